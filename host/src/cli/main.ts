@@ -1,0 +1,3 @@
+import { program } from './program.ts'
+
+await program().parseAsync()

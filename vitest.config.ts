@@ -1,0 +1,28 @@
+import { defineConfig } from 'vitest/config'
+
+const journeys = 'web/**/*.journey.test.ts'
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'unit',
+          include: ['{engine,host,web,scripts,verification,bench}/**/*.test.{ts,tsx}'],
+          exclude: [journeys, '**/node_modules/**', 'web/dist/**'],
+          testTimeout: 20_000,
+        },
+      },
+      {
+        test: {
+          name: 'journey',
+          include: [journeys],
+          exclude: ['**/node_modules/**'],
+          fileParallelism: false,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+})
