@@ -19,10 +19,15 @@ export function program(): Command {
   return root
 }
 
-async function serve({ port }: { port: number }): Promise<void> {
-  if (!existsSync(builtPage)) throw new Error(`${builtPage}: no built page there; "npm run build" makes it`)
-  const { address } = await listen(server({ page: builtPage }), port)
+async function serve({ port }: { port: number }, command: Command): Promise<void> {
+  if (!existsSync(builtPage)) command.error(`${builtPage}: no built page there; "npm run build" makes it`)
+  const { address } = await listen(server({ page: builtPage }), port).catch((error) => command.error(refusal(error)))
   console.log(`Workbench: ${address}`)
+}
+
+function refusal(error: NodeJS.ErrnoException): string {
+  if (error.code !== 'EADDRINUSE') throw error
+  return '--port: another program listens there; choose another, or 0 for any free one'
 }
 
 function port(text: string): number {

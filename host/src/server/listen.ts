@@ -1,5 +1,5 @@
 import type { AddressInfo } from 'node:net'
-import { createAdaptorServer } from '@hono/node-server'
+import { createAdaptorServer, type ServerType } from '@hono/node-server'
 import type { Hono } from 'hono'
 
 /** A server that answers, until closed. */
@@ -18,8 +18,12 @@ export function listen(app: Hono, port: number): Promise<Listening> {
     http.once('error', reject)
     http.listen(port, '127.0.0.1', () => {
       const { port: taken } = http.address() as AddressInfo
-      const close = () => new Promise<void>((closed) => http.close(() => closed()))
-      resolve({ address: `http://127.0.0.1:${taken}`, close })
+      resolve({ address: `http://127.0.0.1:${taken}`, close: () => closed(http) })
     })
   })
+}
+
+function closed(http: ServerType): Promise<void> {
+  if ('closeAllConnections' in http) http.closeAllConnections()
+  return new Promise((resolve) => http.close(() => resolve()))
 }
