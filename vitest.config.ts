@@ -18,6 +18,7 @@ export default defineConfig({
           name: 'journey',
           include: [journeys],
           exclude: ['**/node_modules/**'],
+          globalSetup: ['web/journeys/build.ts'],
           fileParallelism: false,
           testTimeout: 120_000,
           hookTimeout: 120_000,
