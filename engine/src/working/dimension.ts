@@ -1,7 +1,7 @@
 import type { Expression, Operator } from './expression.ts'
 import { type Dimension, sameDimension } from './unit.ts'
 
-const NONE: Dimension = [0, 0, 0, 0]
+const NONE: Dimension = [0, 0, 0, 0, 0]
 const scaled = (d: Dimension, k: number): Dimension => d.map((x) => x * k) as unknown as Dimension
 const plus = (a: Dimension, b: Dimension, k: number): Dimension =>
   a.map((x, i) => x + k * (b[i] as number)) as unknown as Dimension

@@ -29,7 +29,7 @@ export function expectedOf(unit: SiUnit): QuantityFault {
   return { expected, example }
 }
 
-const NUMBER = /[+\-−]?(?:\d+(?:[   ]\d{3})*(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?/y
+const NUMBER = /[+\-\u2212]?(?:\d+(?:[ \u00a0\u202f]\d{3})*(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?/y
 const LONGEST_TEXT = 80
 
 /**
@@ -66,9 +66,9 @@ function splitTerms(text: string): Term[] | undefined {
     const match = NUMBER.exec(trimmed)
     if (match === null) return undefined
     const after = NUMBER.lastIndex
-    const next = /\s[+\-−]?\.?\d/.exec(trimmed.slice(after))
+    const next = /\s[+\-\u2212]?\.?\d/.exec(trimmed.slice(after))
     const end = next === null ? trimmed.length : after + next.index
-    const digits = match[0].replace(/[   ]/g, '').replace('−', '-')
+    const digits = match[0].replace(/[ \u00a0\u202f]/g, '').replace('\u2212', '-')
     terms.push({ number: Number(digits), unitText: trimmed.slice(after, end).trim() })
     at = next === null ? trimmed.length : end + 1
   }
@@ -150,15 +150,15 @@ export function showQuantity(value: number | undefined, unit: SiUnit, system: Un
   if (value === undefined) return 'open'
   const s = shownScale(value, unit, system)
   const number = showNumber(value / s.factor, s.decimals)
-  return s.label === '' ? number : `${number} ${s.label}`
+  return s.label === '' ? number : `${number}\u00a0${s.label}`
 }
 
 /** Fixed decimals, U+2212 minus, thin no-break groups. */
 export function showNumber(value: number, decimals: number): string {
   const text = Math.abs(value).toFixed(decimals)
   const [whole, fraction] = text.split('.') as [string, string | undefined]
-  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, ' ') : whole
-  const sign = value < 0 && Number(text) !== 0 ? '−' : ''
+  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, '\u202f') : whole
+  const sign = value < 0 && Number(text) !== 0 ? '\u2212' : ''
   return sign + grouped + (fraction === undefined ? '' : `.${fraction}`)
 }
 

@@ -6,15 +6,15 @@
  * NIST SP 811 Appendix B; from memory, cross-checked in tests against an independent unit library.
  */
 
-/** Exponents of kg, m, s and degrees of temperature. Angles and counts have none. */
-export type Dimension = readonly [kg: number, m: number, s: number, K: number]
+/** Exponents of kg, m, s, K and A. Angles and counts have none. */
+export type Dimension = readonly [kg: number, m: number, s: number, K: number, A: number]
 
-const NONE: Dimension = [0, 0, 0, 0]
-const MASS: Dimension = [1, 0, 0, 0]
-const LENGTH: Dimension = [0, 1, 0, 0]
-const TIME: Dimension = [0, 0, 1, 0]
-const FORCE: Dimension = [1, 1, -2, 0]
-const PRESSURE: Dimension = [1, -1, -2, 0]
+const NONE: Dimension = [0, 0, 0, 0, 0]
+const MASS: Dimension = [1, 0, 0, 0, 0]
+const LENGTH: Dimension = [0, 1, 0, 0, 0]
+const TIME: Dimension = [0, 0, 1, 0, 0]
+const FORCE: Dimension = [1, 1, -2, 0, 0]
+const PRESSURE: Dimension = [1, -1, -2, 0, 0]
 
 interface Unit {
   dimension: Dimension
@@ -75,17 +75,19 @@ const UNITS: Readonly<Record<string, Unit>> = {
   ksi: unit(PRESSURE, (1000 * POUND * GRAVITY) / INCH ** 2),
   psf: unit(PRESSURE, (POUND * GRAVITY) / (12 * INCH) ** 2),
   ksf: unit(PRESSURE, (1000 * POUND * GRAVITY) / (12 * INCH) ** 2),
-  pcf: unit([1, -3, 0, 0], POUND / (12 * INCH) ** 3),
-  mph: unit([0, 1, -1, 0], (63360 * INCH) / 3600),
-  l: unit([0, 3, 0, 0], 1e-3),
-  L: unit([0, 3, 0, 0], 1e-3),
-  gal: unit([0, 3, 0, 0], 231 * INCH ** 3),
-  J: unit([1, 2, -2, 0], 1),
-  kJ: unit([1, 2, -2, 0], 1e3),
-  W: unit([1, 2, -3, 0], 1),
-  kW: unit([1, 2, -3, 0], 1e3),
-  Hz: unit([0, 0, -1, 0], 1),
-  K: unit([0, 0, 0, 1], 1),
+  pcf: unit([1, -3, 0, 0, 0], POUND / (12 * INCH) ** 3),
+  mph: unit([0, 1, -1, 0, 0], (63360 * INCH) / 3600),
+  l: unit([0, 3, 0, 0, 0], 1e-3),
+  L: unit([0, 3, 0, 0, 0], 1e-3),
+  gal: unit([0, 3, 0, 0, 0], 231 * INCH ** 3),
+  J: unit([1, 2, -2, 0, 0], 1),
+  kJ: unit([1, 2, -2, 0, 0], 1e3),
+  W: unit([1, 2, -3, 0, 0], 1),
+  kW: unit([1, 2, -3, 0, 0], 1e3),
+  Hz: unit([0, 0, -1, 0, 0], 1),
+  K: unit([0, 0, 0, 1, 0], 1),
+  V: unit([1, 2, -3, 0, -1], 1),
+  kV: unit([1, 2, -3, 0, -1], 1e3),
 }
 
 /** Read as force where a force is due: the trade writes pounds and kips for both. */
@@ -173,7 +175,7 @@ export type SiUnit =
   | 'm2/kg'
   | 'rad/s'
   | 'kg2'
-  | 'm/m'
+  | 'V'
   | 'J'
 
 /** Dimension of an SI label; throws on a label that the table does not know (a broken promise of our own). */

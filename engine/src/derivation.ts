@@ -1,0 +1,37 @@
+import { type Derived, derive } from './derive.ts'
+import { freshMemory, type Memory } from './working/memory.ts'
+import { applyPatch, type Patch } from './working/patch.ts'
+import type { Problem } from './working/problem.ts'
+
+/** A project with what was derived from it and what it takes to derive the next change cheaply. */
+export interface Derivation {
+  readonly document: unknown
+  readonly derived: Derived
+  readonly memory: Memory
+}
+
+export type Changed =
+  | { derivation: Derivation; problems: readonly [] }
+  | { derivation?: undefined; problems: readonly Problem[] }
+
+/** The first derivation of a document. */
+export function startDerivation(document: unknown): Derivation {
+  const memory = freshMemory()
+  return { document, derived: derive(document, memory), memory }
+}
+
+/** The derivation after a patch; what the patch does not touch is not computed again. The memory passes on. */
+export function changeDerivation(from: Derivation, patch: Patch): Changed {
+  return change(from, patch, from.memory)
+}
+
+/** A derivation after a patch that may be thrown away: `from` and its memory stay as they are. */
+export function tryChange(from: Derivation, patch: Patch): Changed {
+  return change(from, patch, from.memory.fork())
+}
+
+function change(from: Derivation, patch: Patch, memory: Memory): Changed {
+  const patched = applyPatch(from.document, patch)
+  if ('problems' in patched) return { problems: patched.problems }
+  return { derivation: { document: patched.document, derived: derive(patched.document, memory), memory }, problems: [] }
+}

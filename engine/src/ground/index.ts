@@ -1,0 +1,2 @@
+export { type GroundResult, ground } from './ground.ts'
+export { groundKinds } from './kinds.ts'

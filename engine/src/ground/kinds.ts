@@ -1,0 +1,3 @@
+import type { CheckKind } from '../working/check.ts'
+
+export const groundKinds: readonly CheckKind[] = []

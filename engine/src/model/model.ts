@@ -1,0 +1,33 @@
+import type { Memory } from '../working/memory.ts'
+import type { Problem } from '../working/problem.ts'
+import { type Instances, instancesOf } from './instance.ts'
+import { readProject } from './read.ts'
+import { referenceProblems, structureProblems } from './references.ts'
+import type { ReadProject } from './schema/project.ts'
+
+/** The one model: what the file says, read, addressed and with its patterns written out. */
+export interface Model {
+  project: ReadProject
+  instances: Instances
+  /** Use from which a passing check is near. */
+  near: number
+}
+
+export type ModelResult =
+  | { model: Model; problems: readonly Problem[] }
+  | { model?: undefined; problems: readonly Problem[] }
+
+/**
+ * The model of a project document, or every problem that keeps it from being one.
+ *
+ * @param document plain data, as parsed from JSON or YAML
+ */
+export function model(document: unknown, memory: Memory): ModelResult {
+  const read = readProject(document, memory)
+  if (read.project === undefined) return read
+  const { project } = read
+  const instances = memory.once('model/instances', [project.parts], () => instancesOf(project.parts))
+  const problems = [...referenceProblems(project, instances), ...structureProblems(project, instances)]
+  if (problems.length > 0) return { problems }
+  return { model: { project, instances, near: project.settings.near.value as number }, problems }
+}

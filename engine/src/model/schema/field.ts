@@ -1,0 +1,113 @@
+import { z } from 'zod'
+import { type Basis, type Given, given } from '../../working/answer.ts'
+import { expectedOf, readQuantity } from '../../working/quantity.ts'
+import type { SiUnit } from '../../working/unit.ts'
+
+/** Between what is expected and its example in a message, so that problems stay data. */
+export const EXAMPLE_MARK = ' ⟶ '
+
+const expectation = (expected: string, example?: string): string =>
+  example === undefined ? expected : expected + EXAMPLE_MARK + example
+
+export interface Range {
+  /** Least allowed SI value. */
+  least?: number
+  /** The value must be above this. */
+  above?: number
+  most?: number
+}
+
+/**
+ * A quantity as text with its unit; read to an input that knows its address. A bare number is refused unless the field is a
+ * plain ratio or count.
+ */
+export function quantity<U extends SiUnit>(unit: U, meaning: string, range: Range = {}) {
+  const { expected, example } = expectedOf(unit)
+  const text = z.string({ error: () => expectation(expected, example) })
+  const input = unit === '1' ? z.union([z.number(), text], { error: () => expectation(expected, example) }) : text
+  return input
+    .meta({ description: `${meaning}. ${expected}`, examples: [example] })
+    .transform((written, context): Given<U> => {
+      const value = typeof written === 'number' ? written : readQuantity(written, unit)
+      const fault = typeof value === 'number' ? rangeFault(value, range) : expectation(value.expected, value.example)
+      if (fault !== undefined) context.addIssue({ code: 'custom', message: fault, input: written })
+      return given(unit, '', typeof value === 'number' ? value : undefined)
+    })
+}
+
+function rangeFault(value: number, { least, above, most }: Range): string | undefined {
+  if (!Number.isFinite(value)) return 'a finite number'
+  if (least !== undefined && value < least) return least === 0 ? 'zero or more' : `at least ${least} (SI)`
+  if (above !== undefined && value <= above) return above === 0 ? 'more than zero' : `more than ${above} (SI)`
+  if (most !== undefined && value > most) return `at most ${most} (SI)`
+  return undefined
+}
+
+export const mass = (meaning: string) => quantity('kg', meaning, { least: 0 })
+export const length = (meaning: string) => quantity('m', meaning, { least: 0 })
+export const level = (meaning: string) => quantity('m', meaning)
+export const duration = (meaning: string) => quantity('s', meaning, { least: 0 })
+export const angle = (meaning: string) => quantity('rad', meaning)
+export const ratio = (meaning: string) => quantity('1', meaning, { least: 0 })
+export const speed = (meaning: string) => quantity('m/s', meaning, { least: 0 })
+
+/** Three coordinates, each with its unit; the frame is said in the meaning. */
+export const point = (meaning: string) =>
+  z.tuple([level(`x, ${meaning}`), level(`y, ${meaning}`), level(`z, ${meaning}`)])
+export const planPoint = (meaning: string) => z.tuple([level(`x, ${meaning}`), level(`y, ${meaning}`)])
+export const span = (meaning: string) => z.tuple([level(`from, ${meaning}`), level(`to, ${meaning}`)])
+
+const LONGEST_NAME = 200
+export const name = z
+  .string({ error: () => expectation('a name', 'Cutting head hub') })
+  .min(1)
+  .max(LONGEST_NAME)
+export const note = z.string().max(2000).optional()
+
+/** Ids are words of letters, digits, dot, dash and underscore: they stand in pointers and file names as they are. */
+export const id = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$/, {
+  error: () => expectation('an id of letters, digits, ".", "-" and "_"', 'drive-03'),
+})
+
+/** A collection: entities by id. */
+export const collection = <T extends z.ZodType>(entity: T) => z.record(id, entity).default({})
+
+export const date = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}$/, { error: () => expectation('a date, year-month-day', '2032-12-09') })
+export const timeOfDay = z
+  .string()
+  .regex(/^([01]\d|2[0-3]):[0-5]\d$|^24:00$/, { error: () => expectation('a time of day', '07:00') })
+
+export const massBasis = z.enum(['weighed', 'calculated', 'catalogue', 'estimated'])
+export type MassBasis = z.infer<typeof massBasis>
+
+/** A mass with how it is known; a missing uncertainty, date or source leaves what hangs from it open. */
+export const knownMass = z.strictObject({
+  value: mass('mass'),
+  basis: massBasis,
+  uncertainty: ratio('standard uncertainty as a share of the value').optional(),
+  date: date.optional(),
+  source: z.string().optional(),
+})
+
+const isGiven = (value: object): value is Given => (value as Given).kind === 'given' && 'pointer' in value
+
+/** Writes into every input under `value` where in the file it stands; `value` is freshly parsed and not yet shared. */
+export function addressInputs<T>(value: T, pointer: string, basis?: Basis): T {
+  if (typeof value !== 'object' || value === null) return value
+  if (isGiven(value)) {
+    value.pointer = pointer
+    if (basis !== undefined) value.basis = basis
+    return value
+  }
+  const own = massBasis.safeParse((value as { basis?: unknown }).basis)
+  for (const [key, inner] of Object.entries(value)) {
+    addressInputs(
+      inner,
+      `${pointer}/${key.replace(/~/g, '~0').replace(/\//g, '~1')}`,
+      own.success && key === 'value' ? own.data : undefined,
+    )
+  }
+  return value
+}

@@ -1,0 +1,230 @@
+import { z } from 'zod'
+import {
+  angle,
+  collection,
+  date,
+  duration,
+  id,
+  length,
+  level,
+  mass,
+  name,
+  note,
+  planPoint,
+  point,
+  quantity,
+  ratio,
+  span,
+  speed,
+} from './field.ts'
+import { liftingPoint } from './machine.ts'
+
+/** What a rating means; a field left out is unknown, and what rests on it is open. */
+const ratingBasis = z.strictObject({
+  dynamics: z.enum(['included in the rating', 'not included']).optional(),
+  point: z.enum(['below the block', 'above the block']).optional(),
+  configuration: z.string().optional(),
+  source: z.string().optional(),
+})
+
+export const hook = z.strictObject({
+  name,
+  /** One rating for the whole travel, or a chart by radius. */
+  rated: mass('rated load').optional(),
+  chart: z.array(z.strictObject({ radius: length('radius'), rated: mass('rated load at that radius') })).optional(),
+  basis: ratingBasis.default({}),
+  block: mass('block and links below the head').optional(),
+  highest: level('highest hook position, site z').optional(),
+  speed: speed('hoist speed').optional(),
+  travel: span('of the hook across, site x').optional(),
+  accuracy: ratio('accuracy of the load reading as a share').optional(),
+})
+
+export const system = z.strictObject({
+  name,
+  kind: z.enum(['lift tower', 'crawler crane', 'mobile crane', 'gantry', 'hoist']),
+  hooks: collection(hook),
+  /** Share of the rating that the plan may use; 1 where the project sets nothing lower. */
+  planned: ratio('share of the rating a planned lift may use').optional(),
+  tandem: ratio('share when two machines or hooks share a load').optional(),
+  bothHooks: z
+    .strictObject({ rated: mass('both hooks together'), leastDistance: length('between the hooks') })
+    .optional(),
+  dynamicFactor: ratio('hoist factor the maker states').optional(),
+  selfMass: mass('own mass').optional(),
+  header: mass('header and trolleys').optional(),
+  rails: span('site x of the two rails').optional(),
+  runway: span('site y of the runway').optional(),
+  legs: collection(z.strictObject({ x: level('site x'), offset: level('along the runway from the hook line') })),
+  standings: z.array(planPoint('site')).default([]),
+  tracks: z
+    .strictObject({ length: length('bearing length'), width: length('width of one'), gauge: length('between centres') })
+    .optional(),
+  outriggers: z.strictObject({ base: planPoint('between floats'), mat: planPoint('size of a mat') }).optional(),
+  horizontalShare: ratio('horizontal load in travel as a share').optional(),
+  wind: z
+    .strictObject({
+      service: speed('gust in service'),
+      travel: speed('gust when travelling with load').optional(),
+      outOfService: speed('gust out of service').optional(),
+      /** Sail area per mass the chart allows for, with its drag coefficient. */
+      referenceArea: quantity('m2/kg', 'reference sail area per mass').optional(),
+      drag: ratio('drag coefficient of the reference').optional(),
+    })
+    .optional(),
+  foundation: z
+    .strictObject({
+      pileWorkingLoad: quantity('N', 'working load of one pile'),
+      pilesUnderLeg: z.number().optional(),
+      kind: z.string(),
+    })
+    .optional(),
+  tested: z.strictObject({ on: date.optional(), factor: ratio('of the rating'), until: date.optional() }).optional(),
+  forPersons: z.boolean().default(false),
+  note,
+})
+
+/** Spreaders, frames and cradles between hook and piece. */
+export const gear = z.strictObject({
+  name,
+  kind: z.enum(['spreader', 'turning frame', 'cradle', 'cross']),
+  mass: mass('own mass'),
+  rated: mass('rated load').optional(),
+  length: length('between its end points').optional(),
+  cog: point('machine frame, where it is bolted to the piece').optional(),
+  boltedTo: z.array(id).default([]),
+  points: collection(liftingPoint),
+})
+
+/** What is on hand to hang things with. */
+export const stockItem = z.strictObject({
+  kind: z.enum([
+    'wire rope sling',
+    'wire rope grommet',
+    'chain sling',
+    'round sling',
+    'shackle',
+    'level link',
+    'tag line',
+    'hook',
+    'swivel',
+  ]),
+  name: name.optional(),
+  quantity: z.int().min(0),
+  length: length('working length').optional(),
+  rated: mass('rated load in straight lift, one piece').optional(),
+  mass: mass('of one'),
+  stiffness: quantity('N', 'axial stiffness EA of one leg').optional(),
+  tolerance: ratio('length tolerance as a share').optional(),
+  designFactor: ratio('breaking over rated load').optional(),
+  pin: length('pin diameter').optional(),
+  body: length('body diameter of rope or chain').optional(),
+  stroke: length('of a level link').optional(),
+  certificateUntil: date.optional(),
+})
+
+const leg = z.strictObject({
+  item: id,
+  /** Lifting point of the piece or of gear bolted to it. */
+  to: id,
+  /** Node of the arrangement above it; absent, the hook. */
+  from: id.optional(),
+  /** Taken when a level link lengthens or shortens the leg so that the piece hangs as installed. */
+  link: id.optional(),
+  /** Falls side by side over this leg, such as 2 for a doubled grommet. */
+  parts: z.int().min(1).max(4).default(1),
+})
+
+/** How a piece hangs from one hook. */
+export const arrangement = z.strictObject({
+  /** Points of a spreader: where its ends are from the hook, along site axes before any tilt. */
+  nodes: collection(z.strictObject({ gear: id, offset: point('from the hook') })),
+  legs: z.array(leg).default([]),
+  /** Shackles, tag lines and the like, counted. */
+  others: z.array(z.strictObject({ item: id, count: z.int().min(1), onLegs: z.boolean().default(true) })).default([]),
+  /** Gear in this arrangement: spreaders above, frames bolted to the piece. */
+  gear: z.array(id).default([]),
+})
+
+/** Facts that class a lift; one not answered leaves the class open. */
+export const liftFacts = z.strictObject({
+  persons: z.boolean().optional(),
+  cogCouldChange: z.boolean().optional(),
+  hazardous: z.boolean().optional(),
+  outOfView: z.boolean().optional(),
+  nonRoutineRigging: z.boolean().optional(),
+  replaceWithin: duration('time to replace the piece').optional(),
+})
+
+export const lift = z.strictObject({
+  piece: id,
+  kind: z.enum(['out', 'turn', 'move', 'back']),
+  /** Which mass it carries. */
+  as: z.enum(['found', 'returned']).default('found'),
+  system: id,
+  hook: id,
+  /** Rigged at these points. */
+  rigging: arrangement.optional(),
+  tail: z.strictObject({ system: id.optional(), hook: id, rigging: arrangement }).optional(),
+  /** Turning: from and to, about site y; 0 upright as driven, 90 deg face down. */
+  turn: z
+    .strictObject({
+      from: angle('start'),
+      to: angle('end'),
+      step: angle('between stages').optional(),
+      hooksApart: length('plan distance of the hooks').optional(),
+    })
+    .optional(),
+  /** Where it is set down. */
+  bay: id.optional(),
+  standing: z.int().min(0).optional(),
+  radius: length('largest radius passed').optional(),
+  /** Extra height over the barrier or a trailer on the way. */
+  over: level('highest level that must be cleared, site z').optional(),
+  facts: liftFacts.default({}),
+  /** Shape factor for wind, with the heading that governs taken by the tool. */
+  drag: ratio('drag coefficient of the piece').optional(),
+  note,
+})
+
+/** Parts that leave together. */
+export const piece = z.strictObject({
+  name,
+  short: z.string().max(24).optional(),
+  parts: z.array(id).min(1),
+  /** Muck, grease, water and oil left in; zero must be typed. */
+  retained: mass('retained matter').optional(),
+  points: collection(liftingPoint),
+  bay: id.optional(),
+  note,
+})
+
+/** One movement: along a straight line in the site frame, or about an axis. */
+export const move = z.union([
+  z.strictObject({ by: point('displacement, site frame') }),
+  z.strictObject({
+    turn: angle('right-handed about the axis'),
+    axis: z.enum(['x', 'y', 'z']),
+    about: point('a point of the axis, site frame'),
+  }),
+])
+
+/** A step of the order: one piece moves. */
+export const step = z.strictObject({
+  piece: id,
+  moves: z.array(move).min(1),
+  lift: id.optional(),
+  /** The piece stays in the shaft or the machine afterwards, at the end of its moves. */
+  stays: z.boolean().default(false),
+  /** The piece comes back by the reverse of these moves. */
+  note,
+})
+
+export const weighing = z.strictObject({
+  piece: id,
+  measured: mass('net of rigging'),
+  accuracy: ratio('standard accuracy as a share'),
+  date: date.optional(),
+  lift: id.optional(),
+  includes: z.string().optional(),
+})

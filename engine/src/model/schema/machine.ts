@@ -1,0 +1,239 @@
+import { z } from 'zod'
+import {
+  angle,
+  collection,
+  duration,
+  id,
+  knownMass,
+  length,
+  mass,
+  name,
+  note,
+  point,
+  quantity,
+  ratio,
+  span,
+} from './field.ts'
+
+/** Each solid adds to or is cut from its part; `fill` is the solid fraction of its volume (1: solid). Frame: machine. */
+const solidFields = {
+  op: z.enum(['add', 'cut']).default('add'),
+  fill: ratio('solid fraction of the volume').optional(),
+  note,
+}
+
+export const solid = z.discriminatedUnion('shape', [
+  z.strictObject({
+    shape: z.literal('ring sector'),
+    inner: length('inner radius about the machine axis'),
+    outer: length('outer radius about the machine axis'),
+    along: span('along x'),
+    angles: z.tuple([angle('from, about +x, left 0, crown 90 deg'), angle('to')]),
+    ...solidFields,
+  }),
+  z.strictObject({
+    shape: z.literal('cylinder'),
+    radius: length('radius'),
+    from: point('centre of one end'),
+    to: point('centre of the other end'),
+    ...solidFields,
+  }),
+  z.strictObject({
+    shape: z.literal('cone'),
+    radii: z.tuple([length('radius at the first end'), length('radius at the second end')]),
+    from: point('centre of the first end'),
+    to: point('centre of the second end'),
+    ...solidFields,
+  }),
+  z.strictObject({ shape: z.literal('sphere'), radius: length('radius'), centre: point('centre'), ...solidFields }),
+  z.strictObject({
+    shape: z.literal('box'),
+    centre: point('centre'),
+    size: z.tuple([length('along x'), length('along y'), length('along z')]),
+    ...solidFields,
+  }),
+  z.strictObject({
+    shape: z.literal('radial box'),
+    along: span('along x'),
+    radius: length('distance of the centre from the axis'),
+    radial: length('size along the ray'),
+    across: length('size across the ray'),
+    angle: angle('of the ray, about +x, left 0, crown 90 deg'),
+    ...solidFields,
+  }),
+  z.strictObject({
+    shape: z.literal('mesh'),
+    file: z.string().describe('content hash of a closed STL or triangle file beside the project'),
+    scale: length('length of one unit of the file'),
+    at: point('origin of the file').optional(),
+    ...solidFields,
+  }),
+])
+
+export const liftingPoint = z.strictObject({
+  at: point('centre of the hole, machine frame, as installed'),
+  rated: mass('rated load of the point').optional(),
+  lug: z
+    .strictObject({
+      plate: length('thickness of the main plate'),
+      cheeks: length('thickness of both cheek plates together').optional(),
+      hole: length('hole diameter'),
+      pin: length('pin diameter'),
+      radius: length('from hole centre to edge'),
+      yield: quantity('Pa', 'yield strength', { above: 0 }),
+      ultimate: quantity('Pa', 'tensile strength', { above: 0 }).optional(),
+    })
+    .optional(),
+})
+
+export const part = z.strictObject({
+  name,
+  group: z.string().optional(),
+  material: id,
+  solids: z.array(solid).min(1),
+  /** Like parts around the machine axis or along a line; each instance is named id-01, id-02, … */
+  pattern: z
+    .discriminatedUnion('kind', [
+      z.strictObject({
+        kind: z.literal('around the axis'),
+        count: z.int().min(1).max(400),
+        step: angle('from one to the next, about +x'),
+      }),
+      z.strictObject({
+        kind: z.literal('along a line'),
+        count: z.int().min(1).max(400),
+        step: point('from one to the next'),
+      }),
+    ])
+    .optional(),
+  /** Mass of one instance; absent, it is the volume × density × fill of the solids. */
+  mass: knownMass.optional(),
+  fate: z.enum(['reused', 'replaced', 'scrapped']).default('reused'),
+  points: collection(liftingPoint),
+  /** Overlaps with these entries are a modelling choice (a shaft in its bore), down to this depth. */
+  overlapAccepted: z
+    .array(z.strictObject({ with: id, depth: length('accepted depth of overlap'), why: z.string() }))
+    .default([]),
+  note,
+})
+
+export const joint = z.strictObject({
+  between: z.tuple([id, id]),
+  kind: z.enum(['bolted', 'welded', 'pinned', 'splined', 'seated', 'shrunk', 'keyed']),
+  access: z.enum(['inside', 'rear', 'front', 'both', 'chamber', 'outside']),
+  /** Parts or entries that hide the fasteners from the tool. */
+  hiddenBy: z.array(id).default([]),
+  bolts: z
+    .strictObject({
+      thread: z.string(),
+      grade: z.string(),
+      count: z.int().min(1),
+      circle: length('bolt circle diameter').optional(),
+      preload: quantity('N', 'preload of one bolt', { above: 0 }).optional(),
+      tightening: z.string().optional(),
+      dowels: z.int().min(0).default(0),
+      layout: z.string().optional(),
+      timeOff: duration('to take one off'),
+      timeOn: duration('to put one on'),
+    })
+    .optional(),
+  weld: z
+    .strictObject({
+      type: z.string(),
+      throat: length('throat'),
+      length: length('length'),
+      cutting: quantity('m/s', 'length cut or gouged per time', { above: 0 }),
+      laying: quantity('kg/s', 'weld metal laid per time', { above: 0 }),
+      test: z.string().optional(),
+    })
+    .optional(),
+  pin: z.strictObject({ diameter: length('pin diameter'), count: z.int().min(1) }).optional(),
+  timeOff: duration('to release the joint, other than bolts and welds').optional(),
+  timeOn: duration('to close it').optional(),
+  /** The joint acts through a bracket that is not modelled as a part: the faces need not touch. */
+  throughBracket: z.boolean().default(false),
+  note,
+})
+
+export const service = z.strictObject({
+  kind: z.enum(['hose', 'cable', 'pipe']),
+  medium: z.string(),
+  from: id,
+  to: id,
+  size: z.string().optional(),
+  length: length('length').optional(),
+  pressure: quantity('Pa', 'working pressure').optional(),
+  voltage: quantity('V', 'voltage').optional(),
+  isolation: id.optional(),
+  drained: quantity('m3', 'volume drained when it is parted', { least: 0 }).optional(),
+  /** Long enough to follow the piece without being parted. */
+  follows: z.boolean().default(false),
+  capped: z.boolean().optional(),
+  timeOff: duration('to part'),
+  timeOn: duration('to reconnect'),
+  linear: quantity('kg/m', 'mass per length', { least: 0 }).optional(),
+  note,
+})
+
+export const isolation = z.strictObject({
+  what: z.string(),
+  kind: z.string(),
+  where: z.string(),
+  storedEnergy: z.string().optional(),
+})
+
+/** What is done to a part before it goes back. Only an approved change enters the returned mass. */
+export const change = z.strictObject({
+  kind: z.enum(['replace', 'stiffen', 'add', 'modify']),
+  what: z.string(),
+  reason: z.string().optional(),
+  status: z.enum(['proposed', 'approved', 'rejected', 'done']),
+  parts: z.array(id).min(1),
+  /** New mass of a replaced part as a share of the old. */
+  factor: ratio('mass of the new as a share of the old').optional(),
+  /** Mass added to each part named (negative: taken away); with where it sits. */
+  added: z
+    .strictObject({
+      mass: quantity('kg', 'mass added; negative is taken away'),
+      basis: z.enum(['weighed', 'calculated', 'catalogue', 'estimated']),
+      uncertainty: ratio('standard uncertainty as a share').optional(),
+      at: point('centre of what is added, machine frame').optional(),
+      /** How the mass follows, for the reader: plates, sizes, counts. */
+      from: z.string().optional(),
+    })
+    .optional(),
+  note,
+})
+
+export const machine = z.strictObject({
+  pose: z.strictObject({
+    origin: point('of the machine frame in the site frame'),
+    roll: angle('about machine x, right-handed'),
+    pitch: angle('nose up'),
+    yaw: angle('to the left'),
+    basis: z.string().optional(),
+    tolerance: z
+      .strictObject({ x: length('along'), y: length('across'), z: length('up'), roll: angle('roll') })
+      .optional(),
+    /** Surveyed points of the machine, for the residuals of the pose. */
+    survey: collection(
+      z.strictObject({
+        machine: point('machine frame'),
+        site: point('site frame, as surveyed'),
+        accuracy: length('standard accuracy of the survey'),
+      }),
+    ),
+  }),
+  /** Totals the maker gives for groups, to hold the roll-up against. */
+  groupTotals: collection(
+    z.strictObject({ mass: mass('total'), uncertainty: ratio('share'), source: z.string().optional() }),
+  ),
+  targets: z.array(id).default([]),
+  shieldDiameter: length('outer diameter of the shield').optional(),
+})
+
+export const material = z.strictObject({
+  density: quantity('kg/m3', 'density', { above: 0 }),
+  young: quantity('Pa', "Young's modulus").optional(),
+  note,
+})

@@ -1,0 +1,123 @@
+import { z } from 'zod'
+import { collection, date, id, name, note } from './field.ts'
+import { type arrangement, gear, lift, type move, piece, step, stockItem, system, weighing } from './lifting.ts'
+import { change, isolation, joint, machine, material, part, service } from './machine.ts'
+import { correlation, programme, risk, test } from './programme.ts'
+import { settings } from './settings.ts'
+import { bay, climate, cradle, ground, shaft, transport, utility } from './site.ts'
+
+export const SCHEMA_VERSION = 1
+
+const about = z.strictObject({
+  title: name,
+  invented: z.boolean().optional(),
+  date: date.optional(),
+  currency: z.string().max(12).optional(),
+  note,
+})
+
+/** Sections that hold one thing. */
+export const singles = { about, settings, machine, shaft, cradle, ground, climate, programme }
+
+/** Sections that hold things by id, and the shape of one. */
+export const collections = {
+  materials: material,
+  parts: part,
+  joints: joint,
+  services: service,
+  ends: z.strictObject({ name }),
+  isolations: isolation,
+  changes: change,
+  bays: bay,
+  utilities: utility,
+  transports: transport,
+  systems: system,
+  gear,
+  stock: stockItem,
+  pieces: piece,
+  lifts: lift,
+  steps: step,
+  weighings: weighing,
+  tests: test,
+  risks: risk,
+  correlations: correlation,
+}
+
+/** The whole project file. The JSON Schema is generated from this. */
+export const project = z
+  .strictObject({
+    schemaVersion: z.literal(SCHEMA_VERSION),
+    about,
+    settings: settings.optional(),
+    machine: machine.optional(),
+    shaft: shaft.optional(),
+    cradle: cradle.optional(),
+    ground: ground.optional(),
+    climate: climate.optional(),
+    programme: programme.optional(),
+    materials: collection(material),
+    parts: collection(part),
+    joints: collection(joint),
+    services: collection(service),
+    ends: collection(collections.ends),
+    isolations: collection(isolation),
+    changes: collection(change),
+    bays: collection(bay),
+    utilities: collection(utility),
+    transports: collection(transport),
+    systems: collection(system),
+    gear: collection(gear),
+    stock: collection(stockItem),
+    pieces: collection(piece),
+    lifts: collection(lift),
+    steps: collection(step),
+    /** Ids of steps in the order adopted. */
+    order: z.array(id).default([]),
+    weighings: collection(weighing),
+    tests: collection(test),
+    risks: collection(risk),
+    correlations: collection(correlation),
+  })
+  .meta({
+    title: 'Shieldwright project',
+    description: 'Inputs of a recovery. Every quantity carries its unit as text.',
+  })
+
+type Out<T extends z.ZodType> = z.output<T>
+export type Solid = Part['solids'][number]
+export type Part = Out<typeof part>
+export type Joint = Out<typeof joint>
+export type Service = Out<typeof service>
+export type Change = Out<typeof change>
+export type Piece = Out<typeof piece>
+export type Lift = Out<typeof lift>
+export type Step = Out<typeof step>
+export type Move = Out<typeof move>
+export type System = Out<typeof system>
+export type Gear = Out<typeof gear>
+export type StockItem = Out<typeof stockItem>
+export type Arrangement = Out<typeof arrangement>
+export type Weighing = Out<typeof weighing>
+export type Bay = Out<typeof bay>
+export type Settings = Out<typeof settings>
+export type Programme = Out<typeof programme>
+export type Ground = Out<typeof ground>
+export type Shaft = Out<typeof shaft>
+export type Cradle = Out<typeof cradle>
+export type Machine = Out<typeof machine>
+export type Material = Out<typeof material>
+export type Climate = Out<typeof climate>
+export type Risk = Out<typeof risk>
+export type Correlation = Out<typeof correlation>
+export type Test = Out<typeof test>
+export type Isolation = Out<typeof isolation>
+export type Transport = Out<typeof transport>
+export type Utility = Out<typeof utility>
+
+type Singles = { [K in keyof typeof singles]: Out<(typeof singles)[K]> }
+type Collections = { [K in keyof typeof collections]: Readonly<Record<string, Out<(typeof collections)[K]>>> }
+
+/** Everything read: quantities are inputs with their address, in SI. */
+export type ReadProject = Pick<Singles, 'about' | 'settings'> &
+  Partial<Omit<Singles, 'about' | 'settings'>> &
+  Collections & { order: readonly string[] }

@@ -1,0 +1,30 @@
+import { z } from 'zod'
+import { angle, length, massBasis, quantity, ratio } from './field.ts'
+
+/** Limits and rules the project sets. Each is a decision; one left out leaves what needs it open. */
+export const settings = z.strictObject({
+  near: ratio('use from which a passing check is near').default({ kind: 'given', unit: '1', value: 0.9, pointer: '' }),
+  units: z.enum(['SI', 'US']).default('SI'),
+  /** How uncertainties of parts combine in a lift. */
+  uncertainty: z.enum(['independent', 'correlated']).default('independent'),
+  /** Contingency on a mass by its basis. */
+  allowance: z.partialRecord(massBasis, ratio('share of the mass')).default({}),
+  /** Uncertainty factor between a standard and the one used in bands, such as 2. */
+  coverage: ratio('coverage factor').optional(),
+  criticalUse: ratio('largest use of the rating in a critical lift').optional(),
+  criticalShare: ratio('share of the rating from which a lift is critical').optional(),
+  clearanceInShaft: length('clearance to be kept in the shaft').optional(),
+  clearanceOverBarrier: length('clearance over the barrier').optional(),
+  tilt: angle('largest tilt of a hanging piece').optional(),
+  legAngle: angle('largest angle of a leg from the vertical').optional(),
+  outOfPlumb: angle('largest hoist line out of plumb').optional(),
+  weightBand: ratio('band of a load reading about the planned mass').optional(),
+  cogShift: length('shift of the centre of gravity allowed for').optional(),
+  airDensity: quantity('kg/m3', 'density of air').optional(),
+  sideLoad: ratio('permitted horizontal force at the hook as a share of the load').optional(),
+  overlapTolerance: length('overlap of rough models that is tolerated').optional(),
+  contactGap: length('gap across which two faces still count as touching').optional(),
+  surveyTolerance: length('residual of the pose against survey').optional(),
+  supportMargin: length('least distance of a centre of gravity inside its support').optional(),
+  deliveryReserve: ratio('days of reserve before a delivery is near').optional(),
+})

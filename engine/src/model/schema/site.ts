@@ -1,0 +1,192 @@
+import { z } from 'zod'
+import {
+  angle,
+  collection,
+  duration,
+  id,
+  length,
+  level,
+  mass,
+  name,
+  note,
+  planPoint,
+  point,
+  quantity,
+  ratio,
+  span,
+} from './field.ts'
+
+const stress = (meaning: string) => quantity('Pa', meaning, { least: 0 })
+
+export const shaft = z.strictObject({
+  clearDiameter: length('clear inner diameter'),
+  collar: level('level of the collar, site z'),
+  slabTop: level('top of the base slab, site z'),
+  slabThickness: length('base slab'),
+  excavation: level('deepest excavation, site z'),
+  barrier: length('height of the barrier around the collar'),
+  wall: z.strictObject({
+    kind: z.enum(['secant piles', 'slurry panels', 'sprayed', 'segments']),
+    pileDiameter: length('pile diameter').optional(),
+    piles: z.int().min(3).optional(),
+    ringDiameter: length('diameter of the circle of pile centres').optional(),
+    toe: level('toe, site z'),
+    verticality: ratio('deviation per depth').optional(),
+    settingOut: length('setting-out tolerance at the top').optional(),
+    strength: stress('characteristic compressive strength of the wall').optional(),
+    youngShort: stress('modulus, short term').optional(),
+    youngLong: stress('modulus, long term').optional(),
+    lining: length('lining thickness').optional(),
+    innerTolerance: length('allowance for wall tolerance inside the clear bore').optional(),
+  }),
+  cappingBeam: z.strictObject({ width: length('width'), depth: length('depth') }).optional(),
+  eyes: collection(
+    z.strictObject({
+      centre: level('level of the centre, site z'),
+      diameter: length('diameter'),
+      side: z.enum(['-x', '+x']),
+      decided: z.string().optional(),
+      note,
+    }),
+  ),
+  /** Things fixed in the shaft that a piece may strike. */
+  obstructions: collection(
+    z.strictObject({
+      what: z.string(),
+      x: span('site'),
+      y: span('site'),
+      z: span('site'),
+      round: z.boolean().default(false),
+      removedBefore: id.optional(),
+      note,
+    }),
+  ),
+})
+
+export const cradle = z.strictObject({
+  along: span('site x'),
+  radius: length('radius of the bed').optional(),
+  contactHalfAngle: angle('half angle of the contact arc'),
+  strength: stress('characteristic compressive strength of the concrete'),
+  reinforced: z.boolean().default(true),
+  thickness: length('at the invert').optional(),
+  friction: ratio('coefficient of friction in the drive-in').optional(),
+  note,
+})
+
+export const layer = z.strictObject({
+  name,
+  top: level('site z'),
+  bottom: level('site z'),
+  unitWeight: quantity('N/m3', 'saturated or bulk unit weight', { above: 0 }),
+  phi: angle('friction angle').optional(),
+  cohesion: stress('effective cohesion').optional(),
+  undrained: stress('undrained strength at the top').optional(),
+  undrainedGradient: quantity('N/m3', 'rise of undrained strength with depth').optional(),
+  young: stress('modulus').optional(),
+  k0: ratio('earth pressure coefficient at rest').optional(),
+  permeability: quantity('m/s', 'permeability').optional(),
+  note,
+})
+
+export const water = z.strictObject({
+  layers: z.array(id).min(1),
+  head: level('head, site z'),
+  drawnDown: level('head when drawn down, site z').optional(),
+  tide: length('half range of the tide').optional(),
+  wells: z.strictObject({ installed: z.int().min(0), needed: z.int().min(0) }).optional(),
+  note,
+})
+
+export const bay = z.strictObject({
+  name: name.optional(),
+  centre: planPoint('site'),
+  size: planPoint('along x and y'),
+  level: level('top of the bay, site z'),
+  allowable: stress('allowable pressure, decided by the ground engineer'),
+  construction: z.string().optional(),
+  /** Share of a piece's plan outline that bears on the packing. */
+  bearingShare: ratio('share of the plan outline that bears').optional(),
+  note,
+})
+
+export const ground = z.strictObject({
+  surface: level('site z'),
+  layers: collection(layer),
+  water: collection(water),
+  /** Unit weight of water used throughout. */
+  waterWeight: quantity('N/m3', 'unit weight of water').optional(),
+  platform: z
+    .strictObject({ thickness: length('thickness'), allowable: stress('allowable pressure'), y: span('site'), note })
+    .optional(),
+  /** Working stress or partial factors, chosen for the project; decided by the ground engineer. */
+  factors: z
+    .strictObject({
+      upliftStabilising: ratio('on stabilising permanent actions, such as 0.90'),
+      upliftDestabilising: ratio('on destabilising permanent actions, such as 1.00'),
+      ringConcrete: ratio('partial factor on concrete strength, such as 1.5'),
+      ringLoad: ratio('partial factor on ring load, such as 1.35'),
+      decidedBy: z.string().optional(),
+      source: z.string().optional(),
+    })
+    .optional(),
+  /** Decisions that belong to a licensed person, by their letter and number. */
+  decisions: collection(
+    z.strictObject({
+      what: z.string(),
+      decidedBy: z.string().optional(),
+      on: z.string().optional(),
+      value: z.string().optional(),
+    }),
+  ),
+})
+
+export const utility = z.strictObject({
+  what: z.string(),
+  line: z.array(planPoint('site')).optional(),
+  at: planPoint('site').optional(),
+  height: length('above ground').optional(),
+  axis: level('site z').optional(),
+  clearance: length('clearance that must be kept').optional(),
+  maxVehicle: mass('heaviest vehicle').optional(),
+  note,
+})
+
+export const transport = z.strictObject({
+  kind: z.string(),
+  payload: mass('payload'),
+  selfMass: mass('own mass'),
+  platform: planPoint('length and width'),
+  lines: z.int().min(1).optional(),
+  at: point('where it is loaded').optional(),
+  takes: z.array(id).default([]),
+  to: z.array(id).default([]),
+  maxSlope: ratio('slope').optional(),
+})
+
+/** Wind at the site by month: Weibull hourly means, persistence from hour to hour, gusts. */
+export const climate = z.strictObject({
+  station: z.string(),
+  averaging: duration('averaging time of the speeds'),
+  height: length('height of the reading'),
+  roughness: length('roughness length').optional(),
+  gustFactor: ratio('gust of 3 s over the mean').optional(),
+  persistence: ratio('correlation from hour to hour'),
+  diurnal: z
+    .strictObject({
+      calmest: z.int().min(0).max(23),
+      windiest: z.int().min(0).max(23),
+      amplitude: ratio('share of the mean'),
+    })
+    .optional(),
+  months: z
+    .array(
+      z.strictObject({
+        scale: quantity('m/s', 'Weibull scale', { above: 0 }),
+        shape: ratio('Weibull shape'),
+        frostDays: z.number().min(0).max(31).optional(),
+        fogHours: z.number().min(0).max(744).optional(),
+      }),
+    )
+    .length(12),
+})

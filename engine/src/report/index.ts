@@ -1,0 +1,1 @@
+export { type ReportResult, report } from './report.ts'

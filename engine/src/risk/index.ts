@@ -1,0 +1,2 @@
+export { riskKinds } from './kinds.ts'
+export { type RiskResult, risk } from './risk.ts'

@@ -1,0 +1,2 @@
+export { stripKinds } from './kinds.ts'
+export { type StepFailure, type StripResult, type StripStep, strip } from './strip.ts'

@@ -1,0 +1,181 @@
+import type { SiUnit } from './unit.ts'
+
+/** How a figure is known. */
+export type Basis = 'weighed' | 'calculated' | 'catalogue' | 'estimated' | 'measured' | 'decided' | 'assumed'
+
+/**
+ * A value with what it rests on. `value` undefined means unknown: everything above it is then open.
+ * Plain data: it can cross to a worker or a file; formulas are named by id and looked up when the working is shown.
+ */
+export type Answer<U extends SiUnit = SiUnit> = Given<U> | Stated<U> | Worked<U> | Gathered<U> | Found<U>
+
+/** An input of the project file; the pointer says where it stands. */
+export interface Given<U extends SiUnit = SiUnit> {
+  kind: 'given'
+  unit: U
+  value: number | undefined
+  pointer: string
+  basis?: Basis
+}
+
+/** A constant of nature or of a clause, with its source. */
+export interface Stated<U extends SiUnit = SiUnit> {
+  kind: 'stated'
+  unit: U
+  value: number
+  text: string
+}
+
+/** The result of a formula. */
+export interface Worked<U extends SiUnit = SiUnit> {
+  kind: 'worked'
+  unit: U
+  value: number | undefined
+  formula: string
+  inputs: Readonly<Record<string, Answer>>
+  /** Validity limits that the inputs break; the value is then unknown. */
+  broken?: readonly string[]
+}
+
+/** A sum, a largest or a least of like terms, each named. */
+export interface Gathered<U extends SiUnit = SiUnit> {
+  kind: 'sum' | 'largest' | 'least'
+  unit: U
+  value: number | undefined
+  title: string
+  terms: readonly Term<U>[]
+}
+
+export interface Term<U extends SiUnit = SiUnit> {
+  label: string
+  answer: Answer<U>
+}
+
+/** The result of an algorithm: method, inputs, and residuals that anyone can recompute. */
+export interface Found<U extends SiUnit = SiUnit> {
+  kind: 'found'
+  unit: U
+  value: number | undefined
+  method: string
+  inputs: Readonly<Record<string, Answer>>
+  residuals: readonly Residual[]
+  note?: string
+}
+
+export interface Residual {
+  title: string
+  value: number
+  unit: SiUnit
+  tolerance: number
+}
+
+/** An input at its address in the project file; `value` undefined when it is not there. */
+export function given<U extends SiUnit>(unit: U, pointer: string, value: number | undefined, basis?: Basis): Given<U> {
+  return basis === undefined ? { kind: 'given', unit, value, pointer } : { kind: 'given', unit, value, pointer, basis }
+}
+
+/** What stands in the file, or the open place where it should. */
+export function knownOr<U extends SiUnit>(answer: Answer<U> | undefined, unit: U, pointer: string): Answer<U> {
+  return answer ?? given(unit, pointer, undefined)
+}
+
+/** A constant with its source, such as standard gravity. */
+export function stated<U extends SiUnit>(unit: U, value: number, text: string): Stated<U> {
+  return { kind: 'stated', unit, value, text }
+}
+
+export const GRAVITY = stated('m/s2', 9.80665, 'standard gravity (CGPM 1901)')
+
+/** Σ of named terms; unknown when any term is. */
+export function sumOf<U extends SiUnit>(title: string, unit: U, terms: readonly Term<U>[]): Gathered<U> {
+  const values = terms.map((t) => t.answer.value)
+  const value = values.includes(undefined) ? undefined : (values as number[]).reduce((s, v) => s + v, 0)
+  return { kind: 'sum', unit, value, title, terms }
+}
+
+/** Largest of named terms; unknown when any term is, for the unknown one might govern. */
+export function largestOf<U extends SiUnit>(title: string, unit: U, terms: readonly Term<U>[]): Gathered<U> {
+  return extreme('largest', title, unit, terms)
+}
+
+/** Least of named terms; unknown when any term is. */
+export function leastOf<U extends SiUnit>(title: string, unit: U, terms: readonly Term<U>[]): Gathered<U> {
+  return extreme('least', title, unit, terms)
+}
+
+function extreme<U extends SiUnit>(
+  kind: 'largest' | 'least',
+  title: string,
+  unit: U,
+  terms: readonly Term<U>[],
+): Gathered<U> {
+  const values = terms.map((t) => t.answer.value)
+  const unknown = values.length === 0 || values.includes(undefined)
+  const pick = kind === 'largest' ? Math.max : Math.min
+  return { kind, unit, value: unknown ? undefined : pick(...(values as number[])), title, terms }
+}
+
+/** The term that governs a largest or a least. */
+export function governing<U extends SiUnit>(gathered: Gathered<U>): Term<U> | undefined {
+  return gathered.terms.find((t) => t.answer.value === gathered.value)
+}
+
+/** A result of an algorithm. A residual above its tolerance makes it unknown: a wrong answer is worse than none. */
+export function found<U extends SiUnit>(result: Omit<Found<U>, 'kind'>): Found<U> {
+  const holds = result.residuals.every((r) => Math.abs(r.value) <= r.tolerance)
+  const known = holds && Object.values(result.inputs).every((i) => i.value !== undefined)
+  return { kind: 'found', ...result, value: known ? result.value : undefined }
+}
+
+/** Answers directly under this one, by name. */
+export function inputsOf(answer: Answer): readonly (readonly [string, Answer])[] {
+  switch (answer.kind) {
+    case 'given':
+    case 'stated':
+      return []
+    case 'worked':
+    case 'found':
+      return Object.entries(answer.inputs)
+    case 'sum':
+    case 'largest':
+    case 'least':
+      return answer.terms.map((t) => [t.label, t.answer] as const)
+    default:
+      return answer satisfies never
+  }
+}
+
+/** Every input under an answer, each once, in the order met. */
+export function leavesOf(answer: Answer): Given[] {
+  const seen = new Map<string, Given>()
+  const visited = new Set<Answer>()
+  const go = (a: Answer): void => {
+    if (visited.has(a)) return
+    visited.add(a)
+    if (a.kind === 'given') seen.set(a.pointer, a)
+    for (const [, input] of inputsOf(a)) go(input)
+  }
+  go(answer)
+  return [...seen.values()]
+}
+
+/** JSON Pointers of the inputs an answer rests on. */
+export const restsOn = (answer: Answer): string[] => leavesOf(answer).map((leaf) => leaf.pointer)
+
+/** Pointers of the inputs that are missing under an answer. */
+export const missingUnder = (answer: Answer): string[] =>
+  leavesOf(answer)
+    .filter((leaf) => leaf.value === undefined)
+    .map((leaf) => leaf.pointer)
+
+/** Validity limits broken anywhere under an answer, with the formula's id. */
+export function brokenUnder(answer: Answer): string[] {
+  const visited = new Set<Answer>()
+  const go = (a: Answer): string[] => {
+    if (visited.has(a)) return []
+    visited.add(a)
+    const own = a.kind === 'worked' ? (a.broken ?? []).map((limit) => `${a.formula}: ${limit}`) : []
+    return [...own, ...inputsOf(a).flatMap(([, input]) => go(input))]
+  }
+  return go(answer)
+}
