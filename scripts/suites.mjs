@@ -1,4 +1,4 @@
-import { passedOrFailed, vitestCounts } from './tally.mjs'
+import { passedOrFailed, reportedCounts, vitestCounts } from './tally.mjs'
 
 /**
  * A suite: a command that shows its own progress, writes a JSON report if its results are counted from one,
@@ -18,6 +18,7 @@ export const suites = [
   { name: 'types', minutes: 4, command: () => ['npm', 'run', '--silent', 'types'], count: passedOrFailed },
   { name: 'lint and format', minutes: 1, command: () => ['npm', 'run', '--silent', 'lint'], count: passedOrFailed },
   { name: 'unit tests', minutes: 10, command: vitest('unit'), count: vitestCounts },
+  { name: 'verification', minutes: 4, command: verify, count: reportedCounts },
   { name: 'browser journeys', minutes: 9, command: vitest('journey'), count: vitestCounts, needs: 'chromium' },
 ]
 
@@ -28,4 +29,12 @@ export const suites = [
 function vitest(project) {
   const run = [process.execPath, 'node_modules/vitest/vitest.mjs', 'run', '--project', project]
   return (report) => [...run, '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]
+}
+
+/**
+ * @param {string} report
+ * @returns {string[]}
+ */
+function verify(report) {
+  return [process.execPath, 'node_modules/tsx/dist/cli.mjs', 'verification/verify.ts', '--report', report]
 }

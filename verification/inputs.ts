@@ -13,7 +13,9 @@ export const numbersOf = (inputs: Inputs, name: string): number[] =>
 
 /** A list of lists of numbers, such as points. */
 export const rowsOf = (inputs: Inputs, name: string): number[][] =>
-  listOf(inputs, name).map((row, i) => list(row, `${name}[${i}]`).map((value, j) => number(value, `${name}[${i}][${j}]`)))
+  listOf(inputs, name).map((row, i) =>
+    list(row, `${name}[${i}]`).map((value, j) => number(value, `${name}[${i}][${j}]`)),
+  )
 
 /** A word, such as a kind or a mode. */
 export function textOf(inputs: Inputs, name: string): string {
