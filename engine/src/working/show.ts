@@ -7,6 +7,8 @@ import type { SiUnit } from './unit.ts'
 
 /** One value of a working, for a reader: what it is, and where it comes from. */
 export interface Line {
+  /** Name of the input under the answer: what the chain is walked by. */
+  key: string
   symbol: string
   meaning: string
   /** For the eye, in the unit system asked for. */
@@ -75,6 +77,7 @@ function plain(answer: Answer, title: string, system: UnitSystem, by: string): W
 
 function lineOf(symbol: string, meaning: string, input: Answer, system: UnitSystem): Line {
   const line: Line = {
+    key: symbol,
     symbol: symbolText(symbol),
     meaning,
     value: showQuantity(input.value, input.unit, system),

@@ -1,0 +1,186 @@
+import type { Verdict } from '@shieldwright/engine/working/check.ts'
+import type { Patch } from '@shieldwright/engine/working/patch.ts'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
+import type { Working } from '@shieldwright/engine/working/show.ts'
+import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
+import type { Scene } from '../scene/scene.ts'
+
+/** A check as the page shows it: plain numbers, the working is asked for when it is opened. */
+export interface CheckView {
+  id: string
+  kind: string
+  stage: string
+  pointer: string
+  subject: string
+  subjectName: string
+  title: string
+  unit: SiUnit
+  demand: number | undefined
+  capacity: number | undefined
+  utilisation: number | undefined
+  verdict: Verdict
+  reasons: readonly string[]
+  decidedBy: string
+  cautions: readonly string[]
+  assumptions: readonly string[]
+}
+
+export interface ChainLine {
+  label: string
+  value: number | undefined
+  pointer: string | undefined
+  basis: string | undefined
+}
+
+export interface LiftView {
+  id: string
+  piece: string
+  name: string
+  kind: string
+  hook: string
+  hookLoad: number | undefined
+  rated: number | undefined
+  chain: readonly ChainLine[]
+  legs: readonly {
+    id: string
+    tension: number | undefined
+    worst: number | undefined
+    angle: number | undefined
+    slack: boolean
+  }[]
+  tilt: number | undefined
+  heightNeeded: number | undefined
+  heightAvailable: number | undefined
+  clearance: { gap: number | undefined; to: string } | undefined
+  turning: readonly {
+    angle: number
+    main: number | undefined
+    tail: number | undefined
+    mainLean: number
+    tailLean: number
+  }[]
+  wind: number | undefined
+  duration: number | undefined
+  critical: boolean | undefined
+  criteria: readonly { text: string; met: boolean | undefined }[]
+  verdict: Verdict
+}
+
+export interface StepView {
+  step: string
+  piece: string
+  name: string
+  lift: string | undefined
+  moves: number
+  parts: number
+  joints: number
+  services: number
+  gap: number | undefined
+  gapTo: string | undefined
+  failures: readonly string[]
+}
+
+export interface PieceView {
+  id: string
+  name: string
+  parts: number
+  found: number | undefined
+  uncertainty: number | undefined
+  weighed: number | undefined
+  returned: number | undefined
+  cog: readonly [number, number, number]
+}
+
+export interface ActivityView {
+  id: string
+  name: string
+  phase: string
+  /** Milliseconds since 1970, UTC. */
+  start: number
+  finish: number
+  earlyFinish: number
+  totalFloat: number
+  critical: boolean
+  needs: string
+  from: readonly string[]
+  lift: string | undefined
+  holdPoint: string | undefined
+}
+
+export interface Summary {
+  title: string
+  invented: boolean
+  date: string | undefined
+  near: number
+  checks: readonly CheckView[]
+  lifts: readonly LiftView[]
+  steps: readonly StepView[]
+  pieces: readonly PieceView[]
+  activities: readonly ActivityView[]
+  restart: number | undefined
+  restartUnlimited: number | undefined
+  bound: { at: number; reason: string } | undefined
+  proven: boolean
+  today: number | undefined
+}
+
+export interface Moved {
+  check: CheckView
+  before: CheckView | undefined
+}
+
+/** What a change does to one stage: moves a result, is read there without moving one, or is not read. */
+export type Reach = 'moved' | 'read' | 'none'
+
+export interface Preview {
+  problems: readonly Problem[]
+  moved: readonly Moved[]
+  /** Checks that are no longer there. */
+  gone: readonly CheckView[]
+  restartBefore: number | undefined
+  restartAfter: number | undefined
+  reach: Readonly<Record<string, Reach>>
+  /** First stage that read the change. */
+  origin: string | undefined
+  milliseconds: number
+}
+
+export interface WorkingView {
+  working: Working
+  /** Symbols or labels whose own working can be opened next. */
+  below: readonly string[]
+}
+
+export interface RiskView {
+  runs: number
+  p10: number
+  p50: number
+  p80: number
+  p90: number
+  mean: number
+  drivers: readonly { id: string; name: string; share: number }[]
+}
+
+/** Requests to the engine's worker, and what each answers. */
+export interface Requests {
+  open: { ask: { document: unknown }; answer: { problems: readonly Problem[]; summary?: Summary } }
+  preview: { ask: { patch: Patch }; answer: Preview }
+  keep: { ask: { patch: Patch }; answer: { problems: readonly Problem[]; summary?: Summary } }
+  working: {
+    ask: { check: string; side: 'demand' | 'capacity'; path: readonly string[]; system: UnitSystem }
+    answer: WorkingView | undefined
+  }
+  scene: { ask: Record<never, never>; answer: Scene | undefined }
+  sheet: { ask: { lift: string }; answer: readonly { title: string; svg: string }[] }
+  simulate: { ask: { runs: number; seed: number }; answer: RiskView | undefined }
+}
+
+export type Ask<K extends keyof Requests> = Requests[K]['ask']
+export type AnswerTo<K extends keyof Requests> = Requests[K]['answer']
+
+export type ToWorker = { id: number; kind: keyof Requests; ask: unknown } | { cancel: number }
+export type FromWorker =
+  | { id: number; answer: unknown }
+  | { id: number; fault: string }
+  | { id: number; progress: { done: number; of: number } }

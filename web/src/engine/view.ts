@@ -1,0 +1,168 @@
+import type { Stages } from '@shieldwright/engine'
+import type { LiftOutcome } from '@shieldwright/engine/lift/index.ts'
+import { type Answer, inputsOf } from '@shieldwright/engine/working/answer.ts'
+import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
+import type { ActivityView, ChainLine, CheckView, LiftView, PieceView, StepView, Summary } from './protocol.ts'
+
+/** What the page shows of everything derived: plain data, small enough to cross from the worker. */
+export function summaryOf(stages: Stages): Summary {
+  const { about, programme } = stages.model.project
+  const at = instantOf(stages.programme.origin)
+  const { bound } = stages.programme
+  return {
+    title: about.title,
+    invented: about.invented === true,
+    date: about.date,
+    near: stages.model.near,
+    checks: stages.checks.map(checkView),
+    lifts: Object.values(stages.lift.lifts).map((lift) => liftView(lift, stages)),
+    steps: stages.strip.steps.map((step) => stepView(step, stages)),
+    pieces: Object.keys(stages.model.project.pieces).map((id) => pieceView(id, stages)),
+    activities: activityViews(stages, at),
+    restart: at(stages.programme.restart),
+    restartUnlimited: at(stages.programme.restartUnlimited),
+    bound: bound === undefined ? undefined : { at: at(bound.value) as number, reason: bound.reason },
+    proven: stages.programme.proven,
+    today: programme?.today === undefined ? undefined : Date.parse(programme.today),
+  }
+}
+
+type At = (seconds: number | undefined) => number | undefined
+
+const instantOf = (origin: string | undefined): At => {
+  const zero = origin === undefined ? Number.NaN : Date.parse(origin)
+  return (seconds) => (seconds === undefined || Number.isNaN(zero) ? undefined : zero + seconds * 1000)
+}
+
+export function checkView(check: Check): CheckView {
+  return {
+    id: check.id,
+    kind: check.kind,
+    stage: check.stage,
+    pointer: check.subject.pointer,
+    subject: check.subject.id,
+    subjectName: check.subject.name,
+    title: check.title,
+    unit: check.unit,
+    demand: check.demand.value,
+    capacity: check.capacity.value,
+    utilisation: check.utilisation,
+    verdict: check.verdict,
+    reasons: check.reasons,
+    decidedBy: check.decidedBy,
+    cautions: check.cautions,
+    assumptions: check.assumptions,
+  }
+}
+
+const WORST: readonly Verdict[] = ['fail', 'open', 'near', 'pass']
+
+/** The worst verdict of several: one failure fails all. */
+export const worstOf = (checks: readonly Pick<Check, 'verdict'>[]): Verdict =>
+  WORST.find((verdict) => checks.some((c) => c.verdict === verdict)) ?? 'pass'
+
+function liftView(lift: LiftOutcome, stages: Stages): LiftView {
+  return {
+    id: lift.id,
+    piece: lift.piece,
+    name: stages.model.project.pieces[lift.piece]?.name ?? lift.piece,
+    kind: lift.kind,
+    hook: `${lift.system} ${lift.hook}`,
+    hookLoad: lift.hookLoad.value,
+    rated: lift.rated.value,
+    chain: chainOf(lift.hookLoad),
+    legs: lift.legs.map((leg) => ({
+      id: leg.id,
+      tension: leg.tension.value,
+      worst: leg.worst.value,
+      angle: leg.angle.value,
+      slack: leg.slack,
+    })),
+    tilt: lift.tilt.value,
+    heightNeeded: lift.height.needed.value,
+    heightAvailable: lift.height.available.value,
+    clearance: lift.clearance === undefined ? undefined : { gap: lift.clearance.gap.value, to: lift.clearance.to },
+    turning: lift.turning.map((t) => ({
+      angle: t.angle,
+      main: t.main.value,
+      tail: t.tail.value,
+      mainLean: t.mainLean,
+      tailLean: t.tailLean,
+    })),
+    wind: lift.allowableWind.value,
+    duration: lift.duration.value,
+    critical: lift.critical,
+    criteria: lift.criteria,
+    verdict: worstOf(lift.checks),
+  }
+}
+
+function chainOf(answer: Answer): ChainLine[] {
+  return inputsOf(answer).map(([label, input]) => ({
+    label,
+    value: input.value,
+    pointer: input.kind === 'given' ? input.pointer : undefined,
+    basis: input.kind === 'given' ? input.basis : undefined,
+  }))
+}
+
+function stepView(step: Stages['strip']['steps'][number], stages: Stages): StepView {
+  return {
+    step: step.step,
+    piece: step.piece,
+    name: stages.model.project.pieces[step.piece]?.name ?? step.piece,
+    lift: step.lift,
+    moves: step.moves.length,
+    parts: step.parts.length,
+    joints: step.joints.length,
+    services: step.services.length,
+    gap: step.clearance?.gap,
+    gapTo: step.clearance?.to,
+    failures: step.failures.map((f) => `${f.reason}: ${f.blockers.join(', ')}`),
+  }
+}
+
+function pieceView(id: string, stages: Stages): PieceView {
+  const piece = stages.model.project.pieces[id]
+  const masses = stages.mass.pieces[id]
+  return {
+    id,
+    name: piece?.name ?? id,
+    parts: masses?.found.parts.length ?? 0,
+    found: masses?.found.net.value,
+    uncertainty: masses?.found.uncertainty.value,
+    weighed: masses?.weighed?.net.value,
+    returned: masses?.returned.net.value,
+    cog: masses?.found.cogSite ?? [0, 0, 0],
+  }
+}
+
+function activityViews(stages: Stages, at: At): ActivityView[] {
+  const { activities, plan } = stages.programme
+  return Object.values(activities)
+    .flatMap((a): ActivityView[] => {
+      const when = plan[a.id]
+      const [start, finish, earlyFinish] = [at(when?.start), at(when?.finish), at(when?.earlyFinish)]
+      if (when === undefined || start === undefined || finish === undefined || earlyFinish === undefined) return []
+      const needs = Object.entries(a.needs)
+        .map(([r, n]) => (n === 1 ? r : `${n} ${r}`))
+        .join(', ')
+      return [
+        {
+          id: a.id,
+          name: a.name,
+          phase: a.phase,
+          start,
+          finish,
+          earlyFinish,
+          totalFloat: when.totalFloat,
+          critical: when.critical,
+          needs,
+          from: a.from,
+          lift: a.lift,
+          holdPoint: a.holdPoint,
+        },
+      ]
+    })
+    .sort((a, b) => a.start - b.start || a.finish - b.finish)
+}

@@ -1,0 +1,112 @@
+import { EditTable } from '../parts/editTable.tsx'
+import { figureOf } from '../parts/figures.ts'
+import { useShown } from '../state.ts'
+import { StageChecks } from './stage.tsx'
+
+type Entities = Readonly<Record<string, { name?: string; piece?: string; mass?: unknown }>>
+
+/** What each piece weighs, as found, as weighed and as returned; and the masses it comes from. */
+export function MassPage() {
+  const { document } = useShown()
+  const {
+    parts = {},
+    weighings = {},
+    pieces = {},
+  } = document as { parts?: Entities; weighings?: Entities; pieces?: Entities }
+  return (
+    <>
+      <Pieces />
+      <EditTable
+        caption="Weighings"
+        rows={Object.entries(weighings).map(([id, w]) => ({
+          id,
+          pointer: `/weighings/${id}`,
+          name: pieces[w.piece ?? '']?.name ?? w.piece ?? id,
+        }))}
+        columns={[
+          { heading: 'Weighed', below: '/measured', right: true },
+          { heading: 'Accuracy', below: '/accuracy', right: true },
+          { heading: 'Date', below: '/date' },
+          { heading: 'Includes', below: '/includes' },
+        ]}
+      />
+      <EditTable
+        caption="Parts"
+        rows={Object.entries(parts).map(([id, p]) => ({ id, pointer: `/parts/${id}`, name: p.name ?? id }))}
+        columns={[
+          { heading: 'Mass of one', below: '/mass/value', right: true },
+          { heading: 'Uncertainty', below: '/mass/uncertainty', right: true },
+          { heading: 'Basis', below: '/mass/basis' },
+          { heading: 'Source', below: '/mass/source' },
+        ]}
+      />
+      <StageChecks stage="mass" />
+    </>
+  )
+}
+
+function Pieces() {
+  const { summary, system } = useShown()
+  const mass = (value: number | undefined, like: number | undefined) =>
+    value === undefined ? '' : figureOf(value, 'kg', system, like).number
+  return (
+    <section>
+      <h2>Pieces</h2>
+      <div className="scroll">
+        <table>
+          <caption className="unseen">Masses of the pieces</caption>
+          <thead>
+            <tr>
+              <th scope="col">Piece</th>
+              <th scope="col" className="num">
+                Parts
+              </th>
+              <th scope="col" className="num">
+                As found, net
+              </th>
+              <th scope="col" className="num">
+                ±
+              </th>
+              <th scope="col" className="num">
+                Weighed
+              </th>
+              <th scope="col" className="num">
+                As returned
+              </th>
+              <th scope="col">
+                <span className="unseen">Unit</span>
+              </th>
+              <th scope="col" className="num">
+                Centre of gravity x, site
+              </th>
+              <th scope="col" className="num">
+                y
+              </th>
+              <th scope="col" className="num">
+                z
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {summary.pieces.map((p) => (
+              <tr key={p.id}>
+                <th scope="row">{p.name}</th>
+                <td className="num">{p.parts}</td>
+                <td className="num">{mass(p.found, 1e6)}</td>
+                <td className="num quiet">{mass(p.uncertainty, 1e6)}</td>
+                <td className="num">{mass(p.weighed, 1e6)}</td>
+                <td className="num">{mass(p.returned, 1e6)}</td>
+                <td className="unit">{figureOf(1e6, 'kg', system).unit}</td>
+                {p.cog.map((c, i) => (
+                  <td key={'xyz'[i]} className="num">
+                    {figureOf(c, 'm', system, 10).number}
+                  </td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  )
+}

@@ -1,0 +1,28 @@
+import { EditTable } from '../parts/editTable.tsx'
+import { Space } from '../scene/space.tsx'
+import { useShown } from '../state.ts'
+
+/** The machine in its shaft, and the figures that place it. */
+export function ModelPage() {
+  const { document } = useShown()
+  const machine = (document as { machine?: unknown }).machine
+  return (
+    <>
+      <Space />
+      {machine !== undefined && (
+        <EditTable
+          caption="Pose of the machine"
+          rows={[{ id: 'pose', pointer: '/machine/pose', name: 'Machine frame in the site frame' }]}
+          columns={[
+            { heading: 'x', below: '/origin/0', right: true },
+            { heading: 'y', below: '/origin/1', right: true },
+            { heading: 'z', below: '/origin/2', right: true },
+            { heading: 'Roll', below: '/roll', right: true },
+            { heading: 'Nose up', below: '/pitch', right: true },
+            { heading: 'Yaw left', below: '/yaw', right: true },
+          ]}
+        />
+      )}
+    </>
+  )
+}

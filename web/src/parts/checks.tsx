@@ -1,0 +1,159 @@
+import { useState } from 'react'
+import type { CheckView } from '../engine/protocol.ts'
+import { routeTo, useShown } from '../state.ts'
+import { figureOf, textOfUse } from './figures.ts'
+import { LimitRule, VerdictWord } from './verdict.tsx'
+import { WorkingPanel } from './working.tsx'
+
+const RANK: Readonly<Record<string, number>> = { fail: 0, near: 1, open: 2, pass: 3 }
+
+/** Worst first; then by use. */
+export const worstFirst = (a: CheckView, b: CheckView): number =>
+  (RANK[a.verdict] ?? 4) - (RANK[b.verdict] ?? 4) || (b.utilisation ?? 0) - (a.utilisation ?? 0)
+
+interface Columns {
+  checks: readonly CheckView[]
+  caption: string
+  /** The subject in a column of its own; left out where all rows share it. */
+  withSubject?: boolean
+  most?: number
+}
+
+/** Checks as engineers read them: demand, limit, what is left, use, and the load against its limit. */
+export function CheckTable({ checks, caption, withSubject = true, most = 60 }: Columns) {
+  const { near } = useShown().summary
+  const [all, setAll] = useState(false)
+  const [opened, setOpened] = useState<string>()
+  const shown = all ? checks : checks.slice(0, most)
+  return (
+    <>
+      <div className="scroll">
+        <table>
+          <caption className="unseen">{caption}</caption>
+          <thead>
+            <tr>
+              <th scope="col">Verdict</th>
+              <th scope="col">What</th>
+              <th scope="col" className="num">
+                Demand
+              </th>
+              <th scope="col" className="num">
+                Limit
+              </th>
+              <th scope="col" className="num">
+                Left
+              </th>
+              <th scope="col">
+                <span className="unseen">Unit</span>
+              </th>
+              <th scope="col" className="num">
+                Use
+              </th>
+              <th scope="col">{near} to 1</th>
+            </tr>
+          </thead>
+          <tbody>
+            {shown.map((check) => (
+              <CheckRows
+                key={check.id}
+                check={check}
+                withSubject={withSubject}
+                near={near}
+                open={opened === check.id}
+                onOpen={() => setOpened(opened === check.id ? undefined : check.id)}
+              />
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {!all && checks.length > most && (
+        <p className="small">
+          <button type="button" className="link" onClick={() => setAll(true)}>
+            {checks.length - most} more
+          </button>
+        </p>
+      )}
+    </>
+  )
+}
+
+function CheckRows({
+  check,
+  withSubject,
+  near,
+  open,
+  onOpen,
+}: {
+  check: CheckView
+  withSubject: boolean
+  near: number
+  open: boolean
+  onOpen: () => void
+}) {
+  const { system } = useShown()
+  const like = Math.max(Math.abs(check.demand ?? 0), Math.abs(check.capacity ?? 0))
+  const [demand, capacity] = [check.demand, check.capacity].map((v) =>
+    figureOf(v, check.unit, system, v === undefined ? v : like),
+  )
+  const left =
+    check.demand === undefined || check.capacity === undefined
+      ? undefined
+      : figureOf(check.capacity - check.demand, check.unit, system, like)
+  return (
+    <>
+      <tr className={open ? 'chosen' : undefined}>
+        <td>
+          <VerdictWord verdict={check.verdict} />
+        </td>
+        <th scope="row">
+          <button type="button" className="link" aria-expanded={open} onClick={onOpen}>
+            {withSubject ? `${check.subjectName}: ${check.title}` : check.title}
+          </button>
+          {check.verdict !== 'pass' && check.reasons.length > 0 && (
+            <div className="small quiet">{check.reasons.slice(0, 2).join('; ')}</div>
+          )}
+        </th>
+        <td className="num">{demand?.number}</td>
+        <td className="num">{capacity?.number}</td>
+        <td className={`num ${check.verdict === 'fail' ? 'fail strong' : ''}`}>{left?.number ?? ''}</td>
+        <td className="unit">{demand?.unit || capacity?.unit}</td>
+        <td className={`num ${check.verdict === 'fail' ? 'fail strong' : ''}`}>{textOfUse(check.utilisation)}</td>
+        <td>
+          <LimitRule use={check.utilisation} near={near} />
+        </td>
+      </tr>
+      {open && (
+        <tr>
+          <td colSpan={8} style={{ height: 'auto' }}>
+            <CheckDetail check={check} onClose={onOpen} />
+          </td>
+        </tr>
+      )}
+    </>
+  )
+}
+
+function CheckDetail({ check, onClose }: { check: CheckView; onClose: () => void }) {
+  return (
+    <div>
+      <WorkingPanel check={check} side="demand" onClose={onClose} />
+      <WorkingPanel check={check} side="capacity" onClose={onClose} />
+      {check.verdict === 'open' && (
+        <p>
+          Open: {check.reasons.join('; ')}. <span className="strong">{check.decidedBy}</span> decides.
+        </p>
+      )}
+      {check.assumptions.length > 0 && <p className="small">Assumed: {check.assumptions.join('; ')}.</p>}
+      {check.cautions.map((caution) => (
+        <p key={caution} className="caution small">
+          {caution}
+        </p>
+      ))}
+      {check.stage === 'lift' && (
+        <p className="small">
+          <a href={routeTo('lift', check.subject)}>The lift</a>
+        </p>
+      )}
+    </div>
+  )
+}
