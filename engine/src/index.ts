@@ -1,3 +1,20 @@
-export { checkKinds } from './catalogue.ts'
+export { type CatalogueEntry, catalogue, checkKinds } from './catalogue.ts'
 export { type Changed, changeDerivation, type Derivation, startDerivation, tryChange } from './derivation.ts'
 export { type Derived, derive, type Stages } from './derive.ts'
+export { type PracticeCheck, practiceChecks } from './practice.ts'
+export {
+  type CheckChange,
+  type CheckState,
+  type Comparison,
+  checkChanges,
+  checkState,
+  comparedDerivations,
+  instantOf,
+  plannedRestart,
+  type Standing,
+  settingPatch,
+  standing,
+  type WhatIf,
+  type WhatIfResult,
+  whatIf,
+} from './whatif.ts'
