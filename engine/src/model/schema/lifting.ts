@@ -58,7 +58,18 @@ export const system = z.strictObject({
   legs: collection(z.strictObject({ x: level('site x'), offset: level('along the runway from the hook line') })),
   standings: z.array(planPoint('site')).default([]),
   tracks: z
-    .strictObject({ length: length('bearing length'), width: length('width of one'), gauge: length('between centres') })
+    .strictObject({
+      length: length('bearing length'),
+      width: length('width of one'),
+      gauge: length('between centres'),
+      mat: planPoint('size of the mats under one track: along it and across').optional(),
+    })
+    .optional(),
+  /** Of a crane in working order, boom and counterweight included. */
+  ownOffset: quantity('m', 'own centre of gravity ahead of the slewing centre; behind it is negative').optional(),
+  /** Wind on the machine itself. */
+  sail: z
+    .strictObject({ area: quantity('m2', 'area'), drag: ratio('drag coefficient'), height: length('centre above rail') })
     .optional(),
   outriggers: z.strictObject({ base: planPoint('between floats'), mat: planPoint('size of a mat') }).optional(),
   horizontalShare: ratio('horizontal load in travel as a share').optional(),
@@ -76,6 +87,8 @@ export const system = z.strictObject({
     .strictObject({
       pileWorkingLoad: quantity('N', 'working load of one pile'),
       pilesUnderLeg: z.number().optional(),
+      /** Loads reach the ground along the piles: they press on the wall from about two thirds of their depth. */
+      toe: level('toe of the piles, site z').optional(),
       kind: z.string(),
     })
     .optional(),
@@ -214,6 +227,8 @@ export const step = z.strictObject({
   piece: id,
   moves: z.array(move).min(1),
   lift: id.optional(),
+  /** The lift that brings the piece back along the reverse of these moves. */
+  back: id.optional(),
   /** The piece stays in the shaft or the machine afterwards, at the end of its moves. */
   stays: z.boolean().default(false),
   /** The piece comes back by the reverse of these moves. */

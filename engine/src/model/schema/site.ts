@@ -38,6 +38,10 @@ export const shaft = z.strictObject({
     youngLong: stress('modulus, long term').optional(),
     lining: length('lining thickness').optional(),
     innerTolerance: length('allowance for wall tolerance inside the clear bore').optional(),
+    /** Thickness of panels, sprayed concrete or segments; of secant piles it follows from diameter and spacing. */
+    thickness: length('wall thickness').optional(),
+    outOfRound: length('two-lobed deviation of the ring on the radius, tolerated or measured').optional(),
+    surcharge: stress('lateral pressure from loads at the surface that the wall was designed for').optional(),
   }),
   cappingBeam: z.strictObject({ width: length('width'), depth: length('depth') }).optional(),
   eyes: collection(
@@ -86,6 +90,7 @@ export const layer = z.strictObject({
   young: stress('modulus').optional(),
   k0: ratio('earth pressure coefficient at rest').optional(),
   permeability: quantity('m/s', 'permeability').optional(),
+  poisson: ratio("Poisson's ratio").optional(),
   note,
 })
 
@@ -94,7 +99,14 @@ export const water = z.strictObject({
   head: level('head, site z'),
   drawnDown: level('head when drawn down, site z').optional(),
   tide: length('half range of the tide').optional(),
-  wells: z.strictObject({ installed: z.int().min(0), needed: z.int().min(0) }).optional(),
+  wells: z
+    .strictObject({
+      installed: z.int().min(0),
+      needed: z.int().min(0),
+      recovery: duration('time constant of the head after the pumps stop, from the pumping test').optional(),
+      response: duration('time to have the standby pumping').optional(),
+    })
+    .optional(),
   note,
 })
 
@@ -107,6 +119,8 @@ export const bay = z.strictObject({
   construction: z.string().optional(),
   /** Share of a piece's plan outline that bears on the packing. */
   bearingShare: ratio('share of the plan outline that bears').optional(),
+  settlement: length('settlement that the work on the bay allows').optional(),
+  tilt: angle('tilt that the work on the bay allows').optional(),
   note,
 })
 
@@ -119,6 +133,17 @@ export const ground = z.strictObject({
   platform: z
     .strictObject({ thickness: length('thickness'), allowable: stress('allowable pressure'), y: span('site'), note })
     .optional(),
+  /** Prepared standings of cranes, each with its own allowable pressure. */
+  pads: collection(
+    z.strictObject({
+      centre: planPoint('site'),
+      size: planPoint('along x and y'),
+      allowable: stress('allowable pressure, decided by the ground engineer'),
+      note,
+    }),
+  ),
+  /** State in which the ground presses on the wall; decided by the ground engineer. */
+  earthPressure: z.enum(['at rest', 'active']).optional(),
   /** Working stress or partial factors, chosen for the project; decided by the ground engineer. */
   factors: z
     .strictObject({
@@ -126,6 +151,10 @@ export const ground = z.strictObject({
       upliftDestabilising: ratio('on destabilising permanent actions, such as 1.00'),
       ringConcrete: ratio('partial factor on concrete strength, such as 1.5'),
       ringLoad: ratio('partial factor on ring load, such as 1.35'),
+      buckling: ratio('required factor on the buckling pressure of the ring').optional(),
+      heave: ratio('required factor against heave of the base').optional(),
+      bearing: ratio('required factor on bearing resistance').optional(),
+      equilibrium: ratio('required factor against uplift of a leg').optional(),
       decidedBy: z.string().optional(),
       source: z.string().optional(),
     })
@@ -149,6 +178,8 @@ export const utility = z.strictObject({
   axis: level('site z').optional(),
   clearance: length('clearance that must be kept').optional(),
   maxVehicle: mass('heaviest vehicle').optional(),
+  /** Who has it de-energised and visibly earthed whenever a crane works beside it. */
+  deadOnLifts: z.string().optional(),
   note,
 })
 
