@@ -136,6 +136,7 @@ function liftingReferences(project: ReadProject, known: Known): Reference[] {
     ...Object.entries(project.steps).flatMap(([id, s]) => [
       ...one(s.piece, `/steps/${id}/piece`, 'a piece', pieces),
       ...one(s.lift, `/steps/${id}/lift`, 'a lift', lifts),
+      ...one(s.back, `/steps/${id}/back`, 'a lift', lifts),
     ]),
     ...list(project.order, '/order', 'a step', keys(project.steps)),
     ...Object.entries(project.gear).flatMap(([id, g]) =>
@@ -161,29 +162,110 @@ function programmeReferences(project: ReadProject): Reference[] {
     list(c.between, `/correlations/${id}/between`, 'a risk', keys(project.risks)),
   )
   if (plan === undefined) return [...tests, ...correlations]
-  const [activities, calendars, resources] = [keys(plan.activities), keys(plan.calendars), keys(plan.resources)]
-  const needs = (record: Readonly<Record<string, number>>, at: string): Reference[] =>
-    Object.keys(record).flatMap((r) => one(r, `${at}/${r}`, 'a resource', resources))
+  const [calendars, resources] = [keys(plan.calendars), keys(plan.resources)]
+  const needs = (record: Readonly<Record<string, number>> | undefined, at: string): Reference[] =>
+    Object.keys(record ?? {}).flatMap((r) => one(r, `${at}/${r}`, 'a resource', resources))
+  const rule = (r: { calendar: string; needs: Readonly<Record<string, number>> } | undefined, at: string) =>
+    r === undefined
+      ? []
+      : [...one(r.calendar, `${at}/calendar`, 'a calendar', calendars), ...needs(r.needs, `${at}/needs`)]
+  const [steps, changes, lifts] = [keys(project.steps), keys(project.changes), keys(project.lifts)]
+  const activity = (id: string | undefined, at: string) => activityReference(project, id, at)
+  const links = (after: readonly { to: string; calendar?: string | undefined }[], at: string): Reference[] =>
+    after.flatMap((l, i) => [
+      ...activity(l.to, `${at}/${i}/to`),
+      ...one(l.calendar, `${at}/${i}/calendar`, 'a calendar', calendars),
+    ])
+  const work = plan.work
   return [
     ...tests,
+    ...Object.entries(project.tests).flatMap(([id, t]) =>
+      list(t.afterReturn, `/tests/${id}/afterReturn`, 'a step', steps),
+    ),
     ...correlations,
-    ...one(plan.restart, '/programme/restart', 'an activity', activities),
+    ...Object.entries(project.risks).flatMap(([id, r]) =>
+      r.activities.flatMap((a, i) => activity(a, `/risks/${id}/activities/${i}`)),
+    ),
+    ...activity(plan.restart, '/programme/restart'),
+    ...Object.entries(plan.resources).flatMap(([id, r]) =>
+      one(r.calendar, `/programme/resources/${id}/calendar`, 'a calendar', calendars),
+    ),
     ...Object.entries(plan.activities).flatMap(([id, a]) => {
       const at = `/programme/activities/${id}`
       return [
         ...one(a.calendar, `${at}/calendar`, 'a calendar', calendars),
-        ...a.after.flatMap((l, i) => [
-          ...one(l.to, `${at}/after/${i}/to`, 'an activity', activities),
-          ...one(l.calendar, `${at}/after/${i}/calendar`, 'a calendar', calendars),
-        ]),
+        ...links(a.after, `${at}/after`),
+        ...list(a.afterSteps, `${at}/afterSteps`, 'a step', steps),
+        ...list(a.beforeSteps, `${at}/beforeSteps`, 'a step', steps),
+        ...list(a.afterReturn, `${at}/afterReturn`, 'a step', steps),
+        ...list(a.beforeReturn, `${at}/beforeReturn`, 'a step', steps),
+        ...list(a.afterChanges, `${at}/afterChanges`, 'a change', changes),
+        ...list(a.beforeChanges, `${at}/beforeChanges`, 'a change', changes),
+        ...list(a.afterTests, `${at}/afterTests`, 'a test', keys(project.tests)),
+        ...list(a.beforeTests, `${at}/beforeTests`, 'a test', keys(project.tests)),
         ...needs(a.needs, `${at}/needs`),
       ]
     }),
-    ...Object.entries(plan.deliveries).flatMap(([id, d]) => [
-      ...one(d.activity, `/programme/deliveries/${id}/activity`, 'an activity', activities),
-      ...list(d.neededBy, `/programme/deliveries/${id}/neededBy`, 'an activity', activities),
+    ...Object.entries(plan.deliveries).flatMap(([id, d]) => {
+      const at = `/programme/deliveries/${id}`
+      return [
+        ...activity(d.activity, `${at}/activity`),
+        ...d.neededBy.flatMap((a, i) => activity(a, `${at}/neededBy/${i}`)),
+        ...list(d.neededByChanges, `${at}/neededByChanges`, 'a change', changes),
+        ...list(d.neededByReturn, `${at}/neededByReturn`, 'a step', steps),
+      ]
+    }),
+    ...Object.entries(plan.changeWork).flatMap(([id, c]) => {
+      const at = `/programme/changeWork/${id}`
+      return [
+        ...one(id, at, 'a change', changes),
+        ...one(c.calendar, `${at}/calendar`, 'a calendar', calendars),
+        ...one(c.afterStep, `${at}/afterStep`, 'a step', steps),
+        ...one(c.beforeReturn, `${at}/beforeReturn`, 'a step', steps),
+        ...needs(c.needs, `${at}/needs`),
+        ...links(c.after, `${at}/after`),
+      ]
+    }),
+    ...Object.entries(plan.options).flatMap(([id, o]) => activity(o.activity, `/programme/options/${id}/activity`)),
+    ...WORK_RULES.flatMap((kind) => rule(work?.[kind], `/programme/work/${kind}`)),
+    ...list(work?.stripAfter ?? [], '/programme/work/stripAfter', 'an activity', keys(plan.activities)),
+    ...list(work?.resumeBefore ?? [], '/programme/work/resumeBefore', 'an activity', keys(plan.activities)),
+    ...Object.entries(work?.liftAfter ?? {}).flatMap(([lift, step]) => [
+      ...one(lift, `/programme/work/liftAfter/${lift}`, 'a lift', lifts),
+      ...one(step, `/programme/work/liftAfter/${lift}`, 'a step', steps),
     ]),
   ]
+}
+
+const WORK_RULES = [
+  'joints',
+  'welds',
+  'jointsOnBay',
+  'services',
+  'cables',
+  'isolations',
+  'marking',
+  'rigging',
+  'lifts',
+  'bayLifts',
+  'landing',
+  'changes',
+  'changesInShaft',
+  'tests',
+  'drive',
+] as const
+
+/** A typed activity, or a derived one named by what it comes from: `S04.out`, `change.CHG-05`, `test.T01`. */
+function activityReference(project: ReadProject, id: string | undefined, at: string): Reference[] {
+  const typed = keys(project.programme?.activities ?? {})
+  if (id === undefined || typed.has(id)) return []
+  const dot = id.indexOf('.')
+  const [first, rest] = [id.slice(0, Math.max(0, dot)), id.slice(dot + 1)]
+  if (first === 'change') return one(rest, at, 'a change', keys(project.changes))
+  if (first === 'test') return one(rest, at, 'a test', keys(project.tests))
+  if (first === 'isolate' || first === 'energise') return one(rest, at, 'an isolation', keys(project.isolations))
+  if (first === 'order' || first === 'drive' || Object.hasOwn(project.steps, first)) return []
+  return one(id, at, 'an activity', typed)
 }
 
 /** Parts named twice in one piece, joints of a part with itself, cycles of predecessors. */

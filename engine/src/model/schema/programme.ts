@@ -1,12 +1,16 @@
 import { z } from 'zod'
-import { collection, date, duration, id, name, note, ratio, timeOfDay } from './field.ts'
+import { collection, date, duration, id, length, name, note, quantity, ratio, speed, timeOfDay } from './field.ts'
 
 const weekday = z.enum(['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'])
 
 export const calendar = z.strictObject({
   days: z.array(weekday).min(1),
+  /** Clock hours; a shift that ends at or before its start runs past midnight. */
   shifts: z.array(z.tuple([timeOfDay, timeOfDay])).min(1),
-  /** Working hours that a typed day of duration stands for on this calendar. */
+  /**
+   * Productive hours of a working day. A typed day of duration is one working day; an hour that a rate gives (a bolt, a
+   * hose) takes shift hours ÷ productive hours on the clock.
+   */
   hoursPerDay: z.number().min(0.1).max(24),
   holidays: z.array(date).default([]),
   /** Lifts on this calendar wait for wind. */
@@ -17,33 +21,58 @@ export const resource = z.strictObject({
   name,
   kind: z.enum(['plant', 'crew', 'space']),
   capacity: z.int().min(0),
+  /** When it is there at all; absent, whenever the activity that needs it works. */
   calendar: id.optional(),
+  /** The lifting system or the bay it stands for, where its own id is not theirs. */
+  stands: id.optional(),
   costPerDay: z.number().min(0).default(0),
 })
 
+/** Ids of activities, typed or derived: `A010`, `S04.out`, `change.CHG-05`, `test.T01`, `isolate.ISO-H1`. */
+export const activityId = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,127}$/)
+
 export const link = z.strictObject({
-  to: id,
+  to: activityId,
   type: z.enum(['FS', 'SS', 'FF', 'SF']).default('FS'),
   /** On the calendar named, or elapsed when none is. */
-  lag: duration('lag').optional(),
+  lag: quantity('s', 'lag; a negative one is a lead').optional(),
   calendar: id.optional(),
 })
 
-/** Least, most likely and greatest, in working days of the activity's calendar. */
-export const threePoints = z.tuple([duration('least'), duration('most likely'), duration('greatest')])
+/** Least, most likely and greatest; days of the calendar they stand with. The outer two are extremes, not P10 and P90. */
+const threeDays = z
+  .tuple([z.number().min(0), z.number().min(0), z.number().min(0)])
+  .refine(([least, likely, greatest]) => least <= likely && likely <= greatest, {
+    error: 'least, most likely and greatest in rising order',
+  })
 
 export const activity = z.strictObject({
   name,
   phase: z.string().optional(),
   calendar: id,
-  days: z
-    .tuple([z.number().min(0), z.number().min(0), z.number().min(0)])
-    .describe('least, most likely, greatest, in working days of its calendar'),
+  days: threeDays.describe('least, most likely, greatest, in working days of its calendar'),
   after: z.array(link).default([]),
+  /** Steps of the order that are done before it: their pieces are out and set down. */
+  afterSteps: z.array(id).default([]),
+  /** Steps that wait for it. */
+  beforeSteps: z.array(id).default([]),
+  /** The same on the way back: pieces placed and their joints closed, or not yet lowered. */
+  afterReturn: z.array(id).default([]),
+  beforeReturn: z.array(id).default([]),
+  afterChanges: z.array(id).default([]),
+  beforeChanges: z.array(id).default([]),
+  afterTests: z.array(id).default([]),
+  beforeTests: z.array(id).default([]),
   needs: z.record(id, z.int().min(0)).default({}),
+  /** An activity that may not stop at the end of a shift lies within one working stretch. */
+  interruptible: z.boolean().default(true),
+  /** Not to start before this date, whatever the network says. */
+  notBefore: date.optional(),
+  /** Promised to be finished by the end of this date. */
+  finishBy: date.optional(),
   holdPoint: z.string().optional(),
   fixedCost: z.number().min(0).default(0),
-  /** This typed activity stands in for derived ones: a step, a joint, a group of services. The reason is required. */
+  /** Stands in for derived activities, named by their id or by the pointer they come from. The reason is required. */
   overrides: z.array(z.string()).optional(),
   reason: z.string().optional(),
   note,
@@ -51,8 +80,13 @@ export const activity = z.strictObject({
 
 export const delivery = z.strictObject({
   what: z.string(),
+  /** From order to delivery. */
   activity: id,
-  neededBy: z.array(id).min(1),
+  /** Activities, typed or derived, that cannot start without it. */
+  neededBy: z.array(activityId).default([]),
+  neededByChanges: z.array(id).default([]),
+  /** Steps whose piece cannot go back without it. */
+  neededByReturn: z.array(id).default([]),
   reserve: duration('reserve to be kept').optional(),
 })
 
@@ -68,6 +102,8 @@ export const test = z.strictObject({
   system: z.string(),
   test: z.string(),
   after: z.array(id).default([]),
+  /** Steps whose return is enough for it; none, the whole return. */
+  afterReturn: z.array(id).default([]),
   procedure: z.string().optional(),
   passLimit: z.string().optional(),
   unit: z.string().optional(),
@@ -82,11 +118,12 @@ export const risk = z.strictObject({
   risk: z.string(),
   cause: z.string().optional(),
   probability: ratio('probability'),
-  delayDays: z
-    .tuple([z.number().min(0), z.number().min(0), z.number().min(0)])
-    .describe('calendar days: low, likely, high'),
+  delayDays: threeDays.describe('calendar days: low, likely, high'),
   cost: z.number().min(0).default(0),
-  activities: z.array(id).min(1),
+  /** Activities it may delay, typed or derived, the first of them that is in the network. */
+  activities: z.array(activityId).min(1),
+  /** Once in all, to the first activity named; or drawn apart for each. */
+  applies: z.enum(['once', 'each']).default('once'),
   owner: z.string().optional(),
   mitigation: z
     .strictObject({ what: z.string(), probabilityAfter: ratio('probability after'), cost: z.number().min(0) })
@@ -96,30 +133,108 @@ export const risk = z.strictObject({
 
 export const correlation = z.strictObject({ between: z.tuple([id, id]), r: z.number().min(-1).max(1) })
 
+/** Calendar and crews of one kind of derived activity. */
+const rule = z.strictObject({ calendar: id, needs: z.record(id, z.int().min(0)).default({}) })
+const countedRule = rule.extend({ each: duration('for one of them') })
+
+/** How each derived activity is done. Kinds left out go by the general rule beside them. */
+export const work = z.strictObject({
+  joints: rule,
+  /** Welds cut and laid; absent, as joints. */
+  welds: rule.optional(),
+  /** Joints parted and closed on a bay; absent, as joints. */
+  jointsOnBay: rule.optional(),
+  services: rule,
+  /** Cables; absent, as services. */
+  cables: rule.optional(),
+  /** Proving dead and letting energy back in, for each isolation. */
+  isolations: countedRule.optional(),
+  /** Marking and photographing, for each joint and service of a step. */
+  marking: countedRule.optional(),
+  /** Rigging before a lift; absent, as lifts. */
+  rigging: rule.optional(),
+  /** Lifts through the shaft. */
+  lifts: rule,
+  /** Lifts on the surface; absent, as lifts. */
+  bayLifts: rule.optional(),
+  /** Setting down, packing and taking the rigging off; absent, as the lift. */
+  landing: rule.optional(),
+  changes: rule,
+  /** Changes to parts that stay in the shaft; absent, as changes. */
+  changesInShaft: rule.optional(),
+  tests: rule,
+  /** Drive after the restart; absent, it is not planned. */
+  drive: rule.optional(),
+  /** Typed activities that must be done before the strip begins, and that wait for the return. */
+  stripAfter: z.array(id).default([]),
+  resumeBefore: z.array(id).default([]),
+  setUp: duration('rigging and set-up of one lift'),
+  setDown: duration('setting down, packing and taking the rigging off; absent, as the set-up').optional(),
+  spread: z.tuple([ratio('least over most likely'), ratio('greatest over most likely')]),
+  /** Joints of a piece that are opened while it already hangs: its last one, all, or none. */
+  underLoad: z.enum(['last', 'all', 'none']).default('last'),
+  /** Turning and moving lifts that wait for another step than their piece's own: lift to step. */
+  liftAfter: z.record(id, id).default({}),
+})
+
+/** How one change is carried out. */
+export const changeWork = z.strictObject({
+  days: threeDays,
+  calendar: id.optional(),
+  needs: z.record(id, z.int().min(0)).optional(),
+  /** Step after which it can begin; absent, the last step that moves its parts. */
+  afterStep: id.optional(),
+  /** Step whose return waits for it; absent, the first return that carries its parts. */
+  beforeReturn: id.optional(),
+  after: z.array(link).default([]),
+  holdPoint: z.string().optional(),
+  fixedCost: z.number().min(0).default(0),
+})
+
+/** What buys time: an acceleration with its cost. */
+export const option = z.strictObject({
+  what: z.string(),
+  activity: activityId,
+  daysSaved: threeDays,
+  cost: z.number().min(0),
+})
+
+/** The drive from the shaft to breakthrough. */
+export const drive = z.strictObject({
+  /** Up to each distance from the shaft, the mean rate. */
+  stages: z.array(z.strictObject({ to: length('from the shaft'), rate: speed('mean advance') })).min(1),
+  variation: ratio('coefficient of variation of a day').optional(),
+  stoppages: z.strictObject({ perDay: ratio('chance on a day'), days: threeDays }).optional(),
+})
+
 export const programme = z.strictObject({
   start: date,
   timeZone: z.string().default('UTC'),
   today: date.optional(),
-  restart: id.optional(),
+  /** The activity at which normal tunnelling resumes. */
+  restart: activityId.optional(),
   calendars: collection(calendar),
   resources: collection(resource),
   rates: collection(rate),
   activities: collection(activity),
   deliveries: collection(delivery),
-  /** How each derived activity is done: its calendar and what it needs. */
-  work: z
-    .strictObject({
-      joints: z.strictObject({ calendar: id, needs: z.record(id, z.int().min(0)) }),
-      services: z.strictObject({ calendar: id, needs: z.record(id, z.int().min(0)) }),
-      lifts: z.strictObject({ calendar: id, needs: z.record(id, z.int().min(0)) }),
-      changes: z.strictObject({ calendar: id, needs: z.record(id, z.int().min(0)) }),
-      tests: z.strictObject({ calendar: id, needs: z.record(id, z.int().min(0)) }),
-      /** Typed activities that must be done before the strip begins, and that wait for the return. */
-      stripAfter: z.array(id).default([]),
-      resumeBefore: z.array(id).default([]),
-      setUp: duration('rigging and set-up of one lift'),
-      spread: z.tuple([ratio('least over most likely'), ratio('greatest over most likely')]),
-    })
-    .optional(),
+  work: work.optional(),
+  changeWork: collection(changeWork),
+  options: collection(option),
+  drive: drive.optional(),
+  /** Order in which activities take their resources, as adopted from a search; the rest follow by the default rule. */
+  sequence: z.array(activityId).default([]),
+  /** What the planner says to a question about the network, by activity. */
+  explained: z.record(activityId, z.string()).default({}),
+  /** Largest gap between plan and proven bound that is accepted, as a share. */
+  gap: ratio('of the bound').optional(),
+  /** Chance of a wind window in its month below which a lift is questioned. */
+  windowChance: ratio('chance on a working day').optional(),
+  /** Widest error band of the P80 that is accepted. */
+  errorBand: duration('half width, at 95 %').optional(),
+  /** Date by the end of which the restart is promised. */
+  promised: date.optional(),
   standingCostPerDay: z.number().min(0).default(0),
+  damagesPerDay: z.number().min(0).default(0),
+  damagesFrom: date.optional(),
 })
