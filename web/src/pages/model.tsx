@@ -1,6 +1,9 @@
+import { lazy, Suspense } from 'react'
 import { EditTable } from '../parts/editTable.tsx'
-import { Space } from '../scene/space.tsx'
 import { useShown } from '../state.ts'
+
+/** Drawing in space is the heaviest part of the page: it comes only when this page is opened. */
+const Space = lazy(() => import('../scene/space.tsx').then((m) => ({ default: m.Space })))
 
 /** The machine in its shaft, and the figures that place it. */
 export function ModelPage() {
@@ -8,7 +11,9 @@ export function ModelPage() {
   const machine = (document as { machine?: unknown }).machine
   return (
     <>
-      <Space />
+      <Suspense fallback={<div className="space" />}>
+        <Space />
+      </Suspense>
       {machine !== undefined && (
         <EditTable
           caption="Pose of the machine"
