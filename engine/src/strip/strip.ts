@@ -3,6 +3,10 @@ import type { Model, Move } from '../model/index.ts'
 import type { Pose, Vec3 } from '../numeric/vector.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { jointWork, type Work } from './joint.ts'
+import { adoptedOrder } from './order.ts'
+import { serviceWork } from './service.ts'
+import { verifySteps } from './verify.ts'
 
 /** Why a step of the order cannot be done. */
 export interface StepFailure {
@@ -27,6 +31,10 @@ export interface StripStep {
   /** Joints opened just before this step, and services parted. */
   joints: readonly string[]
   services: readonly string[]
+  /** Isolations of the services parted. */
+  isolations: readonly string[]
+  /** `shaft`, or the step that brought out the piece this one is taken off. */
+  from: string
   /** Instances still in the shaft once it is done. */
   remaining: readonly string[]
   /** From the pose as found to the piece's pose before its first move and after each one, site frame. */
@@ -44,8 +52,27 @@ export interface StripResult {
   /** Hours to open and to close each joint, by id (s), and to part and reconnect each service. */
   jointTimes: Readonly<Record<string, { off: number; on: number }>>
   serviceTimes: Readonly<Record<string, { off: number; on: number }>>
+  /** The same with their working; a time that is not given is open here and counts as zero above. */
+  jointWork: Readonly<Record<string, Work>>
+  serviceWork: Readonly<Record<string, Work>>
 }
 
-export function strip(_model: Model, _mass: MassResult, _memory: Memory): StripResult {
-  return { checks: [], steps: [], feasible: true, failures: [], jointTimes: {}, serviceTimes: {} }
+/** The adopted order, step by step: what is let go, what moves, what stays, and what stands in the way. */
+export function strip(model: Model, _mass: MassResult, memory: Memory): StripResult {
+  const steps = verifySteps(model, adoptedOrder(model, memory), memory)
+  const failures = steps.flatMap((step) => step.failures)
+  const [joints, services] = [jointWork(model, memory), serviceWork(model, memory)]
+  return {
+    checks: [],
+    steps,
+    feasible: failures.length === 0,
+    failures,
+    jointTimes: memory.once('strip/jointTimes', [joints], () => timesOf(joints)),
+    serviceTimes: memory.once('strip/serviceTimes', [services], () => timesOf(services)),
+    jointWork: joints,
+    serviceWork: services,
+  }
 }
+
+const timesOf = (work: Readonly<Record<string, Work>>) =>
+  Object.fromEntries(Object.entries(work).map(([id, w]) => [id, { off: w.off.value ?? 0, on: w.on.value ?? 0 }]))
