@@ -1,0 +1,88 @@
+import { ADVANCE_RUNS, TABULAR_ADVANCE } from './fontMetrics.ts'
+
+/** Weights of the shipped font on paper. */
+export type Weight = 400 | 700
+
+/** Cap height, height of x and depth of the lowest letter, as shares of the size. */
+export const CAP_HEIGHT = 0.655
+export const ASCENT = 0.74
+export const DESCENT = 0.2
+
+const advances: Readonly<Record<Weight, ReadonlyMap<number, number>>> = {
+  400: advancesOf(ADVANCE_RUNS[400]),
+  700: advancesOf(ADVANCE_RUNS[700]),
+}
+
+function advancesOf(runs: readonly string[]): ReadonlyMap<number, number> {
+  return new Map(
+    runs.flatMap((run) => {
+      const [first, ...widths] = run.split(' ') as [string, ...string[]]
+      return widths.map((width, i) => [Number.parseInt(first, 16) + i, Number(width)] as const)
+    }),
+  )
+}
+
+export interface Face {
+  size: number
+  weight: Weight
+  /** Every digit as wide as the next, for columns. */
+  tabular: boolean
+}
+
+/** Width of a text in the unit of its size: the sum of its advances, as the paper writer sets it. */
+export function textWidth(text: string, { size, weight, tabular }: Face): number {
+  let sum = 0
+  for (const letter of text) {
+    const digit = letter >= '0' && letter <= '9'
+    sum += digit && tabular ? TABULAR_ADVANCE[weight] : (advances[weight].get(letter.codePointAt(0) as number) ?? 0)
+  }
+  return (sum * size) / 1000
+}
+
+/** Code points of a text that the shipped font lacks. */
+export function missingGlyphs(text: string): string[] {
+  return [...new Set(text)].filter((letter) => !advances[400].has(letter.codePointAt(0) as number))
+}
+
+/** The text with every letter that the font lacks written as its code point, so that nothing is lost: `[U+4E2D]`. */
+export function printableText(text: string): string {
+  if (missingGlyphs(text).length === 0) return text
+  return [...text]
+    .map((letter) => (advances[400].has(letter.codePointAt(0) as number) ? letter : codePointText(letter)))
+    .join('')
+}
+
+const codePointText = (letter: string): string =>
+  `[U+${(letter.codePointAt(0) as number).toString(16).toUpperCase().padStart(4, '0')}]`
+
+/**
+ * Lines no wider than `width`, broken at spaces; a word that is wider stands alone and is broken where it must be.
+ *
+ * @param width in the unit of the face's size
+ */
+export function wrapText(text: string, face: Face, width: number): string[] {
+  const lines: string[] = []
+  let line = ''
+  for (const word of text.split(' ').flatMap((w) => brokenWord(w, face, width))) {
+    const longer = line === '' ? word : `${line} ${word}`
+    if (line !== '' && textWidth(longer, face) > width) {
+      lines.push(line)
+      line = word
+    } else line = longer
+  }
+  return line === '' && lines.length > 0 ? lines : [...lines, line]
+}
+
+function brokenWord(word: string, face: Face, width: number): string[] {
+  if (textWidth(word, face) <= width) return [word]
+  const pieces: string[] = []
+  let piece = ''
+  for (const letter of word) {
+    if (piece !== '' && textWidth(piece + letter, face) > width) {
+      pieces.push(piece)
+      piece = ''
+    }
+    piece += letter
+  }
+  return [...pieces, piece]
+}

@@ -1,0 +1,186 @@
+import { convexHull, type Frame2, frameOf, loopArea, type Point2, turnOf } from './convex.ts'
+
+/** Points are brought to this grid, m, so that neighbours share their corners: far below what paper shows. */
+const GRID = 1e-4
+/** Nearer than this to a line counts as on it, m. */
+const ON_LINE = 1e-5
+/** Ends nearer than this are one point, m. */
+const JOIN = 5e-4
+
+interface Piece {
+  points: readonly Point2[]
+  frame: Frame2
+  area: number
+}
+
+interface Segment {
+  from: Point2
+  to: Point2
+}
+
+/**
+ * Outline of everything that convex polygons cover together: closed loops, anticlockwise outside, clockwise round holes.
+ * Each edge loses what lies inside another polygon; what is left is the outline.
+ */
+export function unionOutline(polygons: readonly (readonly Point2[])[]): Point2[][] {
+  const pieces = withoutCovered(polygons.map(pieceOf).filter((piece) => piece.area > GRID * GRID))
+  return loopsOf(pieces.flatMap((piece, i) => freeEdges(piece, i, pieces)))
+    .map(withoutStraight)
+    .filter((loop) => loop.length > 2 && Math.abs(loopArea(loop)) > LEAST_AREA)
+}
+
+/** A square centimetre: smaller holes and specks are dropped. */
+const LEAST_AREA = 1e-4
+
+function pieceOf(points: readonly Point2[]): Piece {
+  const hull = convexHull(points.map(([u, v]) => [Math.round(u / GRID) * GRID, Math.round(v / GRID) * GRID] as const))
+  return { points: hull, frame: frameOf(hull), area: hull.length < 3 ? 0 : loopArea(hull) }
+}
+
+function withoutCovered(pieces: readonly Piece[]): Piece[] {
+  const kept: Piece[] = []
+  for (const piece of [...pieces].sort((a, b) => b.area - a.area)) {
+    if (!kept.some((larger) => covers(larger, piece))) kept.push(piece)
+  }
+  return kept
+}
+
+function covers(larger: Piece, piece: Piece): boolean {
+  const [a, b] = [larger.frame, piece.frame]
+  if (
+    b.left < a.left - ON_LINE ||
+    b.right > a.right + ON_LINE ||
+    b.bottom < a.bottom - ON_LINE ||
+    b.top > a.top + ON_LINE
+  )
+    return false
+  return piece.points.every((p) => edgesOf(larger).every(([from, to]) => distanceLeft(from, to, p) >= -ON_LINE))
+}
+
+const edgesOf = ({ points }: Piece): (readonly [Point2, Point2])[] =>
+  points.map((p, i) => [p, points[(i + 1) % points.length] as Point2] as const)
+
+/** Distance of a point to the left of a line. */
+const distanceLeft = (from: Point2, to: Point2, p: Point2): number =>
+  turnOf(from, to, p) / Math.hypot(to[0] - from[0], to[1] - from[1])
+
+const apart = (a: Frame2, b: Frame2): boolean =>
+  a.left > b.right + ON_LINE || b.left > a.right + ON_LINE || a.bottom > b.top + ON_LINE || b.bottom > a.top + ON_LINE
+
+function freeEdges(piece: Piece, index: number, pieces: readonly Piece[]): Segment[] {
+  const near = pieces.flatMap((other, i) => (i === index || apart(piece.frame, other.frame) ? [] : [{ other, i }]))
+  return edgesOf(piece).flatMap(([from, to]) => {
+    const frame = frameOf([from, to])
+    const covered = near.flatMap(({ other, i }) =>
+      apart(frame, other.frame) ? [] : coveredPart(from, to, other, i < index),
+    )
+    return freeParts(covered).map(([a, b]) => ({ from: between(from, to, a), to: between(from, to, b) }))
+  })
+}
+
+const between = (from: Point2, to: Point2, t: number): Point2 =>
+  t === 0 ? from : t === 1 ? to : [from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])]
+
+type Span = readonly [number, number]
+
+/**
+ * Part of an edge that another polygon takes: what lies inside it, what runs along its edge the other way (both sides are
+ * then covered), and what runs along it the same way when the other one comes first.
+ */
+function coveredPart(from: Point2, to: Point2, other: Piece, otherFirst: boolean): Span[] {
+  let [a, b] = [0, 1]
+  for (const [p, q] of edgesOf(other)) {
+    const [start, end] = [distanceLeft(p, q, from), distanceLeft(p, q, to)]
+    if (Math.abs(start) <= ON_LINE && Math.abs(end) <= ON_LINE) {
+      const sameWay = (to[0] - from[0]) * (q[0] - p[0]) + (to[1] - from[1]) * (q[1] - p[1]) > 0
+      if (sameWay && !otherFirst) return []
+      continue
+    }
+    if (start <= ON_LINE && end <= ON_LINE) return []
+    if (start < 0) a = Math.max(a, start / (start - end))
+    if (end < 0) b = Math.min(b, start / (start - end))
+  }
+  return b > a ? [[a, b]] : []
+}
+
+function freeParts(covered: readonly Span[]): Span[] {
+  const free: Span[] = []
+  let at = 0
+  for (const [a, b] of [...covered].sort((x, y) => x[0] - y[0])) {
+    if (a > at + 1e-9) free.push([at, a])
+    at = Math.max(at, b)
+  }
+  if (at < 1 - 1e-9) free.push([at, 1])
+  return free
+}
+
+/** Segments joined end to start into loops; one that finds no follower within the grid ends its loop there. */
+function loopsOf(segments: readonly Segment[]): Point2[][] {
+  const starts = new Map<string, number[]>()
+  segments.forEach(({ from }, i) => {
+    const key = cellKey(from, 0, 0)
+    starts.set(key, [...(starts.get(key) ?? []), i])
+  })
+  const used = new Array<boolean>(segments.length).fill(false)
+  const loops: Point2[][] = []
+  for (let first = 0; first < segments.length; first++) {
+    if (used[first]) continue
+    const loop: Point2[] = []
+    for (
+      let at: number | undefined = first;
+      at !== undefined;
+      at = followerOf(segments[at] as Segment, segments, starts, used)
+    ) {
+      used[at] = true
+      loop.push((segments[at] as Segment).from)
+    }
+    loops.push(loop)
+  }
+  return loops
+}
+
+const cellKey = ([u, v]: Point2, du: number, dv: number): string =>
+  `${Math.round(u / JOIN) + du} ${Math.round(v / JOIN) + dv}`
+
+const AROUND = [-1, 0, 1]
+
+function followerOf(
+  { from, to }: Segment,
+  segments: readonly Segment[],
+  starts: ReadonlyMap<string, readonly number[]>,
+  used: readonly boolean[],
+): number | undefined {
+  let best: number | undefined
+  let least = JOIN
+  let bestTurn = -Infinity
+  for (const du of AROUND)
+    for (const dv of AROUND)
+      for (const i of starts.get(cellKey(to, du, dv)) ?? []) {
+        if (used[i]) continue
+        const next = segments[i] as Segment
+        const gap = Math.hypot(next.from[0] - to[0], next.from[1] - to[1])
+        const turn = -turnAngle(from, to, next.to)
+        if (gap < least - ON_LINE || (gap < least + ON_LINE && turn > bestTurn))
+          [best, least, bestTurn] = [i, gap, turn]
+      }
+  return best
+}
+
+/** Left turn at `b` on the way from `a` to `c`, rad. Of several ways on the rightmost is taken: loops then stay simple. */
+function turnAngle(a: Point2, b: Point2, c: Point2): number {
+  const [first, second] = [Math.atan2(b[1] - a[1], b[0] - a[0]), Math.atan2(c[1] - b[1], c[0] - b[0])]
+  const turn = second - first
+  return turn > Math.PI ? turn - 2 * Math.PI : turn < -Math.PI ? turn + 2 * Math.PI : turn
+}
+
+function withoutStraight(loop: Point2[]): Point2[] {
+  const distinct = loop.filter((p, i) => {
+    const [u, v] = loop[(i + 1) % loop.length] as Point2
+    return Math.hypot(p[0] - u, p[1] - v) > ON_LINE
+  })
+  return distinct.filter((p, i) => {
+    const before = distinct[(i + distinct.length - 1) % distinct.length] as Point2
+    const after = distinct[(i + 1) % distinct.length] as Point2
+    return Math.abs(distanceLeft(before, after, p)) > ON_LINE
+  })
+}

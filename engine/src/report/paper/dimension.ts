@@ -1,0 +1,163 @@
+import {
+  type Dimension,
+  type Mark,
+  type PaperPoint,
+  type Primitive,
+  type Shape,
+  type Stroke,
+  text,
+} from '../drawing.ts'
+import type { Point2 } from '../outline/convex.ts'
+import { LABEL, THIN } from './pen.ts'
+import { lengthOnPaper, onPaper, type Placing } from './scale.ts'
+
+export interface Measured {
+  name: string
+  /** A value of the derivation, m. */
+  value: number
+  words: string
+  placing: Placing
+  /** One end, in the view; the other lies `value` away along the direction. */
+  from: Point2
+  along: 'across' | 'up'
+  /** Where the dimension line runs: distance on paper from the measured points, mm; positive to the right or upwards. */
+  offset: number
+  ink?: Stroke['ink']
+  weight?: 400 | 700
+  /** How far from the middle the words stand, as a share of the line; 0 is the middle. */
+  shift?: number
+}
+
+const ARROW_LENGTH = 2
+const ARROW_WIDTH = 0.62
+const BEYOND = 1
+const GAP = 0.7
+/** Shorter than this the arrows point inwards from outside and the words stand beside. */
+const SHORT = 2 * ARROW_LENGTH + 1
+
+/** A dimension drawn at its true length: extension lines, line with filled arrows, words above it. */
+export function dimension(measured: Measured): Dimension {
+  const { name, value, placing, from, along, offset } = measured
+  const to: Point2 = along === 'across' ? [from[0] + value, from[1]] : [from[0], from[1] + value]
+  const [start, end] = [onPaper(placing, from), onPaper(placing, to)]
+  const shift: PaperPoint = along === 'across' ? [0, -offset] : [offset, 0]
+  const [a, b] = [moved(start, shift), moved(end, shift)]
+  const stroke: Stroke = { ...THIN, ink: measured.ink ?? 'ink' }
+  return {
+    kind: 'dimension',
+    name: `${name}: ${measured.words}`,
+    value,
+    scale: placing.scale,
+    from: a,
+    to: b,
+    marks: [
+      ...extensions(start, a, stroke),
+      ...extensions(end, b, stroke),
+      ...dimensionLine(a, b, stroke),
+      words(a, b, measured),
+    ],
+  }
+}
+
+const moved = ([x, y]: PaperPoint, [dx, dy]: PaperPoint): PaperPoint => [x + dx, y + dy]
+
+function extensions(from: PaperPoint, to: PaperPoint, stroke: Stroke): Primitive[] {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1])
+  if (length < GAP) return []
+  const step = (t: number): PaperPoint => [
+    from[0] + ((to[0] - from[0]) * t) / length,
+    from[1] + ((to[1] - from[1]) * t) / length,
+  ]
+  return [{ kind: 'line', points: [step(GAP), step(length + BEYOND)], stroke: { ...stroke, width: 0.18 } }]
+}
+
+function dimensionLine(a: PaperPoint, b: PaperPoint, stroke: Stroke): Primitive[] {
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1])
+  const way: PaperPoint = length === 0 ? [1, 0] : [(b[0] - a[0]) / length, (b[1] - a[1]) / length]
+  const back: PaperPoint = [-way[0], -way[1]]
+  if (length >= SHORT) return [{ kind: 'line', points: [a, b], stroke }, arrow(a, way, stroke), arrow(b, back, stroke)]
+  const out = 2 * ARROW_LENGTH
+  const ends: PaperPoint[] = [moved(a, [back[0] * out, back[1] * out]), moved(b, [way[0] * out, way[1] * out])]
+  return [
+    { kind: 'line', points: [a, b], stroke },
+    { kind: 'line', points: [ends[0] as PaperPoint, a], stroke },
+    { kind: 'line', points: [b, ends[1] as PaperPoint], stroke },
+    arrow(a, back, stroke),
+    arrow(b, way, stroke),
+  ]
+}
+
+/** A filled arrow whose tip lies at `tip` and whose body runs `way`. */
+export function arrow(tip: PaperPoint, way: PaperPoint, stroke: Stroke): Shape {
+  const [x, y] = [tip[0] + way[0] * ARROW_LENGTH, tip[1] + way[1] * ARROW_LENGTH]
+  const [sideX, sideY] = [(-way[1] * ARROW_WIDTH) / 2, (way[0] * ARROW_WIDTH) / 2]
+  return {
+    kind: 'shape',
+    loops: [[tip, [x + sideX, y + sideY], [x - sideX, y - sideY]]],
+    fill: stroke.ink,
+  }
+}
+
+const ABOVE = 0.8
+
+function words(a: PaperPoint, b: PaperPoint, { words: shown, along, ink, weight, shift }: Measured): Primitive {
+  const t = 0.5 + (shift ?? 0)
+  const at: PaperPoint = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
+  const place: PaperPoint = along === 'across' ? [at[0], at[1] - ABOVE] : [at[0] - ABOVE, at[1]]
+  return text(place, shown, {
+    size: LABEL,
+    weight: weight ?? 400,
+    anchor: 'middle',
+    turn: along === 'across' ? 0 : 90,
+    ink: ink ?? 'ink',
+  })
+}
+
+/** Whether the words of a dimension find room between its arrows. */
+export const hasRoomInside = (placing: Placing, value: number, wordsWidth: number): boolean =>
+  lengthOnPaper(placing, value) >= wordsWidth + 2 * ARROW_LENGTH
+
+/** A level: an open triangle that stands on a short line, with its words. */
+export function levelMark(at: PaperPoint, shown: string, side: 'left' | 'right', ink: Stroke['ink'] = 'ink'): Mark[] {
+  const [x, y] = at
+  const stroke: Stroke = { ...THIN, ink }
+  const way = side === 'right' ? 1 : -1
+  return [
+    {
+      kind: 'line',
+      points: [
+        [x, y],
+        [x + way * 5, y],
+      ],
+      stroke,
+    },
+    {
+      kind: 'shape',
+      loops: [
+        [
+          [x + way * 1.6, y],
+          [x + way * 0.6, y - 1.6],
+          [x + way * 2.6, y - 1.6],
+        ],
+      ],
+      fill: 'paper',
+      stroke,
+    },
+    text([x + way * 3.2, y - 0.7], shown, { size: LABEL, anchor: side === 'right' ? 'start' : 'end', ink }),
+  ]
+}
+
+/** Centre of gravity: a quartered circle. */
+export function cogMark([x, y]: PaperPoint, radius = 1.5): Mark[] {
+  const quarter = (from: number): PaperPoint[] => [
+    [x, y],
+    ...Array.from({ length: 7 }, (_, k): PaperPoint => {
+      const angle = from + (k * Math.PI) / 12
+      return [x + radius * Math.cos(angle), y + radius * Math.sin(angle)]
+    }),
+  ]
+  return [
+    { kind: 'circle', centre: [x, y], radius, fill: 'paper', stroke: THIN },
+    { kind: 'shape', loops: [quarter(0), quarter(Math.PI)], fill: 'ink' },
+  ]
+}

@@ -1,0 +1,127 @@
+import {
+  box,
+  boxesMeet,
+  line,
+  type Mark,
+  type PaperBox,
+  type PaperPoint,
+  type Text,
+  text,
+  textBox,
+} from '../drawing.ts'
+import { FINE, LABEL } from './pen.ts'
+
+/** Words that want to stand near something. */
+export interface Label {
+  lines: readonly string[]
+  /** What they speak of. */
+  at: PaperPoint
+  ink?: Text['ink']
+  weight?: Text['weight']
+  size?: number
+  /** Preferred way out from the point, in degrees from the paper's right, anticlockwise. */
+  towards?: number
+  /** Distance at which to begin, mm. */
+  from?: number
+  /** Painted on paper colour, where it crosses hatch. */
+  backed?: boolean
+}
+
+const LINE_STEP = 1.18
+const REACHES = [0, 1.5, 3.5, 6, 9, 12.5, 16.5, 21, 26, 32, 38, 45]
+const TURNS = [0, 30, -30, 60, -60, 90, -90, 120, -120, 150, -150, 180]
+const LEADER_FROM = 2.2
+const AIR = 0.4
+
+/**
+ * Labels where they meet no other text, inside the room: each takes the nearest free place, with a leader when that is far.
+ * What finds no place is given back, not dropped.
+ *
+ * @param taken boxes of texts already placed
+ */
+export function placeLabels(
+  labels: readonly Label[],
+  taken: readonly PaperBox[],
+  room: PaperBox,
+): { marks: Mark[]; unplaced: readonly Label[] } {
+  const boxes = [...taken]
+  const marks: Mark[] = []
+  const unplaced: Label[] = []
+  for (const label of labels) {
+    const spot = spotOf(label, boxes, room)
+    if (spot === undefined) {
+      unplaced.push(label)
+      continue
+    }
+    boxes.push(...spot.texts.map(textBox))
+    if (spot.leader !== undefined) boxes.push(...alongBoxes(spot.leader))
+    marks.push(...marksOf(label, spot))
+  }
+  return { marks, unplaced }
+}
+
+interface Spot {
+  texts: readonly Text[]
+  leader?: readonly [PaperPoint, PaperPoint]
+}
+
+function spotOf(label: Label, boxes: readonly PaperBox[], room: PaperBox): Spot | undefined {
+  for (const reach of REACHES) {
+    for (const turn of TURNS) {
+      const spot = spotAt(label, reach + (label.from ?? 1), ((label.towards ?? 0) + turn) * (Math.PI / 180))
+      if (isFree(spot, boxes, room)) return spot
+    }
+  }
+  return undefined
+}
+
+function spotAt(label: Label, reach: number, angle: number): Spot {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)]
+  const foot: PaperPoint = [label.at[0] + reach * c, label.at[1] - reach * s]
+  const size = label.size ?? LABEL
+  const height = size * LINE_STEP * label.lines.length
+  const anchor: Text['anchor'] = c > 0.35 ? 'start' : c < -0.35 ? 'end' : 'middle'
+  const top = foot[1] - height * ((1 + s) / 2) + size * 0.86
+  const shift = anchor === 'start' ? 0.6 : anchor === 'end' ? -0.6 : 0
+  const texts = label.lines.map((words, i) =>
+    text([foot[0] + shift, top + i * size * LINE_STEP], words, {
+      size,
+      anchor,
+      ink: label.ink ?? 'ink',
+      weight: i === 0 ? (label.weight ?? 400) : 400,
+    }),
+  )
+  return reach > LEADER_FROM + (label.from ?? 1) ? { texts, leader: [label.at, foot] } : { texts }
+}
+
+const wider = ({ left, top, right, bottom }: PaperBox, air: number): PaperBox => ({
+  left: left - air,
+  top: top - air,
+  right: right + air,
+  bottom: bottom + air,
+})
+
+function isFree({ texts, leader }: Spot, boxes: readonly PaperBox[], room: PaperBox): boolean {
+  const own = texts.map((t) => wider(textBox(t), AIR))
+  const inside = own.every(
+    (b) => b.left >= room.left && b.right <= room.right && b.top >= room.top && b.bottom <= room.bottom,
+  )
+  if (!inside || own.some((b) => boxes.some((other) => boxesMeet(b, other)))) return false
+  return leader === undefined || !alongBoxes(leader).some((b) => boxes.some((other) => boxesMeet(b, other)))
+}
+
+/** Small boxes along a leader, so that no words stand on it and it crosses none. */
+function alongBoxes([a, b]: readonly [PaperPoint, PaperPoint]): PaperBox[] {
+  const count = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / 1.2))
+  return Array.from({ length: count }, (_, k) => {
+    const t = (k + 0.5) / count
+    const [x, y] = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
+    return { left: x - 0.15, right: x + 0.15, top: y - 0.15, bottom: y + 0.15 }
+  })
+}
+
+function marksOf(label: Label, { texts, leader }: Spot): Mark[] {
+  const backs = label.backed === true ? texts.map((t) => box(wider(textBox(t), AIR), { fill: 'paper' })) : []
+  const lead = leader === undefined ? [] : [line(leader, { ...FINE, ink: label.ink ?? 'ink' })]
+  return [...lead, ...backs, ...texts]
+}

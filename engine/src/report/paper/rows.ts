@@ -1,0 +1,231 @@
+import { box, line, type Mark, type PaperPoint, type Text, text } from '../drawing.ts'
+import { type Face, textWidth, wrapText } from '../fontWidth.ts'
+import { BODY, GRID, HEAD, RULE, SMALL } from './pen.ts'
+
+/** One strip of a column of print. */
+export interface Row {
+  height: number
+  marks: (at: PaperPoint) => Mark[]
+  /** Not to be parted from the row after it. */
+  keep?: boolean
+  /** Printed again at the head of a column that its table runs on into. */
+  head?: readonly Row[]
+}
+
+const LINE_STEP = 1.24
+
+const face = (size: number, weight: 400 | 700 = 400, tabular = false): Face => ({ size, weight, tabular })
+
+/** Heading of a block, with a rule under it. */
+export function headingRow(title: string, width: number, aside = ''): Row {
+  return {
+    height: HEAD + 3.4,
+    keep: true,
+    marks: ([x, y]) => [
+      text([x, y + HEAD + 0.6], title, { size: HEAD, weight: 700 }),
+      ...(aside === '' ? [] : [text([x + width, y + HEAD + 0.6], aside, { size: SMALL, anchor: 'end', ink: 'quiet' })]),
+      line(
+        [
+          [x, y + HEAD + 2],
+          [x + width, y + HEAD + 2],
+        ],
+        { ...RULE, ink: 'ink' },
+      ),
+    ],
+  }
+}
+
+export const spaceRow = (height: number): Row => ({ height, marks: () => [] })
+
+export interface Prose {
+  size?: number
+  weight?: 400 | 700
+  ink?: Text['ink']
+  /** Put before the first line, in the margin of the rest. */
+  mark?: string
+  keep?: boolean
+}
+
+/** A paragraph, wrapped; each line is a row. */
+export function proseRows(words: string, width: number, look: Prose = {}): Row[] {
+  const size = look.size ?? BODY
+  const weight = look.weight ?? 400
+  const indent = look.mark === undefined ? 0 : Math.max(3.2, textWidth(look.mark, face(size)) + 1.2)
+  const style = { size, weight, ink: look.ink ?? 'ink' } as const
+  return wrapText(words, face(size, weight), width - indent).map((words, i) => ({
+    height: size * LINE_STEP,
+    ...(look.keep ? { keep: true } : {}),
+    marks: ([x, y]) => [
+      ...(i === 0 && look.mark !== undefined ? [text([x, y + size * 0.95], look.mark, { size, ink: style.ink })] : []),
+      text([x + indent, y + size * 0.95], words, style),
+    ],
+  }))
+}
+
+export interface Column {
+  title: string
+  /** Share of the width. */
+  share: number
+  align?: 'start' | 'end'
+  /** Figures of one width, for columns of numbers. */
+  tabular?: boolean
+}
+
+export interface Cell {
+  words: string
+  ink?: Text['ink']
+  weight?: 400 | 700
+}
+
+export interface TableRow {
+  cells: readonly (string | Cell)[]
+  /** A rule above: what follows is a sum. */
+  sum?: boolean
+  /** Small words under the row, over the whole width. */
+  under?: string
+  ink?: Text['ink']
+}
+
+const CELL_GAP = 1.6
+
+/** A table: head, rows with words wrapped in their columns, hairlines between. */
+export function tableRows(columns: readonly Column[], rows: readonly TableRow[], width: number, size = BODY): Row[] {
+  const spans = spansOf(columns, width)
+  const head = headRow(columns, spans, width)
+  return [head, ...rows.map((row) => bodyRow(columns, spans, row, width, size, head))]
+}
+
+interface Span {
+  left: number
+  width: number
+}
+
+function spansOf(columns: readonly Column[], width: number): Span[] {
+  const total = columns.reduce((sum, c) => sum + c.share, 0)
+  const room = width - CELL_GAP * (columns.length - 1)
+  let left = 0
+  return columns.map(({ share }) => {
+    const span = { left, width: (room * share) / total }
+    left += span.width + CELL_GAP
+    return span
+  })
+}
+
+function headRow(columns: readonly Column[], spans: readonly Span[], width: number): Row {
+  const lines = columns.map((c, i) => wrapText(c.title, face(SMALL), (spans[i] as Span).width))
+  const most = Math.max(...lines.map((l) => l.length))
+  const height = most * SMALL * 1.15 + 1.2
+  return {
+    height,
+    keep: true,
+    marks: ([x, y]) => [
+      ...lines.flatMap((words, i) =>
+        words.map((word, k) =>
+          placedText(
+            x,
+            y + (most - words.length + k) * SMALL * 1.15 + SMALL * 0.9,
+            word,
+            columns[i] as Column,
+            spans[i] as Span,
+            {
+              size: SMALL,
+              ink: 'quiet',
+            },
+          ),
+        ),
+      ),
+      line(
+        [
+          [x, y + height - 0.3],
+          [x + width, y + height - 0.3],
+        ],
+        GRID,
+      ),
+    ],
+  }
+}
+
+function placedText(
+  x: number,
+  y: number,
+  words: string,
+  { align, tabular }: Column,
+  { left, width }: Span,
+  look: { size: number; ink: Text['ink']; weight?: 400 | 700 },
+): Text {
+  const end = align === 'end'
+  return text([x + left + (end ? width : 0), y], words, {
+    ...look,
+    anchor: end ? 'end' : 'start',
+    tabular: tabular ?? false,
+  })
+}
+
+function bodyRow(
+  columns: readonly Column[],
+  spans: readonly Span[],
+  row: TableRow,
+  width: number,
+  size: number,
+  head: Row,
+): Row {
+  const cells = row.cells.map((cell): Cell => (typeof cell === 'string' ? { words: cell } : cell))
+  const weightOf = (cell: Cell): 400 | 700 => cell.weight ?? (row.sum ? 700 : 400)
+  const lines = cells.map((cell, i) =>
+    wrapText(cell.words, face(size, weightOf(cell), (columns[i] as Column).tabular ?? false), (spans[i] as Span).width),
+  )
+  const most = Math.max(...lines.map((l) => l.length))
+  const under = row.under === undefined ? [] : wrapText(row.under, face(SMALL), width)
+  const step = size * LINE_STEP
+  const height = most * step + under.length * SMALL * LINE_STEP + 0.7
+  return {
+    height,
+    head: [head],
+    marks: ([x, y]) => [
+      ...(row.sum
+        ? [
+            line(
+              [
+                [x, y],
+                [x + width, y],
+              ],
+              { ...RULE, ink: 'ink' },
+            ),
+          ]
+        : []),
+      ...lines.flatMap((words, i) =>
+        words.map((word, k) =>
+          placedText(x, y + 0.3 + k * step + size * 0.93, word, columns[i] as Column, spans[i] as Span, {
+            size,
+            ink: (cells[i] as Cell).ink ?? row.ink ?? 'ink',
+            weight: weightOf(cells[i] as Cell),
+          }),
+        ),
+      ),
+      ...under.map((words, k) =>
+        text([x, y + 0.3 + most * step + k * SMALL * LINE_STEP + SMALL * 0.93], words, { size: SMALL, ink: 'quiet' }),
+      ),
+      line(
+        [
+          [x, y + height],
+          [x + width, y + height],
+        ],
+        GRID,
+      ),
+    ],
+  }
+}
+
+/** Boxes to sign in. */
+export function signatureRow(roles: readonly string[], width: number, height: number): Row {
+  const each = width / roles.length
+  return {
+    height,
+    marks: ([x, y]) =>
+      roles.flatMap((role, i) => [
+        box({ left: x + i * each, top: y, right: x + (i + 1) * each, bottom: y + height - 0.5 }, { stroke: RULE }),
+        text([x + i * each + 1, y + SMALL + 0.4], role, { size: SMALL, ink: 'quiet' }),
+        text([x + i * each + 1, y + height - 1.6], 'name, date, signature', { size: SMALL, ink: 'quiet' }),
+      ]),
+  }
+}

@@ -1,0 +1,162 @@
+import { readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import {
+  type Drawing,
+  INKS,
+  type Mark,
+  type PaperPoint,
+  type Primitive,
+  primitivesOf,
+  type Stroke,
+  type Text,
+} from '@shieldwright/engine/report/drawing.ts'
+import PDFDocument from 'pdfkit'
+
+const POINTS_PER_MM = 72 / 25.4
+
+const fontFile = (weight: number): Buffer =>
+  readFileSync(fileURLToPath(new URL(`../../../assets/fonts/shieldwright-sans-${weight}.ttf`, import.meta.url)))
+
+export interface Paper {
+  title: string
+  subject: string
+  /** Written into the file; the same date gives the same bytes. */
+  date: Date
+  /** BCP 47. */
+  language?: string
+}
+
+/**
+ * Drawings as one PDF, a page each, at true size. The same drawings and date give the same bytes; the words can be searched
+ * and copied, and each page carries its title and its words as tagged content.
+ */
+export async function pdfOf(drawings: readonly Drawing[], paper: Paper): Promise<Uint8Array> {
+  const document = new PDFDocument({
+    autoFirstPage: false,
+    pdfVersion: '1.7',
+    tagged: true,
+    displayTitle: true,
+    lang: paper.language ?? 'en',
+    info: {
+      Title: paper.title,
+      Subject: paper.subject,
+      Creator: 'Shieldwright',
+      Producer: 'Shieldwright',
+      CreationDate: paper.date,
+      ModDate: paper.date,
+    },
+  })
+  const bytes = collected(document)
+  document.registerFont('400', fontFile(400))
+  document.registerFont('700', fontFile(700))
+  for (const page of drawings) addPage(document, page)
+  document.end()
+  return bytes
+}
+
+type Pdf = InstanceType<typeof PDFDocument>
+
+function collected(document: Pdf): Promise<Uint8Array> {
+  return new Promise((resolve, reject) => {
+    const chunks: Buffer[] = []
+    document.on('data', (chunk: Buffer) => chunks.push(chunk))
+    document.on('end', () => resolve(new Uint8Array(Buffer.concat(chunks))))
+    document.on('error', reject)
+  })
+}
+
+function addPage(document: Pdf, drawing: Drawing): void {
+  document.addPage({ size: [drawing.width * POINTS_PER_MM, drawing.height * POINTS_PER_MM], margin: 0 })
+  document.scale(POINTS_PER_MM)
+  const section = document.struct('Sect', { title: drawing.title })
+  document.addStructure(section)
+  for (const part of partsOf(drawing.marks)) {
+    const content = document.struct(part.figure ? 'Figure' : 'P', { alt: part.title }, () => {
+      for (const mark of part.marks) put(document, mark)
+    })
+    section.add(content)
+  }
+  section.end()
+}
+
+interface Part {
+  title: string
+  figure: boolean
+  marks: readonly Primitive[]
+}
+
+/** Views become figures with their title as the words that stand for them; everything between them is one paragraph. */
+function partsOf(marks: readonly Mark[]): Part[] {
+  const parts: Part[] = []
+  let between: Primitive[] = []
+  const close = (): void => {
+    if (between.length > 0) parts.push({ title: 'text', figure: false, marks: between })
+    between = []
+  }
+  for (const mark of marks) {
+    if (mark.kind === 'view') {
+      close()
+      parts.push({ title: mark.title, figure: true, marks: primitivesOf([mark]) })
+    } else between.push(...primitivesOf([mark]))
+  }
+  close()
+  return parts
+}
+
+function put(document: Pdf, mark: Primitive): void {
+  switch (mark.kind) {
+    case 'line':
+      path(document, mark.points)
+      setStroke(document, mark.stroke)
+      document.stroke()
+      return
+    case 'shape':
+      for (const loop of mark.loops) {
+        path(document, loop)
+        document.closePath()
+      }
+      paint(document, mark)
+      return
+    case 'circle':
+      document.circle(mark.centre[0], mark.centre[1], mark.radius)
+      paint(document, mark)
+      return
+    case 'text':
+      putText(document, mark)
+      return
+    default:
+      mark satisfies never
+  }
+}
+
+function path(document: Pdf, points: readonly PaperPoint[]): void {
+  points.forEach(([x, y], i) => {
+    if (i === 0) document.moveTo(x, y)
+    else document.lineTo(x, y)
+  })
+}
+
+/** The library takes a whole pattern where its types know a single length. */
+function setStroke(document: Pdf, { width, ink, dash }: Stroke): void {
+  document.lineWidth(width).lineJoin('round').lineCap('butt').strokeColor(INKS[ink])
+  if (dash === undefined) document.undash()
+  else document.dash(dash as unknown as number)
+}
+
+function paint(document: Pdf, { fill, stroke }: Extract<Primitive, { kind: 'shape' | 'circle' }>): void {
+  if (stroke !== undefined) setStroke(document, stroke)
+  if (fill !== undefined) document.fillColor(INKS[fill])
+  if (fill !== undefined && stroke !== undefined) document.fillAndStroke(INKS[fill], INKS[stroke.ink], 'even-odd')
+  else if (fill !== undefined) document.fill('even-odd')
+  else document.stroke()
+}
+
+function putText(document: Pdf, { text, at: [x, y], anchor, size, weight, tabular, ink, turn, width }: Text): void {
+  const before = anchor === 'start' ? 0 : anchor === 'middle' ? width / 2 : width
+  document.save()
+  document.translate(x, y)
+  if (turn === 90) document.rotate(-90)
+  document.font(String(weight)).fontSize(size).fillColor(INKS[ink])
+  document.text(text, -before, 0, { lineBreak: false, baseline: 'alphabetic', features: tabular ? ['tnum'] : [] })
+  document.restore()
+}
