@@ -1,0 +1,140 @@
+import { startAt } from './calendar.ts'
+import { boundsFrom, earliestStart, finishOf, inOnePiece, type Network } from './network.ts'
+import { type Dates, lateBounds, latestStart } from './passes.ts'
+import { crowdedFrom, crowdedUntil, emptyProfile, occupy, type Profile } from './profile.ts'
+
+/** An order in which activities take their times: predecessors before successors. */
+export type List = Int32Array
+
+/**
+ * The list that takes, of the activities whose predecessors stand in it already, always the one with the least priority
+ * value; ties go to the one that stands first in the network.
+ */
+export function listBy(network: Network, priority: ArrayLike<number>): List {
+  const n = network.ids.length
+  const { first, other } = network.after
+  const waiting = Int32Array.from(
+    { length: n },
+    (_, i) => (network.before.first[i + 1] as number) - (network.before.first[i] as number),
+  )
+  const open: number[] = []
+  for (let i = 0; i < n; i++) if (waiting[i] === 0) open.push(i)
+  const list = new Int32Array(n)
+  for (let at = 0; at < n; at++) {
+    let best = 0
+    for (let k = 1; k < open.length; k++) if (comesFirst(priority, open[k] as number, open[best] as number)) best = k
+    const i = open[best] as number
+    open[best] = open[open.length - 1] as number
+    open.pop()
+    list[at] = i
+    for (let k = first[i] as number; k < (first[i + 1] as number); k++) {
+      const j = other[k] as number
+      waiting[j] = (waiting[j] as number) - 1
+      if (waiting[j] === 0) open.push(j)
+    }
+  }
+  return list
+}
+
+const comesFirst = (priority: ArrayLike<number>, a: number, b: number): boolean => {
+  const [pa, pb] = [priority[a] as number, priority[b] as number]
+  return pa < pb || (pa === pb && a < b)
+}
+
+/**
+ * Serial scheme: in the order of the list, each activity at its earliest start that its predecessors, its calendar and what
+ * is left of its resources allow. It holds its resources from start to finish, over the breaks between shifts too. A need
+ * above the capacity is taken as all of it: the plan stays readable, and the check of that resource fails.
+ */
+export function serialPlan(network: Network, list: List): Dates {
+  const dates = emptyDates(network)
+  const profiles = network.resources.map(emptyProfile)
+  for (const i of list) {
+    const bound = boundsFrom(network, i, dates.start, dates.finish)
+    let start = earliestStart(network, i, bound.start, bound.finish)
+    let finish = finishOf(network, i, start)
+    for (;;) {
+      const later = conflictEnd(network, profiles, i, start, finish)
+      if (later === undefined) break
+      start = earliestStart(network, i, later, bound.finish)
+      finish = finishOf(network, i, start)
+    }
+    dates.start[i] = start
+    dates.finish[i] = finish
+    take(network, profiles, i, start, finish)
+  }
+  return dates
+}
+
+/** Mirror of the serial scheme: each as late as its successors, the restart and the end allow. */
+export function latestPlan(network: Network, list: List, restart: number, end: number): Dates {
+  const dates = emptyDates(network)
+  const profiles = network.resources.map(emptyProfile)
+  for (const i of list) {
+    const bound = lateBounds(network, i, dates)
+    const limit = Math.min(bound.finish, end, i === network.restart ? restart : end)
+    let { start, finish } = placedBefore(network, i, limit, bound.start)
+    for (;;) {
+      const earlier = conflictStart(network, profiles, i, start, finish)
+      if (earlier === undefined) break
+      ;({ start, finish } = placedBefore(network, i, earlier, bound.start))
+    }
+    dates.start[i] = start
+    dates.finish[i] = finish
+    take(network, profiles, i, start, finish)
+  }
+  return dates
+}
+
+const emptyDates = (network: Network): Dates => ({
+  start: new Float64Array(network.ids.length),
+  finish: new Float64Array(network.ids.length),
+})
+
+function placedBefore(network: Network, i: number, finishBound: number, startBound: number) {
+  const calendar = network.calendar[i] as Network['calendar'][number]
+  if ((network.work[i] as number) <= 0) {
+    const at = Math.min(finishBound, startBound)
+    return { start: at, finish: at }
+  }
+  const latest = latestStart(network, i, finishBound)
+  // the end of a shift is no start: an activity bound to start by then starts with the next shift, the same working instant
+  const start = startBound < latest ? startAt(calendar, startBound) : latest
+  if (inOnePiece(network, i)) {
+    const fits = start > startBound ? latestStart(network, i, startBound + (network.work[i] as number)) : start
+    return { start: fits, finish: fits + (network.work[i] as number) }
+  }
+  return { start, finish: finishOf(network, i, start) }
+}
+
+function take(network: Network, profiles: Profile[], i: number, start: number, finish: number): void {
+  const { first, resource, amount } = network.needs
+  for (let k = first[i] as number; k < (first[i + 1] as number); k++) {
+    const r = resource[k] as number
+    occupy(profiles[r] as Profile, start, finish, Math.min(amount[k] as number, network.capacity[r] as number))
+  }
+}
+
+function conflictEnd(network: Network, profiles: Profile[], i: number, start: number, finish: number) {
+  const { first, resource, amount } = network.needs
+  let latest: number | undefined
+  for (let k = first[i] as number; k < (first[i + 1] as number); k++) {
+    const r = resource[k] as number
+    const capacity = network.capacity[r] as number
+    const end = crowdedUntil(profiles[r] as Profile, start, finish, capacity - Math.min(amount[k] as number, capacity))
+    if (end !== undefined && (latest === undefined || end > latest)) latest = end
+  }
+  return latest
+}
+
+function conflictStart(network: Network, profiles: Profile[], i: number, start: number, finish: number) {
+  const { first, resource, amount } = network.needs
+  let earliest: number | undefined
+  for (let k = first[i] as number; k < (first[i + 1] as number); k++) {
+    const r = resource[k] as number
+    const capacity = network.capacity[r] as number
+    const begin = crowdedFrom(profiles[r] as Profile, start, finish, capacity - Math.min(amount[k] as number, capacity))
+    if (begin !== undefined && (earliest === undefined || begin < earliest)) earliest = begin
+  }
+  return earliest
+}
