@@ -1,4 +1,5 @@
 import { type Derived, derive } from './derive.ts'
+import type { Mesh } from './numeric/mesh.ts'
 import { freshMemory, type Memory } from './working/memory.ts'
 import { applyPatch, type Patch } from './working/patch.ts'
 import type { Problem } from './working/problem.ts'
@@ -8,6 +9,8 @@ export interface Derivation {
   readonly document: unknown
   readonly derived: Derived
   readonly memory: Memory
+  /** Closed meshes that lie beside the document, by content hash. */
+  readonly meshes?: ReadonlyMap<string, Mesh> | undefined
 }
 
 export type Changed =
@@ -15,9 +18,9 @@ export type Changed =
   | { derivation?: undefined; problems: readonly Problem[] }
 
 /** The first derivation of a document. */
-export function startDerivation(document: unknown): Derivation {
+export function startDerivation(document: unknown, meshes?: ReadonlyMap<string, Mesh>): Derivation {
   const memory = freshMemory()
-  return { document, derived: derive(document, memory), memory }
+  return { document, derived: derive(document, memory, meshes), memory, meshes }
 }
 
 /** The derivation after a patch; what the patch does not touch is not computed again. The memory passes on. */
@@ -33,5 +36,7 @@ export function tryChange(from: Derivation, patch: Patch): Changed {
 function change(from: Derivation, patch: Patch, memory: Memory): Changed {
   const patched = applyPatch(from.document, patch)
   if ('problems' in patched) return { problems: patched.problems }
-  return { derivation: { document: patched.document, derived: derive(patched.document, memory), memory }, problems: [] }
+  const { document } = patched
+  const { meshes } = from
+  return { derivation: { document, derived: derive(document, memory, meshes), memory, meshes }, problems: [] }
 }

@@ -2,6 +2,7 @@ import { type GroundResult, ground } from './ground/index.ts'
 import { type LiftResult, lift } from './lift/index.ts'
 import { type MassResult, mass } from './mass/index.ts'
 import { type Model, model } from './model/index.ts'
+import type { Mesh } from './numeric/mesh.ts'
 import { type ProgrammeResult, programme } from './programme/index.ts'
 import { type ReportResult, report } from './report/index.ts'
 import { type RiskResult, risk } from './risk/index.ts'
@@ -33,9 +34,10 @@ export type Derived = { problems: readonly Problem[]; stages?: undefined } | { p
  *
  * @param document plain data, as parsed from JSON or YAML; it is not changed
  * @param memory what an earlier derivation remembers; only what hangs from a change is computed again
+ * @param meshes closed meshes that lie beside the document, by content hash
  */
-export function derive(document: unknown, memory: Memory = freshMemory()): Derived {
-  const read = model(document, memory)
+export function derive(document: unknown, memory: Memory = freshMemory(), meshes?: ReadonlyMap<string, Mesh>): Derived {
+  const read = model(document, memory, meshes)
   if (read.model === undefined) return { problems: read.problems }
   const m = read.model
   const masses = mass(m, memory)

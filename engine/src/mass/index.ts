@@ -1,2 +1,7 @@
+export type { Bounds } from '../numeric/body.ts'
 export { massKinds } from './kinds.ts'
-export { type Bounds, type MassResult, type MassState, mass, type SetMass } from './mass.ts'
+export { type MassResult, type MassState, mass } from './mass.ts'
+export type { PartMass, PartShape } from './part.ts'
+export type { PieceMass } from './piece.ts'
+export type { SetMass } from './set.ts'
+export { type Meshes, type SolidShape, solidShape } from './solid.ts'

@@ -1,9 +1,11 @@
+import type { Mesh } from '../numeric/mesh.ts'
 import type { Memory } from '../working/memory.ts'
 import type { Problem } from '../working/problem.ts'
 import { type Instances, instancesOf } from './instance.ts'
 import { readProject } from './read.ts'
 import { referenceProblems, structureProblems } from './references.ts'
 import type { ReadProject } from './schema/project.ts'
+import { solidProblems } from './solid.ts'
 
 /** The one model: what the file says, read, addressed and with its patterns written out. */
 export interface Model {
@@ -11,7 +13,11 @@ export interface Model {
   instances: Instances
   /** Use from which a passing check is near. */
   near: number
+  /** Closed meshes by the content hash that solids name. */
+  meshes: ReadonlyMap<string, Mesh>
 }
+
+const NO_MESHES: ReadonlyMap<string, Mesh> = new Map()
 
 export type ModelResult =
   | { model: Model; problems: readonly Problem[] }
@@ -21,13 +27,18 @@ export type ModelResult =
  * The model of a project document, or every problem that keeps it from being one.
  *
  * @param document plain data, as parsed from JSON or YAML
+ * @param meshes what lies beside the file: closed meshes by content hash, as `readStl` gives them
  */
-export function model(document: unknown, memory: Memory): ModelResult {
+export function model(document: unknown, memory: Memory, meshes: ReadonlyMap<string, Mesh> = NO_MESHES): ModelResult {
   const read = readProject(document, memory)
   if (read.project === undefined) return read
   const { project } = read
   const instances = memory.once('model/instances', [project.parts], () => instancesOf(project.parts))
-  const problems = [...referenceProblems(project, instances), ...structureProblems(project, instances)]
+  const problems = [
+    ...referenceProblems(project, instances),
+    ...structureProblems(project, instances),
+    ...solidProblems(project.parts, meshes),
+  ]
   if (problems.length > 0) return { problems }
-  return { model: { project, instances, near: project.settings.near.value as number }, problems }
+  return { model: { project, instances, near: project.settings.near.value as number, meshes }, problems }
 }

@@ -13,7 +13,7 @@ export const coordinates = (point: readonly [Given<'m'>, Given<'m'>, Given<'m'>]
 /**
  * Machine frame to site frame: R = Rz(yaw to the left) · Ry(−nose up) · Rx(roll), p_site = origin + R p_machine.
  */
-export function poseOfMachine({ pose }: Machine): Pose {
+export function poseOfMachine({ pose }: Pick<Machine, 'pose'>): Pose {
   const turn = multiply(
     rotationAbout('z', pose.yaw.value as number),
     multiply(rotationAbout('y', -(pose.pitch.value as number)), rotationAbout('x', pose.roll.value as number)),

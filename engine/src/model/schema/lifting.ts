@@ -207,6 +207,8 @@ export const piece = z.strictObject({
   parts: z.array(id).min(1),
   /** Muck, grease, water and oil left in; zero must be typed. */
   retained: mass('retained matter').optional(),
+  /** What of it goes back with the piece; absent, all of it does. */
+  retainedBack: mass('retained matter that goes back').optional(),
   points: collection(liftingPoint),
   bay: id.optional(),
   note,

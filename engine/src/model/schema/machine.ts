@@ -191,7 +191,7 @@ export const change = z.strictObject({
   parts: z.array(id).min(1),
   /** New mass of a replaced part as a share of the old. */
   factor: ratio('mass of the new as a share of the old').optional(),
-  /** Mass added to each part named (negative: taken away); with where it sits. */
+  /** Mass added to each id named (negative: taken away), for an entry the total over its instances; with its common centre. */
   added: z
     .strictObject({
       mass: quantity('kg', 'mass added; negative is taken away'),

@@ -1,0 +1,206 @@
+import { formula, type Source } from '../working/formula.ts'
+
+const handbook: Source = {
+  basis: 'memory',
+  text: 'closed forms of general engineering handbooks; each agrees with a closed mesh of the same shape in the tests',
+}
+const integrated = (text: string): Source => ({ basis: 'derived', text })
+
+// Ring sector about x. Its own frame: u along the middle ray, v across it, x along the axis.
+
+export const ringSweep = formula({
+  id: 'mass.ring-sector.sweep',
+  title: 'Angle a ring sector spans',
+  source: integrated('from the first angle to the second about +x; equal angles mean the whole ring'),
+  gives: ['theta', 'rad'],
+  from: { from: ['rad', 'first angle'], to: ['rad', 'second angle'] },
+  as: 'to - from + if(to <= from, 2 * pi, 0)',
+  valid: ['to - from <= 6.2831853071796', 'to - from > -6.2831853071796'],
+})
+
+export const ringVolume = formula({
+  id: 'mass.ring-sector.volume',
+  title: 'Volume of a ring sector',
+  source: handbook,
+  gives: ['V', 'm3'],
+  from: {
+    Ro: ['m', 'outer radius'],
+    Ri: ['m', 'inner radius'],
+    x1: ['m', 'one end along the axis'],
+    x2: ['m', 'other end along the axis'],
+    theta: ['rad', 'angle it spans'],
+  },
+  as: 'theta / 2 * (Ro^2 - Ri^2) * abs(x2 - x1)',
+  valid: ['Ri < Ro'],
+})
+
+export const ringCentroid = formula({
+  id: 'mass.ring-sector.centroid',
+  title: 'Distance of the centroid of a ring sector from the axis',
+  source: handbook,
+  gives: ['c', 'm'],
+  from: { Ro: ['m', 'outer radius'], Ri: ['m', 'inner radius'], theta: ['rad', 'angle it spans'] },
+  as: '4 * sin(theta / 2) * (Ro^2 + Ro * Ri + Ri^2) / (3 * theta * (Ro + Ri))',
+  valid: ['theta > 0', 'Ri < Ro'],
+})
+
+export const ringSpreadAlongRay = formula({
+  id: 'mass.ring-sector.spread-along-ray',
+  title: 'Mean square distance from the centroid along the middle ray',
+  source: integrated('∫u² over the sector in polar coordinates, less the square of the centroid'),
+  gives: ['k2', 'm2'],
+  from: {
+    Ro: ['m', 'outer radius'],
+    Ri: ['m', 'inner radius'],
+    theta: ['rad', 'angle it spans'],
+    c: ['m', 'centroid'],
+  },
+  as: '(Ro^2 + Ri^2) / 4 * (1 + sin(theta) / theta) - c^2',
+  valid: ['theta > 0'],
+})
+
+export const ringSpreadAcrossRay = formula({
+  id: 'mass.ring-sector.spread-across-ray',
+  title: 'Mean square distance from the middle ray',
+  source: integrated('∫v² over the sector in polar coordinates'),
+  gives: ['k2', 'm2'],
+  from: { Ro: ['m', 'outer radius'], Ri: ['m', 'inner radius'], theta: ['rad', 'angle it spans'] },
+  as: '(Ro^2 + Ri^2) / 4 * (1 - sin(theta) / theta)',
+  valid: ['theta > 0'],
+})
+
+export const straightSpread = formula({
+  id: 'mass.straight.spread',
+  title: 'Mean square distance from the middle of a straight extent',
+  source: handbook,
+  gives: ['k2', 'm2'],
+  from: { L: ['m', 'length'] },
+  as: 'L^2 / 12',
+})
+
+// Frustum of a cone; a cylinder is one with equal radii.
+
+export const axisLength = formula({
+  id: 'mass.axis.length',
+  title: 'Distance between the centres of the ends',
+  source: integrated('Pythagoras'),
+  gives: ['h', 'm'],
+  from: {
+    x1: ['m', 'x of one centre'],
+    y1: ['m', 'y of one centre'],
+    z1: ['m', 'z of one centre'],
+    x2: ['m', 'x of the other'],
+    y2: ['m', 'y of the other'],
+    z2: ['m', 'z of the other'],
+  },
+  as: 'sqrt((x2 - x1)^2 + (y2 - y1)^2 + (z2 - z1)^2)',
+})
+
+export const cylinderVolume = formula({
+  id: 'mass.cylinder.volume',
+  title: 'Volume of a cylinder',
+  source: handbook,
+  gives: ['V', 'm3'],
+  from: { R: ['m', 'radius'], h: ['m', 'length'] },
+  as: 'pi * R^2 * h',
+})
+
+export const frustumVolume = formula({
+  id: 'mass.frustum.volume',
+  title: 'Volume of a frustum of a cone',
+  source: handbook,
+  gives: ['V', 'm3'],
+  from: { R1: ['m', 'radius at the first end'], R2: ['m', 'radius at the second end'], h: ['m', 'length'] },
+  as: 'pi * h / 3 * (R1^2 + R1 * R2 + R2^2)',
+})
+
+export const frustumCentroid = formula({
+  id: 'mass.frustum.centroid',
+  title: 'Distance of the centroid of a frustum from its first end',
+  source: handbook,
+  gives: ['c', 'm'],
+  from: { R1: ['m', 'radius at the first end'], R2: ['m', 'radius at the second end'], h: ['m', 'length'] },
+  as: 'h / 4 * (R1^2 + 2 * R1 * R2 + 3 * R2^2) / (R1^2 + R1 * R2 + R2^2)',
+  valid: ['R1 + R2 > 0'],
+})
+
+export const frustumSpreadAlong = formula({
+  id: 'mass.frustum.spread-along',
+  title: 'Mean square distance from the centroid along the axis of a frustum',
+  source: integrated('∫x²πr² along the axis over the volume, less the square of the centroid'),
+  gives: ['k2', 'm2'],
+  from: {
+    R1: ['m', 'radius at the first end'],
+    R2: ['m', 'radius at the second end'],
+    h: ['m', 'length'],
+    c: ['m', 'centroid from the first end'],
+  },
+  as: 'h^2 / 10 * (R1^2 + 3 * R1 * R2 + 6 * R2^2) / (R1^2 + R1 * R2 + R2^2) - c^2',
+  valid: ['R1 + R2 > 0'],
+})
+
+export const frustumSpreadAcross = formula({
+  id: 'mass.frustum.spread-across',
+  title: 'Mean square distance from a plane through the axis of a frustum',
+  source: integrated('∫πr⁴/4 along the axis over the volume'),
+  gives: ['k2', 'm2'],
+  from: { R1: ['m', 'radius at the first end'], R2: ['m', 'radius at the second end'] },
+  as: '3 / 20 * (R1^4 + R1^3 * R2 + R1^2 * R2^2 + R1 * R2^3 + R2^4) / (R1^2 + R1 * R2 + R2^2)',
+  valid: ['R1 + R2 > 0'],
+})
+
+export const sphereVolume = formula({
+  id: 'mass.sphere.volume',
+  title: 'Volume of a sphere',
+  source: handbook,
+  gives: ['V', 'm3'],
+  from: { R: ['m', 'radius'] },
+  as: '4 / 3 * pi * R^3',
+})
+
+export const sphereSpread = formula({
+  id: 'mass.sphere.spread',
+  title: 'Mean square distance from a plane through the centre of a sphere',
+  source: handbook,
+  gives: ['k2', 'm2'],
+  from: { R: ['m', 'radius'] },
+  as: 'R^2 / 5',
+})
+
+export const boxVolume = formula({
+  id: 'mass.box.volume',
+  title: 'Volume of a box',
+  source: handbook,
+  gives: ['V', 'm3'],
+  from: { a: ['m', 'one side'], b: ['m', 'second side'], c: ['m', 'third side'] },
+  as: 'a * b * c',
+})
+
+export const spanLength = formula({
+  id: 'mass.span.length',
+  title: 'Length of a span',
+  source: integrated('difference of its ends'),
+  gives: ['L', 'm'],
+  from: { x1: ['m', 'one end'], x2: ['m', 'other end'] },
+  as: 'abs(x2 - x1)',
+})
+
+// Mass of solids.
+
+export const solidMass = formula({
+  id: 'mass.solid.mass',
+  title: 'Mass of a solid',
+  source: integrated('density × volume × solid fraction'),
+  gives: ['m', 'kg'],
+  from: { rho: ['kg/m3', 'density'], V: ['m3', 'volume'], f: ['1', 'solid fraction'] },
+  as: 'rho * V * f',
+})
+
+export const cutMass = formula({
+  id: 'mass.solid.cut',
+  title: 'Mass taken away by a cut',
+  source: integrated('a cut counts negative: − density × volume × solid fraction'),
+  gives: ['m', 'kg'],
+  from: { rho: ['kg/m3', 'density'], V: ['m3', 'volume'], f: ['1', 'solid fraction of what is cut'] },
+  as: '-rho * V * f',
+})

@@ -1,0 +1,80 @@
+import type { Mesh } from '../numeric/mesh.ts'
+import type { Given } from '../working/answer.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { nearestId, type Problem } from '../working/problem.ts'
+import type { ReadProject, Solid } from './schema/project.ts'
+
+/** Solids that enclose nothing, and meshes that are not there: what a shape alone cannot say of itself. */
+export function solidProblems(parts: ReadProject['parts'], meshes: ReadonlyMap<string, Mesh>): Problem[] {
+  return Object.entries(parts).flatMap(([id, { solids }]) =>
+    solids.flatMap((solid, i) => problemsOf(solid, pointerOf('parts', id, 'solids', i), meshes)),
+  )
+}
+
+function problemsOf(solid: Solid, at: string, meshes: ReadonlyMap<string, Mesh>): Problem[] {
+  switch (solid.shape) {
+    case 'ring sector':
+      return ringProblems(solid, at)
+    case 'cylinder':
+      return [...size(solid.radius), ...apart(solid, at)]
+    case 'cone':
+      return [
+        ...(both(solid.radii, (r) => r === 0) ? [{ pointer: `${at}/radii`, ...nothing('two radii of zero') }] : []),
+        ...apart(solid, at),
+      ]
+    case 'sphere':
+      return size(solid.radius)
+    case 'box':
+      return solid.size.flatMap(size)
+    case 'radial box':
+      return [...size(solid.radial), ...size(solid.across), ...spanned(solid.along, at)]
+    case 'mesh':
+      return [...size(solid.scale), ...meshProblems(solid.file, at, meshes)]
+    default:
+      return solid satisfies never
+  }
+}
+
+const numberOf = (input: Given): number => input.value as number
+const both = (pair: readonly Given[], holds: (value: number) => boolean): boolean =>
+  pair.every((p) => holds(numberOf(p)))
+const nothing = (found: string) => ({ found, expected: 'a solid that encloses some volume' })
+
+const size = (input: Given): Problem[] =>
+  numberOf(input) > 0 ? [] : [{ pointer: input.pointer, found: 'zero', expected: 'more than zero', example: '1.2 m' }]
+
+function spanned([from, to]: readonly [Given, Given], at: string): Problem[] {
+  return numberOf(from) === numberOf(to) ? [{ pointer: `${at}/along`, ...nothing('a span of no length') }] : []
+}
+
+function apart(solid: Extract<Solid, { shape: 'cylinder' | 'cone' }>, at: string): Problem[] {
+  const same = solid.from.every((c, i) => numberOf(c) === numberOf(solid.to[i] as Given))
+  return same ? [{ pointer: `${at}/to`, ...nothing('the same centre as the other end') }] : []
+}
+
+const TURN = 2 * Math.PI * (1 + 1e-12)
+
+function ringProblems(solid: Extract<Solid, { shape: 'ring sector' }>, at: string): Problem[] {
+  const [from, to] = solid.angles.map(numberOf) as [number, number]
+  return [
+    ...(numberOf(solid.inner) < numberOf(solid.outer)
+      ? []
+      : [{ pointer: `${at}/outer`, found: `${numberOf(solid.outer)} m`, expected: 'more than the inner radius' }]),
+    ...spanned(solid.along, at),
+    ...(Math.abs(to - from) <= TURN
+      ? []
+      : [{ pointer: `${at}/angles`, found: 'more than a whole turn', expected: 'at most 360 deg', example: '30 deg' }]),
+  ]
+}
+
+function meshProblems(file: string, at: string, meshes: ReadonlyMap<string, Mesh>): Problem[] {
+  if (meshes.has(file)) return []
+  const near = nearestId(file, meshes.keys())
+  return [
+    {
+      pointer: `${at}/file`,
+      found: `"${file}"`,
+      expected: `the content hash of a closed mesh beside the project${near === undefined ? '' : `; did you mean "${near}"?`}`,
+    },
+  ]
+}
