@@ -37,7 +37,7 @@ export function Space() {
         className="space"
         ref={place}
         role="img"
-        aria-label="The machine in the shaft, seen from the left, cut along the drive"
+        aria-label="The machine in the shaft, seen from the right, cut along the drive"
       />
       <div className="controls">
         <label htmlFor="along">Along the order</label>

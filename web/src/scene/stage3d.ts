@@ -41,9 +41,9 @@ export function stage3d(
   const world = new ThreeScene()
   const camera = new PerspectiveCamera(32, 1, 0.5, 600)
   camera.up.set(0, 0, 1)
-  camera.position.set(-38, 92, 22)
+  camera.position.set(30, -80, 10)
   const controls = new OrbitControls(camera, renderer.domElement)
-  controls.target.set(0, 0, -16)
+  controls.target.set(0, 6, -17)
   controls.update()
   world.add(new AmbientLight(0xffffff, 1.5), sun(), surroundings(scene))
   const parts = new Map(scene.items.map((item) => [item.id, partMesh(item)]))
@@ -97,7 +97,7 @@ const colour = (name: string): string => getComputedStyle(document.documentEleme
 
 function sun(): DirectionalLight {
   const light = new DirectionalLight(0xffffff, 2)
-  light.position.set(-60, 120, 90)
+  light.position.set(60, -120, 90)
   return light
 }
 
@@ -208,7 +208,7 @@ function surroundings(scene: Scene): Group {
           (o.y[0] + o.y[1]) / 2,
           (o.z[0] + o.z[1]) / 2,
         ),
-        0xa31d0b,
+        0x6c706a,
         0.25,
       ),
     ),
@@ -222,10 +222,7 @@ function halfWall({ radius, top, slab: floor }: Shaft): Mesh {
   const wall = new CylinderGeometry(radius, radius, top - floor, 64, 1, true, Math.PI / 2, Math.PI)
     .rotateX(Math.PI / 2)
     .translate(0, 0, (top + floor) / 2)
-  return new Mesh(
-    wall,
-    new MeshLambertMaterial({ color: 0xe4e1d6, side: DoubleSide, transparent: true, opacity: 0.55 }),
-  )
+  return new Mesh(wall, new MeshLambertMaterial({ color: 0xe4e1d6, side: DoubleSide }))
 }
 
 function slab({ radius, slab: floor }: Shaft): Mesh {
@@ -241,7 +238,7 @@ function layerBand(layer: { top: number; bottom: number }, index: number, radius
   for (const side of [-1, 1]) {
     const box = new BoxGeometry(BAND_WIDTH, 0.4, layer.top - layer.bottom).translate(
       side * (radius + 1.5 + BAND_WIDTH / 2),
-      -radius * 0.35,
+      radius * 0.1,
       (layer.top + layer.bottom) / 2,
     )
     both.add(outlined(box, BANDS[index % BANDS.length] as number))
