@@ -1,0 +1,12 @@
+import { projectSchema } from '@shieldwright/engine/projectSchema.ts'
+import type { Command } from 'commander'
+import { type Common, printAnswer } from '../answer.ts'
+import { command } from '../command.ts'
+import { jsonText } from '../json.ts'
+
+/** `schema`: the JSON Schema of the project file; the same text with and without --json. */
+export const schemaCommand = (): Command =>
+  command('schema', "the project file's JSON Schema").action((options: Common) => {
+    const json = projectSchema()
+    printAnswer({ json, text: () => jsonText(json) }, options)
+  })

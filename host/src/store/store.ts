@@ -1,0 +1,138 @@
+import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import type { Kysely, Transaction } from 'kysely'
+import { openDatabase, type Tables } from './database.ts'
+
+/** A document at a revision; revision 0 is the empty store, without a document. */
+export interface Kept {
+  revision: number
+  document: unknown
+}
+
+/** A change to be kept, made on top of a revision. */
+export interface Proposed {
+  /** The revision it was made on. */
+  on: number
+  patch: Patch
+  by: string
+  why: string
+  /** ISO 8601, UTC. */
+  at: string
+}
+
+/** A change that was kept. */
+export interface LogEntry {
+  revision: number
+  at: string
+  by: string
+  why: string
+  patch: Patch
+}
+
+export type Appended =
+  | { revision: number }
+  /** Others came first: what they changed since the revision that this one was made on. */
+  | { behind: readonly LogEntry[]; revision: number }
+  | { problems: readonly Problem[] }
+
+/** The log of changes of one project. */
+export interface Store {
+  /** The latest revision and its document. */
+  current(): Promise<Kept>
+  /** Keeps a change, unless another came first; on return it is on disk. Whether it makes a sound project is not looked at. */
+  append(proposed: Proposed): Promise<Appended>
+  /** Changes after a revision, oldest first. */
+  logAfter(revision: number, most?: number): Promise<LogEntry[]>
+  close(): Promise<void>
+}
+
+const SNAPSHOT_EVERY = 50
+
+/**
+ * Opens the store in a file, made when it is not there. The current document is the fold of the patches over the latest
+ * snapshot; nothing that was kept is ever changed.
+ */
+export async function openStore(path: string): Promise<Store> {
+  const database = await openDatabase(path)
+  // What was folded last; only the changes that others made since are read and applied.
+  let last: Kept = { revision: 0, document: undefined }
+  const current = async (): Promise<Kept> => {
+    last = await folded(database, last)
+    return last
+  }
+  return {
+    current,
+    append: async (proposed) => appended(database, await current(), proposed),
+    logAfter: (revision, most = 1000) => changesAfter(database, revision, most),
+    close: () => database.destroy(),
+  }
+}
+
+type Reader = Kysely<Tables> | Transaction<Tables>
+
+async function folded(database: Reader, from: Kept): Promise<Kept> {
+  const head = await headRevision(database)
+  if (head === from.revision) return from
+  const start = from.revision > 0 ? from : await latestSnapshot(database)
+  const changes = await changesAfter(database, start.revision, head - start.revision)
+  return changes.reduce(applied, start)
+}
+
+function applied({ document }: Kept, { revision, patch }: LogEntry): Kept {
+  const patched = applyPatch(document, patch)
+  if ('problems' in patched) throw new Error(`the log does not replay: revision ${revision}`)
+  return { revision, document: patched.document }
+}
+
+async function headRevision(database: Reader): Promise<number> {
+  const rows = await database
+    .selectFrom('change')
+    .select(({ fn }) => fn.max('revision').as('head'))
+    .execute()
+  return Number(rows[0]?.head ?? 0)
+}
+
+async function latestSnapshot(database: Reader): Promise<Kept> {
+  const rows = await database.selectFrom('snapshot').selectAll().orderBy('revision', 'desc').limit(1).execute()
+  const [row] = rows
+  return row === undefined
+    ? { revision: 0, document: undefined }
+    : { revision: row.revision, document: JSON.parse(row.document) }
+}
+
+async function changesAfter(database: Reader, revision: number, most: number): Promise<LogEntry[]> {
+  const query = database
+    .selectFrom('change')
+    .selectAll()
+    .where('revision', '>', revision)
+    .orderBy('revision')
+    .limit(most)
+  const rows = await query.execute()
+  return rows.map(({ patch, ...entry }) => ({ ...entry, patch: JSON.parse(patch) as Patch }))
+}
+
+async function appended(database: Kysely<Tables>, now: Kept, proposed: Proposed): Promise<Appended> {
+  const { on, patch, by, why, at } = proposed
+  if (now.revision !== on) return { behind: await changesAfter(database, on, 1000), revision: now.revision }
+  const patched = applyPatch(now.document, patch)
+  if ('problems' in patched) return patched
+  const revision = on + 1
+  const row = { revision, at, by, why, patch: JSON.stringify(patch) }
+  try {
+    await database.transaction().execute(async (step) => {
+      // The revision is the key: of two writers on the same revision, one is refused here.
+      await step.insertInto('change').values(row).execute()
+      if (revision % SNAPSHOT_EVERY !== 0) return
+      await step
+        .insertInto('snapshot')
+        .values({ revision, document: JSON.stringify(patched.document) })
+        .execute()
+    })
+  } catch (error) {
+    if (!isTaken(error)) throw error
+    return { behind: await changesAfter(database, on, 1000), revision: await headRevision(database) }
+  }
+  return { revision }
+}
+
+const isTaken = (error: unknown): boolean => String((error as { code?: unknown }).code).startsWith('SQLITE_CONSTRAINT')
