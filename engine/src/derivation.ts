@@ -4,13 +4,15 @@ import { freshMemory, type Memory } from './working/memory.ts'
 import { applyPatch, type Patch } from './working/patch.ts'
 import type { Problem } from './working/problem.ts'
 
+/** Closed meshes that lie beside a document, by content hash. */
+export type Meshes = ReadonlyMap<string, Mesh>
+
 /** A project with what was derived from it and what it takes to derive the next change cheaply. */
 export interface Derivation {
   readonly document: unknown
+  readonly meshes: Meshes
   readonly derived: Derived
   readonly memory: Memory
-  /** Closed meshes that lie beside the document, by content hash. */
-  readonly meshes?: ReadonlyMap<string, Mesh> | undefined
 }
 
 export type Changed =
@@ -18,9 +20,9 @@ export type Changed =
   | { derivation?: undefined; problems: readonly Problem[] }
 
 /** The first derivation of a document. */
-export function startDerivation(document: unknown, meshes?: ReadonlyMap<string, Mesh>): Derivation {
+export function startDerivation(document: unknown, meshes: Meshes = new Map()): Derivation {
   const memory = freshMemory()
-  return { document, derived: derive(document, memory, meshes), memory, meshes }
+  return { document, meshes, derived: derive(document, memory, meshes), memory }
 }
 
 /** The derivation after a patch; what the patch does not touch is not computed again. The memory passes on. */
@@ -33,10 +35,15 @@ export function tryChange(from: Derivation, patch: Patch): Changed {
   return change(from, patch, from.memory.fork())
 }
 
+/** The derivation of another document, computing again only what differs in identity. The memory passes on. */
+export function moveDerivation(from: Derivation, document: unknown, meshes: Meshes = from.meshes): Derivation {
+  return { document, meshes, derived: derive(document, from.memory, meshes), memory: from.memory }
+}
+
 function change(from: Derivation, patch: Patch, memory: Memory): Changed {
   const patched = applyPatch(from.document, patch)
   if ('problems' in patched) return { problems: patched.problems }
   const { document } = patched
   const { meshes } = from
-  return { derivation: { document, derived: derive(document, memory, meshes), memory, meshes }, problems: [] }
+  return { derivation: { document, meshes, derived: derive(document, memory, meshes), memory }, problems: [] }
 }

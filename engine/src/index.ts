@@ -1,5 +1,13 @@
 export { type CatalogueEntry, catalogue, checkKinds } from './catalogue.ts'
-export { type Changed, changeDerivation, type Derivation, startDerivation, tryChange } from './derivation.ts'
+export {
+  type Changed,
+  changeDerivation,
+  type Derivation,
+  type Meshes,
+  moveDerivation,
+  startDerivation,
+  tryChange,
+} from './derivation.ts'
 export { type Derived, derive, type Stages } from './derive.ts'
 export { type PracticeCheck, practiceChecks } from './practice.ts'
 export {

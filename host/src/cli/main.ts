@@ -1,3 +1,25 @@
-import { program } from './program.ts'
+import { CommanderError } from 'commander'
+import { printAnswer, usageProblem } from './answer.ts'
+import { pairedWords, program } from './program.ts'
 
-await program().parseAsync()
+const words = process.argv.slice(2)
+
+// A reader such as `head` may close the pipe early; what it has not read is not missed.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error
+})
+
+try {
+  await program().parseAsync(pairedWords(words), { from: 'user' })
+} catch (error) {
+  if (!(error instanceof CommanderError)) throw error
+  if (error.exitCode !== 0) refuseUsage(error.message)
+}
+
+/** What was typed is no command: said on standard error already, and here as JSON where JSON was asked for. */
+function refuseUsage(message: string): void {
+  const found = message.replace(/^error: /, '')
+  const expected = 'a command as "shieldwright --help" lists them'
+  if (words.includes('--json')) printAnswer(usageProblem('', found, expected), { json: true })
+  process.exitCode = 1
+}

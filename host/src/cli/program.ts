@@ -1,37 +1,59 @@
-import { existsSync } from 'node:fs'
-import { fileURLToPath } from 'node:url'
-import { Command, InvalidArgumentError } from 'commander'
-import { listen } from '../server/listen.ts'
-import { server } from '../server/server.ts'
+import { Command } from 'commander'
+import { catalogueCommand } from './commands/catalogue.ts'
+import { checkCommand } from './commands/check.ts'
+import { demoCommand } from './commands/demo.ts'
+import { diffCommand } from './commands/diff.ts'
+import { groundCommand } from './commands/ground.ts'
+import { liftCommand } from './commands/lift.ts'
+import { massCommand } from './commands/mass.ts'
+import { schemaCommand } from './commands/schema.ts'
+import { serveCommand } from './commands/serve.ts'
+import { verifyCommand } from './commands/verify.ts'
+import { whatifCommand } from './commands/whatif.ts'
 
-const builtPage = fileURLToPath(new URL('../../../web/dist', import.meta.url))
+const commands = [
+  demoCommand,
+  checkCommand,
+  catalogueCommand,
+  massCommand,
+  liftCommand,
+  groundCommand,
+  whatifCommand,
+  diffCommand,
+  schemaCommand,
+  verifyCommand,
+  serveCommand,
+]
+
+const afterHelp = `
+Exit codes: 0 done, no check fails · 2 a check fails, or an order is not feasible · 3 with --strict: some are open
+            1 bad input or usage, nothing written
+
+The tool informs competent people and replaces none of them: local codes, the manufacturer's instructions and licensed
+engineers govern.`
 
 /** The command line; each subcommand is one capability. */
 export function program(): Command {
-  const root = new Command('shieldwright').description(
-    'One model of a stopped tunnel boring machine, every consequence derived with its working shown.',
-  )
-  root
-    .command('serve')
-    .description('start the workbench and print its address')
-    .option('--port <number>', 'TCP port on 127.0.0.1; 0 takes a free one', port, 8417)
-    .action(serve)
+  const root = new Command('shieldwright')
+    .description('One model of a stopped tunnel boring machine, every consequence derived with its working shown.')
+    .addHelpText('after', afterHelp)
+    .exitOverride()
+  for (const command of commands) root.addCommand(command().copyInheritedSettings(root))
   return root
 }
 
-async function serve({ port }: { port: number }, command: Command): Promise<void> {
-  if (!existsSync(builtPage)) command.error(`${builtPage}: no built page there; "npm run build" makes it`)
-  const { address } = await listen(server({ page: builtPage }), port).catch((error) => command.error(refusal(error)))
-  console.log(`Workbench: ${address}`)
+/**
+ * Words of the command line with each `--set POINTER VALUE` in the form that keeps a value beginning with a minus:
+ * `--set=POINTER --set=VALUE`.
+ */
+export function pairedWords(words: readonly string[]): string[] {
+  const paired: string[] = []
+  for (let i = 0; i < words.length; i++) {
+    const word = words[i] as string
+    if (word !== '--set') paired.push(word)
+    else for (let taken = 0; taken < 2 && isValue(words[i + 1]); taken++) paired.push(`--set=${words[++i]}`)
+  }
+  return paired
 }
 
-function refusal(error: NodeJS.ErrnoException): string {
-  if (error.code !== 'EADDRINUSE') throw error
-  return '--port: another program listens there; choose another, or 0 for any free one'
-}
-
-function port(text: string): number {
-  const number = Number(text)
-  if (/^\d+$/.test(text) && number <= 65535) return number
-  throw new InvalidArgumentError('expected a whole number from 0 to 65535, such as 8417.')
-}
+const isValue = (word: string | undefined): boolean => word !== undefined && !word.startsWith('--')

@@ -1,17 +1,27 @@
 import { serveStatic } from '@hono/node-server/serve-static'
 import { Hono } from 'hono'
 import { secureHeaders } from 'hono/secure-headers'
+import { onlyFromHere } from './guard.ts'
+
+/** What is served. */
+export interface Served {
+  /** Folder of the built page. */
+  page: string
+  /** Routes under `/api`, once there is a project to tell of. */
+  api?: Hono
+}
 
 /**
  * The HTTP application: the workbench's page and the API beside it.
  *
- * @param page folder of the built page
  * @returns an application that does not listen yet
  */
-export function server({ page }: { page: string }): Hono {
+export function server({ page, api }: Served): Hono {
   const app = new Hono()
   app.use(strictHeaders)
+  app.use(onlyFromHere)
   app.get('/health', (context) => context.json({ status: 'ok' }))
+  if (api !== undefined) app.route('/api', api)
   app.use('*', serveStatic({ root: page }))
   return app
 }

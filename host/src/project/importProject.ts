@@ -1,0 +1,30 @@
+import { basename } from 'node:path'
+import { derive } from '@shieldwright/engine'
+import { type Operation, patchBetween } from '@shieldwright/engine/working/patch.ts'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import type { Here } from '../server/api.ts'
+import type { Store } from '../store/store.ts'
+import { readDocument } from './readDocument.ts'
+
+/**
+ * Brings a project file into a store: as its first revision, or as a change to what is there. A file that is no sound
+ * project changes nothing; one that says what the store says already adds no revision.
+ *
+ * @returns what keeps the file from being imported; empty when it was
+ */
+export async function importProject(store: Store, file: string, { user, clock }: Here): Promise<readonly Problem[]> {
+  const read = readDocument(file)
+  if ('problems' in read) return read.problems
+  const { stages, problems } = derive(read.document)
+  if (stages === undefined) return problems
+  const { revision, document } = await store.current()
+  const whole: Operation[] = [{ op: 'add', path: '', value: read.document }]
+  const patch = revision === 0 ? whole : patchBetween(document, read.document)
+  if (patch.length === 0) return []
+  const why = `imported ${basename(file)}`
+  const kept = await store.append({ on: revision, patch, by: user, why, at: clock().toISOString() })
+  if ('problems' in kept) return kept.problems
+  return 'behind' in kept
+    ? [{ pointer: file, found: 'a store that changed meanwhile', expected: 'to be tried again' }]
+    : []
+}

@@ -1,0 +1,140 @@
+import { mkdtempSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Patch } from '@shieldwright/engine/working/patch.ts'
+import type { Hono } from 'hono'
+import { expect, test } from 'vitest'
+import { openStore } from '../store/store.ts'
+import { api } from './api.ts'
+import { liveProject } from './live.ts'
+import { server } from './server.ts'
+
+const here = { user: 'tester', clock: () => new Date('2031-11-03T07:00:00Z') }
+const project = { schemaVersion: 1, about: { title: 'A ring' }, settings: { near: 0.9 } }
+const rename: Patch = [{ op: 'replace', path: '/about/title', value: 'Another ring' }]
+
+test('the project is told with the revision it stands on', async () => {
+  const app = await opened()
+  expect(await told(app, '/api/project')).toEqual({ status: 200, body: { revision: 1, document: project } })
+})
+
+test('a kept change makes a revision, is seen by the next reader and stands in the log', async () => {
+  const app = await opened()
+  expect(await sent(app, '/api/change', { revision: 1, patch: rename, why: 'misnamed' })).toEqual({
+    status: 200,
+    body: { revision: 2 },
+  })
+  expect((await told(app, '/api/project')).body).toMatchObject({
+    revision: 2,
+    document: { about: { title: 'Another ring' } },
+  })
+  const { body } = await told(app, '/api/log?after=1')
+  expect(body).toEqual({
+    changes: [
+      {
+        revision: 2,
+        at: '2031-11-03T07:00:00.000Z',
+        by: 'tester',
+        why: 'misnamed',
+        operations: [{ op: 'replace', path: '/about/title' }],
+      },
+    ],
+  })
+})
+
+test('a change on an older revision is refused with what came first', async () => {
+  const app = await opened()
+  await sent(app, '/api/change', { revision: 1, patch: rename, why: 'first' })
+  const late = await sent(app, '/api/change', { revision: 1, patch: rename, why: 'second' })
+  expect(late).toMatchObject({ status: 409, body: { revision: 2, changed: [{ why: 'first' }] } })
+})
+
+test('of changes sent at once on one revision, one is kept', async () => {
+  const app = await opened()
+  const sends = [1, 2, 3, 4].map((n) =>
+    sent(app, '/api/change', {
+      revision: 1,
+      patch: [{ op: 'replace', path: '/about/title', value: `Ring ${n}` }],
+      why: '',
+    }),
+  )
+  const statuses = (await Promise.all(sends)).map((answer) => answer.status)
+  expect(statuses.sort()).toEqual([200, 409, 409, 409])
+})
+
+test('a change that would leave no sound project is refused whole, with every problem, and nothing is kept', async () => {
+  const app = await opened()
+  const patch = [
+    { op: 'replace', path: '/about/title', value: '' },
+    { op: 'add', path: '/settings/tilt', value: 3 },
+  ]
+  const { status, body } = await sent(app, '/api/change', { revision: 1, patch, why: '' })
+  expect(status).toBe(400)
+  expect(body.problems.map((p: { pointer: string }) => p.pointer)).toEqual(['/about/title', '/settings/tilt'])
+  expect((await told(app, '/api/project')).body.revision).toBe(1)
+})
+
+test('a preview says what would change and keeps nothing', async () => {
+  const app = await opened()
+  const { status, body } = await sent(app, '/api/preview', { patch: rename })
+  expect(status).toBe(200)
+  expect(body).toMatchObject({ before: { counts: {} }, after: { counts: {} }, changes: [] })
+  expect((await told(app, '/api/project')).body).toEqual({ revision: 1, document: project })
+})
+
+test.each([
+  ['no JSON', '{'],
+  ['no patch', '{}'],
+  ['a patch that is no list', '{"patch": "x", "revision": 1}'],
+  ['an operation that is none', '{"patch": [{"op": "set", "path": "/a"}], "revision": 1}'],
+  ['no revision', '{"patch": []}'],
+  ['a path into the machinery', '{"patch": [{"op": "add", "path": "/__proto__/x", "value": 1}], "revision": 1}'],
+])('%s is refused with a problem', async (_, body) => {
+  const app = await opened()
+  const answer = await app.request('/api/change', {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body,
+  })
+  expect(answer.status).toBe(400)
+  const { problems } = (await answer.json()) as { problems: unknown[] }
+  expect(problems.length).toBeGreaterThan(0)
+})
+
+test('a request larger than any change is refused before it is read', async () => {
+  const app = await opened()
+  const body = JSON.stringify({ revision: 1, patch: [], why: 'x'.repeat(5_000_000) })
+  const headers = { 'content-type': 'application/json', 'content-length': String(body.length) }
+  expect((await app.request('/api/change', { method: 'POST', headers, body })).status).toBe(413)
+})
+
+test('a page of another site gets nothing, under whatever name it reaches this machine', async () => {
+  const app = await opened()
+  const foreign = { headers: { origin: 'http://elsewhere.example' } }
+  expect((await app.request('/api/project', foreign)).status).toBe(403)
+  expect((await app.request('http://elsewhere.example/api/project')).status).toBe(403)
+})
+
+test('an unknown address under the API is a problem, not the page', async () => {
+  expect(await told(await opened(), '/api/nothing')).toMatchObject({ status: 404, body: { problems: [{}] } })
+})
+
+async function opened(): Promise<Hono> {
+  const store = await openStore(join(mkdtempSync(join(tmpdir(), 'api-')), 'project.sqlite'))
+  await store.append({ on: 0, patch: [{ op: 'add', path: '', value: project }], by: 'x', why: 'x', at: 'x' })
+  return server({ page: tmpdir(), api: api(liveProject(store), here) })
+}
+
+// biome-ignore lint/suspicious/noExplicitAny: what an answer holds is what the test looks at
+type Told = { status: number; body: any }
+
+async function told(app: Hono, path: string): Promise<Told> {
+  const answer = await app.request(path)
+  return { status: answer.status, body: await answer.json() }
+}
+
+async function sent(app: Hono, path: string, body: unknown): Promise<Told> {
+  const headers = { 'content-type': 'application/json' }
+  const answer = await app.request(path, { method: 'POST', headers, body: JSON.stringify(body) })
+  return { status: answer.status, body: await answer.json() }
+}

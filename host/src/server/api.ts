@@ -1,0 +1,86 @@
+import { whatIf } from '@shieldwright/engine'
+import { readPointer } from '@shieldwright/engine/working/pointer.ts'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { type Context, Hono } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
+import { changeIn, patchIn } from './body.ts'
+import type { Live } from './live.ts'
+import { derivedView, logView, workingView } from './view.ts'
+
+const LARGEST_BODY = 4 * 1024 * 1024
+
+/** Who makes the changes that come in over this API, and when it is. */
+export interface Here {
+  user: string
+  clock: () => Date
+}
+
+/** The API under `/api`: the project, its changes and what follows from them. */
+export function api(live: Live, here: Here): Hono {
+  const routes = new Hono()
+  routes.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => refused(context, 413, [tooLarge]) }))
+  routes.get('/project', async (context) => {
+    const { revision, derivation } = await live.now()
+    return context.json({ revision, document: derivation.document })
+  })
+  routes.post('/change', (context) => changed(context, live, here))
+  routes.get('/derived', async (context) => {
+    const { revision, derivation } = await live.now()
+    const { stages, problems } = derivation.derived
+    return context.json({ revision, problems, ...(stages === undefined ? {} : derivedView(stages)) })
+  })
+  routes.post('/preview', (context) => previewed(context, live))
+  routes.get('/working', (context) => working(context, live))
+  routes.get('/log', async (context) => {
+    const after = Number(context.req.query('after') ?? 0)
+    if (!Number.isSafeInteger(after) || after < 0) return refused(context, 400, [queryProblem('after', 'a revision')])
+    return context.json({ changes: (await live.logAfter(after)).map(logView) })
+  })
+  routes.all('*', (context) => refused(context, 404, [queryProblem(context.req.path, 'an address that the API knows')]))
+  return routes
+}
+
+const tooLarge: Problem = { pointer: '', found: 'a larger request', expected: `at most ${LARGEST_BODY} bytes` }
+const queryProblem = (pointer: string, expected: string): Problem => ({ pointer, found: 'something else', expected })
+
+const refused = (context: Context, status: 400 | 404 | 413, problems: readonly Problem[]) =>
+  context.json({ problems }, status)
+
+/** The body as JSON, or undefined: what it should have been is said by whoever reads it. */
+const bodyOf = (context: Context): Promise<unknown> => context.req.json().catch(() => undefined)
+
+async function changed(context: Context, live: Live, { user, clock }: Here) {
+  const asked = changeIn(await bodyOf(context))
+  if ('problems' in asked) return refused(context, 400, asked.problems)
+  const result = await live.change({ ...asked, by: user, at: clock().toISOString() })
+  if ('problems' in result) return refused(context, 400, result.problems)
+  if ('behind' in result) {
+    return context.json({ revision: result.revision, changed: result.behind.map(logView) }, 409)
+  }
+  return context.json({ revision: result.revision })
+}
+
+async function previewed(context: Context, live: Live) {
+  const asked = patchIn(await bodyOf(context))
+  if ('problems' in asked) return refused(context, 400, asked.problems)
+  const { revision, derivation } = await live.now()
+  const result = whatIf(derivation, asked.patch)
+  if (result.whatIf === undefined) return refused(context, 400, result.problems)
+  return context.json({ revision, ...result.whatIf })
+}
+
+async function working(context: Context, live: Live) {
+  const { check: id, side = 'demand', path = '', units = 'SI' } = context.req.query()
+  const names = readPointer(path)
+  if (side !== 'demand' && side !== 'capacity')
+    return refused(context, 400, [queryProblem('side', 'demand or capacity')])
+  if (units !== 'SI' && units !== 'US') return refused(context, 400, [queryProblem('units', 'SI or US')])
+  if (names === undefined)
+    return refused(context, 400, [queryProblem('path', 'names as a JSON Pointer, such as "/W/m"')])
+  const { stages } = (await live.now()).derivation.derived
+  const check = stages?.checks.find((c) => c.id === id)
+  const view = check && workingView(check, side, names, units)
+  return view === undefined
+    ? refused(context, 404, [queryProblem('check', 'a check, and names of inputs under it that have a working')])
+    : context.json(view)
+}

@@ -1,0 +1,43 @@
+import type { Operation, Patch } from '@shieldwright/engine/working/patch.ts'
+import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts'
+
+/** Most operations of one change: a screen makes a few, a merge some hundreds. */
+const MOST_OPERATIONS = 5000
+const LONGEST_REASON = 500
+
+type Raw = Readonly<Record<string, unknown>>
+
+const isRecord = (value: unknown): value is Raw => typeof value === 'object' && value !== null && !Array.isArray(value)
+
+/** The patch of a request, or what is wrong with it. What the operations do is looked at when they are applied. */
+export function patchIn(body: unknown): { patch: Patch } | { problems: Problem[] } {
+  const patch = isRecord(body) ? body.patch : undefined
+  if (!Array.isArray(patch)) return refused('/patch', patch, 'a JSON Patch: a list of operations')
+  if (patch.length > MOST_OPERATIONS) return refused('/patch', patch, `at most ${MOST_OPERATIONS} operations`)
+  const broken = patch.findIndex((operation) => !isOperation(operation))
+  if (broken >= 0)
+    return refused(`/patch/${broken}`, patch[broken], 'an operation with op, path, and value or from where due')
+  return { patch: patch as Patch }
+}
+
+function isOperation(raw: unknown): raw is Operation {
+  if (!isRecord(raw) || typeof raw.op !== 'string' || typeof raw.path !== 'string') return false
+  const needs = { add: 'value', replace: 'value', test: 'value', move: 'from', copy: 'from', remove: 'path' }[raw.op]
+  return needs !== undefined && Object.hasOwn(raw, needs) && (needs !== 'from' || typeof raw.from === 'string')
+}
+
+/** A change with the revision it stands on and its reason. */
+export function changeIn(body: unknown): { patch: Patch; revision: number; why: string } | { problems: Problem[] } {
+  const read = patchIn(body)
+  if ('problems' in read) return read
+  const { revision, why = '' } = body as Raw
+  if (!Number.isSafeInteger(revision)) return refused('/revision', revision, 'the revision that the change was made on')
+  if (typeof why !== 'string' || why.length > LONGEST_REASON) {
+    return refused('/why', why, `a reason of at most ${LONGEST_REASON} characters`)
+  }
+  return { ...read, revision: revision as number, why }
+}
+
+const refused = (pointer: string, found: unknown, expected: string): { problems: Problem[] } => ({
+  problems: [{ pointer, found: foundText(found), expected }],
+})
