@@ -1,0 +1,168 @@
+import type { Cell } from './cell.ts'
+import type { Separation } from './difference.ts'
+import { extentGap, greatestRadius } from './hull.ts'
+import type { Motion } from './motion.ts'
+import { separation } from './separation.ts'
+import type { Vec3 } from './vector.ts'
+
+export interface Limits {
+  /** Overlap up to this depth is a contact, not a collision, m. */
+  tolerance: number
+  /** Gaps above this are not looked into, m; 0: only collisions are of interest. */
+  reach: number
+  /** Gaps are found to within this, m, or to a fiftieth. */
+  resolution: number
+}
+
+/** How a body that moves meets one that stays. */
+export interface Encounter {
+  /** `open`: the inner and the outer shapes disagree, down to the finest cells looked at. */
+  verdict: 'clear' | 'struck' | 'open'
+  /** Sure lower bound of the least gap along the leg; `reach` when there is none as near as that. */
+  gap: number
+  /** Sure lower bound of the depth where struck; the greatest that it may have where open. */
+  depth: number
+  at: Vec3
+  /** From the moving to the standing body. */
+  normal: Vec3
+  /** Pairs of convex bodies compared: the count of work. */
+  compared: number
+}
+
+const MOST_PAIRS = 50_000
+const NOWHERE: Vec3 = [0, 0, 0]
+
+interface Pair {
+  a: Cell
+  b: Cell
+  motion: Motion
+}
+
+/**
+ * A body along one leg of a path against one that stands: struck, clear, or not decided. Convex cells are compared by their
+ * outer shapes, then by their inner ones, and split where the two disagree.
+ */
+export function encounter(
+  moving: readonly Cell[],
+  standing: readonly Cell[],
+  motion: Motion,
+  limits: Limits,
+): Encounter {
+  const search = new Search(limits)
+  for (const a of moving) for (const b of standing) search.stack.push({ a, b, motion })
+  return search.run()
+}
+
+/** The state of one search; it has a beginning and an end, and nothing outlives it. */
+class Search {
+  readonly stack: Pair[] = []
+  private readonly found: Encounter
+  /** No gap above this can be the least. */
+  private most: number
+
+  constructor(private readonly limits: Limits) {
+    this.most = limits.reach
+    this.found = { verdict: 'clear', gap: limits.reach, depth: 0, at: NOWHERE, normal: NOWHERE, compared: 0 }
+  }
+
+  run(): Encounter {
+    for (let pair = this.stack.pop(); pair !== undefined; pair = this.stack.pop()) {
+      if (this.found.compared > MOST_PAIRS) return { ...this.found, verdict: 'open', depth: this.limits.tolerance }
+      this.compare(pair)
+      if (this.found.verdict === 'struck') break
+    }
+    return this.found
+  }
+
+  private compare(pair: Pair): void {
+    const { a, b, motion } = pair
+    if (extentGap(motion.extent(a), b.extent) > this.most) return
+    this.found.compared++
+    const apart = separation(motion.passed(a.outer), b.outer, this.most, this.limits.tolerance)
+    const within = boreGap(pair)
+    if (within !== undefined) this.noteBore(pair, apart, within)
+    else if (apart.gap > 0 || apart.depth[1] <= this.limits.tolerance) this.noteGap(pair, apart)
+    else this.noteOverlap(pair, apart)
+  }
+
+  /** In a whole bore the gap is exact; in a part of one it is a lower bound, and no collision in any case. */
+  private noteBore(pair: Pair, apart: Separation, { gap, whole }: BoreGap): void {
+    const least = Math.max(gap, apart.gap)
+    if (whole) this.keepGap({ ...apart, gap: least })
+    else this.noteGap(pair, { ...apart, gap: least })
+  }
+
+  private noteGap(pair: Pair, apart: Separation): void {
+    if (apart.gap > 0 && apart.gap >= this.most) return
+    const loose = looseness(pair)
+    this.most = Math.min(this.most, apart.gap + loose)
+    const fine = this.limits.reach === 0 || loose <= Math.max(this.limits.resolution, apart.gap / 50)
+    if (fine || !this.split(pair)) this.keepGap(apart)
+  }
+
+  private keepGap({ gap, at, normal }: Separation): void {
+    this.most = Math.min(this.most, Math.max(gap, 0))
+    if (this.found.verdict === 'clear' && gap < this.found.gap) Object.assign(this.found, { gap, at, normal })
+  }
+
+  private noteOverlap(pair: Pair, apart: Separation): void {
+    const loose = looseness(pair)
+    const sure = loose === 0 ? apart : this.sureOverlap(pair)
+    if (sure !== undefined && sure.depth[0] > this.limits.tolerance) this.strike(sure)
+    else if (loose <= this.limits.tolerance / 4 || !this.split(pair)) this.leaveOpen(apart)
+  }
+
+  private sureOverlap({ a, b, motion }: Pair): Separation | undefined {
+    if (a.inner === undefined || b.inner === undefined) return undefined
+    return separation(motion.surelyPassed(a.inner), b.inner, 0, this.limits.tolerance)
+  }
+
+  private strike({ depth, at, normal }: Separation): void {
+    Object.assign(this.found, { verdict: 'struck', gap: 0, depth: depth[0], at, normal })
+  }
+
+  private leaveOpen({ depth, at, normal }: Separation): void {
+    if (this.found.verdict === 'clear' || depth[1] > this.found.depth)
+      Object.assign(this.found, { verdict: 'open', gap: 0, depth: depth[1], at, normal })
+  }
+
+  /** Splits what is loosest of the three; false when none can be. */
+  private split({ a, b, motion }: Pair): boolean {
+    const parts: [number, () => Pair[]][] = [
+      [a.loose, () => a.split().map((part) => ({ a: part, b, motion }))],
+      [b.loose, () => b.split().map((part) => ({ a, b: part, motion }))],
+      [motion.loose(a), () => motion.halves().map((half) => ({ a, b, motion: half }))],
+    ]
+    parts.sort((p, q) => q[0] - p[0])
+    for (const [loose, pairs] of parts) {
+      const made = loose > 0 ? pairs() : []
+      if (made.length > 0) {
+        this.stack.push(...made)
+        return true
+      }
+    }
+    return false
+  }
+}
+
+const looseness = ({ a, b, motion }: Pair): number => a.loose + b.loose + motion.loose(a)
+
+interface BoreGap {
+  gap: number
+  whole: boolean
+}
+
+const HAIR = 1e-9
+
+/** Gap between a body and the bore it lies in over the whole leg, whichever of the two moves; undefined when it does not. */
+function boreGap({ a, b, motion }: Pair): BoreGap | undefined {
+  if (b.bore !== undefined) {
+    const { radius, origin, axis, whole } = b.bore
+    const gap = radius - greatestRadius(motion.passed(a.outer), origin, axis)
+    if (gap >= -HAIR) return { gap: Math.max(0, gap), whole }
+  }
+  if (a.bore === undefined) return undefined
+  const reach = motion.radiusFrom(b.outer, a.bore.origin, a.bore.axis)
+  if (reach === undefined || reach > a.bore.radius + HAIR) return undefined
+  return { gap: Math.max(0, a.bore.radius - reach), whole: a.bore.whole }
+}
