@@ -80,11 +80,16 @@ export function check<U extends SiUnit>(text: CheckText<U>): Check {
     capacity,
     utilisation: utilisationOf(demand.value, capacity.value),
     verdict,
-    reasons: verdict === 'open' ? openReasons(demand, capacity) : (text.found ?? []),
+    reasons: reasonsOf(verdict, text),
     decidedBy: kind.decidedBy,
     assumptions: text.assumptions ?? [],
     cautions: text.cautions ?? [],
   }
+}
+
+function reasonsOf(verdict: Verdict, { demand, capacity, found = [] }: CheckText<SiUnit>): readonly string[] {
+  if (verdict === 'open') return openReasons(demand, capacity)
+  return verdict === 'fail' ? found : []
 }
 
 /** Demand over capacity; undefined where the ratio has no meaning. */
