@@ -9,7 +9,7 @@ import {
   movedHull,
   placedHull,
 } from './hull.ts'
-import { apply, compose, type Pose, rotationAbout, scale, subtract, type Vec3 } from './vector.ts'
+import { apply, compose, type Pose, rotationBy, scale, subtract, type Vec3, ZERO } from './vector.ts'
 
 /** One leg of a path, as convex bodies see it. */
 export interface Motion {
@@ -26,8 +26,10 @@ export interface Motion {
   halves(): readonly Motion[]
 }
 
-/** A straight leg: from `shift` by `sweep`. What a convex body passes is convex, so this is exact. */
-export function straightMotion(shift: Vec3, sweep: Vec3): Motion {
+/** A straight leg: from a pose by `sweep`. What a convex body passes is convex, so this is exact. */
+export function straightMotion(pose: Pose, sweep: Vec3): Motion {
+  if (!isUnturned(pose)) return turnedStraightMotion(pose, sweep)
+  const { shift } = pose
   const [back, backwards] = [scale(shift, -1), scale(sweep, -1)]
   const passed = (hull: Hull): Hull => movedHull(hull, shift, sweep)
   return {
@@ -40,10 +42,29 @@ export function straightMotion(shift: Vec3, sweep: Vec3): Motion {
   }
 }
 
+function turnedStraightMotion(pose: Pose, sweep: Vec3): Motion {
+  const passed = (hull: Hull): Hull => movedHull(placedHull(hull, pose), ZERO, sweep)
+  return {
+    passed,
+    surelyPassed: passed,
+    extent: (cell) => extentOf(passed(cell.outer)),
+    loose: () => 0,
+    radiusFrom: () => undefined,
+    halves: () => [],
+  }
+}
+
+const SAME = 1e-12
+
+/** Whether a pose only shifts. */
+export const isUnturned = ({ turn }: Pose): boolean =>
+  turn.every((row, i) => row.every((x, j) => Math.abs(x - Number(i === j)) < SAME))
+
 /** A turn from one angle to another, after a pose. */
 export interface Turning {
   pose: Pose
-  axis: 'x' | 'y' | 'z'
+  /** Unit vector, right-handed. */
+  axis: Vec3
   /** A point of the axis. */
   about: Vec3
   from: number
@@ -59,10 +80,9 @@ const FINEST = 1e-4
 export function turningMotion(turning: Turning): Motion {
   const { axis, about, from, to } = turning
   const half = Math.abs(to - from) / 2
-  const line: Vec3 = [Number(axis === 'x'), Number(axis === 'y'), Number(axis === 'z')]
   const [first, last] = [poseAt(turning, from), poseAt(turning, to)]
   const rise = (hull: Hull): number =>
-    greatestRadius(placedHull(hull, first), about, line) * (half > Math.PI / 2 ? 2 : 1 - Math.cos(half))
+    greatestRadius(placedHull(hull, first), about, axis) * (half > Math.PI / 2 ? 2 : 1 - Math.cos(half))
   const ends = (hull: Hull, grown: number): Hull =>
     hullAround(placedHull(hull, first), placedHull(hull, last), hull.round + grown)
   const passed = (hull: Hull): Hull => ends(hull, rise(hull))
@@ -83,6 +103,6 @@ export function turningMotion(turning: Turning): Motion {
 
 /** The pose reached at an angle of the turn. */
 export function poseAt({ pose, axis, about }: Turning, angle: number): Pose {
-  const turn = rotationAbout(axis, angle)
+  const turn = rotationBy(scale(axis, angle))
   return compose({ turn, shift: subtract(about, apply(turn, about)) }, pose)
 }
