@@ -27,14 +27,13 @@ export const sharedMass = formula({
 export const unexplainedMass = formula({
   id: 'mass.weighed.unexplained',
   title: 'Weighed mass that nobody has explained',
-  source: derived('weighed mass, which includes what is retained, less the parts and what is stated to be retained'),
+  source: derived('the load cells feel what is retained as well, so it is in both'),
   gives: ['D', 'kg'],
   from: {
     W: ['kg', 'weighed mass, net of rigging'],
-    net: ['kg', 'parts as found'],
-    ret: ['kg', 'retained matter stated'],
+    M: ['kg', 'expected mass: parts, and what is stated to be retained'],
   },
-  as: 'W - net - ret',
+  as: 'W - M',
 })
 
 export const weighedNet = formula({
@@ -46,15 +45,6 @@ export const weighedNet = formula({
   as: 'W - ret',
 })
 
-export const weighedDesign = formula({
-  id: 'mass.weighed.design',
-  title: 'Upper design mass of a weighed piece',
-  source: derived('weighed mass, muck included, with the allowance for a weighed mass'),
-  gives: ['M', 'kg'],
-  from: { W: ['kg', 'weighed mass, net of rigging'], A: ['kg', 'allowance'] },
-  as: 'W + A',
-})
-
 export const carriedMass = formula({
   id: 'mass.returned.carried',
   title: 'What is left of the weighed piece when it goes back',
@@ -64,20 +54,17 @@ export const carriedMass = formula({
   as: 'W - R',
 })
 
-export const returnedDesign = formula({
-  id: 'mass.returned.design',
-  title: 'Upper design mass of a piece that goes back',
-  source: derived(
-    'weighed mass less what was removed, plus the changes each at its own basis; a difference nobody has explained stays in',
-  ),
+export const returnedExpected = formula({
+  id: 'mass.returned.expected',
+  title: 'Mass expected to hang when the piece goes back',
+  source: derived('weighed mass less what was removed and cleaned off, plus what is new'),
   gives: ['M', 'kg'],
   from: {
     C: ['kg', 'weighed mass less parts removed'],
     cleaned: ['kg', 'retained matter taken off before the piece goes back'],
     N: ['kg', 'mass of what is new'],
-    A: ['kg', 'allowance: weighed on what is left, its own basis on what is new'],
   },
-  as: 'C - cleaned + N + A',
+  as: 'C - cleaned + N',
 })
 
 export const returnedLower = formula({

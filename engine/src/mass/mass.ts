@@ -4,9 +4,14 @@ import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { changed, inForce } from './change.ts'
+import { changeChecks } from './changeChecks.ts'
+import { groupChecks } from './groupChecks.ts'
 import { lumpOf, type Member } from './lump.ts'
 import { type PartMass, type PartShape, partMass, partShape } from './part.ts'
+import { partChecks } from './partChecks.ts'
 import { type PieceMass, pieceMass, weighingsOf } from './piece.ts'
+import { pieceChecks } from './pieceChecks.ts'
+import { poseChecks } from './poseChecks.ts'
 import { type Rules, type SetMass, setOf } from './set.ts'
 
 /** As found in the machine; as the load cells say; as it goes back with the approved changes in. */
@@ -30,7 +35,14 @@ export function mass(model: Model, memory: Memory): MassResult {
   const pieces = piecesOf(model, parts, memory)
   const ofSet = setsOf(model, parts, memory)
   const machine = ofSet([...model.instances.byId.keys()], 'found')
-  return { checks: [], parts, pieces, ofSet, machine }
+  const checks = [
+    ...partChecks(model, parts, memory),
+    ...groupChecks(model, parts, memory),
+    ...poseChecks(model, memory),
+    ...changeChecks(model, parts, memory),
+    ...pieceChecks(model, parts, pieces, memory),
+  ]
+  return { checks, parts, pieces, ofSet, machine }
 }
 
 function partsOf({ project, meshes }: Model, memory: Memory): MassResult['parts'] {

@@ -1,7 +1,7 @@
 import type { Material, Part } from '../model/index.ts'
 import type { Body } from '../numeric/body.ts'
 import { add, addMatrix, type Mat3, scale, scaleMatrix, subtract, type Vec3, ZERO } from '../numeric/vector.ts'
-import { type Answer, found, given, knownOr, sumOf } from '../working/answer.ts'
+import { type Answer, found, knownOr, sumOf } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { standardUncertainty } from './set.formulas.ts'
 import { cutMass, solidMass } from './solid.formulas.ts'
@@ -111,10 +111,3 @@ function firstMoment(solids: readonly SolidShape[], axis: 0 | 1 | 2, at: number,
   const size = Math.max(1, Math.abs(at), ...arms.map(Math.abs))
   return { title: 'Σ ±V f (c − centroid)', value, unit: 'm4' as const, tolerance: 1e-9 * Math.max(amount, 1e-9) * size }
 }
-
-/** The pointer a stated mass stands at, or should. */
-export const massPointer = (entry: string): string => pointerOf('parts', entry, 'mass')
-
-/** An input that is there, as one; one that is missing, as unknown. For records that are words, not quantities. */
-export const recorded = (pointer: string, value: unknown): Answer<'1'> =>
-  given('1', pointer, value === undefined ? undefined : 1)

@@ -20,7 +20,7 @@ export const standardUncertainty = formula({
   as: 's * abs(m)',
 })
 
-export const contingency = formula({
+export const allowanceOn = formula({
   id: 'mass.allowance.basis',
   title: 'Allowance on a mass by its basis',
   source: derived('share that the project sets for the basis × mass; a mass taken away may fall short by as much'),
@@ -29,13 +29,22 @@ export const contingency = formula({
   as: 'a * abs(m)',
 })
 
+export const expectedMass = formula({
+  id: 'mass.expected',
+  title: 'Mass expected to hang',
+  source: derived('net + retained, without allowance: what a load reading is held against'),
+  gives: ['M', 'kg'],
+  from: { net: ['kg', 'net mass'], ret: ['kg', 'retained matter'] },
+  as: 'net + ret',
+})
+
 export const designMass = formula({
   id: 'mass.design.upper',
   title: 'Upper design mass',
-  source: derived('net + retained + allowance; the allowance enters here, on the load side, and nowhere else'),
-  gives: ['M', 'kg'],
-  from: { net: ['kg', 'net mass'], ret: ['kg', 'retained matter'], A: ['kg', 'allowance'] },
-  as: 'net + ret + A',
+  source: derived('what is expected to hang, with its allowance; it enters here, on the load side, and nowhere else'),
+  gives: ['D', 'kg'],
+  from: { M: ['kg', 'mass expected to hang'], A: ['kg', 'allowance'] },
+  as: 'M + A',
 })
 
 export const lowerMass = formula({

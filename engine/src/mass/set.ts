@@ -1,31 +1,22 @@
-import type { Instance, Machine, Settings } from '../model/index.ts'
-import { poseOfInstance, poseOfMachine } from '../model/index.ts'
+import { type Machine, poseOfInstance, poseOfMachine, type Settings } from '../model/index.ts'
 import { type Bounds, boundsOf, boundsTogether } from '../numeric/body.ts'
 import {
   AT_REST,
-  add,
-  addMatrix,
   compose,
-  IDENTITY,
   type Mat3,
   multiply,
   type Pose,
   place,
-  scale,
-  scaleMatrix,
-  subtract,
   transpose,
   type Vec3,
   ZERO,
 } from '../numeric/vector.ts'
-import { type Answer, found, given, knownOr, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, sumOf } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
-import { type Lump, type Member, NO_SPREAD } from './lump.ts'
-import { type MassBasis, outer } from './part.ts'
-import { contingency, designMass, lowerMass, placedX, placedY, placedZ } from './set.formulas.ts'
-
-/** Three answers, along x, y and z. */
-export type Along<U extends 'm'> = readonly [Answer<U>, Answer<U>, Answer<U>]
+import type { Lump, Member } from './lump.ts'
+import { type Along, type Axis, centreAnswer, centreOf, inertiaOf, siteAnswers, spreadAbout } from './rollup.ts'
+import { designMass, expectedMass, lowerMass } from './set.formulas.ts'
+import { allowanceOf, type Combine, combined, shiftAnswer, shiftsOf, termsOf, uncertaintiesOf } from './uncertainty.ts'
 
 /** Mass properties of a set of parts in one state, in the pose as found. */
 export interface SetMass {
@@ -37,11 +28,15 @@ export interface SetMass {
   retained: Answer<'kg'>
   /** Contingency by basis, and any difference from weighing that nobody has explained. */
   allowance: Answer<'kg'>
+  /** The contingency in it, by basis, without any unexplained difference. */
+  contingency: Answer<'kg'>
   /** Standard uncertainty of the net mass, by the rule the project sets. */
   uncertainty: Answer<'kg'>
   /** Both rules, for the reader. */
   uncertaintyIndependent: Answer<'kg'>
   uncertaintyCorrelated: Answer<'kg'>
+  /** What a load reading should show, net of rigging: net + retained, without allowance. */
+  expected: Answer<'kg'>
   /** Upper design mass: net + retained + allowance. */
   design: Answer<'kg'>
   /** Lower design mass: net less its uncertainty, nothing retained. */
@@ -68,7 +63,7 @@ export interface SetMass {
 export interface Rules {
   /** None: the site frame is then the machine frame, and answers in it are open. */
   pose: Machine['pose'] | undefined
-  combine: Settings['uncertainty']
+  combine: Combine
   allowance: Settings['allowance']
 }
 
@@ -83,11 +78,8 @@ export function setOf(input: {
   memory: Memory
 }): SetMass {
   const { members, lumps, retained, rules, memory } = input
-  const net = sumOf(
-    'parts and changes',
-    'kg',
-    terms(lumps, (l) => l.mass),
-  )
+  const net = sumOf('parts and changes', 'kg', termsOf(lumps, 'mass'))
+  const expected = expectedMass.show({ net, ret: retained })
   const cogMachine = centreOf(lumps)
   const cogMachineWorking = along((axis) => centreAnswer(lumps, axis, cogMachine))
   const pose = rules.pose === undefined ? AT_REST : poseOfMachine({ pose: rules.pose })
@@ -101,10 +93,12 @@ export function setOf(input: {
     net,
     retained,
     allowance,
+    contingency: allowance,
     uncertainty,
     uncertaintyIndependent: uncertainties.independent,
     uncertaintyCorrelated: uncertainties.correlated,
-    design: designMass.show({ net, ret: retained, A: allowance }),
+    expected,
+    design: designMass.show({ M: expected, A: allowance }),
     lower: lowerMass.show({ net, u: uncertainty }),
     cogMachine,
     cogSite: place(pose, cogMachine),
@@ -115,148 +109,12 @@ export function setOf(input: {
     boundsSite: boundsIn(members, pose, memory, 'site', rules.pose),
     cogUncertainty: shifts.map((s) => combined(s, rules.combine)) as unknown as Vec3,
     cogUncertaintyWorking: along((axis) =>
-      shiftAnswer(lumps, cogMachineWorking[axis], net, shifts[axis] as number[], rules),
+      shiftAnswer(lumps, cogMachineWorking[axis], net, shifts[axis] as number[], rules.combine),
     ),
   }
 }
 
-const along = (of: (axis: 0 | 1 | 2) => Answer<'m'>): Along<'m'> => [of(0), of(1), of(2)]
-
-function terms(lumps: readonly Lump[], of: (lump: Lump) => Answer<'kg'>): Term<'kg'>[] {
-  return lumps.map((lump) => ({ label: lump.label, answer: of(lump) }))
-}
-
-const massOf = (lump: Lump): number => lump.mass.value ?? 0
-
-/** Σ m c / Σ m; the middle of the places where nothing weighs anything. */
-export function centreOf(lumps: readonly Lump[]): Vec3 {
-  const total = lumps.reduce((sum, l) => sum + massOf(l), 0)
-  const weigh = total > 0 ? massOf : () => 1
-  const weight = total > 0 ? total : Math.max(1, lumps.length)
-  return scale(
-    lumps.reduce<Vec3>((sum, l) => add(sum, scale(l.cog, weigh(l))), ZERO),
-    1 / weight,
-  )
-}
-
-/** Σ [S_i + m_i d dᵀ] about a point: parallel axes. */
-export function spreadAbout(lumps: readonly Lump[], centre: Vec3): Mat3 {
-  return lumps.reduce<Mat3>((sum, l) => {
-    const shifted = scaleMatrix(outer(subtract(l.cog, centre)), massOf(l))
-    return addMatrix(sum, addMatrix(l.spread, shifted))
-  }, NO_SPREAD)
-}
-
-/** Inertia tensor from second moments: tr(S) E − S. */
-export function inertiaOf(spread: Mat3): Mat3 {
-  const trace = spread[0][0] + spread[1][1] + spread[2][2]
-  return addMatrix(scaleMatrix(IDENTITY, trace), scaleMatrix(spread, -1))
-}
-
-/** Second moments from an inertia tensor: ½ tr(I) E − I. */
-export function spreadOfInertia(inertia: Mat3): Mat3 {
-  const trace = inertia[0][0] + inertia[1][1] + inertia[2][2]
-  return addMatrix(scaleMatrix(IDENTITY, trace / 2), scaleMatrix(inertia, -1))
-}
-
-function centreAnswer(lumps: readonly Lump[], axis: 0 | 1 | 2, centre: Vec3): Answer<'m'> {
-  const inputs: Record<string, Answer> = {}
-  for (const lump of lumps) {
-    inputs[`mass of ${lump.label}`] = lump.mass
-    Object.assign(inputs, lump.place)
-  }
-  const arms = lumps.map((l) => l.cog[axis] - centre[axis])
-  const value = lumps.reduce((sum, l, i) => sum + massOf(l) * (arms[i] as number), 0)
-  const size = lumps.reduce(
-    (sum, l, i) => sum + Math.abs(massOf(l)) * (Math.abs(l.cog[axis]) + Math.abs(arms[i] as number)),
-    0,
-  )
-  return found({
-    unit: 'm',
-    value: centre[axis],
-    method: `centre of gravity along machine ${'xyz'[axis]}: Σ m c / Σ m`,
-    inputs,
-    residuals: [{ title: 'Σ m (c − centre)', value, unit: 'kg m', tolerance: 1e-9 * size }],
-  })
-}
-
-/** A point of the machine in the site frame, with what it rests on; open without a pose. */
-export function siteAnswers([x, y, z]: Along<'m'>, pose: Machine['pose'] | undefined): Along<'m'> {
-  const at = (field: string) => `/machine/pose/${field}`
-  const [X0, Y0, Z0] = AXES.map((i) => knownOr(pose?.origin[i], 'm', at(`origin/${i}`))) as unknown as Along<'m'>
-  const roll = knownOr(pose?.roll, 'rad', at('roll'))
-  const pitch = knownOr(pose?.pitch, 'rad', at('pitch'))
-  const yaw = knownOr(pose?.yaw, 'rad', at('yaw'))
-  return [
-    placedX.show({ X0, x, y, z, roll, pitch, yaw }),
-    placedY.show({ Y0, x, y, z, roll, pitch, yaw }),
-    placedZ.show({ Z0, x, y, z, roll, pitch }),
-  ]
-}
-
-/** Both rules: figures that err on their own (root sum of squares), and figures that all err together (plain sum). */
-export function uncertaintiesOf(lumps: readonly Lump[]): { independent: Answer<'kg'>; correlated: Answer<'kg'> } {
-  const parts = terms(lumps, (l) => l.uncertainty)
-  return { independent: rootSumOfSquares(parts), correlated: sumOf('uncertainties, all erring together', 'kg', parts) }
-}
-
-/** √Σu² of independent standard uncertainties. */
-export function rootSumOfSquares(parts: readonly Term<'kg'>[]): Answer<'kg'> {
-  const values = parts.map((t) => t.answer.value ?? 0)
-  const value = Math.hypot(...values)
-  const squares = values.reduce((sum, u) => sum + u * u, 0)
-  return found({
-    unit: 'kg',
-    value,
-    method: 'uncertainties, each erring on its own: √Σu²',
-    inputs: Object.fromEntries(parts.map((t) => [t.label, t.answer])),
-    residuals: [{ title: 'u² − Σu²', value: value ** 2 - squares, unit: 'kg2', tolerance: 1e-9 * squares }],
-  })
-}
-
-/** Allowance of each term by its basis; a basis without one in the settings leaves the sum open. */
-export function allowanceOf(lumps: readonly Lump[], allowance: Settings['allowance']): Answer<'kg'> {
-  return sumOf(
-    'allowance by basis',
-    'kg',
-    lumps.map((l) => ({
-      label: `${l.label} (${l.basis})`,
-      answer: contingency.show({ a: allowanceFor(l.basis, allowance), m: l.mass }),
-    })),
-  )
-}
-
-export const allowanceFor = (basis: MassBasis, allowance: Settings['allowance']): Answer<'1'> =>
-  allowance[basis] ?? given('1', `/settings/allowance/${basis}`, undefined)
-
-/** How far each term's uncertainty moves the centre: ∂c/∂m = (c_i − c)/M times u_i. */
-function shiftsOf(lumps: readonly Lump[], axis: 0 | 1 | 2, centre: Vec3, total: number): number[] {
-  return lumps.map((l) => (total > 0 ? ((l.cog[axis] - centre[axis]) / total) * (l.uncertainty.value ?? 0) : 0))
-}
-
-/** Errors that all go one way may cancel here, so that the plain sum takes each with its worse sign. */
-const combined = (shifts: readonly number[], rule: Settings['uncertainty']): number =>
-  rule === 'independent' ? Math.hypot(...shifts) : shifts.reduce((sum, s) => sum + Math.abs(s), 0)
-
-function shiftAnswer(
-  lumps: readonly Lump[],
-  centre: Answer<'m'>,
-  net: Answer<'kg'>,
-  shifts: readonly number[],
-  { combine }: Rules,
-): Answer<'m'> {
-  return found({
-    unit: 'm',
-    value: combined(shifts, combine),
-    method:
-      combine === 'independent'
-        ? 'uncertainty of the centre of gravity: √Σ((c_i − c)/M · u_i)²'
-        : 'uncertainty of the centre of gravity: Σ |(c_i − c)/M · u_i|',
-    inputs: { centre, net, ...Object.fromEntries(lumps.map((l) => [l.label, l.uncertainty])) },
-    residuals: [],
-    note: 'the places of the parts are taken as they are drawn: only their masses are uncertain',
-  })
-}
+const along = (of: (axis: Axis) => Answer<'m'>): Along<'m'> => [of(0), of(1), of(2)]
 
 /** Bounds of members in a frame that `pose` leads to from the machine's. */
 function boundsIn(
@@ -269,7 +127,7 @@ function boundsIn(
   const each = members.flatMap(({ part: { shape }, instances }) =>
     instances.map((i) =>
       memory.once(`mass-bounds/${frame}/${i.id}`, [shape, placing, i.turn, ...i.shift], () =>
-        boundsOf(shape.bodies, compose(pose, poseOfInstance(i as Instance))),
+        boundsOf(shape.bodies, compose(pose, poseOfInstance(i))),
       ),
     ),
   )

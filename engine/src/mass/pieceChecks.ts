@@ -1,0 +1,109 @@
+import { idsMeant, type Model, type Piece } from '../model/index.ts'
+import { found, type Given, knownOr, stated } from '../working/answer.ts'
+import { type Check, check, type Subject } from '../working/check.ts'
+import type { Memory } from '../working/memory.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { roomForMuck } from './check.formulas.ts'
+import { retainedStated, uncertaintyCovered } from './kinds.ts'
+import type { PartMass } from './part.ts'
+import type { PieceMass } from './piece.ts'
+import type { SetMass } from './set.ts'
+import { weighingChecks } from './weighingChecks.ts'
+
+/** Uncertainty, retained matter and weighings of every piece. */
+export function pieceChecks(
+  model: Model,
+  parts: Readonly<Record<string, PartMass>>,
+  pieces: Readonly<Record<string, PieceMass>>,
+  memory: Memory,
+): Check[] {
+  const { project, near } = model
+  const { coverage, weightBand } = project.settings
+  return Object.entries(project.pieces).flatMap(([id, piece]) => {
+    const mass = pieces[id] as PieceMass
+    const inner = namesWithin(id, model)
+    return memory.once(`mass-piece-checks/${id}`, [mass, piece.name, coverage, weightBand, near, inner.join()], () => {
+      const subject: Subject = { pointer: pointerOf('pieces', id), id, name: piece.name }
+      return [
+        ...uncertaintyChecks(subject, mass, near),
+        retainedCheck(subject, piece, mass.found, solidsOf(piece, model, parts), near),
+        ...weighingChecks({ subject, mass, coverage, weightBand, inner, near }),
+      ]
+    })
+  })
+}
+
+/** Pieces made of some of this piece's parts: what nobody has explained in it may be in any of them. */
+function namesWithin(id: string, { project, instances }: Model): string[] {
+  const partsOf = (piece: Piece): string[] => piece.parts.flatMap((p) => idsMeant(instances, p))
+  const own = new Set(partsOf(project.pieces[id] as Piece))
+  return Object.entries(project.pieces)
+    .filter(([other, piece]) => {
+      const parts = partsOf(piece)
+      return other !== id && parts.length < own.size && parts.every((p) => own.has(p))
+    })
+    .map(([, piece]) => piece.name)
+}
+
+function uncertaintyChecks(subject: Subject, { found, returned }: PieceMass, near: number): Check[] {
+  const same = returned.uncertainty.value === found.uncertainty.value && returned.net.value === found.net.value
+  const states = same
+    ? ([['found', found]] as const)
+    : ([
+        ['found', found],
+        ['returned', returned],
+      ] as const)
+  return states.map(([state, set]) => uncertaintyCheck(subject, state, set, near))
+}
+
+function uncertaintyCheck(subject: Subject, state: 'found' | 'returned', set: SetMass, near: number): Check {
+  return check({
+    kind: uncertaintyCovered,
+    subject,
+    of: state,
+    title: `${uncertaintyCovered.title}, ${state === 'found' ? 'as found' : 'as it goes back'}`,
+    demand: set.uncertainty,
+    capacity: set.contingency,
+    near,
+    assumptions: [bothRules(set)],
+    found: ['the allowance for a basis is less than the uncertainty stated for masses of that basis'],
+  })
+}
+
+function bothRules({ uncertainty, uncertaintyIndependent, uncertaintyCorrelated }: SetMass): string {
+  const counts = uncertainty === uncertaintyIndependent ? 'independent' : 'erring together'
+  const text = (value: number | undefined): string => (value === undefined ? 'not known' : `${Math.round(value)} kg`)
+  return `figures that err on their own: ${text(uncertaintyIndependent.value)}; all erring together: ${text(uncertaintyCorrelated.value)}; the project counts them as ${counts}`
+}
+
+const DENSEST_MUCK = stated('kg/m3', 2300, 'densest muck or set grout; common practice, no source')
+
+function retainedCheck(subject: Subject, piece: Piece, set: SetMass, solids: Solids, near: number): Check {
+  const { min, max } = set.boundsMachine
+  const box = (max[0] - min[0]) * (max[1] - min[1]) * (max[2] - min[2])
+  const inputs = Object.fromEntries(solids.leaves.map((leaf) => [leaf.pointer, leaf]))
+  const B = found({ unit: 'm3', value: box, method: 'box about the piece, machine axes', inputs, residuals: [] })
+  const S = found({ unit: 'm3', value: solids.amount, method: 'Σ ± V f over its solids', inputs, residuals: [] })
+  return check({
+    kind: retainedStated,
+    subject,
+    demand: knownOr(piece.retained, 'kg', `${subject.pointer}/retained`),
+    capacity: roomForMuck.show({ rho: DENSEST_MUCK, B, S }),
+    near,
+    found: ['more is retained than the piece has room for'],
+  })
+}
+
+interface Solids {
+  amount: number
+  leaves: readonly Given[]
+}
+
+function solidsOf(piece: Piece, { instances }: Model, parts: Readonly<Record<string, PartMass>>): Solids {
+  const own = piece.parts.flatMap((p) => idsMeant(instances, p)).map((i) => instances.byId.get(i)?.entry as string)
+  const shapes = [...new Set(own)].map((entry) => (parts[entry] as PartMass).shape)
+  return {
+    amount: own.reduce((sum, entry) => sum + (parts[entry] as PartMass).shape.amount, 0),
+    leaves: shapes.flatMap((shape) => shape.solids.flatMap((s) => s.leaves)),
+  }
+}
