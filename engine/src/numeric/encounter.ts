@@ -12,6 +12,8 @@ export interface Limits {
   reach: number
   /** Gaps are found to within this, m, or to a fiftieth. */
   resolution: number
+  /** Look for the deepest overlap instead of ending at the first. */
+  deepest?: boolean
 }
 
 /** How a body that moves meets one that stays. */
@@ -69,7 +71,7 @@ class Search {
     for (let pair = this.stack.pop(); pair !== undefined; pair = this.stack.pop()) {
       if (this.found.compared > MOST_PAIRS) return { ...this.found, verdict: 'open', depth: this.limits.tolerance }
       this.compare(pair)
-      if (this.found.verdict === 'struck') break
+      if (this.found.verdict === 'struck' && this.limits.deepest !== true) break
     }
     return this.found
   }
@@ -118,11 +120,12 @@ class Search {
   }
 
   private strike({ depth, at, normal }: Separation): void {
+    if (this.found.verdict === 'struck' && depth[0] <= this.found.depth) return
     Object.assign(this.found, { verdict: 'struck', gap: 0, depth: depth[0], at, normal })
   }
 
   private leaveOpen({ depth, at, normal }: Separation): void {
-    if (this.found.verdict === 'clear' || depth[1] > this.found.depth)
+    if (this.found.verdict === 'clear' || (this.found.verdict === 'open' && depth[1] > this.found.depth))
       Object.assign(this.found, { verdict: 'open', gap: 0, depth: depth[1], at, normal })
   }
 

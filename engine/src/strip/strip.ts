@@ -20,6 +20,22 @@ export interface StepFailure {
   direction?: Vec3
 }
 
+/** A gap between a piece on its way and something that stands. */
+export interface Clearance {
+  /** Sure lower bound, m. */
+  gap: number
+  /** A part, an obstruction, `shaft bore` or `base slab`. */
+  to: string
+  /** Part of the piece that comes so near. */
+  part: string
+  kind: 'part' | 'obstruction' | 'bore' | 'slab'
+  at: Vec3
+  /** Number of the move, from 0. */
+  move: number
+  /** The gap is less than where the move begins: the way leads there. A fit that only slides or opens is not. */
+  closing: boolean
+}
+
 /** One step of the adopted order, verified. */
 export interface StripStep {
   step: string
@@ -40,7 +56,9 @@ export interface StripStep {
   /** From the pose as found to the piece's pose before its first move and after each one, site frame. */
   poses: readonly Pose[]
   /** Least clearance along the moves, m, and to what; undefined where nothing is near. */
-  clearance?: { gap: number; to: string; at: Vec3; move: number }
+  clearance?: Clearance
+  /** The least gap to each thing within half a metre, or ten of what is fixed in the shaft; the least first. */
+  clearances: readonly Clearance[]
   failures: readonly StepFailure[]
 }
 
@@ -58,8 +76,8 @@ export interface StripResult {
 }
 
 /** The adopted order, step by step: what is let go, what moves, what stays, and what stands in the way. */
-export function strip(model: Model, _mass: MassResult, memory: Memory): StripResult {
-  const steps = verifySteps(model, adoptedOrder(model, memory), memory)
+export function strip(model: Model, mass: MassResult, memory: Memory): StripResult {
+  const steps = verifySteps(model, mass, adoptedOrder(model, memory), memory).map(({ step }) => step)
   const failures = steps.flatMap((step) => step.failures)
   const [joints, services] = [jointWork(model, memory), serviceWork(model, memory)]
   return {

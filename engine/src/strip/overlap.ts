@@ -1,0 +1,89 @@
+import type { MassResult } from '../mass/index.ts'
+import { idsMeant, type Model } from '../model/index.ts'
+import { type Encounter, encounter } from '../numeric/encounter.ts'
+import { extentGap } from '../numeric/hull.ts'
+import { straightMotion } from '../numeric/motion.ts'
+import { AT_REST } from '../numeric/vector.ts'
+import { type Answer, stated } from '../working/answer.ts'
+import type { Memory } from '../working/memory.ts'
+import { allCells, type PartCells } from './shape.ts'
+
+/** Two instances that overlap as found, or are not known not to. */
+export interface Overlap {
+  parts: readonly [string, string]
+  /** Sure lower bound where they overlap, greatest it may be where that is open, m. */
+  depth: number
+  verdict: 'struck' | 'open'
+  at: Encounter['at']
+  /** Solids that overlap, by their place in the lists of the two parts. */
+  solids: readonly (readonly [number, number])[]
+  /** Depth that the file accepts; undefined where it accepts none. */
+  accepted: number | undefined
+}
+
+const TOLERANCE = stated('m', 0.002, 'no overlapTolerance is set: 2 mm is taken (common practice, no source)')
+const CONTACT = stated('m', 0.005, 'no contactGap is set: 5 mm is taken (common practice, no source)')
+
+/** Overlap of rough models that is tolerated. */
+export const overlapTolerance = ({ project }: Model): Answer<'m'> => project.settings.overlapTolerance ?? TOLERANCE
+/** Gap across which two faces still count as touching. */
+export const contactGap = ({ project }: Model): Answer<'m'> => project.settings.contactGap ?? CONTACT
+
+/** Pairs of instances whose overlap the file accepts, with the depth: `a|b` with the ids in order. */
+export function acceptedOverlaps({ project, instances }: Model, memory: Memory): ReadonlyMap<string, number> {
+  const lists = Object.values(project.parts).map((p) => p.overlapAccepted)
+  const ids = memory.settled('strip/ids', [...instances.byId.keys()])
+  return memory.once('strip-accepted', [ids, ...lists], () => {
+    const depths = new Map<string, number>()
+    for (const [entry, part] of Object.entries(project.parts))
+      for (const { with: other, depth } of part.overlapAccepted)
+        for (const a of idsMeant(instances, entry))
+          for (const b of idsMeant(instances, other)) depths.set(pairKey(a, b), depth.value as number)
+    return depths
+  })
+}
+
+/** One name for a pair, whichever way round. */
+export const pairKey = (a: string, b: string): string => (a < b ? `${a}|${b}` : `${b}|${a}`)
+
+/** Every overlap as found, deeper than the tolerance. */
+export function overlapsAsFound(model: Model, mass: MassResult, memory: Memory): readonly Overlap[] {
+  const cells = allCells(model, mass, memory)
+  const tolerance = overlapTolerance(model).value as number
+  const accepted = acceptedOverlaps(model, memory)
+  return memory.once('strip-overlaps', [cells, tolerance, accepted], () => {
+    const parts = [...cells.values()]
+    return parts
+      .flatMap((a, i) =>
+        parts.slice(i + 1).flatMap((b) => {
+          if (extentGap(a.extent, b.extent) > 0) return []
+          return memory.once(`strip-overlap/${a.id}/${b.id}`, [a, b, tolerance], () => overlapOf(a, b, tolerance)) ?? []
+        }),
+      )
+      .map((overlap) => ({ ...overlap, accepted: accepted.get(pairKey(...overlap.parts)) }))
+  })
+}
+
+function overlapOf(a: PartCells, b: PartCells, tolerance: number): Omit<Overlap, 'accepted'> | undefined {
+  const limits = { tolerance, reach: 0, resolution: tolerance, deepest: true }
+  const met = a.solids.flatMap((p) =>
+    b.solids.map((q) => ({
+      solids: [p.index, q.index] as const,
+      found: encounter([p.cell], [q.cell], straightMotion(AT_REST, [0, 0, 0]), limits),
+    })),
+  )
+  const worst = met.filter(({ found }) => found.verdict !== 'clear')
+  const struck = worst.filter(({ found }) => found.verdict === 'struck')
+  const deepest = (struck.length > 0 ? struck : worst).reduce<Encounter | undefined>(
+    (most, { found }) => (most === undefined || found.depth > most.depth ? found : most),
+    undefined,
+  )
+  if (deepest === undefined) return undefined
+  return {
+    parts: [a.id, b.id],
+    depth: deepest.depth,
+    verdict: struck.length > 0 ? 'struck' : 'open',
+    at: deepest.at,
+    solids: worst.map(({ solids }) => solids),
+  }
+}

@@ -1,0 +1,143 @@
+import type { MassResult } from '../mass/index.ts'
+import type { Model } from '../model/index.ts'
+import { AT_REST, type Pose } from '../numeric/vector.ts'
+import type { Memory } from '../working/memory.ts'
+import { boreMeetings } from './bore.ts'
+import { boreOf, type Obstruction, obstructionsOf } from './fixed.ts'
+import { legsOf } from './leg.ts'
+import { type Meeting, type Mover, meetings, type Stander } from './meet.ts'
+import { overlapsAsFound, overlapTolerance, pairKey } from './overlap.ts'
+import { allCells, machineInSite, type PartCells } from './shape.ts'
+import { type PlacedStep, SHAFT } from './standing.ts'
+
+/** How near a part has to come to be noted, m; fixed things in the shaft are noted from farther. */
+const REACH = { part: 0.5, obstruction: 10 } as const
+const RESOLUTION = 0.001
+
+/** Everything a piece meets on its way: collisions first, then gaps, the least first. */
+export interface Path {
+  blocks: readonly Meeting[]
+  gaps: readonly Meeting[]
+}
+
+/** What every step's path reads of the model, gathered once. */
+export interface Surroundings {
+  cells: ReadonlyMap<string, PartCells>
+  machine: Pose
+  tolerance: number
+  obstructions: readonly Obstruction[]
+  bore: ReturnType<typeof boreOf>
+  /** Pairs of solids that overlap as found and may. */
+  ignores: (part: string, own: number, standing: string, other: number) => boolean
+}
+
+/** The model as paths meet it. Nothing here hangs from a mass. */
+export function surroundingsOf(model: Model, mass: MassResult, memory: Memory): Surroundings {
+  const cells = allCells(model, mass, memory)
+  const machine = machineInSite(model, memory)
+  const tolerance = overlapTolerance(model).value as number
+  const obstructions = obstructionsOf(model, machine, memory)
+  const { shaft } = model.project
+  const bore = memory.once('strip-bore', [shaft], () => boreOf(model.project))
+  const overlaps = overlapsAsFound(model, mass, memory)
+  const ignores = memory.once('strip-ignores', [overlaps], () => ignoredSolids(overlaps))
+  return memory.once('strip-surroundings', [cells, machine, tolerance, obstructions, bore, ignores], () => ({
+    cells,
+    machine,
+    tolerance,
+    obstructions,
+    bore,
+    ignores,
+  }))
+}
+
+function ignoredSolids(overlaps: ReturnType<typeof overlapsAsFound>): Surroundings['ignores'] {
+  const pairs = new Map<string, ReadonlySet<string>>()
+  for (const { parts, solids, accepted, depth } of overlaps)
+    if (accepted !== undefined && depth <= accepted)
+      pairs.set(pairKey(...parts), new Set(solids.map(([i, j]) => (parts[0] < parts[1] ? `${i}/${j}` : `${j}/${i}`))))
+  return (part, own, standing, other) => {
+    const ignored = pairs.get(pairKey(part, standing))
+    return ignored?.has(part < standing ? `${own}/${other}` : `${other}/${own}`) === true
+  }
+}
+
+/** The way of one step: what it strikes and what it comes near, among what stands where it stands. */
+export function pathOf(
+  placed: PlacedStep,
+  index: number,
+  order: readonly string[],
+  around: Surroundings,
+  memory: Memory,
+): Path {
+  const { order: step, moving, staying, poses } = placed
+  const parts = [...moving.keys()].map((id) => around.cells.get(id) as PartCells)
+  const mover = memory.once(
+    `strip-mover/${step.step}`,
+    [around.machine, around.tolerance, poses, step.moves, ...parts],
+    () => ({
+      parts,
+      legs: legsOf(step.moves, poses),
+      machine: around.machine,
+      limits: { tolerance: around.tolerance, reach: REACH.part, resolution: RESOLUTION },
+    }),
+  )
+  const met = [
+    ...[...staying].flatMap(([id, pose]) => partMeetings(mover, id, pose, step.step, around, memory)),
+    ...fixedMeetings(mover, placed, index, order, around, memory),
+  ]
+  return memory.once(`strip-path/${step.step}`, met, () => sorted(met))
+}
+
+const sorted = (met: readonly Meeting[]): Path => ({
+  blocks: met.filter(({ verdict }) => verdict !== 'clear').sort((a, b) => a.move - b.move),
+  gaps: met.filter(({ verdict }) => verdict === 'clear').sort((a, b) => a.gap - b.gap),
+})
+
+function partMeetings(mover: Mover, id: string, pose: Pose, step: string, around: Surroundings, memory: Memory) {
+  const cells = around.cells.get(id) as PartCells
+  return memory.once(`strip-meet/${step}/${id}`, [mover, cells, pose, around.ignores], () =>
+    meetings(mover, {
+      id,
+      kind: 'part',
+      cells: cells.solids,
+      meshes: cells.meshes,
+      extent: cells.extent,
+      pose,
+      ignores: (part, own, other) => around.ignores(part, own, id, other),
+    }),
+  )
+}
+
+/** Obstructions stand until the step named; the bore and the slab stand always. On the surface there are none. */
+function fixedMeetings(
+  mover: Mover,
+  { group, order }: PlacedStep,
+  index: number,
+  steps: readonly string[],
+  { obstructions, bore }: Surroundings,
+  memory: Memory,
+): readonly Meeting[] {
+  if (group !== SHAFT) return []
+  const standing = obstructions.filter(({ removedBefore }) => {
+    const gone = removedBefore === undefined ? -1 : steps.indexOf(removedBefore)
+    return gone < 0 || index < gone
+  })
+  return memory.once(`strip-fixed/${order.step}`, [mover, bore, ...standing], () => {
+    const far = { ...mover, limits: { ...mover.limits, reach: REACH.obstruction } }
+    return [
+      ...standing.flatMap(({ id, cell }) => meetings(far, standerOf(id, cell))),
+      ...(bore === undefined ? [] : boreMeetings(mover, bore)),
+    ]
+  })
+}
+
+const standerOf = (id: string, cell: Obstruction['cell']): Stander => ({
+  id,
+  kind: 'obstruction',
+  cells: [{ index: 0, cell }],
+  meshes: [],
+  extent: cell.extent,
+  pose: AT_REST,
+  ignores: () => false,
+})

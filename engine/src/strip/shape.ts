@@ -1,0 +1,57 @@
+import type { MassResult } from '../mass/index.ts'
+import type { Instance, Model } from '../model/index.ts'
+import { poseOfInstance, poseOfMachine } from '../model/index.ts'
+import type { MeshBody } from '../numeric/body.ts'
+import { type Cell, cellOf } from '../numeric/cell.ts'
+import { cutOf } from '../numeric/cut.ts'
+import { type Extent, extentAround } from '../numeric/hull.ts'
+import { AT_REST, type Pose } from '../numeric/vector.ts'
+import type { Memory } from '../working/memory.ts'
+
+/** A part's solids ready for contact and sweep, machine frame, as found. */
+export interface PartCells {
+  id: string
+  /** One cell for each solid that adds, with its place in the list of the file. */
+  solids: readonly { index: number; cell: Cell }[]
+  extent: Extent
+  /** Solids given as meshes: their inside is for a point test. */
+  meshes: readonly { body: MeshBody; pose: Pose }[]
+}
+
+type Solids = MassResult['parts'][string]['shape']['solids']
+
+/** Cells of one instance. They hang from its solids and its place alone: a new mass leaves them as they are. */
+export function partCells(model: Model, mass: MassResult, id: string, memory: Memory): PartCells {
+  const instance = model.instances.byId.get(id) as Instance
+  const { solids } = (mass.parts[instance.entry] as MassResult['parts'][string]).shape
+  return memory.once(`strip-cells/${id}`, [solids, instance.turn, ...instance.shift], () =>
+    cellsOf(id, solids, poseOfInstance(instance)),
+  )
+}
+
+/** Cells of solids in a pose. */
+export function cellsOf(id: string, solids: Solids, pose: Pose): PartCells {
+  const cuts = solids.filter(({ op }) => op === 'cut').map(({ body }) => cutOf(body, pose))
+  const cells = solids.flatMap(({ op, body }, index) => {
+    const cell = op === 'add' ? cellOf(body, pose, cuts) : undefined
+    return cell === undefined ? [] : [{ index, cell }]
+  })
+  return {
+    id,
+    solids: cells,
+    extent: extentAround(cells.map(({ cell }) => cell.extent)),
+    meshes: solids.flatMap(({ op, body }) => (op === 'add' && body.kind === 'mesh' ? [{ body, pose }] : [])),
+  }
+}
+
+/** Every instance's cells, by id. */
+export function allCells(model: Model, mass: MassResult, memory: Memory): ReadonlyMap<string, PartCells> {
+  const cells = [...model.instances.byId.keys()].map((id) => partCells(model, mass, id, memory))
+  return memory.once('strip-allCells', cells, () => new Map(cells.map((c) => [c.id, c])))
+}
+
+/** Where the machine frame stands in the site; the site's own frame when the file places no machine. */
+export function machineInSite({ project }: Model, memory: Memory): Pose {
+  const pose = project.machine?.pose
+  return memory.once('strip-machine', [pose], () => (pose === undefined ? AT_REST : poseOfMachine({ pose })))
+}
