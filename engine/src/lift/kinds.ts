@@ -1,3 +1,260 @@
 import type { CheckKind } from '../working/check.ts'
+import type { Source } from '../working/formula.ts'
 
-export const liftKinds: readonly CheckKind[] = []
+const derived = (text: string): Source => ({ basis: 'derived', text })
+const memory = (text: string): Source => ({ basis: 'memory', text })
+const read = (text: string): Source => ({ basis: 'read', text })
+const common = (text: string): Source => ({ basis: 'common practice', text: `${text}; no source` })
+
+const kind = (
+  id: string,
+  title: string,
+  practice: readonly number[],
+  source: Source,
+  decidedBy = 'lift engineer',
+): CheckKind => ({ id: `lift.${id}`, title, stage: 'lift', source, practice, decidedBy })
+
+export const loadComplete = kind(
+  'hook.load-complete',
+  'Every line of the hook load is there and has a mass',
+  [19],
+  read('ASME P30.1, 5-2.2(b): total load with rigging, accessories and attachments (excerpts read)'),
+)
+
+export const hookUse = kind(
+  'hook.use',
+  'Hook load within the rated load that the plan may use',
+  [20],
+  derived('load, with the block and dynamics where the rating asks for them, against rating × share'),
+)
+
+export const bothHooksUse = kind(
+  'hook.both',
+  'Load of both hooks within what they may carry together',
+  [22],
+  derived('sum of what hangs from the two hooks of one machine'),
+)
+
+export const hookReach = kind(
+  'hook.reach',
+  'The hook reaches over the piece and over its bay',
+  [20],
+  derived('place of the load outside the travel of the hook or the runway'),
+)
+
+export const classDemands = kind(
+  'class.demands',
+  'What the class of the lift demands is there',
+  [21],
+  read(
+    'EM 385-1-1 (2014) 16.H.01, quoted in a training page, for the criteria; 29 CFR 1926.1417(o), from memory, for weight by a second means above 75 %',
+  ),
+)
+
+export const replaceable = kind(
+  'class.replaceable',
+  'A piece that cannot be replaced in time is lifted as critical',
+  [32],
+  common('time to replace the piece against the limit that the project sets'),
+  'manager of the recovery',
+)
+
+export const ratingBasis = kind(
+  'rating.basis',
+  'Dynamics and block counted once, on the side that the rating says',
+  [29],
+  memory('EN 13001-2 and ASME B30: the rating includes the hoist factor that it states'),
+)
+
+export const loadTest = kind(
+  'system.load-test',
+  'Load test of the lifting system',
+  [31],
+  memory('29 CFR 1926.1412 and local law; 125 % of the rated load is common practice'),
+  'inspector',
+)
+
+export const breakOut = kind(
+  'hook.break-out',
+  'Room for the ceiling of the load reading at break-out',
+  [30],
+  common('jack first; above planned load × (1 + band) stop, something still holds'),
+)
+
+export const tilt = kind(
+  'hang.tilt',
+  'Tilt of the hanging piece',
+  [24],
+  derived('equilibrium on elastic legs; worst corner of mass, centre of gravity and lengths, or as set by level links'),
+)
+
+export const stability = kind(
+  'hang.stability',
+  'The piece hangs stable: its centre of gravity below what it hangs by, or held by its legs',
+  [25],
+  derived('smallest eigenvalue of the second derivative of the energy at the pose that is meant'),
+)
+
+export const height = kind(
+  'height.hook',
+  'Hook high enough for what must be cleared',
+  [26],
+  derived('level to be cleared + clearance + hook above the lowest point ≤ highest hook'),
+)
+
+export const clearance = kind(
+  'path.clearance',
+  'Clearance of the piece in the shaft along its path',
+  [27],
+  derived('hull swept along its moves, as found and as it hangs: largest √(x² + y²) against the bore; gaps in plan'),
+)
+
+export const legTension = kind(
+  'leg.tension',
+  'Tension of a leg in the worst corner of the tolerances',
+  [33],
+  derived('compatibility and equilibrium of elastic legs, tension only'),
+)
+
+export const legRule = kind(
+  'leg.rule',
+  'Tension of a leg by the rule of the standards',
+  [33],
+  read(
+    '29 CFR 1926.251 guide for chain: four legs rated as three; two opposite legs of four carry all, common practice',
+  ),
+)
+
+export const legAngle = kind(
+  'leg.angle',
+  'Angle of a leg from the vertical',
+  [34],
+  memory('ASME B30.9: no horizontal angle below 30° unless a qualified person approves'),
+)
+
+export const componentUse = kind(
+  'component.use',
+  'Component of the rigging within its rating',
+  [35],
+  memory('ASME B30.9 and B30.26; EN 1492, EN 13414, EN 13889: rated load in straight lift'),
+)
+
+export const designFactor = kind(
+  'sling.design-factor',
+  'Design factor of a sling',
+  [36],
+  memory('ASME B30.9: synthetic and wire rope 5, alloy chain 4; 29 CFR 1926.251'),
+)
+
+export const stockCount = kind(
+  'stock.count',
+  'As many of an item on hand as the arrangement takes',
+  [35],
+  derived('count in the arrangement against the stock'),
+)
+
+export const bend = kind(
+  'sling.bend',
+  'Sling bent over a pin',
+  [37],
+  read('rope handbooks: efficiency by D/d of 6-strand wire rope slings; IMCA M 179 as quoted in 0027/ND'),
+)
+
+export const pinFit = kind(
+  'shackle.pin',
+  "Shackle pin through the lug's hole",
+  [38],
+  memory('ASME B30.26: the pin passes the hole and fills it; never across the pin'),
+)
+
+export const lug = kind(
+  'lug.strength',
+  'Lug: net tension, splitting edge, shear on two planes, bearing',
+  [39],
+  read('ASME BTH-1 3-3.3 through three published calculation sheets, which are recomputed'),
+  'licensed structural engineer',
+)
+
+export const pieceStress = kind(
+  'piece.stress',
+  'The piece itself bears being lifted and turned',
+  [43],
+  common('finite elements or a bound by hand, signed by a licensed engineer'),
+  'licensed structural engineer',
+)
+
+export const looseParts = kind(
+  'piece.loose',
+  'Nothing loose can shift the centre of gravity',
+  [44],
+  read('ASME P30.1, 5-2.1(b): parts that could shift (excerpts read)'),
+)
+
+export const turnShare = kind(
+  'turn.share',
+  'Share of a hook over the whole turn',
+  [23],
+  derived('ΣF = 0, ΣM = 0 at every angle, with hoist lines that lean where the hooks cannot come closer'),
+)
+
+export const turnReversal = kind(
+  'turn.reversal',
+  'Both hooks pull over the whole turn',
+  [23],
+  derived('angles at which no pair of pulls of both hooks holds the piece'),
+)
+
+export const sharedWorst = kind(
+  'turn.worst-share',
+  'Worst share of a hook, out of level and with the centre of gravity off its place',
+  [22],
+  read('29 CFR 1926.1432 for the duty to plan; the corners are derived'),
+)
+
+export const outOfPlumb = kind(
+  'turn.out-of-plumb',
+  'Hoist lines near plumb',
+  [45],
+  common("1° to 2° unless the maker permits more; the project's value"),
+)
+
+export const wind = kind(
+  'wind.allowable',
+  'Gust at which the lift stops, against the wind it can bear',
+  [88],
+  derived(
+    "the lowest of the machine's own limit, that limit for the sail of the piece, and drag = permitted side load",
+  ),
+)
+
+export const liftKinds: readonly CheckKind[] = [
+  loadComplete,
+  hookUse,
+  bothHooksUse,
+  hookReach,
+  classDemands,
+  replaceable,
+  ratingBasis,
+  loadTest,
+  breakOut,
+  tilt,
+  stability,
+  height,
+  clearance,
+  legTension,
+  legRule,
+  legAngle,
+  componentUse,
+  designFactor,
+  stockCount,
+  bend,
+  pinFit,
+  lug,
+  pieceStress,
+  looseParts,
+  turnShare,
+  turnReversal,
+  sharedWorst,
+  outOfPlumb,
+  wind,
+]

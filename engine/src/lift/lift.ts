@@ -1,10 +1,13 @@
-import type { MassResult } from '../mass/index.ts'
+import type { MassResult, MassState } from '../mass/index.ts'
 import type { Model } from '../model/index.ts'
 import type { Vec3 } from '../numeric/vector.ts'
 import type { StripResult } from '../strip/index.ts'
-import type { Answer } from '../working/answer.ts'
+import type { Answer, Term } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { pieceHull } from './bodies.ts'
+import { outcomeOf } from './outcome.ts'
+import { identityOf, pickOf } from './pick.ts'
 
 /** One leg of the rigging as it hangs. */
 export interface LegResult {
@@ -15,6 +18,14 @@ export interface LegResult {
   /** From the vertical. */
   angle: Answer<'rad'>
   slack: boolean
+  /** Item of stock, and its level link where it has one, with the length that this adds. */
+  item: string
+  link?: { item: string; setting: Answer<'m'> }
+  /** Names of its ends: a point of the piece or gear, a node of the spreader; the hook where no node is named. */
+  to: string
+  from?: string
+  /** Ends as the piece hangs, from the hook, site axes, m; for drawings. */
+  ends?: readonly [lower: Vec3, upper: Vec3]
 }
 
 /** One stage of a turn: both hooks' shares at an angle from upright. */
@@ -32,25 +43,40 @@ export interface LiftOutcome {
   id: string
   piece: string
   kind: 'out' | 'turn' | 'move' | 'back'
+  /** Which mass it carries. */
+  state: MassState
   system: string
   hook: string
   /** Mass chain of the hook load, each line once. */
   hookLoad: Answer<'kg'>
+  lines: readonly Term<'kg'>[]
+  /** What the rating is held against: with block and dynamics where the rating asks for them. */
+  demand: Answer<'kg'>
   /** Rated load it is held against. */
   rated: Answer<'kg'>
+  /** The part of it that the plan may use. */
+  allowed: Answer<'kg'>
   legs: readonly LegResult[]
   tilt: Answer<'rad'>
+  worstTilt: Answer<'rad'>
   /** Height chain under the hook. */
-  height: { needed: Answer<'m'>; available: Answer<'m'> }
+  height: { needed: Answer<'m'>; available: Answer<'m'>; below: Answer<'m'> }
   /** Least clearance through the shaft: gap and to what. */
   clearance?: { gap: Answer<'m'>; to: string; at: Vec3 }
   turning: readonly TurnStage[]
   allowableWind: Answer<'m/s'>
+  wind: readonly Term<'m/s'>[]
+  /** Largest projected area, m², and the heading that the wind blows to, rad from site x. */
+  sail: { area: Answer<'m2'>; heading: number }
   /** Hook time of the whole lift: hoist, travel, set-up. */
   duration: Answer<'s'>
   /** Critical or standard, with the criteria that say so; undefined when a fact is missing. */
   critical: boolean | undefined
   criteria: readonly { text: string; met: boolean | undefined }[]
+  /** Hook over the centre of gravity before the first move and after each, site frame, m. */
+  places: readonly { label: string; at: Vec3 }[]
+  /** The check with the largest use of its capacity. */
+  governing?: string
   checks: readonly Check[]
 }
 
@@ -59,6 +85,16 @@ export interface LiftResult {
   lifts: Readonly<Record<string, LiftOutcome>>
 }
 
-export function lift(_model: Model, _mass: MassResult, _strip: StripResult, _memory: Memory): LiftResult {
-  return { checks: [], lifts: {} }
+/** Every lift of the project, each worked again only when something it carries or hangs from has changed. */
+export function lift(model: Model, mass: MassResult, strip: StripResult, memory: Memory): LiftResult {
+  const ids = Object.keys(model.project.lifts)
+  const outcomes = ids.map((id) => {
+    const pick = pickOf(model, mass, strip, id)
+    const hull = pieceHull(model, mass, pick.lift.piece, memory)
+    return memory.once(`lift/${id}`, [...identityOf(pick), hull], () => outcomeOf(pick, hull, memory))
+  })
+  return memory.once('lift-all', outcomes, () => ({
+    checks: outcomes.flatMap((outcome) => outcome.checks),
+    lifts: Object.fromEntries(ids.map((id, i) => [id, outcomes[i]])) as LiftResult['lifts'],
+  }))
 }

@@ -64,6 +64,20 @@ export function rotationAbout(axis: 'x' | 'y' | 'z', angle: number): Mat3 {
   ]
 }
 
+/** Rotation about the direction of `turn` by its length (rad), right-handed. */
+export function rotationBy(turn: Vec3): Mat3 {
+  const angle = norm(turn)
+  if (angle === 0) return IDENTITY
+  const [x, y, z] = scale(turn, 1 / angle)
+  const [c, s] = [Math.cos(angle), Math.sin(angle)]
+  const k = 1 - c
+  return [
+    [c + x * x * k, x * y * k - z * s, x * z * k + y * s],
+    [y * x * k + z * s, c + y * y * k, y * z * k - x * s],
+    [z * x * k - y * s, z * y * k + x * s, c + z * z * k],
+  ]
+}
+
 /** A rigid placement: p ↦ turn · p + shift. */
 export interface Pose {
   turn: Mat3

@@ -35,6 +35,8 @@ export const hook = z.strictObject({
   basis: ratingBasis.default({}),
   block: mass('block and links below the head').optional(),
   highest: level('highest hook position, site z').optional(),
+  /** Where the hoist lines leave the machine: they lean about this level. */
+  head: level('top of the hoist lines, site z').optional(),
   speed: speed('hoist speed').optional(),
   travel: span('of the hook across, site x').optional(),
   accuracy: ratio('accuracy of the load reading as a share').optional(),
@@ -69,10 +71,15 @@ export const system = z.strictObject({
   ownOffset: quantity('m', 'own centre of gravity ahead of the slewing centre; behind it is negative').optional(),
   /** Wind on the machine itself. */
   sail: z
-    .strictObject({ area: quantity('m2', 'area'), drag: ratio('drag coefficient'), height: length('centre above rail') })
+    .strictObject({
+      area: quantity('m2', 'area'),
+      drag: ratio('drag coefficient'),
+      height: length('centre above rail'),
+    })
     .optional(),
   outriggers: z.strictObject({ base: planPoint('between floats'), mat: planPoint('size of a mat') }).optional(),
   horizontalShare: ratio('horizontal load in travel as a share').optional(),
+  travelSpeed: speed('travel along the runway with load').optional(),
   wind: z
     .strictObject({
       service: speed('gust in service'),
@@ -186,8 +193,15 @@ export const lift = z.strictObject({
       to: angle('end'),
       step: angle('between stages').optional(),
       hooksApart: length('plan distance of the hooks').optional(),
+      /** Height kept between the lowest point of the piece and the bay while it turns. */
+      overBay: length('of the lowest point over the bay').optional(),
+      speed: quantity('rad/s', 'of turning', { above: 0 }).optional(),
     })
     .optional(),
+  /** How the piece hangs, about site y: 0 as driven, 90 deg face down, −90 deg front up. A turn begins at its own start. */
+  attitude: angle('from as driven, about site y').optional(),
+  /** Gust at which this lift stops; absent, the machine's own limit. */
+  stopWind: speed('gust at which this lift stops').optional(),
   /** Where it is set down. */
   bay: id.optional(),
   standing: z.int().min(0).optional(),
@@ -211,6 +225,10 @@ export const piece = z.strictObject({
   retainedBack: mass('retained matter that goes back').optional(),
   points: collection(liftingPoint),
   bay: id.optional(),
+  /** Signed stress report of the piece itself while lifted and turned. */
+  stress: z
+    .strictObject({ use: ratio('largest use of the strength'), report: z.string(), signedBy: z.string() })
+    .optional(),
   note,
 })
 

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { angle, length, massBasis, quantity, ratio } from './field.ts'
+import { angle, duration, length, massBasis, quantity, ratio } from './field.ts'
 
 /** Limits and rules the project sets. Each is a decision; one left out leaves what needs it open. */
 export const settings = z.strictObject({
@@ -13,6 +13,7 @@ export const settings = z.strictObject({
   coverage: ratio('coverage factor').optional(),
   criticalUse: ratio('largest use of the rating in a critical lift').optional(),
   criticalShare: ratio('share of the rating from which a lift is critical').optional(),
+  criticalReplacement: duration('time to replace a piece from which its lift is critical').optional(),
   clearanceInShaft: length('clearance to be kept in the shaft').optional(),
   clearanceOverBarrier: length('clearance over the barrier').optional(),
   tilt: angle('largest tilt of a hanging piece').optional(),

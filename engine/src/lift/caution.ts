@@ -1,0 +1,29 @@
+/** Cautions of the trade, shown beside what they concern. Common practice. */
+export const LIFT_CAUTIONS: readonly string[] = [
+  'The lift director may stop at any time.',
+  'Nobody stands or passes under the load or inside the fall zone; the floor below is empty and counted.',
+  'Tag lines, never hands.',
+  'Loss of the radio means stop.',
+]
+
+export const READING_CAUTIONS: readonly string[] = [
+  'If the reading passes the ceiling, stop: something still holds.',
+  'Weight or centre of gravity outside the band: new plan, new check, new signature.',
+]
+
+export const WIND_CAUTIONS: readonly string[] = [
+  "Stop at the wind limit printed here or at the machine's own limit, whichever is lower; wind is read at height.",
+]
+
+export const TURNING_CAUTIONS: readonly string[] = [
+  'Both hooks are watched by one person; both shares are on screen.',
+  'Stop on any unplanned side pull.',
+]
+
+export const RIGGING_CAUTIONS: readonly string[] = [
+  'Ratings come from the tag and the maker; a worn, bent or unmarked item is not used.',
+]
+
+export const STRENGTH_CAUTIONS: readonly string[] = [
+  'A calculation aid: welds, the plate under the lug and tests are for a licensed structural engineer.',
+]

@@ -1,0 +1,265 @@
+import { type Descent, descend, type Landscape, stationaryNear } from '../numeric/descent.ts'
+import { eigenOf } from '../numeric/symmetric.ts'
+import {
+  add,
+  apply,
+  cross,
+  dot,
+  IDENTITY,
+  multiply,
+  norm,
+  type Pose,
+  place,
+  rotationBy,
+  scale,
+  subtract,
+  unit,
+  type Vec3,
+  ZERO,
+} from '../numeric/vector.ts'
+import { energyOf, gradientOf, hungMoment, pullsOf } from './hangEnergy.ts'
+import { hessianOf } from './hangHessian.ts'
+
+/** A leg that pulls and never pushes. */
+export interface ElasticLeg {
+  /** Lower end: a point of the piece, body frame; of a leg above the spreader, a point of the spreader in its frame. m */
+  to: Vec3
+  /** Upper end on the spreader, its frame, m; absent, the hook. */
+  from?: Vec3
+  /** Unstressed length, m. */
+  length: number
+  /** Axial stiffness EA, N. */
+  stiffness: number
+}
+
+/** A rigid spreader: pinned to the hook at the origin of its frame, or hung from it by legs of its own. */
+export interface HungSpreader {
+  /** N */
+  weight: number
+  /** Centre of gravity, its own frame, m. */
+  cog: Vec3
+  /** Legs between hook and spreader; none where it is pinned to the hook. */
+  top: readonly ElasticLeg[]
+}
+
+/** A rigid piece under one hook. Body frame: right-handed, z up when the piece hangs as it is meant to. */
+export interface HungLoad {
+  legs: readonly ElasticLeg[]
+  /** Weight of the piece with what is bolted to it, N. */
+  weight: number
+  /** Centre of gravity, body frame, m. */
+  cog: Vec3
+  spreader?: HungSpreader
+}
+
+/** Where the hook and the spreader are, seen from the piece. */
+export interface HangPose {
+  hook: Vec3
+  /** Spreader's frame to body frame. */
+  spreader: Pose
+}
+
+/** A piece in a pose, with what anyone needs to check it. */
+export interface Hanging {
+  pose: HangPose
+  /** Unit vector up, body frame. */
+  up: Vec3
+  /** N, in the order of the legs; zero where a leg is slack. */
+  tensions: readonly number[]
+  /** Of the legs above the spreader, N. */
+  topTensions: readonly number[]
+  /** Of each leg from the vertical, rad. */
+  angles: readonly number[]
+  topAngles: readonly number[]
+  /** Between the body's z axis and the vertical, rad; and its parts atan2(n_x, n_z), atan2(n_y, n_z). */
+  tilt: number
+  tiltX: number
+  tiltY: number
+  /** Spreader's z axis from the vertical, rad. */
+  spreaderTilt: number
+  /** Forces (N) and moments (N m) on the piece and on the spreader that do not close, recomputed from the tensions. */
+  residual: { force: number; moment: number; spreaderForce: number; spreaderMoment: number }
+}
+
+/** How a piece hangs. */
+export interface Hang extends Hanging {
+  /** Smallest eigenvalue of the energy's second derivative, N/m (turns scaled by `reach`); stable above zero. */
+  stiffness: number
+  eigenvalues: readonly number[]
+  /** Distance that a turn of the spreader is scaled by, m. */
+  reach: number
+  settled: boolean
+  steps: number
+}
+
+const AT_REST = 1e-9
+const LONGEST_STEP = 0.3
+const MOST_STEPS = 200
+
+/**
+ * Equilibrium of a rigid piece on tension-only elastic legs under one hook, by the lowest energy near the pose that is meant:
+ * everything turns until its weight is plumb under the hook, which leaves the hook's place seen from the piece as the
+ * unknown, and with a spreader the spreader's pose as well.
+ *
+ * Source: derived; energy Σ ½k(stretch)² − Σ W·h. Limits: linear legs without sag, frictionless points, rigid bodies.
+ *
+ * @param start where to begin; absent, a hook above the points that fits the lengths
+ */
+export function hang(load: HungLoad, start: HangPose = startOf(load)): Hang {
+  return hangFrom(load, descend(landscapeOf(load), start, limitsOf(load)))
+}
+
+/** The same from a pose that is near, without the pose's stiffness: for the many corners of tolerances. */
+export const hangingNear = (load: HungLoad, near: HangPose): Hanging =>
+  hangingAt(load, descend(landscapeOf(load), near, limitsOf(load)).at)
+
+/** Beyond this a pose is not the one that was meant, rad. */
+const MOST_INTENDED_TILT = (10 * Math.PI) / 180
+
+/** The pose near level where forces close, whether it is stable or not; undefined when there is none within 10° of level. */
+export function intendedHang(load: HungLoad): Hang | undefined {
+  const found = stationaryNear(landscapeOf(load), startOf(load), limitsOf(load))
+  if (found === undefined) return undefined
+  const result = hangFrom(load, found)
+  return result.tilt < MOST_INTENDED_TILT ? result : undefined
+}
+
+const limitsOf = (load: HungLoad) => ({
+  atRest: AT_REST * load.weight,
+  longest: LONGEST_STEP,
+  mostSteps: MOST_STEPS,
+})
+
+/** How far out the spreader's ends are: its turns are measured by the way they move these. */
+const reachOf = ({ legs }: HungLoad): number => Math.max(...legs.map((leg) => (leg.from ? norm(leg.from) : 0)), 1e-3)
+
+/** Energy of the hang over the pose. Steps: hook shift (m), spreader turn × reach (m), spreader shift (m). */
+export function landscapeOf(load: HungLoad): Landscape<HangPose> {
+  const reach = reachOf(load)
+  return {
+    gradient: (at) => gradientOf(load, at, reach),
+    moved: (at, step) => movedBy(load, at, step, reach),
+    value: (at) => energyOf(load, at),
+    hessian: (at) => hessianOf(load, at, reach),
+  }
+}
+
+function movedBy(load: HungLoad, at: HangPose, step: readonly number[], reach: number): HangPose {
+  const part = (from: number): Vec3 => [step[from] as number, step[from + 1] as number, step[from + 2] as number]
+  const hook = add(at.hook, part(0))
+  if (load.spreader === undefined) return { hook, spreader: at.spreader }
+  const turn = multiply(rotationBy(scale(part(3), 1 / reach)), at.spreader.turn)
+  return { hook, spreader: { turn, shift: load.spreader.top.length === 0 ? hook : add(at.spreader.shift, part(6)) } }
+}
+
+/** A hook above the points, fitted to the lengths from top to bottom. */
+function startOf(load: HungLoad): HangPose {
+  const { legs, spreader } = load
+  if (spreader === undefined) {
+    const hook = fitted(
+      legs.map((leg) => ({ to: leg.to, length: leg.length })),
+      load.cog,
+    )
+    return { hook, spreader: { turn: IDENTITY, shift: hook } }
+  }
+  const shift = fitted(
+    legs.map((leg) => ({ to: subtract(leg.to, leg.from ?? ZERO), length: leg.length })),
+    load.cog,
+  )
+  const hook = spreader.top.length === 0 ? ZERO : fitted(spreader.top, spreader.cog)
+  return { hook: add(shift, hook), spreader: { turn: IDENTITY, shift } }
+}
+
+const FITTING_ROUNDS = 40
+
+/** A point at about these distances from the points below it, above all of them. */
+function fitted(below: readonly { to: Vec3; length: number }[], over: Vec3): Vec3 {
+  const highest = Math.max(...below.map(({ to }) => to[2]))
+  let at: Vec3 = [over[0], over[1], highest + Math.max(...below.map(({ length }) => length))]
+  for (let round = 0; round < FITTING_ROUNDS; round++) {
+    let pull: Vec3 = ZERO
+    for (const { to, length } of below) {
+      const span = subtract(at, to)
+      const now = norm(span)
+      pull = add(pull, scale(span, (length - now) / now / below.length))
+    }
+    at = [at[0] + pull[0], at[1] + pull[1], Math.max(at[2] + pull[2], highest + 1e-2)]
+  }
+  return at
+}
+
+function hangFrom(load: HungLoad, found: Descent<HangPose>): Hang {
+  const eigen = eigenOf(landscapeOf(load).hessian(found.at))
+  return {
+    ...hangingAt(load, found.at),
+    stiffness: eigen.values.filter((_, k) => !isSpin(load, found.at, eigen.vectors[k] as number[]))[0] as number,
+    eigenvalues: eigen.values,
+    reach: reachOf(load),
+    settled: found.settled,
+    steps: found.steps,
+  }
+}
+
+const between = (a: Vec3, b: Vec3): number => Math.acos(Math.min(1, Math.max(-1, dot(a, b))))
+
+/** What a load does in this pose. */
+export function hangingAt(load: HungLoad, pose: HangPose): Hanging {
+  const up = scale(unit(hungMoment(load, pose)), -1)
+  const { legs, top } = pullsOf(load, pose)
+  const angleOf = (pull: { direction: Vec3 }): number => between(pull.direction, up)
+  return {
+    pose,
+    up,
+    tensions: legs.map((l) => l.tension),
+    topTensions: top.map((l) => l.tension),
+    angles: legs.map(angleOf),
+    topAngles: top.map(angleOf),
+    tilt: Math.atan2(Math.hypot(up[0], up[1]), up[2]),
+    tiltX: Math.atan2(up[0], up[2]),
+    tiltY: Math.atan2(up[1], up[2]),
+    spreaderTilt: load.spreader === undefined ? 0 : between(apply(pose.spreader.turn, [0, 0, 1]), up),
+    residual: residualOf(load, pose, up),
+  }
+}
+
+/** A straight spreader pinned in its own line may spin about that line; nothing depends on it. */
+function isSpin(load: HungLoad, at: HangPose, vector: readonly number[]): boolean {
+  if (load.spreader === undefined || load.spreader.top.length > 0) return false
+  const ends = load.legs.flatMap((leg) => (leg.from === undefined || norm(leg.from) === 0 ? [] : [leg.from]))
+  if (ends.length === 0) return true
+  const line = unit(ends[0] as Vec3)
+  if ([...ends, load.spreader.cog].some((end) => norm(cross(line, end)) > 1e-9)) return false
+  const [, , , x, y, z] = vector
+  return Math.abs(dot([x as number, y as number, z as number], apply(at.spreader.turn, line))) > 0.999
+}
+
+/** Forces and moments that do not close, from the tensions and the geometry alone. */
+function residualOf(load: HungLoad, pose: HangPose, up: Vec3): Hanging['residual'] {
+  const { legs, top } = pullsOf(load, pose)
+  let [force, moment]: [Vec3, Vec3] = [scale(up, -load.weight), ZERO]
+  for (const [i, { tension, direction }] of legs.entries()) {
+    const pull = scale(direction, tension)
+    force = add(force, pull)
+    moment = add(moment, cross(subtract((load.legs[i] as ElasticLeg).to, load.cog), pull))
+  }
+  if (load.spreader === undefined)
+    return { force: norm(force), moment: norm(moment), spreaderForce: 0, spreaderMoment: 0 }
+  const s = load.spreader
+  const arm = (point: Vec3): Vec3 => subtract(place(pose.spreader, point), pose.hook)
+  let onSpreader: Vec3 = scale(up, -s.weight)
+  let turning: Vec3 = cross(arm(s.cog), onSpreader)
+  for (const [i, { tension, direction }] of legs.entries()) {
+    const from = load.legs[i]?.from
+    if (from === undefined) continue
+    onSpreader = subtract(onSpreader, scale(direction, tension))
+    turning = subtract(turning, cross(arm(from), scale(direction, tension)))
+  }
+  for (const { tension, direction } of top) onSpreader = add(onSpreader, scale(direction, tension))
+  // the pull of the legs above passes through the hook, and so does the pin's: neither has a moment about it
+  return {
+    force: norm(force),
+    moment: norm(moment),
+    spreaderForce: s.top.length === 0 ? 0 : norm(onSpreader),
+    spreaderMoment: norm(turning),
+  }
+}

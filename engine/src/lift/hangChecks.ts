@@ -1,0 +1,69 @@
+import { knownOr, stated } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { RIGGING_CAUTIONS } from './caution.ts'
+import { legAngle, stability, tilt } from './kinds.ts'
+import type { Pick } from './pick.ts'
+import { dropBelowPoints, type Suspension } from './suspension.ts'
+
+/** Tilt, stability and the angles of the legs. */
+export function hangChecks(pick: Pick, suspension: Suspension): Check[] {
+  return [tiltCheck(pick, suspension), stabilityCheck(pick, suspension), ...angleChecks(pick, suspension)]
+}
+
+function tiltCheck(pick: Pick, { worstTilt, links, envelope }: Suspension): Check {
+  return check({
+    kind: tilt,
+    subject: pick.subject,
+    demand: worstTilt,
+    capacity: knownOr(pick.settings.tilt, 'rad', '/settings/tilt'),
+    near: pick.near,
+    assumptions:
+      links.length > 0
+        ? [
+            'Level links are set on the load until it hangs level; what is left over lies beyond their stroke.',
+            ...links.map(
+              (l) => `${l.item} on ${l.leg}: ${lengthText(l.setting.value)} of ${lengthText(l.stroke.value)}.`,
+            ),
+          ]
+        : envelope === undefined
+          ? []
+          : ['Worst corner of mass, centre of gravity and leg lengths.'],
+  })
+}
+
+const lengthText = (m: number | undefined): string => (m === undefined ? 'open' : `${(m * 1000).toFixed(0)} mm`)
+
+function stabilityCheck(pick: Pick, suspension: Suspension): Check {
+  const drop = dropBelowPoints(suspension)
+  return check({
+    kind: stability,
+    subject: pick.subject,
+    demand: stated('N/m', 0, 'a hang without stiffness is not stable'),
+    capacity: suspension.stiffness,
+    near: pick.near,
+    assumptions:
+      drop === undefined
+        ? []
+        : drop >= 0
+          ? [`The centre of gravity lies ${drop.toFixed(2)} m below the lowest point the piece hangs by.`]
+          : [
+              `The centre of gravity lies ${(-drop).toFixed(2)} m above the lowest point the piece hangs by: stable by its legs, and to be reviewed.`,
+            ],
+    found: ['the pose that is meant is not held: the piece would turn over'],
+  })
+}
+
+function angleChecks(pick: Pick, { legs }: Suspension): Check[] {
+  return legs.map(({ leg, worstAngle }) =>
+    check({
+      kind: legAngle,
+      subject: pick.subject,
+      of: leg.id,
+      title: `${legAngle.title}: ${leg.id}`,
+      demand: worstAngle,
+      capacity: knownOr(pick.settings.legAngle, 'rad', '/settings/legAngle'),
+      near: pick.near,
+      cautions: RIGGING_CAUTIONS,
+    }),
+  )
+}

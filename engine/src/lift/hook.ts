@@ -1,0 +1,103 @@
+import type { Arrangement } from '../model/index.ts'
+import { type Answer, given, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { itemsMass, loadWithDynamics } from './hook.formulas.ts'
+import type { Hooked, Pick } from './pick.ts'
+
+/** The chain of masses on a hook, each line once. */
+export interface HookLoad {
+  /** Below the hook: piece, allowance, retained matter, rigging and gear. */
+  load: Answer<'kg'>
+  lines: readonly Term<'kg'>[]
+  /** What the rating is held against: with the block where the rating counts it, and dynamics where it does not. */
+  demand: Answer<'kg'>
+  /** Rigging and gear alone. */
+  rigging: Answer<'kg'>
+}
+
+/** Load of the hook that carries the whole piece. */
+export function hookLoad(pick: Pick): HookLoad {
+  return chainOf(pick, pick.main, pieceLines(pick))
+}
+
+/** Load of a hook that carries this much of the piece, and its own rigging. */
+export const sharedLoad = (pick: Pick, hooked: Hooked, share: Term<'kg'>): HookLoad => chainOf(pick, hooked, [share])
+
+/** The piece as it hangs: net mass, contingency and what is left in it. */
+export const pieceLines = ({ set, piece }: Pick): Term<'kg'>[] => [
+  { label: `${piece.name}, net`, answer: set.net },
+  { label: 'allowance', answer: set.allowance },
+  { label: 'retained: muck, grease, oil, water', answer: set.retained },
+]
+
+function chainOf(pick: Pick, hooked: Hooked, carried: readonly Term<'kg'>[]): HookLoad {
+  const rigging = riggingLines(pick, hooked)
+  const lines = [...carried, ...rigging]
+  const load = sumOf('Load below the hook', 'kg', lines)
+  return {
+    load,
+    lines,
+    demand: withDynamics(hooked, ratedLoad(hooked, load)),
+    rigging: sumOf('Rigging', 'kg', rigging),
+  }
+}
+
+/** With the block, where the rating is that of the head above it. */
+function ratedLoad({ hook, hookAt }: Hooked, load: Answer<'kg'>): Answer<'kg'> {
+  if (hook.basis.point === 'below the block') return load
+  const block =
+    hook.basis.point === 'above the block'
+      ? { label: 'block and links', answer: knownOr(hook.block, 'kg', `${hookAt}/block`) }
+      : { label: 'block: whether the rating counts it is not stated', answer: unstated(`${hookAt}/basis/point`) }
+  return sumOf('Load that the rating counts', 'kg', [{ label: 'below the hook', answer: load }, block])
+}
+
+/** With the hoist factor, where the rating does not hold it. */
+function withDynamics({ hook, hookAt, system, systemAt }: Hooked, load: Answer<'kg'>): Answer<'kg'> {
+  if (hook.basis.dynamics === 'included in the rating') return load
+  if (hook.basis.dynamics === 'not included')
+    return loadWithDynamics.show({ m: load, phi: knownOr(system.dynamicFactor, '1', `${systemAt}/dynamicFactor`) })
+  return sumOf('Load with dynamics', 'kg', [
+    { label: 'static', answer: load },
+    { label: 'dynamics: whether the rating holds them is not stated', answer: unstated(`${hookAt}/basis/dynamics`) },
+  ])
+}
+
+const unstated = (pointer: string): Answer<'kg'> => given('kg', pointer, undefined)
+
+/** Every item between hook and piece, counted once, and the gear. Open where the lift has no rigging yet. */
+export function riggingLines(pick: Pick, { rigging, riggingAt }: Hooked): Term<'kg'>[] {
+  if (rigging === undefined) return [{ label: 'rigging', answer: unstated(riggingAt) }]
+  const items = [...countsOf(rigging)].map(([id, count]) => itemLine(pick, id, count))
+  const gear = gearOf(rigging).map((id) => ({
+    label: pick.gear[id]?.name ?? id,
+    answer: knownOr(pick.gear[id]?.mass, 'kg', pointerOf('gear', id, 'mass')),
+  }))
+  return [...items, ...gear]
+}
+
+function itemLine({ stock }: Pick, id: string, count: number): Term<'kg'> {
+  const item = stock[id]
+  const mass = knownOr(item?.mass, 'kg', pointerOf('stock', id, 'mass'))
+  return {
+    label: `${count} × ${item?.name ?? item?.kind ?? id} ${id}`,
+    answer: itemsMass.show({ n: stated('1', count, 'counted in the arrangement'), m: mass }),
+  }
+}
+
+/** How many of each item of stock an arrangement takes: legs, their links, and what is counted beside. */
+export function countsOf({ legs, others }: Arrangement): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>()
+  const count = (id: string, n: number): unknown => counts.set(id, (counts.get(id) ?? 0) + n)
+  for (const { item, link } of legs) {
+    count(item, 1)
+    if (link !== undefined) count(link, 1)
+  }
+  for (const other of others) count(other.item, other.count)
+  return counts
+}
+
+/** Gear of an arrangement, each once: what it lists, and what its nodes stand on. */
+export const gearOf = ({ gear, nodes }: Arrangement): string[] => [
+  ...new Set([...gear, ...Object.values(nodes).map((node) => node.gear)]),
+]

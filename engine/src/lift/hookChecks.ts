@@ -1,0 +1,222 @@
+import { type Answer, found, given, knownOr, stated, sumOf } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { LIFT_CAUTIONS, READING_CAUTIONS } from './caution.ts'
+import type { Criterion } from './classification.ts'
+import type { HookLoad } from './hook.ts'
+import {
+  bothHooksUse,
+  breakOut,
+  classDemands,
+  hookReach,
+  hookUse,
+  loadComplete,
+  loadTest,
+  looseParts,
+  ratingBasis,
+} from './kinds.ts'
+import { hookPlaces } from './path.ts'
+import type { Hooked, Pick } from './pick.ts'
+import { breakOutCeiling } from './reading.formulas.ts'
+
+/** No faults are allowed: the capacity of a yes-or-no check. */
+export const NONE_ALLOWED = stated('1', 0, 'none allowed')
+
+/** Number of faults found, open where an input is. */
+export const faults = (value: number, method: string, inputs: Readonly<Record<string, Answer>>): Answer<'1'> =>
+  found({ unit: '1', value, method, inputs, residuals: [] })
+
+/** Each line of the hook load is there once and weighs something. */
+export function loadCompleteCheck(pick: Pick, hooked: Hooked, load: HookLoad): Check {
+  const weightless = load.lines.filter((line) => isThing(line.label) && line.answer.value === 0)
+  return check({
+    kind: loadComplete,
+    subject: pick.subject,
+    of: hooked.id,
+    demand: faults(
+      weightless.length,
+      'lines of the hook load that weigh nothing: piece, rigging, gear and block',
+      Object.fromEntries(load.lines.map((line) => [line.label, line.answer])),
+    ),
+    capacity: NONE_ALLOWED,
+    near: pick.near,
+    assumptions: ['Hoses, lifting eyes and braces welded on count where the piece or its retained matter says so.'],
+    cautions: LIFT_CAUTIONS,
+    found: weightless.map((line) => `${line.label}: 0 kg`),
+  })
+}
+
+/** Nothing retained, and no allowance on a mass that is certain, may well be zero; a thing may not. */
+const isThing = (label: string): boolean => !/^(allowance|retained)/.test(label)
+
+/** Demand on a hook against what the plan may put on it. */
+export function hookUseCheck(pick: Pick, hooked: Hooked, demand: Answer<'kg'>, allowed: Answer<'kg'>): Check {
+  return check({
+    kind: hookUse,
+    subject: pick.subject,
+    of: hooked.id,
+    title: `${hookUse.title}: ${hooked.hook.name}`,
+    demand,
+    capacity: allowed,
+    near: pick.near,
+    assumptions: ratingAssumptions(hooked),
+    cautions: [...LIFT_CAUTIONS, ...READING_CAUTIONS],
+  })
+}
+
+function ratingAssumptions({ hook }: Hooked): string[] {
+  const { dynamics, point, configuration, source } = hook.basis
+  return [
+    ...(dynamics === undefined ? [] : [`Dynamics: ${dynamics}.`]),
+    ...(point === undefined ? [] : [`The rating is that ${point}.`]),
+    ...(configuration === undefined ? [] : [`Configuration: ${configuration}.`]),
+    ...(source === undefined ? [] : [`Source of the rating: ${source}.`]),
+  ]
+}
+
+/** Both hooks of one machine together. */
+export function bothHooksCheck(pick: Pick, loads: readonly { label: string; answer: Answer<'kg'> }[]): Check {
+  const { system, systemAt } = pick.main
+  return check({
+    kind: bothHooksUse,
+    subject: pick.subject,
+    demand: sumOf('On both hooks', 'kg', loads),
+    capacity: knownOr(system.bothHooks?.rated, 'kg', `${systemAt}/bothHooks/rated`),
+    near: pick.near,
+    cautions: LIFT_CAUTIONS,
+  })
+}
+
+/** The place of the load lies within the travel of the hook and the runway. */
+export function hookReachCheck(pick: Pick): Check | undefined {
+  const { hook, system, hookAt } = pick.main
+  if (hook.travel === undefined && system.kind !== 'lift tower' && system.kind !== 'gantry') return undefined
+  const travel = hook.travel ?? [given('m', `${hookAt}/travel`, undefined), given('m', `${hookAt}/travel`, undefined)]
+  const limits = { 'travel from': travel[0], 'travel to': travel[1], ...runwayLimits(pick) }
+  const outside = hookPlaces(pick).filter(({ at }) => !within(at[0], travel) || !within(at[1], system.runway))
+  return check({
+    kind: hookReach,
+    subject: pick.subject,
+    demand: faults(outside.length, 'places of the load outside the travel of the hook or the runway', limits),
+    capacity: NONE_ALLOWED,
+    near: pick.near,
+    assumptions: ['The hook stands plumb over the centre of gravity.'],
+    found: outside.map(({ label, at }) => `${label}: x ${at[0].toFixed(2)} m, y ${at[1].toFixed(2)} m`),
+  })
+}
+
+const runwayLimits = ({ main }: Pick): Record<string, Answer> =>
+  main.system.runway === undefined ? {} : { 'runway from': main.system.runway[0], 'runway to': main.system.runway[1] }
+
+type Span = readonly [Answer<'m'>, Answer<'m'>]
+const within = (x: number, span: Span | undefined): boolean =>
+  span === undefined || (x >= (span[0].value ?? -Infinity) && x <= (span[1].value ?? Infinity))
+
+/** Dynamics and block stand on the side that the rating says, each once. */
+export function ratingBasisCheck(pick: Pick, hooked: Hooked): Check {
+  const { hook, hookAt, system, systemAt } = hooked
+  const recorded = (pointer: string, there: boolean): Answer<'1'> => given('1', pointer, there ? 1 : undefined)
+  const notIncluded = hook.basis.dynamics === 'not included'
+  const factor = system.dynamicFactor?.value
+  const leftOut = notIncluded && factor !== undefined && factor <= 1
+  return check({
+    kind: ratingBasis,
+    subject: pick.subject,
+    of: hooked.id,
+    demand: faults(
+      Number(leftOut),
+      'dynamics counted nowhere: the rating does not hold them, and no factor above 1 is given',
+      {
+        dynamics: recorded(`${hookAt}/basis/dynamics`, hook.basis.dynamics !== undefined),
+        block: recorded(`${hookAt}/basis/point`, hook.basis.point !== undefined),
+        ...(notIncluded ? { 'hoist factor': knownOr(system.dynamicFactor, '1', `${systemAt}/dynamicFactor`) } : {}),
+      },
+    ),
+    capacity: NONE_ALLOWED,
+    near: pick.near,
+    assumptions: ['Rated loads of slings and shackles are static; their design factor covers hoisting at slow speed.'],
+    found: leftOut ? ['the hoist factor is 1 or less, and the rating does not include dynamics'] : [],
+  })
+}
+
+const TEST_FACTOR = stated(
+  '1',
+  1.25,
+  'common practice: 125 % of the rated load; local law and the standard of the machine govern',
+)
+
+/** Load test of the machine. Whether it is valid on the day is for the dates to say. */
+export function loadTestCheck(pick: Pick, { system, systemAt }: Hooked): Check {
+  return check({
+    kind: loadTest,
+    subject: pick.subject,
+    demand: TEST_FACTOR,
+    capacity: knownOr(system.tested?.factor, '1', `${systemAt}/tested/factor`),
+    near: 1,
+    assumptions: system.tested?.until === undefined ? [] : [`Valid until ${system.tested.until}.`],
+  })
+}
+
+/** The reading at which break-out stops still lies within the rating. */
+export function breakOutCheck(pick: Pick, hooked: Hooked, demand: Answer<'kg'>, rated: Answer<'kg'>): Check {
+  return check({
+    kind: breakOut,
+    subject: pick.subject,
+    of: hooked.id,
+    demand: breakOutCeiling.show({ m: demand, b: knownOr(pick.settings.weightBand, '1', '/settings/weightBand') }),
+    capacity: rated,
+    near: 1,
+    assumptions: [
+      'The limiter is set to this lift, not to the machine.',
+      'Jacks free the piece before the hook takes it.',
+    ],
+    cautions: READING_CAUTIONS,
+  })
+}
+
+/** What the class demands: every criterion answered, and for a critical lift what the trade asks of one. */
+export function classCheck(pick: Pick, criteria: readonly Criterion[], critical: boolean | undefined): Check {
+  const demands = critical === true ? demandsOf(pick) : []
+  const unmet = demands.filter((d) => !d.met)
+  return check({
+    kind: classDemands,
+    subject: pick.subject,
+    title: `${classDemands.title}: ${critical === undefined ? 'class not known' : critical ? 'critical lift' : 'standard lift'}`,
+    demand: faults(unmet.length, 'demands of the class that are not met', {
+      ...Object.fromEntries(criteria.map((c) => [c.text, c.answer])),
+      ...(critical === true
+        ? { 'limit for critical lifts': knownOr(pick.settings.criticalUse, '1', '/settings/criticalUse') }
+        : {}),
+    }),
+    capacity: NONE_ALLOWED,
+    near: pick.near,
+    assumptions: criteria.filter((c) => c.met === true).map((c) => `Critical because: ${c.text}.`),
+    cautions: critical === true ? ['A critical lift has a written plan, signed before it, and a meeting of all.'] : [],
+    found: unmet.map((d) => d.text),
+  })
+}
+
+function demandsOf({ main, tail, lift }: Pick): { text: string; met: boolean }[] {
+  const hooks = tail === undefined ? [main] : [main, tail]
+  return [
+    ...hooks.map(({ hook }) => ({
+      text: `${hook.name} has no load reading: the weight is not verified by a second means`,
+      met: hook.accuracy !== undefined,
+    })),
+    ...(lift.facts.persons === true
+      ? hooks.map(({ system }) => ({ text: `${system.name} is not for persons`, met: system.forPersons }))
+      : []),
+  ]
+}
+
+/** Parts that could shift are blocked or pinned. */
+export function looseCheck(pick: Pick): Check {
+  const could = pick.lift.facts.cogCouldChange
+  return check({
+    kind: looseParts,
+    subject: pick.subject,
+    demand: given('1', `${pick.at}/facts/cogCouldChange`, could === undefined ? undefined : Number(could)),
+    capacity: NONE_ALLOWED,
+    near: pick.near,
+    found: could === true ? ['the lift says that its centre of gravity could change: block or pin what is loose'] : [],
+  })
+}

@@ -1,0 +1,158 @@
+import type { MassResult, MassState, SetMass } from '../mass/index.ts'
+import type {
+  Arrangement,
+  Bay,
+  Lift,
+  Machine,
+  Model,
+  Piece,
+  ReadProject,
+  Settings,
+  Shaft,
+  System,
+} from '../model/index.ts'
+import type { Pose } from '../numeric/vector.ts'
+import type { StripResult, StripStep } from '../strip/index.ts'
+import type { Subject } from '../working/check.ts'
+import { pointerOf } from '../working/pointer.ts'
+
+export type Hook = System['hooks'][string]
+
+/** A hook with what hangs the piece from it, and where each stands in the file. */
+export interface Hooked {
+  id: string
+  system: System
+  systemId: string
+  systemAt: string
+  hook: Hook
+  hookAt: string
+  rigging: Arrangement | undefined
+  riggingAt: string
+}
+
+/** One lift with everything it names, and nothing else: the identity of its fields says when it must be worked again. */
+export interface Pick {
+  id: string
+  at: string
+  lift: Lift
+  piece: Piece
+  pieceAt: string
+  set: SetMass
+  state: MassState
+  main: Hooked
+  tail: Hooked | undefined
+  bay: Bay | undefined
+  bayAt: string
+  /** Poses of the piece along the steps that this lift carries out, from the pose as found, site frame. */
+  track: readonly Pose[]
+  /** Least clearance that the strip found along them. */
+  stripClearance: StripStep['clearance']
+  /** The piece's parts in its path through the shaft; a lift on a bay has none. */
+  inShaft: boolean
+  machine: Machine | undefined
+  shaft: Shaft | undefined
+  settings: Settings
+  gear: ReadProject['gear']
+  stock: ReadProject['stock']
+  setUp: NonNullable<NonNullable<ReadProject['programme']>['work']>['setUp'] | undefined
+  subject: Subject
+  near: number
+}
+
+/** What a lift is worked from: a pick, whose entities keep their identity while nothing in them changed. */
+export function pickOf({ project, near }: Model, masses: MassResult, strip: StripResult, id: string): Pick {
+  const lift = required(project.lifts[id], `lift ${id}`)
+  const piece = required(project.pieces[lift.piece], `piece ${lift.piece}`)
+  const { set, state } = carried(masses, lift)
+  const bayId = lift.bay ?? piece.bay
+  const steps = stepsOf(project, strip, id)
+  return {
+    id,
+    at: pointerOf('lifts', id),
+    lift,
+    piece,
+    pieceAt: pointerOf('pieces', lift.piece),
+    set,
+    state,
+    main: hooked(project, lift.system, lift.hook, lift.rigging, pointerOf('lifts', id, 'rigging')),
+    tail:
+      lift.tail === undefined
+        ? undefined
+        : hooked(
+            project,
+            lift.tail.system ?? lift.system,
+            lift.tail.hook,
+            lift.tail.rigging,
+            pointerOf('lifts', id, 'tail', 'rigging'),
+          ),
+    bay: bayId === undefined ? undefined : project.bays[bayId],
+    bayAt: bayId === undefined ? pointerOf('lifts', id, 'bay') : pointerOf('bays', bayId),
+    track: trackOf(steps),
+    stripClearance: leastClearance(steps),
+    inShaft: lift.kind === 'out' || lift.kind === 'back',
+    machine: project.machine,
+    shaft: project.shaft,
+    settings: project.settings,
+    gear: project.gear,
+    stock: project.stock,
+    setUp: project.programme?.work?.setUp,
+    subject: { pointer: pointerOf('lifts', id), id, name: `${piece.name}, ${lift.kind}` },
+    near,
+  }
+}
+
+/** Identities of everything a pick holds: lists by their items, for those are made anew. */
+export const identityOf = (pick: Pick): unknown[] => {
+  const { main, tail, track, subject, ...rest } = pick
+  return [...Object.values(rest), ...Object.values(main), ...Object.values(tail ?? {}), ...track, subject.name]
+}
+
+function hooked(
+  project: ReadProject,
+  systemId: string,
+  id: string,
+  rigging: Arrangement | undefined,
+  riggingAt: string,
+): Hooked {
+  const system = required(project.systems[systemId], `system ${systemId}`)
+  return {
+    id,
+    system,
+    systemId,
+    systemAt: pointerOf('systems', systemId),
+    hook: required(system.hooks[id], `hook ${id} of ${systemId}`),
+    hookAt: pointerOf('systems', systemId, 'hooks', id),
+    rigging,
+    riggingAt,
+  }
+}
+
+/** A piece once weighed goes on as weighed; its first lift is planned, and checked, on what was known before. */
+function carried(masses: MassResult, lift: Lift): { set: SetMass; state: MassState } {
+  const known = required(masses.pieces[lift.piece], `mass of piece ${lift.piece}`)
+  if (lift.as === 'returned') return { set: known.returned, state: 'returned' }
+  if (lift.kind !== 'out' && known.weighed !== undefined) return { set: known.weighed, state: 'weighed' }
+  return { set: known.found, state: 'found' }
+}
+
+function stepsOf(project: ReadProject, strip: StripResult, lift: string): StripStep[] {
+  return strip.steps.filter(({ step }) => {
+    const adopted = project.steps[step]
+    return adopted !== undefined && (adopted.lift === lift || adopted.back === lift)
+  })
+}
+
+/** One step after the other; the first pose of a later step is the last of the one before. */
+const trackOf = (steps: readonly StripStep[]): Pose[] =>
+  steps.flatMap((step, i) => (i === 0 ? step.poses : step.poses.slice(1)))
+
+function leastClearance(steps: readonly StripStep[]): StripStep['clearance'] {
+  const known = steps.flatMap((step) => (step.clearance === undefined ? [] : [step.clearance]))
+  return known.sort((a, b) => a.gap - b.gap)[0]
+}
+
+/** The model has made sure that what is named is there. */
+function required<T>(value: T | undefined, what: string): T {
+  if (value === undefined) throw new Error(`lift: ${what} is not there`)
+  return value
+}

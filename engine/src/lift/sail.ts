@@ -1,0 +1,88 @@
+import { placedSupport } from '../numeric/body.ts'
+import { apply, type Mat3, transpose, type Vec3 } from '../numeric/vector.ts'
+import type { Hull } from './hull.ts'
+
+/** Projected area of a hull on an upright plane, and the heading of the wind that sees it. */
+export interface Sail {
+  /** m² */
+  area: number
+  /** Direction the wind blows to, about site z from x, rad. */
+  heading: number
+}
+
+const HEADINGS = 18
+const EDGES = 24
+const ROWS = 120
+
+/** Largest projected area over all headings of the wind; the outline is never too small. */
+export function largestSail(hull: Hull, turn: Mat3): Sail {
+  let largest: Sail = { area: 0, heading: 0 }
+  for (let i = 0; i < HEADINGS; i++) {
+    const heading = (i * Math.PI) / HEADINGS
+    const area = projectedArea(hull, turn, heading)
+    if (area > largest.area) largest = { area, heading }
+  }
+  return largest
+}
+
+/** Area of the union of the solids' outlines seen along a heading, m²: rows of their intervals, laid together. */
+export function projectedArea(hull: Hull, turn: Mat3, heading: number): number {
+  const across: Vec3 = [-Math.sin(heading), Math.cos(heading), 0]
+  const outlines = hull.solids.map((solid) => outlineOf(solid, turn, across))
+  const low = Math.min(...outlines.flatMap((o) => o.map((p) => p[1])))
+  const high = Math.max(...outlines.flatMap((o) => o.map((p) => p[1])))
+  const height = (high - low) / ROWS
+  const rows: [number, number][][] = Array.from({ length: ROWS }, () => [])
+  for (const outline of outlines) fillRows(rows, outline, low, height)
+  return rows.reduce((area, spans) => area + height * covered(spans), 0)
+}
+
+type Point = readonly [across: number, up: number]
+
+/** Corners of the lines that touch a solid's outline: a polygon about it, from its support in `EDGES` directions. */
+function outlineOf(solid: Hull['solids'][number], turn: Mat3, across: Vec3): Point[] {
+  const back = transpose(turn)
+  const lines = Array.from({ length: EDGES }, (_, k) => {
+    const angle = (2 * Math.PI * k) / EDGES
+    const [c, s] = [Math.cos(angle), Math.sin(angle)]
+    return { c, s, h: placedSupport(solid, apply(back, [c * across[0], c * across[1], s])) }
+  })
+  return lines.map((a, k) => {
+    const b = lines[(k + 1) % EDGES] as typeof a
+    const det = a.c * b.s - a.s * b.c
+    return [(a.h * b.s - b.h * a.s) / det, (a.c * b.h - b.c * a.h) / det]
+  })
+}
+
+/** Adds a convex outline's interval to every row whose middle it crosses. */
+function fillRows(rows: [number, number][][], outline: readonly Point[], low: number, height: number): void {
+  const ups = outline.map((p) => p[1])
+  const first = Math.max(0, Math.ceil((Math.min(...ups) - low) / height - 0.5))
+  const last = Math.min(ROWS - 1, Math.floor((Math.max(...ups) - low) / height - 0.5))
+  for (let row = first; row <= last; row++) {
+    const span = intervalAt(outline, low + (row + 0.5) * height)
+    if (span !== undefined) (rows[row] as [number, number][]).push(span)
+  }
+}
+
+function intervalAt(outline: readonly Point[], up: number): [number, number] | undefined {
+  let [from, to] = [Infinity, -Infinity]
+  for (const [i, a] of outline.entries()) {
+    const b = outline[(i + 1) % outline.length] as Point
+    if (a[1] > up === b[1] > up) continue
+    const at = a[0] + ((up - a[1]) / (b[1] - a[1])) * (b[0] - a[0])
+    from = Math.min(from, at)
+    to = Math.max(to, at)
+  }
+  return from <= to ? [from, to] : undefined
+}
+
+/** Length that intervals cover together. */
+function covered(spans: [number, number][]): number {
+  let [length, end] = [0, -Infinity]
+  for (const [from, to] of spans.sort((a, b) => a[0] - b[0])) {
+    if (to > end) length += to - Math.max(from, end)
+    end = Math.max(end, to)
+  }
+  return length
+}
