@@ -17,8 +17,7 @@ import {
   type Vec3,
   ZERO,
 } from '../numeric/vector.ts'
-import { energyOf, gradientOf, hungMoment, pullsOf } from './hangEnergy.ts'
-import { hessianOf } from './hangHessian.ts'
+import { energyAt, pullsOf, upOf } from './hangEnergy.ts'
 
 /** A leg that pulls and never pushes. */
 export interface ElasticLeg {
@@ -137,10 +136,8 @@ const reachOf = ({ legs }: HungLoad): number => Math.max(...legs.map((leg) => (l
 export function landscapeOf(load: HungLoad): Landscape<HangPose> {
   const reach = reachOf(load)
   return {
-    gradient: (at) => gradientOf(load, at, reach),
-    moved: (at, step) => movedBy(load, at, step, reach),
-    value: (at) => energyOf(load, at),
-    hessian: (at) => hessianOf(load, at, reach),
+    at: (pose) => energyAt(load, pose, reach),
+    moved: (pose, step) => movedBy(load, pose, step, reach),
   }
 }
 
@@ -189,7 +186,7 @@ function fitted(below: readonly { to: Vec3; length: number }[], over: Vec3): Vec
 }
 
 function hangFrom(load: HungLoad, found: Descent<HangPose>): Hang {
-  const eigen = eigenOf(landscapeOf(load).hessian(found.at))
+  const eigen = eigenOf(landscapeOf(load).at(found.at).hessian)
   return {
     ...hangingAt(load, found.at),
     stiffness: eigen.values.filter((_, k) => !isSpin(load, found.at, eigen.vectors[k] as number[]))[0] as number,
@@ -204,7 +201,7 @@ const between = (a: Vec3, b: Vec3): number => Math.acos(Math.min(1, Math.max(-1,
 
 /** What a load does in this pose. */
 export function hangingAt(load: HungLoad, pose: HangPose): Hanging {
-  const up = scale(unit(hungMoment(load, pose)), -1)
+  const up = upOf(load, pose)
   const { legs, top } = pullsOf(load, pose)
   const angleOf = (pull: { direction: Vec3 }): number => between(pull.direction, up)
   return {

@@ -2,10 +2,15 @@ import { eigenOf, type Matrix, solvedPositive, spectral } from './symmetric.ts'
 
 /** A smooth function over points of any kind; `moved` applies a small step of n numbers to a point. */
 export interface Landscape<P> {
-  value(at: P): number
-  gradient(at: P): readonly number[]
-  hessian(at: P): Matrix
-  moved(at: P, step: readonly number[]): P
+  at(point: P): Surroundings
+  moved(point: P, step: readonly number[]): P
+}
+
+/** Value, slope and second derivative at a point. */
+export interface Surroundings {
+  value: number
+  gradient: readonly number[]
+  hessian: Matrix
 }
 
 export interface DescentLimits {
@@ -34,22 +39,20 @@ const ROUND_OFF = 1e-13
  * capped, and shortened until the value falls as the slope promises. The value may have kinks in curvature.
  */
 export function descend<P>(land: Landscape<P>, start: P, limits: DescentLimits): Descent<P> {
-  let at = start
-  let value = land.value(at)
+  let here = { at: start, ...land.at(start) }
   for (let steps = 0; ; steps++) {
-    const gradient = land.gradient(at)
-    const settled = normOf(gradient) <= limits.atRest
-    const next =
-      settled || steps === limits.mostSteps
-        ? undefined
-        : shortened(land, at, value, gradient, cappedStep(land.hessian(at), gradient, limits.longest))
-    if (next === undefined) return { at, value, gradient, steps, settled }
-    at = next.at
-    value = next.value
+    const settled = normOf(here.gradient) <= limits.atRest
+    const next = settled || steps === limits.mostSteps ? undefined : shortened(land, here, limits.longest)
+    if (next === undefined) return { at: here.at, value: here.value, gradient: here.gradient, steps, settled }
+    here = next
   }
 }
 
-export const normOf = (x: readonly number[]): number => Math.sqrt(x.reduce((s, v) => s + v * v, 0))
+export const normOf = (x: readonly number[]): number => {
+  let sum = 0
+  for (const v of x) sum += v * v
+  return Math.sqrt(sum)
+}
 
 /** Newton's step where the matrix is positive definite; otherwise with every eigenvalue taken by its size. */
 function cappedStep(hessian: Matrix, gradient: readonly number[], longest: number): number[] {
@@ -64,24 +67,19 @@ function saddleStep(hessian: Matrix, gradient: readonly number[]): number[] {
   return spectral(eigen, gradient, (value) => -1 / Math.max(Math.abs(value), FLOOR * size))
 }
 
-/** The step, halved until the value falls by the Armijo rule; undefined when round-off ends the search. */
-function shortened<P>(
-  land: Landscape<P>,
-  at: P,
-  value: number,
-  gradient: readonly number[],
-  step: readonly number[],
-): { at: P; value: number } | undefined {
-  const slope = gradient.reduce((s, g, i) => s + g * (step[i] as number), 0)
+type Here<P> = Surroundings & { at: P }
+
+/** The next point: the step, halved until the value falls by the Armijo rule; undefined when round-off ends the search. */
+function shortened<P>(land: Landscape<P>, here: Here<P>, longest: number): Here<P> | undefined {
+  const step = cappedStep(here.hessian, here.gradient, longest)
+  const slope = here.gradient.reduce((s, g, i) => s + g * (step[i] as number), 0)
+  // near the bottom the fall drowns in round-off: the full step is then taken as it is
+  const slack = ROUND_OFF * Math.abs(here.value)
   let share = 1
   for (let halving = 0; halving < MOST_HALVINGS; halving++) {
-    const next = land.moved(
-      at,
-      step.map((s) => s * share),
-    )
-    const nextValue = land.value(next)
-    // near the bottom the fall drowns in round-off: the full step is then taken as it is
-    if (nextValue <= value + ARMIJO * share * slope + ROUND_OFF * Math.abs(value)) return { at: next, value: nextValue }
+    const at = land.moved(here.at, share === 1 ? step : step.map((s) => s * share))
+    const next = land.at(at)
+    if (next.value <= here.value + ARMIJO * share * slope + slack) return { at, ...next }
     share /= 2
   }
   return undefined
@@ -94,9 +92,9 @@ function shortened<P>(
 export function stationaryNear<P>(land: Landscape<P>, start: P, limits: DescentLimits): Descent<P> | undefined {
   let at = start
   for (let steps = 0; steps <= limits.mostSteps; steps++) {
-    const gradient = land.gradient(at)
-    if (normOf(gradient) <= limits.atRest) return { at, value: land.value(at), gradient, steps, settled: true }
-    const eigen = eigenOf(land.hessian(at))
+    const { value, gradient, hessian } = land.at(at)
+    if (normOf(gradient) <= limits.atRest) return { at, value, gradient, steps, settled: true }
+    const eigen = eigenOf(hessian)
     const size = Math.max(...eigen.values.map(Math.abs))
     const step = spectral(eigen, gradient, (value) => (Math.abs(value) < FLOOR * size ? 0 : -1 / value))
     const length = normOf(step)
