@@ -97,9 +97,17 @@ class Search {
   private noteGap(pair: Pair, apart: Separation): void {
     if (apart.gap > 0 && apart.gap >= this.most) return
     const loose = looseness(pair)
-    this.most = Math.min(this.most, apart.gap + loose)
-    const fine = this.limits.reach === 0 || loose <= Math.max(this.limits.resolution, apart.gap / 50)
+    const most = loose === 0 ? apart.gap : Math.min(apart.gap + loose, this.sureGap(pair))
+    this.most = Math.min(this.most, most)
+    const fine = this.limits.reach === 0 || most - apart.gap <= Math.max(this.limits.resolution, apart.gap / 50)
     if (fine || !this.split(pair)) this.keepGap(apart)
+  }
+
+  /** Distance of the inner shapes: the true gap is no greater. */
+  private sureGap({ a, b, motion }: Pair): number {
+    if (this.limits.reach === 0 || a.inner === undefined || b.inner === undefined) return Number.POSITIVE_INFINITY
+    const between = separation(motion.surelyPassed(a.inner), b.inner, this.most, this.limits.tolerance)
+    return between.gap > this.most ? Number.POSITIVE_INFINITY : between.gap * (1 + 1e-6) + 1e-9
   }
 
   private keepGap({ gap, at, normal }: Separation): void {

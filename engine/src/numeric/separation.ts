@@ -33,7 +33,7 @@ function coreSeparation(a: Hull, b: Hull, reach: number, tolerance: number): Sep
   let v = (simplex[0] as Corner).w
   let gap = 0
   for (let step = 0; step < STEPS; step++) {
-    const length = norm(v)
+    const length = Math.sqrt(dot(v, v))
     if (length < TOUCHING) return penetrationOf(a, b, simplex, tolerance)
     const next = cornerAlong(a, b, [-v[0], -v[1], -v[2]])
     gap = Math.max(gap, dot(v, next.w) / length)

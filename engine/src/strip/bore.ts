@@ -64,7 +64,6 @@ function roomsOf({ outer }: Cell, leg: Leg, machine: Pose, bore: Bore): Room[] {
   })
 }
 
-const STRAIGHT_STATIONS = 8
 const TURN_STEP = Math.PI / 180
 
 /** Poses of the cell along the leg, while any of it is below the collar. */
@@ -81,10 +80,7 @@ function stationsOf(outer: Hull, { move, start }: Leg, machine: Pose, { collar }
   const bottom = lowest(placedHull(outer, first))
   const [from, to] = belowCollar(bottom, by[2], collar)
   if (from >= to) return []
-  return Array.from({ length: STRAIGHT_STATIONS + 1 }, (_, i) => {
-    const t = from + ((to - from) * i) / STRAIGHT_STATIONS
-    return { turn: first.turn, shift: add(first.shift, scale(by, t)) }
-  })
+  return [from, to].map((t) => ({ turn: first.turn, shift: add(first.shift, scale(by, t)) }))
 }
 
 const AXES: Readonly<Record<'x' | 'y' | 'z', Vec3>> = { x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] }
@@ -108,13 +104,15 @@ const NO_ROOM: Tight = { gap: Number.POSITIVE_INFINITY, at: [0, 0, 0] }
 function roomAt(hull: Hull, { radius, slab, eyes }: Bore): { bore: Tight; slab: Tight } {
   let bore = NO_ROOM
   for (const p of outlineOf(hull)) {
-    if (eyes.some((eye) => p[0] * eye.side > 0 && Math.hypot(p[1], p[2] - eye.centre) <= eye.radius)) continue
-    const gap = radius - Math.hypot(p[0], p[1])
-    if (gap < bore.gap) bore = { gap, at: p }
+    const gap = radius - Math.sqrt(p[0] * p[0] + p[1] * p[1])
+    if (gap < bore.gap && !eyes.some((eye) => isInEye(p, eye))) bore = { gap, at: p }
   }
   const bottom = lowest(hull)
   return { bore, slab: { gap: bottom - slab, at: [0, 0, bottom] } }
 }
+
+const isInEye = ([x, y, z]: Vec3, { centre, radius, side }: Bore['eyes'][number]): boolean =>
+  x * side > 0 && Math.hypot(y, z - centre) <= radius
 
 const ARC_STEP = Math.PI / 90
 
