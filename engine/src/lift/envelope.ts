@@ -12,6 +12,14 @@ export interface Tolerances {
   stiffness: readonly number[]
 }
 
+/** One corner: signs of weight and of each coordinate and length, and a factor on the stiffness. */
+export interface Corner {
+  weight: number
+  cog: Vec3
+  lengths: readonly number[]
+  stiffness: number
+}
+
 /** Worst over the corners of the tolerances. */
 export interface Envelope {
   /** Greatest and least tension of each leg, N. */
@@ -21,80 +29,106 @@ export interface Envelope {
   /** Greatest angle of each leg from the vertical, rad. */
   angles: readonly number[]
   tilt: number
-  corners: number
-  /** Corner of the greatest tension of each leg: signs of weight, centre of gravity, lengths. */
-  mostAt: readonly (readonly number[])[]
-  tiltAt: readonly number[]
+  /** Corner of the greatest tension of each leg, and of the greatest tilt. */
+  mostAt: readonly Corner[]
+  tiltAt: Corner
+  /** Pose of the greatest tilt. */
+  tilted: Hanging
+  /** Equilibria solved. */
+  solved: number
   /** Whether the legs' corners were all tried, or those that the slopes point to. */
   complete: boolean
+  /** Largest force that did not close, N. */
   residual: number
 }
 
 const MOST_COMPLETE = 4
 
 /**
- * Worst tension of each leg and worst tilt over all corners of weight, centre of gravity and leg lengths. With more than
- * four uncertain lengths, over the corners that the slopes of each result point to, all else complete.
+ * Worst tension of each leg and worst tilt over the corners of weight, centre of gravity and leg lengths: all corners of the
+ * lengths and of the centre of gravity in plan at the greatest weight; at the worst corner of each result, both weights and
+ * both heights of the centre of gravity; at the worst of those, the other stiffnesses. With more than four uncertain
+ * lengths, the corners of the lengths that the slopes of each result point to.
  */
 export function envelopeOf(load: HungLoad, tolerances: Tolerances, nominal: Hang): Envelope {
-  const lengths = tolerances.lengths.map((t, i) => (t > 0 ? i : -1)).filter((i) => i >= 0)
-  const complete = lengths.length <= MOST_COMPLETE
-  const solve = (changed: HungLoad): Hanging => hangingNear(changed, nominal.pose)
-  const signs = complete ? allSigns(lengths.length) : pointedSigns(load, tolerances, lengths, nominal, solve)
-  const worst = emptyEnvelope(load, complete)
-  for (const box of boxSigns(tolerances.cog)) {
-    for (const lengthSigns of signs) {
-      const corner = [...box, ...spread(lengthSigns, lengths, tolerances.lengths.length)]
-      take(worst, solve(cornerOf(load, tolerances, corner)), corner)
-    }
-  }
-  for (const corner of [...worst.mostAt, worst.tiltAt])
-    for (const factor of tolerances.stiffness.filter((f) => f !== 1))
-      take(worst, solve(stiffened(cornerOf(load, tolerances, corner), factor)), corner)
-  return worst
-}
-
-type Growing = { -readonly [K in keyof Envelope]: Envelope[K] extends readonly (infer T)[] ? T[] : Envelope[K] }
-
-const emptyEnvelope = ({ legs, spreader }: HungLoad, complete: boolean): Growing => ({
-  most: legs.map(() => 0),
-  least: legs.map(() => Infinity),
-  topMost: (spreader?.top ?? []).map(() => 0),
-  angles: legs.map(() => 0),
-  tilt: 0,
-  corners: 0,
-  mostAt: legs.map(() => []),
-  tiltAt: [],
-  complete,
-  residual: 0,
-})
-
-function take(worst: Growing, hang: Hanging, corner: readonly number[]): void {
-  worst.corners++
-  worst.residual = Math.max(worst.residual, hang.residual.force)
-  for (const [i, t] of hang.tensions.entries()) {
-    if (t > (worst.most[i] as number)) {
-      worst.most[i] = t
-      worst.mostAt[i] = corner
-    }
-    worst.least[i] = Math.min(worst.least[i] as number, t)
-    worst.angles[i] = Math.max(worst.angles[i] as number, hang.angles[i] as number)
-  }
-  for (const [i, t] of hang.topTensions.entries()) worst.topMost[i] = Math.max(worst.topMost[i] as number, t)
-  if (hang.tilt > worst.tilt) {
-    worst.tilt = hang.tilt
-    worst.tiltAt = [...corner]
-  }
-}
-
-/** Signs of weight and of the centre of gravity; a coordinate that is certain is taken once. */
-function boxSigns(cog: Vec3): number[][] {
-  const along = cog.map((half) => (half > 0 ? [-1, 1] : [0]))
-  return [-1, 1].flatMap((w) =>
-    (along[0] as number[]).flatMap((x) =>
-      (along[1] as number[]).flatMap((y) => (along[2] as number[]).map((z) => [w, x, y, z])),
-    ),
+  const uncertain = tolerances.lengths.map((t, i) => (t > 0 ? i : -1)).filter((i) => i >= 0)
+  const complete = uncertain.length <= MOST_COMPLETE
+  const solve = (corner: Corner): Hanging => hangingNear(cornerOf(load, tolerances, corner), nominal.pose)
+  const worst = new Map<string, Worst>()
+  const n = tolerances.lengths.length
+  const signs = complete
+    ? allSigns(uncertain.length).map((s) => spread(s, uncertain, n))
+    : pointedSigns(uncertain, n, nominal, solve)
+  const corners = planSigns(tolerances.cog).flatMap(([x, y]) =>
+    signs.map((lengths): Corner => ({ weight: 1, cog: [x, y, 0], lengths, stiffness: 1 })),
   )
+  const results = resultsOf(load)
+  const solved: Hanging[] = [nominal]
+  const tryAll = (tried: readonly Corner[]): void => {
+    for (const corner of tried) solved.push(take(worst, results, corner, solve(corner)))
+  }
+  const worstCorners = (): Corner[] => [...new Set([...worst.values()].map((w) => w.corner))]
+  tryAll(corners)
+  tryAll(worstCorners().flatMap((corner) => around(corner, tolerances)))
+  tryAll(worstCorners().flatMap((corner) => stiffened(corner, tolerances)))
+  return gathered(load, worst, solved, complete)
+}
+
+/** A result by name: the larger the worse. */
+type Results = ReadonlyMap<string, (h: Hanging) => number>
+
+interface Worst {
+  value: number
+  corner: Corner
+  hanging: Hanging
+}
+
+const resultsOf = ({ legs, spreader }: HungLoad): Results =>
+  new Map<string, (h: Hanging) => number>([
+    ...legs.map((_, i): [string, (h: Hanging) => number] => [`most ${i}`, (h) => h.tensions[i] as number]),
+    ...legs.map((_, i): [string, (h: Hanging) => number] => [`least ${i}`, (h) => -(h.tensions[i] as number)]),
+    ...(spreader?.top ?? []).map((_, i): [string, (h: Hanging) => number] => [
+      `top ${i}`,
+      (h) => h.topTensions[i] as number,
+    ]),
+    ['tilt', (h) => h.tilt],
+  ])
+
+function take(worst: Map<string, Worst>, results: Results, corner: Corner, hanging: Hanging): Hanging {
+  for (const [name, of] of results) {
+    const value = of(hanging)
+    const known = worst.get(name)
+    if (known === undefined || value > known.value) worst.set(name, { value, corner, hanging })
+  }
+  return hanging
+}
+
+function gathered(
+  load: HungLoad,
+  worst: ReadonlyMap<string, Worst>,
+  solved: readonly Hanging[],
+  complete: boolean,
+): Envelope {
+  const at = (name: string): Worst => worst.get(name) as Worst
+  return {
+    most: load.legs.map((_, i) => at(`most ${i}`).value),
+    least: load.legs.map((_, i) => -at(`least ${i}`).value),
+    topMost: (load.spreader?.top ?? []).map((_, i) => at(`top ${i}`).value),
+    angles: load.legs.map((_, i) => Math.max(...solved.map((h) => h.angles[i] as number))),
+    tilt: at('tilt').value,
+    mostAt: load.legs.map((_, i) => at(`most ${i}`).corner),
+    tiltAt: at('tilt').corner,
+    tilted: at('tilt').hanging,
+    solved: solved.length,
+    complete,
+    residual: Math.max(...solved.map((h) => h.residual.force)),
+  }
+}
+
+/** Signs of the centre of gravity in plan; a coordinate that is certain is taken once. */
+const planSigns = (cog: Vec3): [number, number][] => {
+  const along = (half: number): number[] => (half > 0 ? [-1, 1] : [0])
+  return along(cog[0]).flatMap((x) => along(cog[1]).map((y): [number, number] => [x, y]))
 }
 
 const allSigns = (n: number): number[][] =>
@@ -106,54 +140,52 @@ const spread = (signs: readonly number[], at: readonly number[], n: number): num
   return all
 }
 
-/** For each leg's tension and for tilt: the signs of the lengths that raise it most, by its slopes. */
+/** A corner at both weights and both heights of the centre of gravity. */
+function around(corner: Corner, { cog }: Tolerances): Corner[] {
+  const [x, y] = corner.cog
+  const heights = cog[2] > 0 ? [-1, 1] : [0]
+  return [-1, 1].flatMap((weight) => heights.map((z): Corner => ({ ...corner, weight, cog: [x, y, z] })))
+}
+
+const stiffened = (corner: Corner, { stiffness }: Tolerances): Corner[] =>
+  stiffness.filter((f) => f !== 1).map((f) => ({ ...corner, stiffness: f }))
+
+/** For each leg's tension and for both tilts: the signs of the lengths that raise it most, by its slopes, and their opposite. */
 function pointedSigns(
-  load: HungLoad,
-  tolerances: Tolerances,
-  lengths: readonly number[],
+  uncertain: readonly number[],
+  n: number,
   nominal: Hang,
-  solve: (load: HungLoad) => Hanging,
+  solve: (corner: Corner) => Hanging,
 ): number[][] {
-  const ups = lengths.map((i) => {
-    const corner = new Array<number>(4 + tolerances.lengths.length).fill(0)
-    corner[4 + i] = 1
-    return solve(cornerOf(load, { ...tolerances, weight: [load.weight, load.weight] }, corner))
-  })
-  const rising = (result: (h: Hanging) => number): number[] => ups.map((up) => (result(up) >= result(nominal) ? 1 : -1))
+  const longer = uncertain.map((i) =>
+    solve({ weight: 1, cog: [0, 0, 0], lengths: spread([1], [i], n), stiffness: 1 }),
+  )
   const results = [
-    ...load.legs.map((_, i) => (h: Hanging) => h.tensions[i] as number),
+    ...nominal.tensions.map((_, i) => (h: Hanging) => h.tensions[i] as number),
+    ...nominal.topTensions.map((_, i) => (h: Hanging) => h.topTensions[i] as number),
     (h: Hanging) => h.tiltX,
     (h: Hanging) => h.tiltY,
   ]
-  return results.flatMap((result) => {
-    const signs = rising(result)
+  const pointed = results.flatMap((of) => {
+    const signs = longer.map((h) => (of(h) >= of(nominal) ? 1 : -1))
     return [signs, signs.map((s) => -s)]
   })
+  return [...new Map(pointed.map((s) => [s.join(), s])).values()].map((s) => spread(s, uncertain, n))
 }
 
-function cornerOf(load: HungLoad, tolerances: Tolerances, corner: readonly number[]): HungLoad {
-  const [w, x, y, z, ...lengths] = corner as [number, number, number, number, ...number[]]
-  const longer = (leg: ElasticLeg, i: number): ElasticLeg => ({
+function cornerOf(load: HungLoad, tolerances: Tolerances, { weight, cog, lengths, stiffness }: Corner): HungLoad {
+  const changed = (leg: ElasticLeg, i: number): ElasticLeg => ({
     ...leg,
     length: leg.length * (1 + (lengths[i] ?? 0) * (tolerances.lengths[i] ?? 0)),
+    stiffness: leg.stiffness * stiffness,
   })
   const moved: HungLoad = {
     ...load,
-    weight: tolerances.weight[w > 0 ? 1 : 0],
-    cog: add(load.cog, [x * tolerances.cog[0], y * tolerances.cog[1], z * tolerances.cog[2]]),
-    legs: load.legs.map(longer),
+    weight: tolerances.weight[weight > 0 ? 1 : 0],
+    cog: add(load.cog, [cog[0] * tolerances.cog[0], cog[1] * tolerances.cog[1], cog[2] * tolerances.cog[2]]),
+    legs: load.legs.map(changed),
   }
   if (load.spreader === undefined) return moved
-  return {
-    ...moved,
-    spreader: { ...load.spreader, top: load.spreader.top.map((leg, i) => longer(leg, load.legs.length + i)) },
-  }
-}
-
-const stiffened = (load: HungLoad, factor: number): HungLoad => {
-  const stiffer = (leg: ElasticLeg): ElasticLeg => ({ ...leg, stiffness: leg.stiffness * factor })
-  const legs = load.legs.map(stiffer)
-  return load.spreader === undefined
-    ? { ...load, legs }
-    : { ...load, legs, spreader: { ...load.spreader, top: load.spreader.top.map(stiffer) } }
+  const top = load.spreader.top.map((leg, i) => changed(leg, load.legs.length + i))
+  return { ...moved, spreader: { ...load.spreader, top } }
 }

@@ -101,7 +101,7 @@ function sailOf(pick: Pick, hull: Hull | undefined, memory: Memory): LiftOutcome
     unit: 'm2',
     value: sail?.area,
     method:
-      'largest area of the outline of all solids on an upright plane, over 18 headings; outlines drawn from outside',
+      'largest area of the outline of all solids on an upright plane, over 12 headings; outlines drawn from outside',
     inputs: {},
     residuals: [],
   })

@@ -15,14 +15,20 @@ export function posesAlong(pick: Pick): Pose[] {
   return found === undefined ? [] : pick.track.map((pose) => compose(pose, found))
 }
 
-/** Axes of the piece as it is meant to hang: as its moves begin, or the attitude about site y from as driven. */
+/**
+ * Axes of the piece as it is meant to hang: as its moves begin, or the attitude about site y from as driven. In a turn, as
+ * it hangs from the main hook alone: the pose in which its own x axis lies most nearly level.
+ */
 export function bodyTurn(pick: Pick): Mat3 {
-  const [first] = posesAlong(pick)
-  if (first !== undefined) return first.turn
+  const poses = posesAlong(pick)
+  const upright = pick.lift.turn === undefined ? poses[0] : [...poses].sort((a, b) => steepness(a) - steepness(b))[0]
+  if (upright !== undefined) return upright.turn
   const { lift } = pick
   const lies = foundPose(pick)?.turn ?? rotationAbout('x', 0)
-  return multiply(rotationAbout('y', lift.attitude?.value ?? lift.turn?.from.value ?? 0), lies)
+  return multiply(rotationAbout('y', lift.turn === undefined ? (lift.attitude?.value ?? 0) : 0), lies)
 }
+
+const steepness = (pose: Pose): number => Math.abs(pose.turn[2][0])
 
 /** Places of the centre of gravity along the path, site frame, m. */
 export const hookPlaces = (pick: Pick): { label: string; at: Vec3 }[] =>

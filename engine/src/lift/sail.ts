@@ -10,7 +10,7 @@ export interface Sail {
   heading: number
 }
 
-const HEADINGS = 18
+const HEADINGS = 12
 const EDGES = 24
 const ROWS = 120
 
@@ -54,27 +54,27 @@ function outlineOf(solid: Hull['solids'][number], turn: Mat3, across: Vec3): Poi
   })
 }
 
-/** Adds a convex outline's interval to every row whose middle it crosses. */
+/** Adds a convex outline's interval to every row whose middle it crosses: each edge gives one end to its rows. */
 function fillRows(rows: [number, number][][], outline: readonly Point[], low: number, height: number): void {
-  const ups = outline.map((p) => p[1])
-  const first = Math.max(0, Math.ceil((Math.min(...ups) - low) / height - 0.5))
-  const last = Math.min(ROWS - 1, Math.floor((Math.max(...ups) - low) / height - 0.5))
-  for (let row = first; row <= last; row++) {
-    const span = intervalAt(outline, low + (row + 0.5) * height)
-    if (span !== undefined) (rows[row] as [number, number][]).push(span)
-  }
-}
-
-function intervalAt(outline: readonly Point[], up: number): [number, number] | undefined {
-  let [from, to] = [Infinity, -Infinity]
+  const spans = new Map<number, [number, number]>()
   for (const [i, a] of outline.entries()) {
     const b = outline[(i + 1) % outline.length] as Point
-    if (a[1] > up === b[1] > up) continue
-    const at = a[0] + ((up - a[1]) / (b[1] - a[1])) * (b[0] - a[0])
-    from = Math.min(from, at)
-    to = Math.max(to, at)
+    const [from, to] = a[1] < b[1] ? [a, b] : [b, a]
+    const first = Math.max(0, Math.ceil((from[1] - low) / height - 0.5))
+    const last = Math.min(ROWS - 1, Math.ceil((to[1] - low) / height - 0.5) - 1)
+    for (let row = first; row <= last; row++) {
+      const share = (low + (row + 0.5) * height - from[1]) / (to[1] - from[1])
+      widen(spans, row, from[0] + share * (to[0] - from[0]))
+    }
   }
-  return from <= to ? [from, to] : undefined
+  for (const [row, span] of spans) (rows[row] as [number, number][]).push(span)
+}
+
+function widen(spans: Map<number, [number, number]>, row: number, at: number): void {
+  const span = spans.get(row)
+  if (span === undefined) spans.set(row, [at, at])
+  else if (at < span[0]) span[0] = at
+  else if (at > span[1]) span[1] = at
 }
 
 /** Length that intervals cover together. */

@@ -113,10 +113,10 @@ function stiffnessOf(load: HungLoad, reached: Hang | undefined): number | undefi
   return reached === undefined ? undefined : Math.min(0, reached.stiffness)
 }
 
-function cornersNote({ corners, complete }: Envelope): string {
+function cornersNote({ solved, complete }: Envelope): string {
   return complete
-    ? `${corners} corners, all of them`
-    : `${corners} corners: of the lengths, those that the slopes of each result point to`
+    ? `${solved} equilibria: all corners of lengths and of the centre of gravity in plan; the rest at the worst of them`
+    : `${solved} equilibria: of the lengths, the corners that the slopes of each result point to`
 }
 
 const residualsOf = ({ residual }: Hanging, load: HungLoad | undefined) => {
