@@ -1,6 +1,6 @@
 import { type Derivation, type Stages, startDerivation } from '@shieldwright/engine'
 import { Command, InvalidArgumentError, Option } from 'commander'
-import { readDocument } from '../project/readDocument.ts'
+import { readProjectFile } from '../project/readProject.ts'
 import { type Answer, type Common, printAnswer, type Refusal } from './answer.ts'
 
 /** A command with the options that all have. */
@@ -36,9 +36,9 @@ export type Derived = { derivation: Derivation; stages: Stages }
 
 /** The derivation of a project file, or every problem that keeps it from being one. */
 export function derivationOf(file: string): Derived | Refusal {
-  const read = readDocument(file)
+  const read = readProjectFile(file)
   if ('problems' in read) return read
-  const derivation = startDerivation(read.document)
+  const derivation = startDerivation(read.document, read.meshes)
   const { stages, problems } = derivation.derived
   return stages === undefined ? { problems } : { derivation, stages }
 }

@@ -1,26 +1,38 @@
-import { basename } from 'node:path'
+import { readFileSync } from 'node:fs'
+import { basename, dirname } from 'node:path'
 import { derive } from '@shieldwright/engine'
 import { type Operation, patchBetween } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Here } from '../server/api.ts'
 import type { Store } from '../store/store.ts'
-import { readDocument } from './readDocument.ts'
+import { writeWhole } from './demo.ts'
+import { meshesNamed, meshPath } from './readMeshes.ts'
+import { readProjectFile } from './readProject.ts'
 
 /**
  * Brings a project file into a store: as its first revision, or as a change to what is there. A file that is no sound
  * project changes nothing; one that says what the store says already adds no revision.
  *
+ * @param meshFolder where the store keeps the meshes that the project names
  * @returns what keeps the file from being imported; empty when it was
  */
-export async function importProject(store: Store, file: string, { user, clock }: Here): Promise<readonly Problem[]> {
-  const read = readDocument(file)
+export async function importProject(
+  store: Store,
+  file: string,
+  meshFolder: string,
+  { user, clock }: Here,
+): Promise<readonly Problem[]> {
+  const read = readProjectFile(file)
   if ('problems' in read) return read.problems
-  const { stages, problems } = derive(read.document)
+  const { stages, problems } = derive(read.document, undefined, read.meshes)
   if (stages === undefined) return problems
   const { revision, document } = await store.current()
   const whole: Operation[] = [{ op: 'add', path: '', value: read.document }]
   const patch = revision === 0 ? whole : patchBetween(document, read.document)
   if (patch.length === 0) return []
+  for (const hash of meshesNamed(read.document)) {
+    writeWhole(meshPath(meshFolder, hash), readFileSync(meshPath(dirname(file), hash)))
+  }
   const why = `imported ${basename(file)}`
   const kept = await store.append({ on: revision, patch, by: user, why, at: clock().toISOString() })
   if ('problems' in kept) return kept.problems

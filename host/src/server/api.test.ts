@@ -122,7 +122,7 @@ test('an unknown address under the API is a problem, not the page', async () => 
 async function opened(): Promise<Hono> {
   const store = await openStore(join(mkdtempSync(join(tmpdir(), 'api-')), 'project.sqlite'))
   await store.append({ on: 0, patch: [{ op: 'add', path: '', value: project }], by: 'x', why: 'x', at: 'x' })
-  return server({ page: tmpdir(), api: api(liveProject(store), here) })
+  return server({ page: tmpdir(), api: api(liveProject(store, tmpdir()), here) })
 }
 
 // biome-ignore lint/suspicious/noExplicitAny: what an answer holds is what the test looks at

@@ -1,6 +1,7 @@
 import { type Derivation, moveDerivation, startDerivation, tryChange } from '@shieldwright/engine'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { readMeshes } from '../project/readMeshes.ts'
 import type { LogEntry, Store } from '../store/store.ts'
 
 /** The project as it is kept, with what follows from it. */
@@ -28,16 +29,21 @@ export interface Live {
   logAfter: Store['logAfter']
 }
 
-/** Derives the store's document, and again only what changes of it. */
-export function liveProject(store: Store): Live {
+/**
+ * Derives the store's document, and again only what changes of it.
+ *
+ * @param meshFolder where the store keeps meshes by content hash
+ */
+export function liveProject(store: Store, meshFolder: string): Live {
   let held: Now | undefined
   const now = async (): Promise<Now> => {
     const { revision, document } = await store.current()
     if (held?.revision === revision) return held
-    held = {
-      revision,
-      derivation: held === undefined ? startDerivation(document) : moveDerivation(held.derivation, document),
-    }
+    const read = readMeshes(document, meshFolder)
+    const meshes = 'problems' in read ? new Map() : read.meshes
+    const derivation =
+      held === undefined ? startDerivation(document, meshes) : moveDerivation(held.derivation, document, meshes)
+    held = { revision, derivation }
     return held
   }
   const change = async (asked: Asked): Promise<Changed> => {

@@ -32,10 +32,11 @@ export const serveCommand = (): Command =>
 async function served(file: string | undefined, { port, data }: Options): Promise<Answer> {
   if (!existsSync(builtPage)) return usageProblem(builtPage, 'no built page', 'the page that "npm run build" makes')
   const store = await openStore(join(data, 'project.sqlite'))
+  const meshFolder = join(data, 'meshes')
   const here = { user: userName(), clock: () => new Date() }
   const problems = await imported(file)
   if (problems.length > 0) return { problems }
-  const app = server({ page: builtPage, api: api(liveProject(store), here) })
+  const app = server({ page: builtPage, api: api(liveProject(store, meshFolder), here) })
   const opened = await listen(app, port).catch(portProblem)
   if ('problems' in opened) {
     await store.close()
@@ -46,7 +47,7 @@ async function served(file: string | undefined, { port, data }: Options): Promis
   async function imported(given: string | undefined): Promise<readonly Problem[]> {
     const isEmpty = (await store.current()).revision === 0
     const source = given ?? (isEmpty ? demoProject : undefined)
-    return source === undefined ? [] : importProject(store, source, here)
+    return source === undefined ? [] : importProject(store, source, meshFolder, here)
   }
 }
 

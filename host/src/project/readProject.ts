@@ -1,0 +1,15 @@
+import { dirname } from 'node:path'
+import type { Meshes } from '@shieldwright/engine'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { readDocument } from './readDocument.ts'
+import { readMeshes } from './readMeshes.ts'
+
+export type ProjectRead = { document: unknown; meshes: Meshes } | { problems: readonly Problem[] }
+
+/** A project file's document with the meshes that lie beside it. */
+export function readProjectFile(path: string): ProjectRead {
+  const read = readDocument(path)
+  if ('problems' in read) return read
+  const meshes = readMeshes(read.document, dirname(path))
+  return 'problems' in meshes ? meshes : { ...read, ...meshes }
+}
