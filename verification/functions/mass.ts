@@ -137,12 +137,13 @@ function rollUp(inputs: Inputs): Record<string, Value> {
   }
 }
 
-const box = (extra: Record<string, unknown> = {}) => ({
-  name: 'Part',
-  material: 'steel',
-  solids: [{ shape: 'box', centre: ['0 m', '0 m', '0 m'], size: ['1 m', '1 m', '1 m'] }],
-  ...extra,
-})
+/** A steel cube of this mass, so that shape and mass agree. */
+function cube(mass: number, extra: Record<string, unknown>) {
+  const side = `${Math.cbrt(mass / 7850)} m`
+  const solids = [{ shape: 'box', centre: ['0 m', '0 m', '0 m'], size: [side, side, side] }]
+  return { name: 'Part', material: 'steel', solids, ...extra }
+}
+
 const STEEL = { steel: { density: '7850 kg/m3' } }
 
 function groupOf(inputs: Inputs): Record<string, Value> {
@@ -150,7 +151,7 @@ function groupOf(inputs: Inputs): Record<string, Value> {
   const share = 0.01
   const parts = masses.map(([id, m]) => [
     id,
-    box({ group: 'whole', mass: { value: `${m} kg`, basis: 'weighed', uncertainty: share } }),
+    cube(m as number, { group: 'whole', mass: { value: `${m} kg`, basis: 'weighed', uncertainty: share } }),
   ])
   const result = derived({
     settings: { coverage: 2 },
@@ -172,7 +173,7 @@ function pieceOf(inputs: Inputs): Record<string, Value> {
     settings: { allowance: allowances, coverage: 2, weightBand: 0.05 },
     materials: STEEL,
     parts: {
-      part: box({
+      part: cube(inputs.mass as number, {
         mass: {
           value: `${inputs.mass} kg`,
           basis: textOf(inputs, 'basis'),

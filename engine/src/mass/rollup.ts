@@ -29,10 +29,8 @@ export function centreOf(lumps: readonly Lump[]): Vec3 {
   const total = lumps.reduce((sum, l) => sum + massOf(l), 0)
   const weigh = total > 0 ? massOf : () => 1
   const weight = total > 0 ? total : Math.max(1, lumps.length)
-  return scale(
-    lumps.reduce<Vec3>((sum, l) => add(sum, scale(l.cog, weigh(l))), ZERO),
-    1 / weight,
-  )
+  const [x, y, z] = lumps.reduce<Vec3>((sum, l) => add(sum, scale(l.cog, weigh(l))), ZERO)
+  return [x / weight, y / weight, z / weight]
 }
 
 /** Σ [S_i + m_i d dᵀ] about a point: parallel axes. */

@@ -1,18 +1,5 @@
 import type { Mesh } from './mesh.ts'
-import {
-  add,
-  apply,
-  dot,
-  type Mat3,
-  norm,
-  type Pose,
-  place,
-  scale,
-  subtract,
-  transpose,
-  unit,
-  type Vec3,
-} from './vector.ts'
+import { add, apply, dot, type Mat3, norm, type Pose, scale, subtract, transpose, unit, type Vec3 } from './vector.ts'
 
 /** A sector of a ring about the x axis; angles about +x from +y, radians; `sweep` in (0, 2π]. */
 export interface RingSector {
@@ -194,6 +181,3 @@ export const placedSupport = ({ body, pose }: Placed, direction: Vec3): number =
 /** Whether a placed body holds a point. */
 export const placedHolds = ({ body, pose }: Placed, p: Vec3): boolean =>
   holdsPoint(body, apply(transpose(pose.turn), subtract(p, pose.shift)))
-
-/** A body's own point after its placement. */
-export const placedPoint = ({ pose }: Placed, p: Vec3): Vec3 => place(pose, p)
