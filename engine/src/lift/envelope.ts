@@ -157,9 +157,7 @@ function pointedSigns(
   nominal: Hang,
   solve: (corner: Corner) => Hanging,
 ): number[][] {
-  const longer = uncertain.map((i) =>
-    solve({ weight: 1, cog: [0, 0, 0], lengths: spread([1], [i], n), stiffness: 1 }),
-  )
+  const longer = uncertain.map((i) => solve({ weight: 1, cog: [0, 0, 0], lengths: spread([1], [i], n), stiffness: 1 }))
   const results = [
     ...nominal.tensions.map((_, i) => (h: Hanging) => h.tensions[i] as number),
     ...nominal.topTensions.map((_, i) => (h: Hanging) => h.topTensions[i] as number),

@@ -10,27 +10,24 @@ export function hangChecks(pick: Pick, suspension: Suspension): Check[] {
   return [tiltCheck(pick, suspension), stabilityCheck(pick, suspension), ...angleChecks(pick, suspension)]
 }
 
-function tiltCheck(pick: Pick, { worstTilt, links, envelope }: Suspension): Check {
+function tiltCheck(pick: Pick, { tilt: planned, worstTilt, links }: Suspension): Check {
   return check({
     kind: tilt,
     subject: pick.subject,
-    demand: worstTilt,
+    demand: planned,
     capacity: knownOr(pick.settings.tilt, 'rad', '/settings/tilt'),
     near: pick.near,
-    assumptions:
-      links.length > 0
-        ? [
-            'Level links are set on the load until it hangs level; what is left over lies beyond their stroke.',
-            ...links.map(
-              (l) => `${l.item} on ${l.leg}: ${lengthText(l.setting.value)} of ${lengthText(l.stroke.value)}.`,
-            ),
-          ]
-        : envelope === undefined
-          ? []
-          : ['Worst corner of mass, centre of gravity and leg lengths.'],
+    assumptions: [
+      'From the attitude in which it is taken up, by the planned centre of gravity and lengths; a trial lift shows the rest.',
+      ...(worstTilt.value === undefined ? [] : [`Worst corner of the tolerances: ${degrees(worstTilt.value)}.`]),
+      ...links.map(
+        (l) => `${l.item} on ${l.leg} set to ${lengthText(l.setting.value)} of ${lengthText(l.stroke.value)}.`,
+      ),
+    ],
   })
 }
 
+const degrees = (rad: number): string => `${((rad * 180) / Math.PI).toFixed(1)}°`
 const lengthText = (m: number | undefined): string => (m === undefined ? 'open' : `${(m * 1000).toFixed(0)} mm`)
 
 function stabilityCheck(pick: Pick, suspension: Suspension): Check {

@@ -85,7 +85,7 @@ export const tilt = kind(
   'hang.tilt',
   'Tilt of the hanging piece',
   [24],
-  derived('equilibrium on elastic legs; worst corner of mass, centre of gravity and lengths, or as set by level links'),
+  derived('equilibrium on elastic legs, level links set; 1° to 3° is common practice'),
 )
 
 export const stability = kind(

@@ -61,8 +61,8 @@ export interface LiftOutcome {
   worstTilt: Answer<'rad'>
   /** Height chain under the hook. */
   height: { needed: Answer<'m'>; available: Answer<'m'>; below: Answer<'m'> }
-  /** Least clearance through the shaft: gap and to what. */
-  clearance?: { gap: Answer<'m'>; to: string; at: Vec3 }
+  /** Least clearance through the shaft: gap, to what, where, by which part, and whether as found or as it hangs. */
+  clearance?: { gap: Answer<'m'>; to: string; at: Vec3; part: string; as: string }
   turning: readonly TurnStage[]
   allowableWind: Answer<'m/s'>
   wind: readonly Term<'m/s'>[]

@@ -1,8 +1,10 @@
 import { apply, type Mat3, place, rotationBy, subtract, type Vec3 } from '../numeric/vector.ts'
-import { type Answer, found } from '../working/answer.ts'
+import { type Answer, found, largestOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { classOf, criteriaOf } from './classification.ts'
+import { clearanceOf } from './clearanceChecks.ts'
+import { componentChecks, type LoadedRig } from './components.ts'
 import { durationOf } from './duration.ts'
 import { hangChecks } from './hangChecks.ts'
 import { heightChain } from './height.ts'
@@ -39,19 +41,22 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
   const allowed = allowedOf(pick, main, rated, critical)
   const suspension = suspensionOf(pick, rigOf(pick))
   const height = heightChain(pick, suspension, hull)
+  const way = clearanceOf(pick, hull, suspension)
   const sail = sailOf(pick, hull, memory)
   const wind = windLimit(pick, sail.area)
   const checks: Check[] = [
     loadCompleteCheck(pick, main, load),
     hookUseCheck(pick, main, load.demand, allowed),
     ratingBasisCheck(pick, main),
-    breakOutCheck(pick, main, load.demand, rated),
+    ...(pick.lift.kind === 'out' || pick.lift.kind === 'move' ? [breakOutCheck(pick, main, load.demand, rated)] : []),
     loadTestCheck(pick, main),
     classCheck(pick, criteria, critical),
     looseCheck(pick),
     ...present(hookReachCheck(pick)),
     ...hangChecks(pick, suspension),
+    ...componentChecks(pick, loadedRig(pick, suspension)),
     heightCheck(pick, height),
+    ...way.checks,
     windCheck(pick, wind),
   ]
   return {
@@ -70,6 +75,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     tilt: suspension.tilt,
     worstTilt: suspension.worstTilt,
     height,
+    ...(way.least === undefined ? {} : { clearance: way.least }),
     turning: [],
     allowableWind: wind.allowable,
     wind: wind.terms,
@@ -80,6 +86,20 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     places: hookPlaces(pick),
     ...governingOf(checks),
     checks,
+  }
+}
+
+/** The arrangement with the worst tension of each leg. */
+function loadedRig({ main }: Pick, { rig, legs }: Suspension): LoadedRig {
+  return {
+    hooked: main,
+    legs: legs.map(({ leg, worst }) => ({ leg, tension: worst })),
+    load: rig.weight,
+    flattest: largestOf(
+      'Angle of the flattest leg',
+      'rad',
+      legs.map(({ leg, angle }) => ({ label: leg.id, answer: angle })),
+    ),
   }
 }
 

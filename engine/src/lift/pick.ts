@@ -5,6 +5,7 @@ import type {
   Lift,
   Machine,
   Model,
+  Move,
   Piece,
   ReadProject,
   Settings,
@@ -45,8 +46,10 @@ export interface Pick {
   bayAt: string
   /** Poses of the piece along the steps that this lift carries out, from the pose as found, site frame. */
   track: readonly Pose[]
-  /** Least clearance that the strip found along them. */
-  stripClearance: StripStep['clearance']
+  /** Moves of those steps. */
+  moves: readonly Move[]
+  /** Fixed things in the shaft that are gone before the first of them. */
+  gone: ReadonlySet<string>
   /** The piece's parts in its path through the shaft; a lift on a bay has none. */
   inShaft: boolean
   machine: Machine | undefined
@@ -88,7 +91,8 @@ export function pickOf({ project, near }: Model, masses: MassResult, strip: Stri
     bay: bayId === undefined ? undefined : project.bays[bayId],
     bayAt: bayId === undefined ? pointerOf('lifts', id, 'bay') : pointerOf('bays', bayId),
     track: trackOf(steps),
-    stripClearance: leastClearance(steps),
+    moves: steps.flatMap((step) => step.moves),
+    gone: goneBefore(project, steps[0]?.step),
     inShaft: lift.kind === 'out' || lift.kind === 'back',
     machine: project.machine,
     shaft: project.shaft,
@@ -103,8 +107,9 @@ export function pickOf({ project, near }: Model, masses: MassResult, strip: Stri
 
 /** Identities of everything a pick holds: lists by their items, for those are made anew. */
 export const identityOf = (pick: Pick): unknown[] => {
-  const { main, tail, track, subject, ...rest } = pick
-  return [...Object.values(rest), ...Object.values(main), ...Object.values(tail ?? {}), ...track, subject.name]
+  const { main, tail, track, moves, gone, subject, ...rest } = pick
+  const lists = [...track, ...moves, [...gone].join(), subject.name]
+  return [...Object.values(rest), ...Object.values(main), ...Object.values(tail ?? {}), ...lists]
 }
 
 function hooked(
@@ -146,9 +151,14 @@ function stepsOf(project: ReadProject, strip: StripResult, lift: string): StripS
 const trackOf = (steps: readonly StripStep[]): Pose[] =>
   steps.flatMap((step, i) => (i === 0 ? step.poses : step.poses.slice(1)))
 
-function leastClearance(steps: readonly StripStep[]): StripStep['clearance'] {
-  const known = steps.flatMap((step) => (step.clearance === undefined ? [] : [step.clearance]))
-  return known.sort((a, b) => a.gap - b.gap)[0]
+/** Obstructions taken out before a step of the order; without a step, none. */
+function goneBefore({ shaft, order }: ReadProject, step: string | undefined): ReadonlySet<string> {
+  const at = step === undefined ? -1 : order.indexOf(step)
+  const gone = Object.entries(shaft?.obstructions ?? {}).filter(([, { removedBefore }]) => {
+    const removed = removedBefore === undefined ? -1 : order.indexOf(removedBefore)
+    return removed >= 0 && removed <= at
+  })
+  return new Set(gone.map(([id]) => id))
 }
 
 /** The model has made sure that what is named is there. */

@@ -24,7 +24,7 @@ export interface Suspension {
   envelope: Envelope | undefined
   legs: readonly LegAnswer[]
   tilt: Answer<'rad'>
-  /** Over the corners of the tolerances; as set, where level links take the tilt away. */
+  /** Over the corners of the tolerances, level links left as they are set. */
   worstTilt: Answer<'rad'>
   /** Smallest stiffness of the hang; a stable one is above zero. */
   stiffness: Answer<'N/m'>
@@ -74,7 +74,6 @@ export function suspensionOf(pick: Pick, rig: Rig): Suspension {
     })
   const below = rig.legs.filter((leg) => !leg.above)
   const above = rig.legs.filter((leg) => leg.above)
-  const tilt = answer('rad', hung?.tilt)
   return {
     rig,
     hang: hung,
@@ -98,8 +97,8 @@ export function suspensionOf(pick: Pick, rig: Rig): Suspension {
         slack: hung?.topTensions[i] === 0,
       })),
     ],
-    tilt,
-    worstTilt: set !== undefined && set.links.length > 0 ? tilt : worstAnswer('rad', envelope?.tilt),
+    tilt: answer('rad', hung?.tilt),
+    worstTilt: worstAnswer('rad', envelope?.tilt),
     stiffness: answer('N/m', nominal === undefined ? undefined : stiffnessOf(set?.load ?? nominal, hung)),
     links: linkSettings(rig, set?.links ?? [], inputs),
     hookMachine: hung === undefined ? undefined : apply(transpose(rig.turn), hung.pose.hook),

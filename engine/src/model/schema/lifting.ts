@@ -139,6 +139,8 @@ export const stockItem = z.strictObject({
   designFactor: ratio('breaking over rated load').optional(),
   pin: length('pin diameter').optional(),
   body: length('body diameter of rope or chain').optional(),
+  /** Pin over body diameter that the rating assumes; a tighter bend lowers it. */
+  ratedBend: ratio('D/d that the rating assumes').optional(),
   stroke: length('of a level link').optional(),
   certificateUntil: date.optional(),
 })
@@ -251,6 +253,8 @@ export const step = z.strictObject({
   back: id.optional(),
   /** The piece stays in the shaft or the machine afterwards, at the end of its moves. */
   stays: z.boolean().default(false),
+  /** What holds a piece that stays, and parts that no joint holds any more: rails, a frame, a prop. */
+  support: z.string().optional(),
   /** The piece comes back by the reverse of these moves. */
   note,
 })

@@ -1,0 +1,222 @@
+import type { Shaft } from '../model/index.ts'
+import { placedSupport } from '../numeric/body.ts'
+import { apply, dot, type Pose, place, rotationBy, transpose, type Vec3 } from '../numeric/vector.ts'
+import { type Hull, levelsOf, planDirection, reachOf, turnedAbout, turnOnto } from './hull.ts'
+import { isShift, posesAlong } from './path.ts'
+import type { Pick } from './pick.ts'
+import type { Suspension } from './suspension.ts'
+
+/** Least gap of a piece to one thing along its way through the shaft. */
+export interface Gap {
+  /** m; below zero it strikes. */
+  gap: number
+  /** `wall`, or the id of the obstruction. */
+  to: string
+  /** Where, site frame, m: on the wall or on the obstruction. */
+  at: Vec3
+  /** Part that comes nearest. */
+  part: string
+  /** As found, or as it hangs. */
+  as: string
+}
+
+/** A stretch of the way that lies in the shaft. */
+interface Stretch {
+  poses: readonly Pose[]
+  low: number
+  high: number
+}
+
+/**
+ * Least gap to the wall and to each thing fixed in the shaft, the hull swept along its moves: as found, as it hangs by
+ * plan, and as it hangs at the worst tilt. Solids are taken with their hollows filled, so a gap is never too large.
+ */
+export function gapsInShaft(pick: Pick, hull: Hull, shaft: Shaft, suspension: Suspension): Gap[] {
+  const found = stretchesOf(pick, hull, shaft, posesAlong(pick))
+  const ways = [{ as: 'as found', stretches: found }]
+  for (const [as, up] of leansOf(suspension)) {
+    const hung = posesAlong(pick).map((pose) => hungPose(pick, pose, up))
+    ways.push({ as, stretches: stretchesOf(pick, hull, shaft, hung) })
+  }
+  const gaps = ways.flatMap(({ as, stretches }) =>
+    stretches.flatMap((stretch) => gapsAlong(stretch, pick, hull, shaft, as)),
+  )
+  return leastOfEach(gaps)
+}
+
+function leansOf({ hang, envelope }: Suspension): [string, Vec3][] {
+  if (hang === undefined) return []
+  const planned: [string, Vec3] = ['as it hangs', hang.up]
+  return envelope === undefined ? [planned] : [planned, ['as it hangs at the worst tilt', envelope.tilted.up]]
+}
+
+/** The pose once the piece hangs free: turned about its centre of gravity, which stays under the hook. */
+function hungPose(pick: Pick, pose: Pose, up: Vec3): Pose {
+  return turnedAbout(pose, rotationBy(turnOnto(up, [0, 0, 1])), place(pose, pick.set.cogMachine))
+}
+
+function leastOfEach(gaps: readonly Gap[]): Gap[] {
+  const least = new Map<string, Gap>()
+  for (const gap of gaps) if (gap.gap < (least.get(gap.to)?.gap ?? Infinity)) least.set(gap.to, gap)
+  return [...least.values()].sort((a, b) => a.gap - b.gap)
+}
+
+const SUBSTEPS = 12
+
+/** Moves that begin, or end, below the top of the shaft. */
+function stretchesOf(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[]): Stretch[] {
+  const levels = poses.map((pose) => levelsOf(hull, pose))
+  const top = shaft.collar.value as number
+  return poses.slice(1).flatMap((to, i) => {
+    const from = poses[i] as Pose
+    const [a, b] = [levels[i], levels[i + 1]] as [{ low: number; high: number }, { low: number; high: number }]
+    if (a.low > top && b.low > top) return []
+    const between = isShift(from, to) ? [from, to] : substeps(pick, from, to)
+    return [{ poses: between, low: Math.min(a.low, b.low), high: Math.max(a.high, b.high) }]
+  })
+}
+
+/** A turn in steps, about the centre of gravity's way: its hull is taken at each. */
+function substeps(pick: Pick, from: Pose, to: Pose): Pose[] {
+  const back = transpose(from.turn)
+  const relative = to.turn.map((row) => apply([back[0], back[1], back[2]], row)) as unknown as Pose['turn']
+  const spin = rotationVector(relative)
+  const [a, b] = [place(from, pick.set.cogMachine), place(to, pick.set.cogMachine)]
+  return Array.from({ length: SUBSTEPS + 1 }, (_, k) => {
+    const share = k / SUBSTEPS
+    const turned = turnedAbout(from, rotationBy([spin[0] * share, spin[1] * share, spin[2] * share]), a)
+    return {
+      turn: turned.turn,
+      shift: turned.shift.map((s, i) => s + share * ((b[i] as number) - (a[i] as number))) as unknown as Vec3,
+    }
+  })
+}
+
+/** Axis × angle of a rotation. */
+function rotationVector(m: Pose['turn']): Vec3 {
+  const cosine = (m[0][0] + m[1][1] + m[2][2] - 1) / 2
+  const angle = Math.acos(Math.min(1, Math.max(-1, cosine)))
+  const k = angle < 1e-9 ? 0.5 : angle / (2 * Math.sin(angle))
+  return [k * (m[2][1] - m[1][2]), k * (m[0][2] - m[2][0]), k * (m[1][0] - m[0][1])]
+}
+
+function gapsAlong(stretch: Stretch, pick: Pick, hull: Hull, shaft: Shaft, as: string): Gap[] {
+  const fixed = Object.entries(shaft.obstructions).filter(
+    ([id, o]) => !pick.gone.has(id) && spansMeet(o.z, stretch) && o.x.length === 2,
+  )
+  return [
+    ...stretch.poses.map((pose) => ({ ...wallGap(hull, pose, shaft), as })),
+    ...fixed.map(([id, o]) => ({ ...fixedGap(hull, stretch.poses, o), to: id, as })),
+  ]
+}
+
+const spansMeet = (z: Obstruction['z'], { low, high }: Stretch): boolean =>
+  (z[0].value as number) <= high && (z[1].value as number) >= low
+
+const DIRECTIONS = 180
+const REFINEMENTS = 40
+
+/** Clear radius less the largest distance of the hull from the axis of the shaft: the support in every plan direction. */
+function wallGap(hull: Hull, pose: Pose, shaft: Shaft): Omit<Gap, 'as'> {
+  const radius = (shaft.clearDiameter.value as number) / 2
+  const reach = (angle: number): number => reachOf(hull, pose, planDirection(angle)).reach
+  const angle = largestOver(reach)
+  const { reach: most, part } = reachOf(hull, pose, planDirection(angle))
+  const z = reachLevel(hull, pose)
+  return { gap: radius - most, to: 'wall', at: [radius * Math.cos(angle), radius * Math.sin(angle), z], part }
+}
+
+const reachLevel = (hull: Hull, pose: Pose): number => {
+  const { low, high } = levelsOf(hull, pose)
+  return (low + high) / 2
+}
+
+/** Angle of the largest value of a function of a direction: a fine fan, then thirds about its best. */
+function largestOver(of: (angle: number) => number): number {
+  const step = (2 * Math.PI) / DIRECTIONS
+  let best = 0
+  let most = -Infinity
+  for (let k = 0; k < DIRECTIONS; k++) {
+    const value = of(k * step)
+    if (value > most) [best, most] = [k * step, value]
+  }
+  let [a, b] = [best - step, best + step]
+  for (let k = 0; k < REFINEMENTS; k++) {
+    const [c, d] = [a + (b - a) / 3, b - (b - a) / 3]
+    if (of(c) < of(d)) a = c
+    else b = d
+  }
+  return (a + b) / 2
+}
+
+type Obstruction = Shaft['obstructions'][string]
+
+/** Gap in plan between the swept hull and a fixed thing, solid by solid; those that are farther off are passed over. */
+function fixedGap(hull: Hull, poses: readonly Pose[], o: Obstruction): Omit<Gap, 'as' | 'to'> {
+  const outline = outlineOf(o)
+  let least: Omit<Gap, 'as' | 'to'> = { gap: Infinity, at: outline.centre, part: '' }
+  const solids = hull.solids
+    .map((solid) => ({
+      solid,
+      near: Math.min(...poses.map((pose) => outline.distance(place(pose, solid.centre)))) - solid.radius,
+    }))
+    .sort((a, b) => a.near - b.near)
+  const sweep = sweepLength(poses)
+  for (const { solid, near } of solids) {
+    if (near - sweep >= least.gap) break
+    const gap = solidGap(solid, poses, outline)
+    if (gap.gap < least.gap) least = { gap: gap.gap, at: outline.toward(gap.angle), part: solid.part }
+  }
+  return least
+}
+
+/** How far a point between two poses may lie from both. */
+const sweepLength = (poses: readonly Pose[]): number => {
+  const [a, b] = [poses[0] as Pose, poses.at(-1) as Pose]
+  return Math.hypot(a.shift[0] - b.shift[0], a.shift[1] - b.shift[1])
+}
+
+interface Outline {
+  centre: Vec3
+  /** Least of p · direction over it. */
+  least(direction: Vec3): number
+  /** From a point to its centre, less its own reach. */
+  distance(p: Vec3): number
+  toward(angle: number): Vec3
+}
+
+function outlineOf({ x, y, z, round }: Obstruction): Outline {
+  const [x0, x1, y0, y1] = [x[0], x[1], y[0], y[1]].map((v) => v.value as number) as [number, number, number, number]
+  const half: readonly [number, number] = [Math.abs(x1 - x0) / 2, Math.abs(y1 - y0) / 2]
+  const level = ((z[0].value as number) + (z[1].value as number)) / 2
+  const centre: Vec3 = [(x0 + x1) / 2, (y0 + y1) / 2, level]
+  const reach = (d: Vec3): number =>
+    round ? Math.max(half[0], half[1]) : Math.abs(d[0]) * half[0] + Math.abs(d[1]) * half[1]
+  return {
+    centre,
+    least: (d) => centre[0] * d[0] + centre[1] * d[1] - reach(d),
+    distance: (p) => Math.hypot(p[0] - centre[0], p[1] - centre[1]) - Math.hypot(half[0], half[1]),
+    toward: (angle) => {
+      const d = planDirection(angle)
+      const k = reach(d)
+      return [centre[0] - d[0] * k, centre[1] - d[1] * k, level]
+    },
+  }
+}
+
+/** Distance of convex outlines in plan: the largest gap over all directions; below zero the least way out. */
+function solidGap(
+  solid: Hull['solids'][number],
+  poses: readonly Pose[],
+  outline: Outline,
+): { gap: number; angle: number } {
+  const gapAlong = (angle: number): number => {
+    const d = planDirection(angle)
+    const reach = Math.max(
+      ...poses.map((pose) => placedSupport(solid, apply(transpose(pose.turn), d)) + dot(pose.shift, d)),
+    )
+    return outline.least(d) - reach
+  }
+  const angle = largestOver(gapAlong)
+  return { gap: gapAlong(angle), angle }
+}
