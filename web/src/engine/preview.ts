@@ -1,5 +1,5 @@
 import type { Derivation, Stages } from '@shieldwright/engine'
-import { tryChange } from '@shieldwright/engine'
+import { checkChanges, tryChange } from '@shieldwright/engine'
 import { leavesOf } from '@shieldwright/engine/working/answer.ts'
 import type { Check } from '@shieldwright/engine/working/check.ts'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
@@ -30,16 +30,19 @@ export function previewOf(from: Derivation, patch: Patch): Preview {
 }
 
 function consequences(before: Stages, after: Stages, patch: Patch): Preview {
-  const earlier = new Map(before.checks.map((c) => [c.id, c]))
-  const later = new Set(after.checks.map((c) => c.id))
-  const moved = after.checks
-    .filter((c) => hasMoved(earlier.get(c.id), c))
-    .map((c): Moved => ({ check: checkView(c), before: viewOf(earlier.get(c.id)) }))
+  const [earlier, later] = [checksById(before), checksById(after)]
+  const changes = checkChanges(before.checks, after.checks)
+  const moved = changes.flatMap(({ check }): Moved[] => {
+    const now = later.get(check)
+    return now === undefined ? [] : [{ check: checkView(now), before: viewOf(earlier.get(check)) }]
+  })
   const reach = reachOf(before, after, moved, patch)
   return {
     ...NOTHING,
     moved,
-    gone: before.checks.filter((c) => !later.has(c.id)).map(checkView),
+    gone: changes.flatMap(({ check, after: still }) =>
+      still === undefined ? [checkView(earlier.get(check) as Check)] : [],
+    ),
     restartBefore: summaryOf(before).restart,
     restartAfter: summaryOf(after).restart,
     reach,
@@ -47,13 +50,9 @@ function consequences(before: Stages, after: Stages, patch: Patch): Preview {
   }
 }
 
-const viewOf = (check: Check | undefined) => (check === undefined ? undefined : checkView(check))
+const checksById = ({ checks }: Stages): ReadonlyMap<string, Check> => new Map(checks.map((c) => [c.id, c]))
 
-const hasMoved = (before: Check | undefined, after: Check): boolean =>
-  before !== after &&
-  (before?.verdict !== after.verdict ||
-    before.demand.value !== after.demand.value ||
-    before.capacity.value !== after.capacity.value)
+const viewOf = (check: Check | undefined) => (check === undefined ? undefined : checkView(check))
 
 function reachOf(before: Stages, after: Stages, moved: readonly Moved[], patch: Patch): Record<string, Reach> {
   const movedStages = new Set(moved.map((m) => m.check.stage))
