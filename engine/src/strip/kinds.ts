@@ -1,3 +1,92 @@
 import type { CheckKind } from '../working/check.ts'
+import type { Source } from '../working/formula.ts'
 
-export const stripKinds: readonly CheckKind[] = []
+const derived = (text: string): Source => ({ basis: 'derived', text })
+const kind = (id: string, title: string, source: Source, practice: readonly number[], decidedBy = 'machine engineer') =>
+  ({ id, title, stage: 'strip', source, practice, decidedBy }) as const satisfies CheckKind
+
+export const overlapKind = kind(
+  'strip.part.overlap',
+  'Overlap of a part with others, as found',
+  derived('intersection of the solids as they stand in the file; what the file accepts is left out'),
+  [5],
+)
+
+export const joinedKind = kind(
+  'strip.machine.joined',
+  'Every part has a path of joints to the rest',
+  derived('connectivity of the graph of joints'),
+  [5, 6],
+)
+
+export const touchKind = kind(
+  'strip.joint.touch',
+  'Gap between the parts that a joint holds',
+  derived('least distance of the two parts’ solids, as found'),
+  [6],
+)
+
+export const pathKind = kind(
+  'strip.step.path',
+  'The piece moves without striking what still stands',
+  derived('swept translation or turn against parts, obstructions, bore and slab'),
+  [11],
+)
+
+export const fastenersKind = kind(
+  'strip.step.fasteners',
+  'No fastener is left between the piece and what stays',
+  derived('joints that cross the cut and are not opened'),
+  [12],
+)
+
+export const servicesKind = kind(
+  'strip.step.services',
+  'No service holds the piece to what stays',
+  derived('ends on the two sides of the cut: parted under isolation, or long enough to follow'),
+  [13],
+)
+
+export const reachKind = kind(
+  'strip.step.reach',
+  'Fasteners are within reach of the tool',
+  derived('what hides them is gone; those outside the shield stand in the open shaft'),
+  [14],
+)
+
+export const heldKind = kind(
+  'strip.step.held',
+  'What remains is held, by joints or from below',
+  derived('connectivity of the closed joints to parts that rest on the cradle'),
+  [15],
+  'licensed structural engineer',
+)
+
+export const standsKind = kind(
+  'strip.step.stands',
+  'The centre of gravity of what remains lies inside its support',
+  derived('plan distance of the centre of gravity from the edges of the bed of the cradle'),
+  [15],
+  'licensed structural engineer',
+)
+
+export const returnKind = kind(
+  'strip.step.return',
+  'The way back is free with the changed shapes',
+  derived('the same sweep reversed, with what the changes add to the piece and to what stands'),
+  [17],
+)
+
+/** Kinds of check that this stage makes. */
+export const stripKinds: readonly CheckKind[] = [
+  overlapKind,
+  joinedKind,
+  touchKind,
+  pathKind,
+  fastenersKind,
+  servicesKind,
+  reachKind,
+  heldKind,
+  standsKind,
+  returnKind,
+]

@@ -70,23 +70,21 @@ export function pathOf(
   around: Surroundings,
   memory: Memory,
 ): Path {
-  const { order: step, moving, staying, poses } = placed
-  const parts = [...moving.keys()].map((id) => around.cells.get(id) as PartCells)
-  const mover = memory.once(
-    `strip-mover/${step.step}`,
-    [around.machine, around.tolerance, poses, step.moves, ...parts],
-    () => ({
-      parts,
-      legs: legsOf(step.moves, poses),
-      machine: around.machine,
-      limits: { tolerance: around.tolerance, reach: REACH.part, resolution: RESOLUTION },
-    }),
-  )
+  const { step } = placed.order
+  const mover = moverOf(placed, around, memory)
+  const standing = standingFixed(placed, index, order, around)
   const met = [
-    ...[...staying].flatMap(([id, pose]) => partMeetings(mover, id, pose, step.step, around, memory)),
-    ...fixedMeetings(mover, placed, index, order, around, memory),
+    ...[...placed.staying].map(([id, pose]) => {
+      const cells = around.cells.get(id) as PartCells
+      return memory.once(`strip-meet/${step}/${id}`, [mover, cells, pose, around.ignores], () =>
+        meetings(mover, partStander(cells, pose, around)),
+      )
+    }),
+    memory.once(`strip-fixed/${step}`, [mover, around.bore, placed.group, ...standing], () =>
+      fixedMeetings(mover, placed, index, order, around),
+    ),
   ]
-  return memory.once(`strip-path/${step.step}`, met, () => sorted(met))
+  return memory.once(`strip-path/${step}`, met, () => sorted(met.flat()))
 }
 
 const sorted = (met: readonly Meeting[]): Path => ({
@@ -94,42 +92,52 @@ const sorted = (met: readonly Meeting[]): Path => ({
   gaps: met.filter(({ verdict }) => verdict === 'clear').sort((a, b) => a.gap - b.gap),
 })
 
-function partMeetings(mover: Mover, id: string, pose: Pose, step: string, around: Surroundings, memory: Memory) {
-  const cells = around.cells.get(id) as PartCells
-  return memory.once(`strip-meet/${step}/${id}`, [mover, cells, pose, around.ignores], () =>
-    meetings(mover, {
-      id,
-      kind: 'part',
-      cells: cells.solids,
-      meshes: cells.meshes,
-      extent: cells.extent,
-      pose,
-      ignores: (part, own, other) => around.ignores(part, own, id, other),
-    }),
-  )
+/** The piece of a step as it moves. */
+export function moverOf({ order, moving, poses }: PlacedStep, around: Surroundings, memory: Memory): Mover {
+  const parts = [...moving.keys()].map((id) => around.cells.get(id) as PartCells)
+  const inputs = [around.machine, around.tolerance, poses, order.moves, ...parts]
+  return memory.once(`strip-mover/${order.step}`, inputs, () => ({
+    parts,
+    legs: legsOf(order.moves, poses),
+    machine: around.machine,
+    limits: { tolerance: around.tolerance, reach: REACH.part, resolution: RESOLUTION },
+  }))
 }
 
-/** Obstructions stand until the step named; the bore and the slab stand always. On the surface there are none. */
-function fixedMeetings(
-  mover: Mover,
-  { group, order }: PlacedStep,
-  index: number,
-  steps: readonly string[],
-  { obstructions, bore }: Surroundings,
-  memory: Memory,
-): readonly Meeting[] {
+/** A part as something that stands. */
+export const partStander = (cells: PartCells, pose: Pose, { ignores }: Pick<Surroundings, 'ignores'>): Stander => ({
+  id: cells.id,
+  kind: 'part',
+  cells: cells.solids,
+  meshes: cells.meshes,
+  extent: cells.extent,
+  pose,
+  ignores: (part, own, other) => ignores(part, own, cells.id, other),
+})
+
+/** Obstructions stand until the step named. On the surface there are none. */
+function standingFixed({ group }: PlacedStep, index: number, steps: readonly string[], { obstructions }: Surroundings) {
   if (group !== SHAFT) return []
-  const standing = obstructions.filter(({ removedBefore }) => {
+  return obstructions.filter(({ removedBefore }) => {
     const gone = removedBefore === undefined ? -1 : steps.indexOf(removedBefore)
     return gone < 0 || index < gone
   })
-  return memory.once(`strip-fixed/${order.step}`, [mover, bore, ...standing], () => {
-    const far = { ...mover, limits: { ...mover.limits, reach: REACH.obstruction } }
-    return [
-      ...standing.flatMap(({ id, cell }) => meetings(far, standerOf(id, cell))),
-      ...(bore === undefined ? [] : boreMeetings(mover, bore)),
-    ]
-  })
+}
+
+/** What a piece in the shaft meets of obstructions, bore and slab. */
+export function fixedMeetings(
+  mover: Mover,
+  placed: PlacedStep,
+  index: number,
+  steps: readonly string[],
+  around: Surroundings,
+): readonly Meeting[] {
+  if (placed.group !== SHAFT) return []
+  const far = { ...mover, limits: { ...mover.limits, reach: REACH.obstruction } }
+  return [
+    ...standingFixed(placed, index, steps, around).flatMap(({ id, cell }) => meetings(far, standerOf(id, cell))),
+    ...(around.bore === undefined ? [] : boreMeetings(mover, around.bore)),
+  ]
 }
 
 const standerOf = (id: string, cell: Obstruction['cell']): Stander => ({

@@ -1,11 +1,12 @@
 import type { MassResult } from '../mass/index.ts'
-import type { Instance, Model } from '../model/index.ts'
+import type { Instance, Model, Part } from '../model/index.ts'
 import { poseOfInstance, poseOfMachine } from '../model/index.ts'
-import type { MeshBody } from '../numeric/body.ts'
+import { boundsOf, type MeshBody } from '../numeric/body.ts'
 import { type Cell, cellOf } from '../numeric/cell.ts'
 import { cutOf } from '../numeric/cut.ts'
 import { type Extent, extentAround } from '../numeric/hull.ts'
-import { AT_REST, type Pose } from '../numeric/vector.ts'
+import { AT_REST, distance, type Pose } from '../numeric/vector.ts'
+import { type Answer, found } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 
 /** A part's solids ready for contact and sweep, machine frame, as found. */
@@ -54,4 +55,31 @@ export function allCells(model: Model, mass: MassResult, memory: Memory): Readon
 export function machineInSite({ project }: Model, memory: Memory): Pose {
   const pose = project.machine?.pose
   return memory.once('strip-machine', [pose], () => (pose === undefined ? AT_REST : poseOfMachine({ pose })))
+}
+
+/** The shape of each entry as an input of a result: the size of its outline, with every dimension it rests on. */
+export function shapeAnswers(model: Model, mass: MassResult, memory: Memory): Readonly<Record<string, Answer>> {
+  const entries = Object.keys(model.project.parts)
+  const shapes = entries.map((entry) => {
+    const { solids } = (mass.parts[entry] as MassResult['parts'][string]).shape
+    const pattern = model.project.parts[entry]?.pattern
+    return memory.once(`strip-shape/${entry}`, [solids, pattern], () => shapeAnswer(solids, pattern))
+  })
+  return memory.once('strip-shapes', shapes, () => Object.fromEntries(entries.map((e, i) => [e, shapes[i] as Answer])))
+}
+
+function shapeAnswer(solids: Solids, pattern: Part['pattern']): Answer<'m'> {
+  const { min, max } = boundsOf(
+    solids.map((s) => s.body),
+    AT_REST,
+  )
+  const step = pattern === undefined ? [] : [pattern.step].flat()
+  const leaves = [...solids.flatMap((s) => s.leaves), ...step]
+  return found({
+    unit: 'm',
+    value: distance(min, max),
+    method: 'diagonal of the outline of the solids as they stand in the file',
+    inputs: Object.fromEntries(leaves.map((leaf) => [leaf.pointer, leaf])),
+    residuals: [],
+  })
 }

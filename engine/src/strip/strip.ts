@@ -5,7 +5,11 @@ import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { jointWork, type Work } from './joint.ts'
 import { adoptedOrder } from './order.ts'
+import { partChecks } from './part-checks.ts'
+import { returnChecks } from './return.ts'
 import { serviceWork } from './service.ts'
+import { stepChecks } from './step-checks.ts'
+import { supportChecks } from './support.ts'
 import { verifySteps } from './verify.ts'
 
 /** Why a step of the order cannot be done. */
@@ -77,11 +81,17 @@ export interface StripResult {
 
 /** The adopted order, step by step: what is let go, what moves, what stays, and what stands in the way. */
 export function strip(model: Model, mass: MassResult, memory: Memory): StripResult {
-  const steps = verifySteps(model, mass, adoptedOrder(model, memory), memory).map(({ step }) => step)
+  const verified = verifySteps(model, mass, adoptedOrder(model, memory), memory)
+  const steps = verified.map(({ step }) => step)
   const failures = steps.flatMap((step) => step.failures)
   const [joints, services] = [jointWork(model, memory), serviceWork(model, memory)]
   return {
-    checks: [],
+    checks: [
+      ...partChecks(model, mass, memory),
+      ...verified.flatMap((step) => stepChecks(model, mass, step, memory)),
+      ...supportChecks(model, mass, verified, memory),
+      ...returnChecks(model, mass, verified, memory),
+    ],
     steps,
     feasible: failures.length === 0,
     failures,

@@ -31,7 +31,9 @@ export function verifySteps(
   const around = surroundingsOf(model, mass, memory)
   const steps = order.map(({ step }) => step)
   return placed.map((place, i) => {
-    const path = pathOf(place, i, steps, around, memory)
+    const path = memory.once(`strip-way/${place.order.step}`, [place, i, around], () =>
+      pathOf(place, i, steps, around, memory),
+    )
     const release = released[i] as Release
     return memory.once(`strip-step/${place.order.step}`, [place, release, path], () => ({
       step: verifiedStep(place, release, path),

@@ -12,13 +12,14 @@ import {
   point,
   quantity,
   ratio,
+  share,
   span,
 } from './field.ts'
 
 /** Each solid adds to or is cut from its part; `fill` is the solid fraction of its volume (1: solid). Frame: machine. */
 const solidFields = {
   op: z.enum(['add', 'cut']).default('add'),
-  fill: ratio('solid fraction of the volume').optional(),
+  fill: share('solid fraction of the volume').optional(),
   note,
 }
 
@@ -198,6 +199,10 @@ export const change = z.strictObject({
       basis: z.enum(['weighed', 'calculated', 'catalogue', 'estimated']),
       uncertainty: ratio('standard uncertainty as a share').optional(),
       at: point('centre of what is added, machine frame').optional(),
+      /** Shape of what is added to each part named, machine frame, at the entry's own place: for the way back. */
+      solids: z.array(solid).optional(),
+      /** Stated where no shape is given: all of it lies within the outline of the part. */
+      withinOutline: z.boolean().optional(),
       /** How the mass follows, for the reader: plates, sizes, counts. */
       from: z.string().optional(),
     })
