@@ -35,7 +35,8 @@ export function asciiTriangles(bytes: Uint8Array, name: string): Triangles {
   let open = false
   for (const { word, line } of words) {
     const due = GRAMMAR.get(word)
-    if (due === undefined) return refused(name, line, foundText(word), 'facet, outer loop, vertex, endloop or endfacet')
+    if (due === undefined)
+      return open && words.next().done ? cutShort(name) : refused(name, line, foundText(word), WORDS)
     const after = take(words, due)
     if (after.length < due) return cutShort(name)
     if (word === 'vertex') corners.push(after.map(Number) as unknown as Vec3)
@@ -48,6 +49,8 @@ export function asciiTriangles(bytes: Uint8Array, name: string): Triangles {
   }
   return open || corners.length > 0 ? cutShort(name) : { triangles }
 }
+
+const WORDS = 'facet, outer loop, vertex, endloop or endfacet'
 
 interface Word {
   word: string
