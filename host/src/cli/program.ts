@@ -6,8 +6,10 @@ import { diffCommand } from './commands/diff.ts'
 import { groundCommand } from './commands/ground.ts'
 import { liftCommand } from './commands/lift.ts'
 import { massCommand } from './commands/mass.ts'
+import { programmeCommand } from './commands/programme.ts'
 import { schemaCommand } from './commands/schema.ts'
 import { serveCommand } from './commands/serve.ts'
+import { stripCommand } from './commands/strip.ts'
 import { verifyCommand } from './commands/verify.ts'
 import { whatifCommand } from './commands/whatif.ts'
 
@@ -16,8 +18,10 @@ const commands = [
   checkCommand,
   catalogueCommand,
   massCommand,
+  stripCommand,
   liftCommand,
   groundCommand,
+  programmeCommand,
   whatifCommand,
   diffCommand,
   schemaCommand,

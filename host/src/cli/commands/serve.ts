@@ -1,20 +1,16 @@
-import { existsSync } from 'node:fs'
 import { userInfo } from 'node:os'
 import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
-import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Command } from 'commander'
 import { demoProject } from '../../project/demo.ts'
 import { importProject } from '../../project/importProject.ts'
 import { api } from '../../server/api.ts'
-import { listen } from '../../server/listen.ts'
+import { type Listening, listen } from '../../server/listen.ts'
 import { liveProject } from '../../server/live.ts'
+import { builtPage, isPageBuilt } from '../../server/page.ts'
 import { server } from '../../server/server.ts'
-import { openStore } from '../../store/store.ts'
-import { type Answer, type Common, printAnswer, usageProblem } from '../answer.ts'
+import { openStore, type Store } from '../../store/store.ts'
+import { type Answer, type Common, printAnswer, type Refusal, usageProblem } from '../answer.ts'
 import { command, wholeNumber } from '../command.ts'
-
-const builtPage = fileURLToPath(new URL('../../../../web/dist', import.meta.url))
 
 interface Options extends Common {
   port: number
@@ -30,28 +26,35 @@ export const serveCommand = (): Command =>
     .action(async (file: string | undefined, options: Options) => printAnswer(await served(file, options), options))
 
 async function served(file: string | undefined, { port, data }: Options): Promise<Answer> {
-  if (!existsSync(builtPage)) return usageProblem(builtPage, 'no built page', 'the page that "npm run build" makes')
+  if (!isPageBuilt()) return usageProblem(builtPage, 'no built page', 'the page that "npm run build" makes')
   const store = await openStore(join(data, 'project.sqlite'))
-  const meshFolder = join(data, 'meshes')
-  const here = { user: userName(), clock: () => new Date() }
-  const problems = await imported(file)
-  if (problems.length > 0) return { problems }
-  const app = server({ page: builtPage, api: api(liveProject(store, meshFolder), here) })
-  const opened = await listen(app, port).catch(portProblem)
+  const opened = await openedOn(store, file, port, join(data, 'meshes'))
   if ('problems' in opened) {
     await store.close()
     return opened
   }
-  return { json: { address: opened.address }, text: () => `Workbench: ${opened.address}\n` }
-
-  async function imported(given: string | undefined): Promise<readonly Problem[]> {
-    const isEmpty = (await store.current()).revision === 0
-    const source = given ?? (isEmpty ? demoProject : undefined)
-    return source === undefined ? [] : importProject(store, source, meshFolder, here)
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+    process.once(signal, () => void opened.close().then(() => store.close()))
   }
+  return { json: { address: opened.address }, text: () => `Workbench: ${opened.address}\n` }
 }
 
-function portProblem(error: NodeJS.ErrnoException) {
+async function openedOn(
+  store: Store,
+  file: string | undefined,
+  port: number,
+  meshFolder: string,
+): Promise<Listening | Refusal> {
+  const here = { user: userName(), clock: () => new Date() }
+  const isEmpty = (await store.current()).revision === 0
+  const source = file ?? (isEmpty ? demoProject : undefined)
+  const problems = source === undefined ? [] : await importProject(store, source, meshFolder, here)
+  if (problems.length > 0) return { problems }
+  const app = server({ page: builtPage, api: api(liveProject(store, meshFolder), here) })
+  return listen(app, port).catch(portProblem)
+}
+
+function portProblem(error: NodeJS.ErrnoException): Refusal {
   if (error.code !== 'EADDRINUSE' && error.code !== 'EACCES') throw error
   return usageProblem('--port', 'a port that another program holds', 'a free port, or 0 for any')
 }

@@ -1,0 +1,102 @@
+import { instantOf, type Stages } from '@shieldwright/engine'
+import type { Activity, ProgrammeResult, Scheduled } from '@shieldwright/engine/programme/index.ts'
+import { countVerdicts } from '@shieldwright/engine/working/check.ts'
+import { showQuantity, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
+import type { Command } from 'commander'
+import type { Answer, Common } from '../answer.ts'
+import { checkJson, checksTable, countsText, reasonsText } from '../checkView.ts'
+import { onStages, projectCommand } from '../command.ts'
+import { table } from '../table.ts'
+
+/** `programme FILE`: activities, dates, float, the plan's finish and what no plan can beat. */
+export const programmeCommand = (): Command =>
+  projectCommand('programme', 'activities, dates, float and the date of restart').action(onStages(programmeAnswer))
+
+export function programmeAnswer({ programme }: Pick<Stages, 'programme'>, { units = 'SI' }: Common): Answer {
+  const counts = countVerdicts(programme.checks)
+  return {
+    json: { ...planJson(programme), checks: programme.checks.map((c) => checkJson(c, units)) },
+    text: () =>
+      `${planText(programme, units)}\n${checksTable(programme.checks, units)}\n${reasonsText(programme.checks)}\n${countsText(counts)}`,
+    counts,
+  }
+}
+
+/** Dates as ISO 8601; floats and work in seconds. */
+export function planJson({
+  activities,
+  plan,
+  restart,
+  restartUnlimited,
+  bound,
+  proven,
+  origin,
+  basis,
+}: ProgrammeResult) {
+  const instant = (seconds: number | undefined) => (seconds === undefined ? null : instantOf(origin, seconds))
+  return {
+    activities: Object.values(activities).map((a) => activityJson(a, plan[a.id], instant)),
+    finish: instant(restart),
+    finishUnlimited: instant(restartUnlimited),
+    bound: instant(bound?.value),
+    boundReason: bound?.reason ?? null,
+    proven,
+    basis: basis ?? null,
+  }
+}
+
+function activityJson(a: Activity, dates: Scheduled | undefined, instant: (s: number | undefined) => string | null) {
+  return {
+    id: a.id,
+    name: a.name,
+    kind: a.kind,
+    phase: a.phase,
+    start: instant(dates?.start),
+    finish: instant(dates?.finish),
+    earlyStart: instant(dates?.earlyStart),
+    earlyFinish: instant(dates?.earlyFinish),
+    totalFloat: dates?.totalFloat,
+    planFloat: dates?.planFloat,
+    critical: dates?.critical,
+    planCritical: dates?.planCritical,
+    waitsFor: dates?.waitsFor,
+    work: a.work,
+    resources: a.needs,
+    predecessors: a.after,
+    from: a.from,
+    lift: a.lift,
+    holdPoint: a.holdPoint,
+  }
+}
+
+function planText(programme: ProgrammeResult, units: UnitSystem): string {
+  const { activities, plan, origin } = programme
+  const day = (seconds: number | undefined) =>
+    seconds === undefined ? 'open' : (instantOf(origin, seconds) ?? 'open').slice(0, 10)
+  const columns = [
+    { title: 'activity' },
+    { title: 'name' },
+    { title: 'start' },
+    { title: 'finish' },
+    { title: 'float', align: 'decimal' },
+    { title: 'critical' },
+    { title: 'resources' },
+  ] as const
+  const rows = Object.values(activities)
+    .map((a) => ({ a, dates: plan[a.id] }))
+    .sort((x, y) => (x.dates?.start ?? 0) - (y.dates?.start ?? 0))
+    .map(({ a, dates }) => [
+      a.id,
+      a.name,
+      day(dates?.start),
+      day(dates?.finish),
+      showQuantity(dates?.totalFloat, 's', units),
+      dates?.critical ? 'critical' : '',
+      Object.entries(a.needs)
+        .map(([resource, n]) => `${n} ${resource}`)
+        .join(', '),
+    ])
+  const { restart, bound, proven, basis = 'open' } = programme
+  const low = bound === undefined ? '' : `, no plan before ${day(bound.value)} (${bound.reason})`
+  return `${table(columns, rows)}\nrestart ${day(restart)} by the ${basis}${proven ? ', proven best' : low}\n`
+}
