@@ -1,2 +1,7 @@
-export { type GroundResult, ground } from './ground.ts'
+export { DECISIONS, type Decision, type DecisionId } from './decision.ts'
+export { type GroundResult, type GroundStep, ground } from './ground.ts'
 export { groundKinds } from './kinds.ts'
+export type { RingLevel } from './ring.ts'
+export type { GroundLoad, Moment } from './step.ts'
+export { type LegReaction, legReactions } from './tower.ts'
+export type { WallLoad } from './wallLoad.ts'

@@ -1,3 +1,273 @@
 import type { CheckKind } from '../working/check.ts'
+import type { SourceBasis } from '../working/formula.ts'
 
-export const groundKinds: readonly CheckKind[] = []
+const GROUND = 'ground engineer'
+const STRUCTURE = 'licensed structural engineer'
+
+function kind(
+  id: string,
+  title: string,
+  practice: readonly number[],
+  basis: SourceBasis,
+  text: string,
+  decidedBy = GROUND,
+): CheckKind {
+  return { id: `ground.${id}`, title, stage: 'ground', source: { basis, text }, practice, decidedBy }
+}
+
+export const ringStress = kind(
+  'ring.stress',
+  'Hoop stress of the shaft wall at depth',
+  [57],
+  'derived',
+  'N = p r_o, σ = N/t with neighbours leaning apart; strength of plain concrete by EN 1992-1-1 12.3.1 from memory',
+)
+export const ringBending = kind(
+  'ring.bending',
+  'Hoop thrust of a wall out of round',
+  [57],
+  'derived',
+  'moment of a two-lobed deviation (Timoshenko & Gere, from memory); resistance off centre by EN 1992-1-1 12.6.1 from memory',
+)
+export const overlapThickness = kind(
+  'overlap.thickness',
+  'Thickness of the overlap at depth',
+  [58],
+  'derived',
+  't = √(D² − s²), s = s₀ + 2 (setting out + depth × verticality), against the thickness that the thrust needs',
+)
+export const overlapClosed = kind(
+  'overlap.closed',
+  'Neighbouring piles still meet at the toe',
+  [58],
+  'derived',
+  'two circles part when their centres are a diameter apart',
+)
+export const ringBuckling = kind(
+  'ring.buckling',
+  'Buckling of the ring without help from the ground',
+  [59],
+  'memory',
+  'p = 3 E I/r³ of a free ring (Timoshenko & Gere), a bound',
+)
+export const eyeCut = kind(
+  'eye.cut',
+  'Eye where the ring is cut',
+  [60],
+  'common practice',
+  'common practice, no source: a model in three dimensions, frame or collar, by a licensed engineer',
+  `${STRUCTURE} (shaft)`,
+)
+export const baseHeave = kind(
+  'base.heave',
+  'Base heave in clay, Bjerrum and Eide form',
+  [61],
+  'memory',
+  'Bjerrum & Eide 1956 with N_c of Skempton 1951; strength below the base only, toe embedment ignored',
+)
+export const baseUplift = kind(
+  'base.uplift',
+  'Uplift of the base plug from confined water',
+  [62],
+  'read',
+  'EN 1997-1:2004 2.4.7.4, basic form; the factors are the project’s',
+)
+export const baseGradient = kind(
+  'base.gradient',
+  'Upward gradient through the base plug',
+  [63],
+  'derived',
+  "i = head lost/length against γ'/γ_w over the factor required",
+)
+export const wellsNumber = kind(
+  'wells.number',
+  'Relief wells with one out of action',
+  [64],
+  'common practice',
+  'common practice, no source: the wells needed, and one more',
+)
+export const wellsTime = kind(
+  'wells.time',
+  'Time to the critical head when the pumps stop',
+  [64],
+  'derived',
+  'recovery with one time constant from the pumping test, to the head at which the uplift check reaches 1',
+)
+export const slabUplift = kind(
+  'slab.uplift',
+  'Uplift of slab and plug with the water restored',
+  [65],
+  'derived',
+  'weights of plug, slab and fill against the full head; the machine is never counted',
+)
+export const cradleContact = kind(
+  'cradle.contact',
+  'Contact pressure of the machine on its cradle',
+  [66],
+  'derived',
+  'saddle p₀ cos θ under the largest load per metre; EN 1992-1-1 6.7 from memory',
+  STRUCTURE,
+)
+export const cradleRoll = kind(
+  'cradle.roll',
+  'Friction that keeps what remains from rolling in the cradle',
+  [66],
+  'derived',
+  'reactions pass through the axis: only friction, or a stop, holds a sideways offset',
+  STRUCTURE,
+)
+export const boreClear = kind(
+  'bore.clear',
+  'Clear bore that the tolerances guarantee',
+  [70],
+  'derived',
+  'inner face less lining and deviation at the level of the slab',
+)
+export const boreMachine = kind(
+  'bore.machine',
+  'Room between machine and bore, all round',
+  [70],
+  'derived',
+  'farthest point of the machine in the shaft from the shaft axis',
+)
+export const blockLength = kind(
+  'block.length',
+  'Treated block before the eye',
+  [68],
+  'derived',
+  'sagitta of the wall plus the cover asked for; acceptance by probe holes and cores is the ground engineer’s',
+)
+export const towerLeg = kind(
+  'tower.leg',
+  'Leg of the lift tower on its piles, hook anywhere in its travel',
+  [46],
+  'derived',
+  'header as a beam on two rails, with the couples of travel and wind',
+)
+export const towerUplift = kind(
+  'tower.uplift',
+  'Leg of the lift tower in a storm, hook empty',
+  [47],
+  'derived',
+  'wind couple against own weight; EN 1990 EQU from memory for the idea, the factor is the project’s',
+  STRUCTURE,
+)
+export const cranePressure = kind(
+  'crane.pressure',
+  'Pressure under tracks, floats and mats',
+  [49],
+  'derived',
+  'linear pressure under the nearer track, or a rigid frame on four floats, worst over the slew',
+)
+export const platformBearing = kind(
+  'platform.bearing',
+  'Bearing resistance of the ground under a crane',
+  [50],
+  'read',
+  'EN 1997-1:2004 Annex D.4 as a published calculation sheet prints it; D.3 from memory; spread 2:1 to a lower clay',
+)
+export const bayPressure = kind(
+  'bay.pressure',
+  'Pressure of a piece on its laydown bay',
+  [52],
+  'derived',
+  'weight over the packed share of the plan outline, linear when the centre of gravity is off its middle',
+)
+export const bayPiles = kind(
+  'bay.piles',
+  'Piles of a laydown bay',
+  [52],
+  'derived',
+  'everything that stands on the bay together, shared evenly by its piles',
+)
+export const baySettlement = kind(
+  'bay.settlement',
+  'Settlement of a laydown bay',
+  [51],
+  'memory',
+  'layered elastic ground after Steinbrenner, centre of a flexible bay',
+)
+export const bayTilt = kind(
+  'bay.tilt',
+  'Tilt of a laydown bay',
+  [51],
+  'derived',
+  'rigid round pad of the same area on ground of the same stiffness',
+)
+export const wallSurcharge = kind(
+  'wall.surcharge',
+  'Pressure on the shaft wall from what stands around it',
+  [53],
+  'derived',
+  'Boussinesq, ν = 0.5, doubled for a wall that does not yield, over the whole circumference',
+)
+export const haulVehicle = kind(
+  'haul.vehicle',
+  'Loaded trailer on the haul road',
+  [54],
+  'common practice',
+  'common practice, no source: the road’s limit of vehicle mass',
+)
+export const haulPayload = kind(
+  'haul.payload',
+  'Piece on its trailer',
+  [54],
+  'common practice',
+  'common practice, no source: the maker’s payload',
+)
+export const haulPressure = kind(
+  'haul.pressure',
+  'Trailer deck pressure on the ground it stands on',
+  [54],
+  'derived',
+  'weight over the plan of the platform',
+)
+export const lineClearance = kind(
+  'line.clearance',
+  'Clearance of a crane to a live line',
+  [55],
+  'memory',
+  '29 CFR 1926.1408: the distance kept, or the line de-energised and visibly earthed',
+  'safety lead',
+)
+export const decision = kind(
+  'decision',
+  'Decision of the responsible ground engineer',
+  [],
+  'common practice',
+  'common practice, no source: what the tool cannot choose has a name, a date and a value',
+)
+
+export const groundKinds: readonly CheckKind[] = [
+  ringStress,
+  ringBending,
+  overlapThickness,
+  overlapClosed,
+  ringBuckling,
+  eyeCut,
+  baseHeave,
+  baseUplift,
+  baseGradient,
+  wellsNumber,
+  wellsTime,
+  slabUplift,
+  cradleContact,
+  cradleRoll,
+  boreClear,
+  boreMachine,
+  blockLength,
+  towerLeg,
+  towerUplift,
+  cranePressure,
+  platformBearing,
+  bayPressure,
+  bayPiles,
+  baySettlement,
+  bayTilt,
+  wallSurcharge,
+  haulVehicle,
+  haulPayload,
+  haulPressure,
+  lineClearance,
+  decision,
+]

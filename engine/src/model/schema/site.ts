@@ -43,6 +43,10 @@ export const shaft = z.strictObject({
     outOfRound: length('two-lobed deviation of the ring on the radius, tolerated or measured').optional(),
     surcharge: stress('lateral pressure from loads at the surface that the wall was designed for').optional(),
   }),
+  /** Fill placed in the shaft before the wells are stopped. */
+  fill: z
+    .strictObject({ top: level('top, site z'), unitWeight: quantity('N/m3', 'unit weight', { above: 0 }) })
+    .optional(),
   cappingBeam: z.strictObject({ width: length('width'), depth: length('depth') }).optional(),
   eyes: collection(
     z.strictObject({
@@ -121,6 +125,13 @@ export const bay = z.strictObject({
   bearingShare: ratio('share of the plan outline that bears').optional(),
   settlement: length('settlement that the work on the bay allows').optional(),
   tilt: angle('tilt that the work on the bay allows').optional(),
+  piles: z
+    .strictObject({
+      count: z.int().min(1),
+      workingLoad: quantity('N', 'working load of one pile', { above: 0 }),
+      toe: level('toe, site z'),
+    })
+    .optional(),
   note,
 })
 
@@ -154,6 +165,7 @@ export const ground = z.strictObject({
       buckling: ratio('required factor on the buckling pressure of the ring').optional(),
       heave: ratio('required factor against heave of the base').optional(),
       bearing: ratio('required factor on bearing resistance').optional(),
+      gradient: ratio('required factor on the upward hydraulic gradient').optional(),
       equilibrium: ratio('required factor against uplift of a leg').optional(),
       decidedBy: z.string().optional(),
       source: z.string().optional(),
@@ -166,6 +178,21 @@ export const ground = z.strictObject({
       decidedBy: z.string().optional(),
       on: z.string().optional(),
       value: z.string().optional(),
+      /** Why it no longer holds, and who says so. */
+      withdrawn: z.string().optional(),
+    }),
+  ),
+  /** Ground treated so that the machine can leave or enter it beside the shaft. */
+  treatments: collection(
+    z.strictObject({
+      what: z.string(),
+      along: span('site x'),
+      eye: id.optional(),
+      cover: length('treated ground that must cover the face at the sides').optional(),
+      strength: stress('strength').optional(),
+      /** Who accepted it, on which probe holes and cores. */
+      accepted: z.string().optional(),
+      note,
     }),
   ),
 })

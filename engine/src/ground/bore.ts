@@ -1,0 +1,59 @@
+import type { Machine, Settings, Shaft } from '../model/index.ts'
+import { type Answer, knownOr, stated } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { SOIL } from './caution.ts'
+import { cutWidth } from './heave.ts'
+import * as kinds from './kinds.ts'
+import { clearDiameter, farCorner, roomLeft } from './overlap.formulas.ts'
+import { half } from './wall.formulas.ts'
+import type { WallRing } from './wall.ts'
+
+const SURVEY = 'The survey of the shaft as built replaces the tolerances.'
+const subject = { pointer: '/shaft/clearDiameter', id: 'bore', name: 'Clear bore of the shaft' }
+
+/** Clear diameter at the slab with every tolerance used up. */
+export const guaranteedBore = (shaft: Shaft, ring: WallRing): Answer<'m'> =>
+  clearDiameter.show({
+    D_in: cutWidth(shaft),
+    lining: shaft.wall.lining ?? stated('m', 0, 'no lining given'),
+    d: ring.deviationAt(shaft.slabTop),
+  })
+
+/** The clear diameter that every lift counts on must be there with the tolerances used up. Practice 70. */
+export function boreCheck(shaft: Shaft, ring: WallRing, near: number): Check {
+  return check({
+    kind: kinds.boreClear,
+    subject,
+    demand: shaft.clearDiameter,
+    capacity: guaranteedBore(shaft, ring),
+    near,
+    assumptions: ['Setting out and verticality add; bulges and pipework are not counted.'],
+    cautions: [SOIL, SURVEY],
+  })
+}
+
+interface Machinery {
+  shaft: Shaft
+  machine: Machine
+  settings: Settings
+  /** Foremost point of the machine, site x. */
+  front: Answer<'m'>
+  near: number
+}
+
+/** Room between the machine's front, at its full width, and the bore. Practice 70. */
+export function machineRoomCheck({ shaft, machine, settings, front, near }: Machinery): Check {
+  const across = half.show({ D: knownOr(machine.shieldDiameter, 'm', '/machine/shieldDiameter') })
+  return check({
+    kind: kinds.boreMachine,
+    subject,
+    demand: knownOr(settings.clearanceInShaft, 'm', '/settings/clearanceInShaft'),
+    capacity: roomLeft.show({
+      R: half.show({ D: shaft.clearDiameter }),
+      r: farCorner.show({ x: front, y: across, off: machine.pose.origin[1] }),
+    }),
+    near,
+    assumptions: ['The front stands at full width; a round shield off its roll takes no more room.'],
+    cautions: [SOIL, SURVEY],
+  })
+}

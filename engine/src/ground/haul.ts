@@ -1,0 +1,87 @@
+import type { MassResult } from '../mass/index.ts'
+import type { Ground, Model, Transport, Utility } from '../model/index.ts'
+import { type Answer, given, sumOf } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { SOIL } from './caution.ts'
+import { allowableAt } from './crane.ts'
+import * as kinds from './kinds.ts'
+import { meanPressure, rectangleArea } from './pad.formulas.ts'
+import { heavier, weight } from './weight.ts'
+
+/** A piece on the trailer that takes it. */
+export interface Haul {
+  id: string
+  transport: Transport
+  piece: string
+  payload: Answer<'kg'>
+  total: Answer<'kg'>
+}
+
+/** Every piece with every trailer that takes it, at the heavier of as found and as returned. */
+export function haulsOf({ project }: Model, mass: MassResult): Haul[] {
+  return Object.entries(project.transports).flatMap(([id, transport]) =>
+    transport.takes.flatMap((piece): Haul[] => {
+      const known = mass.pieces[piece]
+      if (known === undefined) return []
+      const payload = heavier(known.found.design, known.returned.design)
+      const total = sumOf('trailer and piece', 'kg', [
+        { label: 'trailer', answer: transport.selfMass },
+        { label: piece, answer: payload },
+      ])
+      return [{ id, transport, piece, payload, total }]
+    }),
+  )
+}
+
+/** Payload, roads and the ground where it is loaded. Practice 54. */
+export function haulChecks(model: Model, haul: Haul, near: number): Check[] {
+  const { id, transport, piece } = haul
+  const shared = {
+    subject: { pointer: pointerOf('transports', id), id, name: `Trailer ${id}` },
+    near,
+    assumptions: ['Line loads, slope and turning room are the trailer maker’s.'],
+    cautions: [SOIL, 'The trailer is loaded on level ground and its centre of gravity is marked on the piece.'],
+  }
+  const payload = check({
+    ...shared,
+    kind: kinds.haulPayload,
+    of: piece,
+    title: `${kinds.haulPayload.title}: ${piece}`,
+    demand: haul.payload,
+    capacity: transport.payload,
+  })
+  const roads = Object.entries(model.project.utilities).filter(([, u]) => u.maxVehicle !== undefined)
+  const vehicles = roads.map(([road, u]) =>
+    check({
+      ...shared,
+      kind: kinds.haulVehicle,
+      of: `${piece}/${road}`,
+      title: `${kinds.haulVehicle.title}: ${piece} along ${u.what}`,
+      demand: haul.total,
+      capacity: u.maxVehicle as NonNullable<Utility['maxVehicle']>,
+    }),
+  )
+  return [payload, ...vehicles, deckCheck(model.project.ground, haul, shared)]
+}
+
+function deckCheck(
+  ground: Ground | undefined,
+  { id, transport, piece, total }: Haul,
+  shared: Omit<Parameters<typeof check>[0], 'kind' | 'demand' | 'capacity'>,
+): Check {
+  const place = transport.at?.map((v) => v.value as number)
+  const [L, B] = transport.platform
+  const allowable =
+    place === undefined
+      ? given('Pa', pointerOf('transports', id, 'at'), undefined)
+      : allowableAt(ground, [place[0] as number, place[1] as number])
+  return check({
+    ...shared,
+    kind: kinds.haulPressure,
+    of: piece,
+    title: `${kinds.haulPressure.title}: ${piece}`,
+    demand: meanPressure.show({ P: weight(total), A: rectangleArea.show({ B, L }) }),
+    capacity: allowable as Answer<'Pa'>,
+  })
+}

@@ -1,0 +1,61 @@
+import type { Ground, Shaft } from '../model/index.ts'
+import { type Answer, knownOr, stated } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { factorOf, SOIL } from './caution.ts'
+import { restingOn } from './decision.ts'
+import { bjerrumEide, depthOverWidth, skemptonCircle, strengthAt } from './heave.formulas.ts'
+import * as kinds from './kinds.ts'
+import { innerFace } from './overlap.formulas.ts'
+import { layersDown, verticalStress } from './pressure.ts'
+
+/**
+ * Base heave where the base stands in clay; no check elsewhere. Practice 61.
+ *
+ * @param surcharge pressure at the surface beside the shaft from what stands there
+ */
+export function heaveChecks(shaft: Shaft, ground: Ground, surcharge: Answer<'Pa'>, near: number): Check[] {
+  const layers = layersDown(ground)
+  const base = shaft.excavation.value as number
+  const under = layers.find(({ is }) => (is.top.value as number) >= base && (is.bottom.value as number) < base)
+  if (under?.is.undrained === undefined) return []
+  const { is } = under
+  const width = cutWidth(shaft)
+  const c_u = strengthAt.show({
+    c_u: is.undrained as Answer<'Pa'>,
+    g: is.undrainedGradient ?? stated('N/m3', 0, 'no rise with depth given'),
+    top: is.top,
+    z: shaft.excavation,
+  })
+  const N_c = skemptonCircle.show({
+    x: depthOverWidth.show({ top: ground.surface, base: shaft.excavation, B: width }),
+  })
+  return [
+    check({
+      kind: kinds.baseHeave,
+      subject: { pointer: '/shaft', id: 'base', name: 'Base of the excavation' },
+      demand: factorOf(ground, 'heave'),
+      capacity: bjerrumEide.show({
+        N_c,
+        c_u,
+        sigma_v: verticalStress(ground, layers, shaft.excavation),
+        q: surcharge,
+      }),
+      near,
+      assumptions: [
+        'Strength at the base, taken as the mean below it; surcharge spread over the ring of ground 0.7 B wide that would sink.',
+        'Forms that count shear on the side of the sinking block give much more: the form is part of the result.',
+        restingOn(ground, 'G1', 'G4', 'G5'),
+      ],
+      cautions: [SOIL],
+    }),
+  ]
+}
+
+/** Width of the cut inside the wall. */
+export const cutWidth = ({ wall, clearDiameter }: Shaft): Answer<'m'> =>
+  wall.kind === 'secant piles'
+    ? innerFace.show({
+        D_r: knownOr(wall.ringDiameter, 'm', '/shaft/wall/ringDiameter'),
+        D: knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter'),
+      })
+    : clearDiameter

@@ -1,0 +1,158 @@
+import type { Ground } from '../model/index.ts'
+import { type Answer, found, type Given, given, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { active, atRest, highWater, lateralPressure, layerWeight, poreBetween, porePressure } from './earth.formulas.ts'
+
+type Layer = Ground['layers'][string]
+type Water = Ground['water'][string]
+interface Named<T> {
+  id: string
+  is: T
+}
+
+/** What presses on the wall at one level. */
+export interface WallLevel {
+  layer: string
+  z: Answer<'m'>
+  /** Total vertical stress. */
+  vertical: Answer<'Pa'>
+  pore: Answer<'Pa'>
+  /** Earth and water together, square to the wall. */
+  lateral: Answer<'Pa'>
+}
+
+/** Largest distance between levels looked at, m: pressure is linear within a layer, thickness nearly so. */
+const LEVELS_APART = 2
+
+/** Layers from the top down. */
+export const layersDown = (ground: Ground): Named<Layer>[] =>
+  Object.entries(ground.layers)
+    .map(([id, is]) => ({ id, is }))
+    .sort((a, b) => (b.is.top.value as number) - (a.is.top.value as number))
+
+export const waterWeight = (ground: Ground): Answer<'N/m3'> =>
+  ground.waterWeight ?? stated('N/m3', 9810, 'fresh water, 9.81 kN/m³')
+
+/**
+ * Pressure on the wall from the surface to a level, both sides of each boundary and between.
+ *
+ * @returns levels from the top down; unknown where a value of a layer, a water level or the state is missing
+ * Source: effective stress; pore pressure hydrostatic in aquifers at high tide, linear across the layers between them.
+ * Frame: site z. Limits: level ground, no surcharge, no arching counted.
+ */
+export function wallLevels(ground: Ground, bottom: Answer<'m'>): WallLevel[] {
+  const layers = layersDown(ground)
+  const base = bottom.value as number
+  return layers
+    .filter(({ is }) => (is.top.value as number) > base)
+    .flatMap((layer) => levelsIn(layer, bottom).map((z) => levelAt(ground, layers, layer, z)))
+}
+
+function levelsIn({ id, is }: Named<Layer>, bottom: Answer<'m'>): Answer<'m'>[] {
+  const top = is.top.value as number
+  const end = (is.bottom.value as number) > (bottom.value as number) ? is.bottom : bottom
+  const parts = Math.ceil((top - (end.value as number)) / LEVELS_APART)
+  const between = Array.from({ length: Math.max(parts - 1, 0) }, (_, i) =>
+    stated('m', top + ((i + 1) * ((end.value as number) - top)) / parts, `a level within ${id}`),
+  )
+  return [is.top, ...between, end]
+}
+
+function levelAt(ground: Ground, layers: readonly Named<Layer>[], layer: Named<Layer>, z: Answer<'m'>): WallLevel {
+  const vertical = verticalStress(ground, layers, z)
+  const pore = poreAt(ground, layers, layer, z)
+  const { K, c } = earthState(ground, layer)
+  return { layer: layer.id, z, vertical, pore, lateral: lateralPressure.show({ K, sigma_v: vertical, u: pore, c }) }
+}
+
+/** Total vertical stress at a level: the weight of every layer above it. Layers that do not meet leave it unknown. */
+export function verticalStress(ground: Ground, layers: readonly Named<Layer>[], z: Answer<'m'>): Answer<'Pa'> {
+  const level = z.value as number
+  const above = layers.filter(({ is }) => (is.top.value as number) > level)
+  const terms = above.map(({ id, is }): Term<'Pa'> => {
+    const down = (is.bottom.value as number) > level ? is.bottom : z
+    return { label: id, answer: layerWeight.show({ gamma: is.unitWeight, top: is.top, z: down }) }
+  })
+  const sum = sumOf('weight of the layers above', 'Pa', terms)
+  const gap = layerGap(ground.surface, above, level)
+  if (gap <= GAP_TOLERANCE) return sum
+  const residuals = [
+    { title: 'layers meeting one another and the surface', value: gap, unit: 'm' as const, tolerance: GAP_TOLERANCE },
+  ]
+  return found({ unit: 'Pa', value: sum.value, method: 'weight of the layers above', inputs: { sum }, residuals })
+}
+
+const GAP_TOLERANCE = 0.01
+
+/** Largest step between a layer's bottom and the next one's top, or below the last down to the level, m. */
+function layerGap(surface: Given<'m'>, above: readonly Named<Layer>[], level: number): number {
+  let from = surface.value as number
+  let gap = 0
+  for (const { is } of above) {
+    gap = Math.max(gap, Math.abs(from - (is.top.value as number)))
+    from = is.bottom.value as number
+  }
+  return Math.max(gap, from - Math.max(level, Math.min(from, level)))
+}
+
+/** Water that stands in a layer. */
+const waterIn = (ground: Ground, layer: string): Named<Water> | undefined =>
+  Object.entries(ground.water)
+    .map(([id, is]) => ({ id, is }))
+    .find(({ is }) => is.layers.includes(layer))
+
+const highHead = ({ is }: Named<Water>): Answer<'m'> =>
+  is.tide === undefined ? is.head : highWater.show({ head: is.head, tide: is.tide })
+
+const hydrostatic = (ground: Ground, water: Named<Water>, z: Answer<'m'>): Answer<'Pa'> =>
+  porePressure.show({ gamma_w: waterWeight(ground), head: highHead(water), z })
+
+/** Pore pressure outside the wall at a level in a layer, aquifers at their highest ordinary head. */
+export function poreAt(
+  ground: Ground,
+  layers: readonly Named<Layer>[],
+  layer: Named<Layer>,
+  z: Answer<'m'>,
+): Answer<'Pa'> {
+  const own = waterIn(ground, layer.id)
+  if (own !== undefined) return hydrostatic(ground, own, z)
+  const index = layers.findIndex(({ id }) => id === layer.id)
+  const above = layers
+    .slice(0, index)
+    .reverse()
+    .find(({ id }) => waterIn(ground, id) !== undefined)
+  const below = layers.slice(index + 1).find(({ id }) => waterIn(ground, id) !== undefined)
+  if (above === undefined && below === undefined) return given('Pa', '/ground/water', undefined)
+  if (below === undefined) return hydrostatic(ground, waterIn(ground, (above as Named<Layer>).id) as Named<Water>, z)
+  return poreBetween.show({
+    u_above:
+      above === undefined
+        ? stated('Pa', 0, 'no water above')
+        : hydrostatic(ground, waterIn(ground, above.id) as Named<Water>, above.is.bottom),
+    u_below: hydrostatic(ground, waterIn(ground, below.id) as Named<Water>, below.is.top),
+    top: above?.is.bottom ?? ground.surface,
+    bottom: below.is.top,
+    z,
+  })
+}
+
+interface EarthState {
+  K: Answer<'1'>
+  c: Answer<'Pa'>
+}
+
+/** Coefficient and cohesion of the state chosen; a state nobody chose is unknown. */
+function earthState(ground: Ground, { id, is }: Named<Layer>): EarthState {
+  const none = stated('Pa', 0, 'no cohesion counted')
+  const phi = knownOr(is.phi, 'rad', pointerOf('ground', 'layers', id, 'phi'))
+  switch (ground.earthPressure) {
+    case 'at rest':
+      return { K: is.k0 ?? atRest.show({ phi }), c: none }
+    case 'active':
+      return { K: active.show({ phi }), c: is.cohesion ?? none }
+    case undefined:
+      return { K: given('1', '/ground/earthPressure', undefined), c: none }
+    default:
+      return ground.earthPressure satisfies never
+  }
+}

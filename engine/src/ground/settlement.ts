@@ -1,0 +1,79 @@
+import type { Ground } from '../model/index.ts'
+import { type Answer, given, knownOr, largestOf, sumOf, type Term } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { pointerOf } from '../working/pointer.ts'
+import type { BayLoad, Landing } from './bay.ts'
+import { SOIL } from './caution.ts'
+import { restingOn } from './decision.ts'
+import * as kinds from './kinds.ts'
+import { meanPressure, rectangleArea } from './pad.formulas.ts'
+import { layersDown } from './pressure.ts'
+import { bayTilt, equivalentRaft, layerBetween } from './settlement.formulas.ts'
+
+/**
+ * Settlement at the middle of a flexible bay under everything that stands on it: four quarters meeting there, layer by
+ * layer between the depths it spans.
+ *
+ * Source: Steinbrenner for a finite layer, differences for layers. A bay on piles acts as a raft at two thirds of their length.
+ */
+export function baySettlement(ground: Ground, { id, bay, total }: BayLoad): Answer<'m'> {
+  const q = meanPressure.show({ P: total, A: rectangleArea.show({ B: bay.size[0], L: bay.size[1] }) })
+  const level = bay.piles === undefined ? bay.level : equivalentRaft.show({ top: bay.level, toe: bay.piles.toe })
+  const from = level.value
+  if (from === undefined) return given('m', pointerOf('bays', id, 'level'), undefined)
+  const terms = layersDown(ground)
+    .filter(({ is }) => (is.bottom.value as number) < from)
+    .map(({ id: layer, is }): Term<'m'> => {
+      const at = (field: string) => pointerOf('ground', 'layers', layer, field)
+      return {
+        label: layer,
+        answer: layerBetween.show({
+          q,
+          B: bay.size[0],
+          L: bay.size[1],
+          level,
+          top: is.top,
+          bottom: is.bottom,
+          E: knownOr(is.young, 'Pa', at('young')),
+          nu: knownOr(is.poisson, '1', at('poisson')),
+        }),
+      }
+    })
+  return sumOf('compression of each layer', 'm', terms)
+}
+
+/** Settlement of a bay, and its tilt from the piece that lies farthest off its own middle. Practice 51. */
+export function settlementChecks(ground: Ground, load: BayLoad, landings: readonly Landing[], near: number): Check[] {
+  const w = baySettlement(ground, load)
+  const { id, bay } = load
+  const notes = {
+    subject: { pointer: pointerOf('bays', id), id, name: bay.name ?? `Bay ${id}` },
+    near,
+    assumptions: [
+      'Elastic ground, flexible bay, drained stiffness; everything on the bay spread evenly over it.',
+      restingOn(ground, 'G1', 'G6'),
+    ],
+    cautions: [SOIL],
+  }
+  const settlement = check({
+    ...notes,
+    kind: kinds.baySettlement,
+    title: `${kinds.baySettlement.title}: ${id} after ${load.step}`,
+    demand: w,
+    capacity: knownOr(bay.settlement, 'm', pointerOf('bays', id, 'settlement')),
+  })
+  const A = rectangleArea.show({ B: bay.size[0], L: bay.size[1] })
+  const tilts = landings.map(
+    (l): Term<'rad'> => ({ label: l.piece, answer: bayTilt.show({ w, W: l.weight, P: load.total, e: l.offset, A }) }),
+  )
+  if (tilts.length === 0) return [settlement]
+  return [
+    settlement,
+    check({
+      ...notes,
+      kind: kinds.bayTilt,
+      demand: largestOf('pieces set down on the bay', 'rad', tilts),
+      capacity: knownOr(bay.tilt, 'rad', pointerOf('bays', id, 'tilt')),
+    }),
+  ]
+}

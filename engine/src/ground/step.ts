@@ -1,0 +1,216 @@
+import type { LiftOutcome, LiftResult } from '../lift/index.ts'
+import type { MassResult } from '../mass/index.ts'
+import type { Model } from '../model/index.ts'
+import { place as placed, type Vec3 } from '../numeric/vector.ts'
+import { type Answer, stated, sumOf } from '../working/answer.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { craneWeight, standingOf } from './crane.ts'
+import { liftOf, type Standing, type StepPlaces } from './place.ts'
+import { legReactions } from './tower.ts'
+import { heavierMass, hookMass, ownMass, weight } from './weight.ts'
+
+/** While the piece hangs over where it was taken up; or once it stands where it was set down. */
+export type Moment = 'lifting' | 'set down'
+
+/** Something heavy that stands while a step is done. Frame: site. */
+export interface GroundLoad {
+  /** Unique within the step. */
+  id: string
+  what: string
+  kind: 'machine' | 'piece' | 'leg' | 'crane' | 'trailer'
+  /** Centre of its footprint, m; z is the level at which it reaches the ground. */
+  at: Vec3
+  /** Footprint along site x and y, m; zero where it is taken as a point. */
+  size: readonly [number, number]
+  /** Downwards. */
+  force: Answer<'N'>
+  /** What it stands on. */
+  on: string
+  /** Address of the thing in the project file. */
+  pointer: string
+  when: readonly Moment[]
+}
+
+const BOTH = ['lifting', 'set down'] as const
+
+interface StepCase {
+  model: Model
+  mass: MassResult
+  lift: LiftResult
+  place: StepPlaces
+}
+
+/** Everything heavy at one step: what is left on the cradle, pieces on bays, legs or crane of the lift, the trailer. */
+export function loadsAt(c: StepCase): GroundLoad[] {
+  const outcome = c.place.step.lift === undefined ? undefined : c.lift.lifts[c.place.step.lift]
+  return [
+    ...machineLoad(c),
+    ...bayLoads(c),
+    ...(outcome === undefined ? [] : machineryLoads(c, outcome)),
+    ...trailerLoads(c),
+  ]
+}
+
+function machineLoad({ model, mass, place }: StepCase): GroundLoad[] {
+  const { cradle } = model.project
+  if (cradle === undefined || place.below.length === 0) return []
+  const whole = { piece: '', parts: place.below, whole: false }
+  const [from, to] = cradle.along.map((x) => x.value as number) as [number, number]
+  const { cogSite } = mass.ofSet(place.below, 'found')
+  return [
+    {
+      id: 'machine',
+      what: 'what is left of the machine',
+      kind: 'machine',
+      at: [cogSite[0], cogSite[1], model.project.shaft?.slabTop.value ?? cogSite[2]],
+      size: [Math.abs(to - from), 0],
+      force: weight(heavierMass(mass, whole)),
+      on: 'cradle',
+      pointer: '/cradle',
+      when: ['lifting'],
+    },
+  ]
+}
+
+function bayLoads({ model, mass, place }: StepCase): GroundLoad[] {
+  return Object.entries(model.project.bays).flatMap(([id, bay]) => {
+    const before = place.before[id] ?? []
+    const after = place.after[id] ?? []
+    const kept = before.filter((s) => after.includes(s))
+    const load = (s: Standing, when: GroundLoad['when']): GroundLoad => ({
+      id: `${id}/${s.step}${s.whole ? '' : '-rest'}`,
+      what: model.project.pieces[s.piece]?.name ?? s.piece,
+      kind: 'piece',
+      at: [bay.centre[0].value as number, bay.centre[1].value as number, bay.level.value as number],
+      size: [bay.size[0].value as number, bay.size[1].value as number],
+      force: weight(heavierMass(mass, s)),
+      on: id,
+      pointer: pointerOf('pieces', s.piece),
+      when,
+    })
+    return [
+      ...kept.map((s) => load(s, BOTH)),
+      ...before.filter((s) => !kept.includes(s)).map((s) => load(s, ['lifting'])),
+      ...after.filter((s) => !kept.includes(s)).map((s) => load(s, ['set down'])),
+    ]
+  })
+}
+
+/** Plan of the hook where the piece is taken up and where it is set down; a bay's or trailer's centre stands for its end. */
+function hookPlaces(c: StepCase): Record<Moment, Plan> {
+  const { model, place } = c
+  const trailer = Object.values(model.project.transports).find((t) => t.takes.includes(place.step.piece))
+  const pick = centreOf(model, place.from) ?? overShaft(c)
+  const down = trailer?.at === undefined ? centreOf(model, place.bay) : planOf(trailer.at)
+  return { lifting: pick, 'set down': down ?? pick }
+}
+
+type Plan = readonly [number, number]
+const planOf = (at: readonly { value: number | undefined }[]): Plan => [at[0]?.value ?? 0, at[1]?.value ?? 0]
+
+function centreOf(model: Model, bay: string | undefined): Plan | undefined {
+  const centre = bay === undefined ? undefined : model.project.bays[bay]?.centre
+  return centre && planOf(centre)
+}
+
+/** Centre of gravity in plan at the last pose of the step that is still over the shaft. */
+function overShaft({ model, mass, place }: StepCase): Plan {
+  const { cogSite } = mass.ofSet(place.step.parts, 'found')
+  const reach = (model.project.shaft?.clearDiameter.value ?? Number.POSITIVE_INFINITY) / 2
+  const plans = place.step.poses.map((pose) => placed(pose, cogSite))
+  const over = plans.filter(([x, y]) => Math.hypot(x, y) <= reach)
+  const [x, y] = over[over.length - 1] ?? cogSite
+  return [x, y]
+}
+
+function machineryLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
+  const system = c.model.project.systems[outcome.system]
+  if (system === undefined) return []
+  if (system.kind === 'lift tower' || system.kind === 'gantry') return legLoads(c, outcome)
+  return craneLoads(c, outcome)
+}
+
+/** Legs with the load over where it was taken up, then over where it is set down. */
+function legLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
+  const system = c.model.project.systems[outcome.system] as NonNullable<StepCase['model']['project']['systems'][string]>
+  const places = hookPlaces(c)
+  return BOTH.flatMap((when) => {
+    const [x, y] = places[when]
+    const travel = system.hooks[outcome.hook]?.travel?.map((t) => t.value as number)
+    const held = travel === undefined ? x : Math.min(Math.max(x, Math.min(...travel)), Math.max(...travel))
+    const reactions = legReactions(
+      outcome.system,
+      system,
+      hookMass(c.model, outcome),
+      stated('m', held, `hook where the piece is ${when}`),
+    )
+    return reactions.map(
+      ({ leg, x: legX, offset, vertical }): GroundLoad => ({
+        id: `${outcome.system}/${leg}/${when.replace(' ', '-')}`,
+        what: `leg ${leg} of ${system.name}`,
+        kind: 'leg',
+        at: [legX, y + offset, footLevel(c.model, outcome.system)],
+        size: [0, 0],
+        force: vertical,
+        on: 'runway',
+        pointer: pointerOf('systems', outcome.system, 'legs', leg),
+        when: [when],
+      }),
+    )
+  })
+}
+
+/** Piles bring a leg's load into the ground at about two thirds of their depth; a beam at the collar. */
+function footLevel({ project }: Model, id: string): number {
+  const top = project.shaft?.collar.value ?? 0
+  const toe = project.systems[id]?.foundation?.toe?.value
+  return toe === undefined ? top : top - (2 / 3) * (top - toe)
+}
+
+function craneLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
+  const system = c.model.project.systems[outcome.system] as NonNullable<StepCase['model']['project']['systems'][string]>
+  const crane = { model: c.model, outcome, id: outcome.system, system, lift: liftOf(c.model, c.place.step) }
+  const standing = standingOf(crane)
+  if (standing === undefined) return []
+  const { tracks, outriggers } = system
+  const size: readonly [number, number] =
+    tracks !== undefined
+      ? [tracks.length.value as number, (tracks.gauge.value as number) + (tracks.width.value as number)]
+      : [outriggers?.base[0].value ?? 0, outriggers?.base[1].value ?? 0]
+  const load = (when: Moment, force: Answer<'N'>): GroundLoad => ({
+    id: `${outcome.system}/${when.replace(' ', '-')}`,
+    what: system.name,
+    kind: 'crane',
+    at: [standing[0], standing[1], c.model.project.ground?.surface.value ?? 0],
+    size,
+    force,
+    on: 'ground',
+    pointer: pointerOf('systems', outcome.system),
+    when: [when],
+  })
+  return [load('lifting', craneWeight(crane)), load('set down', weight(ownMass(outcome.system, system)))]
+}
+
+function trailerLoads({ model, mass, place }: StepCase): GroundLoad[] {
+  return Object.entries(model.project.transports).flatMap(([id, t]): GroundLoad[] => {
+    if (t.at === undefined || !t.takes.includes(place.step.piece)) return []
+    const carried = heavierMass(mass, { piece: place.step.piece, parts: place.step.parts, whole: true })
+    const total = sumOf('trailer and piece', 'kg', [
+      { label: 'trailer', answer: t.selfMass },
+      { label: place.step.piece, answer: carried },
+    ])
+    return [
+      {
+        id: `trailer/${id}`,
+        what: `trailer ${id} with ${place.step.piece}`,
+        kind: 'trailer',
+        at: [t.at[0].value as number, t.at[1].value as number, t.at[2].value as number],
+        size: [t.platform[0].value as number, t.platform[1].value as number],
+        force: weight(total),
+        on: 'ground',
+        pointer: pointerOf('transports', id),
+        when: ['set down'],
+      },
+    ]
+  })
+}

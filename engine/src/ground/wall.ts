@@ -1,0 +1,64 @@
+import type { Shaft } from '../model/index.ts'
+import { type Answer, given, knownOr, stated } from '../working/answer.ts'
+import { deviation, lens, lessDeviation, panelRing, spacing, spacingApart } from './overlap.formulas.ts'
+import { depthBelow, half, innerRadius, outerRadius, radiusBeyond, within } from './wall.formulas.ts'
+
+/** The shaft wall as a ring: radii, and what is left of its thickness at a level. */
+export interface WallRing {
+  outerRadius: Answer<'m'>
+  meanRadius: Answer<'m'>
+  /** With every tolerance kept to zero. */
+  nominal: Answer<'m'>
+  /** With neighbours leaning apart by the full tolerance. */
+  thicknessAt: (z: Answer<'m'>) => Answer<'m'>
+  /** Distance of neighbouring piles that lean apart; only of secant piles. */
+  spacingAt?: (z: Answer<'m'>) => Answer<'m'>
+  deviationAt: (z: Answer<'m'>) => Answer<'m'>
+}
+
+const at = (field: string): string => `/shaft/wall/${field}`
+
+/** The ring of a wall of any kind. Frame: site; depths below the collar. */
+export function wallRing(shaft: Shaft): WallRing {
+  const { wall } = shaft
+  const deviationAt = (z: Answer<'m'>) =>
+    deviation.show({
+      h: knownOr(wall.settingOut, 'm', at('settingOut')),
+      z: depthBelow.show({ collar: shaft.collar, z }),
+      v: knownOr(wall.verticality, '1', at('verticality')),
+    })
+  return wall.kind === 'secant piles' ? secantRing(shaft, deviationAt) : panelledRing(shaft, deviationAt)
+}
+
+function secantRing({ wall }: Shaft, deviationAt: WallRing['deviationAt']): WallRing {
+  const D = knownOr(wall.pileDiameter, 'm', at('pileDiameter'))
+  const D_r = knownOr(wall.ringDiameter, 'm', at('ringDiameter'))
+  const top = spacing.show({ D_r, n: given('1', at('piles'), wall.piles) })
+  const spacingAt = (z: Answer<'m'>) => spacingApart.show({ s: top, d: deviationAt(z) })
+  return {
+    outerRadius: outerRadius.show({ D_r, D }),
+    meanRadius: half.show({ D: D_r }),
+    nominal: lens.show({ D, s: top }),
+    thicknessAt: (z) => lens.show({ D, s: spacingAt(z) }),
+    spacingAt,
+    deviationAt,
+  }
+}
+
+/** Panels lose thickness at their joints; sprayed concrete and segments are bonded and keep theirs. */
+function panelledRing(shaft: Shaft, deviationAt: WallRing['deviationAt']): WallRing {
+  const { wall } = shaft
+  const b = knownOr(wall.thickness, 'm', at('thickness'))
+  const lining = wall.lining ?? stated('m', 0, 'no lining given')
+  const inner = innerRadius.show({ D_clear: shaft.clearDiameter, lining })
+  const outer = radiusBeyond.show({ r_i: inner, b })
+  const panels = wall.kind === 'slurry panels'
+  const nominal = panels ? panelRing.show({ a: inner, b, n: given('1', at('piles'), wall.piles) }) : b
+  return {
+    outerRadius: outer,
+    meanRadius: within.show({ r_o: outer, t: b }),
+    nominal,
+    thicknessAt: (z) => (panels ? lessDeviation.show({ t: nominal, d: deviationAt(z) }) : nominal),
+    deviationAt,
+  }
+}

@@ -1,0 +1,139 @@
+import type { Shaft } from '../model/index.ts'
+import { type Answer, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import type { Memory } from '../working/memory.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { RING, SOIL } from './caution.ts'
+import { ringArea } from './heave.formulas.ts'
+import { cutWidth } from './heave.ts'
+import * as kinds from './kinds.ts'
+import { meanPressure } from './pad.formulas.ts'
+import type { GroundLoad, Moment } from './step.ts'
+import {
+  type FieldPeak,
+  peakAnswer,
+  peakOf,
+  pressureField,
+  type SurfaceLoad,
+  together,
+  type WallGrid,
+  wallGrid,
+} from './surcharge.ts'
+import type { WallRing } from './wall.ts'
+
+/** Loads of one step, by its id. */
+export interface StepLoads {
+  step: string
+  loads: readonly GroundLoad[]
+}
+
+/** What the loads of one step do to the wall, at the worse of lifting and set down. */
+export interface WallLoad {
+  when: Moment
+  pressure: Answer<'Pa'>
+  peak: FieldPeak
+}
+
+const MOMENTS: readonly Moment[] = ['lifting', 'set down']
+
+/** Loads in the shaft do not press on the wall from outside; a load whose force is unknown is carried along as unknown. */
+const outside = (load: GroundLoad): boolean => load.kind !== 'machine'
+
+/** Pressure of everything that stands around the shaft at one step; undefined where nothing does. */
+export function wallLoadOf(
+  shaft: Shaft,
+  ring: WallRing,
+  { step, loads }: StepLoads,
+  memory: Memory,
+): WallLoad | undefined {
+  const radius = ring.outerRadius.value
+  if (radius === undefined) return undefined
+  const grid = memory.settled(
+    'ground-grid',
+    wallGrid(radius, shaft.collar.value as number, shaft.excavation.value as number),
+  )
+  const cases = MOMENTS.map((when) => {
+    const standing = loads.filter((l) => outside(l) && l.when.includes(when))
+    return {
+      when,
+      loads: standing.map((l) => ({
+        label: `${l.what} on ${l.on}, ${l.id}`,
+        force: l.force,
+        load: surfaceLoad(l),
+        id: l.id,
+      })),
+    }
+  }).filter((c) => c.loads.length > 0)
+  const peaks = cases.map((c) => ({ ...c, peak: peakOf(grid, fieldOf(grid, c.loads, memory, step)) }))
+  const unknown = peaks.find((c) => c.loads.some((l) => l.force.value === undefined))
+  const [first] = peaks
+  if (first === undefined) return undefined
+  const worst = unknown ?? peaks.reduce((a, b) => (b.peak.pressure > a.peak.pressure ? b : a), first)
+  return { when: worst.when, pressure: peakAnswer(grid, worst.loads, ring.outerRadius, worst.peak), peak: worst.peak }
+}
+
+const surfaceLoad = ({ at: [x, y, z], size, force }: GroundLoad): SurfaceLoad => ({
+  force: force.value ?? 0,
+  x,
+  y,
+  z,
+  size,
+})
+
+/** The field of each load is kept while the load stays as it is, whichever step it stands in. */
+function fieldOf(
+  grid: WallGrid,
+  loads: readonly { id: string; load: SurfaceLoad }[],
+  memory: Memory,
+  step: string,
+): Float64Array {
+  const fields = loads.map(({ id, load }) => {
+    const key = id.includes('/lifting') || id.includes('/set-down') || id.startsWith('trailer') ? `${id}/${step}` : id
+    const { force, x, y, z, size } = load
+    return memory.once(`ground-field/${key}`, [grid, force, x, y, z, ...size], () => pressureField(grid, load))
+  })
+  return together(fields, grid.levels.length * grid.bearings.length)
+}
+
+/** Pressure on the wall at a step against what the wall was designed for. Practice 53. */
+export function wallSurchargeCheck(shaft: Shaft, { step }: StepLoads, load: WallLoad, near: number): Check {
+  return check({
+    kind: kinds.wallSurcharge,
+    subject: { pointer: pointerOf('steps', step), id: step, name: `Step ${step}` },
+    title: `${kinds.wallSurcharge.title}: ${step}, ${load.when}`,
+    demand: load.pressure,
+    capacity: knownOr(shaft.wall.surcharge, 'Pa', '/shaft/wall/surcharge'),
+    near,
+    assumptions: [
+      'Elastic ground; each point of the wall as part of the plane that touches it; bays on their full area; legs on piles from two thirds of their depth.',
+      'One-sided pressure bends the ring: the wall designer says what it may take (G3).',
+    ],
+    cautions: [SOIL, RING],
+  })
+}
+
+/** Most that stands on the ring of ground 0.7 B wide that would sink with the base, at any step, spread over that ring. */
+export function heaveSurcharge(shaft: Shaft, ring: WallRing, steps: readonly StepLoads[]): Answer<'Pa'> {
+  const B = cutWidth(shaft)
+  const [inner, width] = [ring.outerRadius.value, B.value]
+  if (inner === undefined || width === undefined || steps.length === 0)
+    return stated('Pa', 0, 'nothing stands beside the shaft in the order')
+  const reach = inner + 0.7 * width
+  const terms = steps.flatMap(({ step, loads }) =>
+    MOMENTS.map((when): Term<'N'> => {
+      const near = loads.filter((l) => outside(l) && l.when.includes(when) && Math.hypot(l.at[0], l.at[1]) <= reach)
+      return {
+        label: `${step}, ${when}`,
+        answer: sumOf(
+          `beside the shaft at ${step}`,
+          'N',
+          near.map((l) => ({ label: l.id, answer: l.force })),
+        ),
+      }
+    }),
+  )
+  return meanPressure.show({
+    P: largestOf('over the steps', 'N', terms),
+    A: ringArea.show({ r_o: ring.outerRadius, B }),
+  })
+}
