@@ -31,7 +31,7 @@ export function partCells(model: Model, mass: MassResult, id: string, memory: Me
 }
 
 /** Cells of solids in a pose. */
-export function cellsOf(id: string, solids: Solids, pose: Pose): PartCells {
+export function cellsOf(id: string, solids: readonly Pick<Solids[number], 'op' | 'body'>[], pose: Pose): PartCells {
   const cuts = solids.filter(({ op }) => op === 'cut').map(({ body }) => cutOf(body, pose))
   const cells = solids.flatMap(({ op, body }, index) => {
     const cell = op === 'add' ? cellOf(body, pose, cuts) : undefined
