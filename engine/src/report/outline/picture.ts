@@ -56,7 +56,13 @@ export function section(standing: readonly Standing[], { look, through }: Cut, s
       body.kind === 'mesh'
         ? []
         : cellsOf(body, sagitta).map((cell) =>
-            convexHull(trace(cell.map((p) => place(pose, p)), through, normal).map((p) => seen(look, p))),
+            convexHull(
+              trace(
+                cell.map((p) => place(pose, p)),
+                through,
+                normal,
+              ).map((p) => seen(look, p)),
+            ),
           ),
     ),
   )

@@ -5,6 +5,7 @@ import {
   type Primitive,
   type Shape,
   type Stroke,
+  type Text,
   text,
 } from '../drawing.ts'
 import type { Point2 } from '../outline/convex.ts'
@@ -19,28 +20,34 @@ export interface Measured {
   placing: Placing
   /** One end, in the view; the other lies `value` away along the direction. */
   from: Point2
-  along: 'across' | 'up'
-  /** Where the dimension line runs: distance on paper from the measured points, mm; positive to the right or upwards. */
+  /** Across to the right, upwards, or a unit vector of the view. */
+  along: 'across' | 'up' | Point2
+  /** Where the dimension line runs: distance on paper to its left as it goes, mm; negative to its right. */
   offset: number
   ink?: Stroke['ink']
   weight?: 400 | 700
   /** How far from the middle the words stand, as a share of the line; 0 is the middle. */
   shift?: number
+  /** No words of its own: a label says it. */
+  silent?: boolean
 }
 
 const ARROW_LENGTH = 2
 const ARROW_WIDTH = 0.62
 const BEYOND = 1
 const GAP = 0.7
-/** Shorter than this the arrows point inwards from outside and the words stand beside. */
+/** Shorter than this the arrows point inwards from outside. */
 const SHORT = 2 * ARROW_LENGTH + 1
 
-/** A dimension drawn at its true length: extension lines, line with filled arrows, words above it. */
+const WAYS: Readonly<Record<'across' | 'up', Point2>> = { across: [1, 0], up: [0, 1] }
+
+/** A dimension drawn at its true length: extension lines, line with filled arrows, words beside it. */
 export function dimension(measured: Measured): Dimension {
   const { name, value, placing, from, along, offset } = measured
-  const to: Point2 = along === 'across' ? [from[0] + value, from[1]] : [from[0], from[1] + value]
+  const [wayU, wayV] = typeof along === 'string' ? WAYS[along] : along
+  const to: Point2 = [from[0] + value * wayU, from[1] + value * wayV]
   const [start, end] = [onPaper(placing, from), onPaper(placing, to)]
-  const shift: PaperPoint = along === 'across' ? [0, -offset] : [offset, 0]
+  const shift: PaperPoint = [-wayV * offset, -wayU * offset]
   const [a, b] = [moved(start, shift), moved(end, shift)]
   const stroke: Stroke = { ...THIN, ink: measured.ink ?? 'ink' }
   return {
@@ -54,11 +61,10 @@ export function dimension(measured: Measured): Dimension {
       ...extensions(start, a, stroke),
       ...extensions(end, b, stroke),
       ...dimensionLine(a, b, stroke),
-      words(a, b, measured),
+      ...(measured.silent ? [] : [words(a, b, measured)]),
     ],
   }
 }
-
 const moved = ([x, y]: PaperPoint, [dx, dy]: PaperPoint): PaperPoint => [x + dx, y + dy]
 
 function extensions(from: PaperPoint, to: PaperPoint, stroke: Stroke): Primitive[] {
@@ -99,18 +105,16 @@ export function arrow(tip: PaperPoint, way: PaperPoint, stroke: Stroke): Shape {
 }
 
 const ABOVE = 0.8
+const OBLIQUE = 0.02
 
-function words(a: PaperPoint, b: PaperPoint, { words: shown, along, ink, weight, shift }: Measured): Primitive {
+/** Above the line, read from below; beside an upright line, read from the right; beside an oblique one, level. */
+function words(a: PaperPoint, b: PaperPoint, { words: shown, ink, weight, shift }: Measured): Text {
   const t = 0.5 + (shift ?? 0)
-  const at: PaperPoint = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
-  const place: PaperPoint = along === 'across' ? [at[0], at[1] - ABOVE] : [at[0] - ABOVE, at[1]]
-  return text(place, shown, {
-    size: LABEL,
-    weight: weight ?? 400,
-    anchor: 'middle',
-    turn: along === 'across' ? 0 : 90,
-    ink: ink ?? 'ink',
-  })
+  const [x, y]: PaperPoint = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
+  const look = { size: LABEL, weight: weight ?? 400, ink: ink ?? 'ink' } as const
+  if (Math.abs(b[1] - a[1]) < OBLIQUE) return text([x, y - ABOVE], shown, { ...look, anchor: 'middle' })
+  if (Math.abs(b[0] - a[0]) < OBLIQUE) return text([x - ABOVE, y], shown, { ...look, anchor: 'middle', turn: 90 })
+  return text([x + 1.2, y - ABOVE], shown, look)
 }
 
 /** Whether the words of a dimension find room between its arrows. */

@@ -25,6 +25,8 @@ export interface Label {
   from?: number
   /** Painted on paper colour, where it crosses hatch. */
   backed?: boolean
+  /** A smaller room than the rest have. */
+  room?: PaperBox
 }
 
 const LINE_STEP = 1.18
@@ -48,7 +50,7 @@ export function placeLabels(
   const marks: Mark[] = []
   const unplaced: Label[] = []
   for (const label of labels) {
-    const spot = spotOf(label, boxes, room)
+    const spot = spotOf(label, boxes, label.room ?? room)
     if (spot === undefined) {
       unplaced.push(label)
       continue

@@ -1,0 +1,313 @@
+import { brokenUnder, missingUnder } from '../../working/answer.ts'
+import { type Check, countVerdicts, type Verdict } from '../../working/check.ts'
+import { showQuantity, type UnitSystem } from '../../working/quantity.ts'
+import { DEFERRAL, INVENTED, LIFT_CAUTIONS, SIGNING_ROLES, TURNING_CAUTIONS } from './cautions.ts'
+import { degreesText, exactFigure, exactUnit, type Figure, figure, OPEN, useText } from './figures.ts'
+import { legsOf, type SheetLeg } from './legs.ts'
+import { basisText, type Chain, massChain } from './massChain.ts'
+import { type SheetStep, stepsOf } from './steps.ts'
+import { type SheetStages, type SheetSubject, subjectOf } from './subject.ts'
+import { PLAIN_FORMULAS, type SheetWorking, workingsUnder } from './workings.ts'
+
+/** What the one who issues a sheet adds to what the model says. */
+export interface SheetOptions {
+  units?: UnitSystem
+  /** SHA-256 over the canonical content, in hexadecimal; the host works it out. */
+  contentHash?: string
+  revision?: string
+  /** Date of issue, as it is to be printed. */
+  date?: string
+  /** Who signed, and when; a role that is absent is not signed. */
+  signed?: readonly { role: string; name: string; on: string }[]
+}
+
+/** One check as the sheet prints it. */
+export interface SheetCheck {
+  id: string
+  title: string
+  of: string
+  demand: string
+  capacity: string
+  use: number | undefined
+  useText: string
+  verdict: Verdict
+  why: string
+  decidedBy: string
+}
+
+/** One stage of a turn. */
+export interface SheetTurnStage {
+  angle: number
+  angleText: string
+  main: Figure
+  tail: Figure
+  mainLean: string
+  tailLean: string
+}
+
+/** Everything that a lift sheet says, as plain data: what is drawn and printed is this. */
+export interface LiftSheet {
+  id: string
+  title: string
+  project: string
+  invented: boolean
+  piece: string
+  kind: SheetSubject['lift']['kind']
+  system: string
+  hook: string
+  units: UnitSystem
+  /** Units of columns that are added up. */
+  massUnit: string
+  forceUnit: string
+  summary: string
+  verdict: Verdict
+  mass: { net: Figure; plusMinus: Figure; basis: string }
+  chain: Chain
+  rated: Figure
+  /** The part of the rating that the plan may use, and what is held against it. */
+  allowed: Figure
+  demand: Figure
+  ratingBasis: string
+  use: number | undefined
+  useText: string
+  legs: readonly SheetLeg[]
+  tilt: string
+  height: { needed: Chain | undefined; neededFigure: Figure; available: Figure }
+  wind: { limit: Figure; terms: readonly { label: string; figure: Figure }[] }
+  clearance?: { gap: Figure; to: string }
+  turning: readonly SheetTurnStage[]
+  critical: string
+  criteria: readonly { text: string; met: string }[]
+  duration: Figure
+  steps: readonly SheetStep[]
+  checks: readonly SheetCheck[]
+  workings: readonly SheetWorking[]
+  assumptions: readonly string[]
+  cautions: readonly string[]
+  deferral: string
+  /** Addresses of the inputs that are missing under the figures of the sheet. */
+  open: readonly string[]
+  titleBlock: TitleBlock
+  signatures: readonly { role: string; signed: string }[]
+}
+
+export interface TitleBlock {
+  lift: string
+  mass: string
+  hook: string
+  wind: string
+  revision: string
+  content: string
+  signed: string
+  notice: string
+}
+
+const KIND_WORDS: Readonly<Record<LiftSheet['kind'], string>> = {
+  out: 'out of the shaft',
+  turn: 'turned',
+  move: 'moved on the surface',
+  back: 'back',
+}
+
+/** The sheet of a lift as data; undefined when there is no such lift. */
+export function liftSheet(stages: SheetStages, id: string, options: SheetOptions = {}): LiftSheet | undefined {
+  const subject = subjectOf(stages, id)
+  return subject === undefined ? undefined : sheetOf(subject, options)
+}
+
+/** The sheet of a subject. */
+export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet {
+  const units = options.units ?? subject.stages.model.project.settings.units
+  const { outcome, set, piece, lift, stages, main } = subject
+  const { about } = stages.model.project
+  const checks = sheetChecks(outcome.checks, units)
+  const use = hookUse(subject)
+  const signatures = signaturesOf(options)
+  const sheet = {
+    id: subject.id,
+    title: `${piece.name}, ${KIND_WORDS[lift.kind]}`,
+    project: about.title,
+    invented: about.invented ?? false,
+    piece: piece.name,
+    kind: lift.kind,
+    system: main.system.name,
+    hook: main.hook.name,
+    units,
+    massUnit: exactUnit('kg', units),
+    forceUnit: exactUnit('N', units),
+    summary: summaryOf(outcome.checks),
+    verdict: worstOf(outcome.checks),
+    mass: { net: figure(set.net, units), plusMinus: figure(set.uncertainty, units), basis: basisText(set.net, units) },
+    chain: massChain(subject, units),
+    rated: figure(outcome.rated, units),
+    allowed: figure(outcome.allowed, units),
+    demand: exactFigure(outcome.demand, units),
+    ratingBasis: ratingText(subject),
+    use,
+    useText: useText(use),
+    legs: legsOf(subject, units),
+    tilt: outcome.tilt.value === undefined ? OPEN : degreesText(outcome.tilt.value),
+    height: heightOf(subject, units),
+    wind: windOf(subject, units),
+    ...(outcome.clearance === undefined
+      ? {}
+      : { clearance: { gap: figure(outcome.clearance.gap, units), to: outcome.clearance.to } }),
+    turning: turningOf(subject, units),
+    critical: outcome.critical === undefined ? 'class open' : outcome.critical ? 'critical lift' : 'standard lift',
+    criteria: outcome.criteria.map(({ text, met }) => ({ text, met: met === undefined ? OPEN : met ? 'yes' : 'no' })),
+    duration: figure(outcome.duration, units),
+    steps: stepsOf(subject, units),
+    checks,
+    workings: sheetWorkings(subject, units),
+    assumptions: distinct(outcome.checks.flatMap((c) => c.assumptions)),
+    cautions: cautionsOf(subject),
+    deferral: DEFERRAL,
+    open: openUnder(subject),
+    signatures,
+  }
+  return { ...sheet, titleBlock: titleBlock(sheet, options) }
+}
+
+const distinct = (words: readonly string[]): string[] => [...new Set(words)]
+
+const WORST_FIRST: readonly Verdict[] = ['fail', 'open', 'near', 'pass']
+
+const worstOf = (checks: readonly Check[]): Verdict =>
+  WORST_FIRST.find((verdict) => checks.some((c) => c.verdict === verdict)) ?? 'open'
+
+function summaryOf(checks: readonly Check[]): string {
+  const counts = countVerdicts(checks)
+  const words = WORST_FIRST.filter((v) => counts[v] > 0).map((v) => `${counts[v]} ${verdictWord(v)}`)
+  return words.length === 0 ? 'no check has been made' : words.join(', ')
+}
+
+/** Capitals for a failure: in small print "fails" reads "falls". */
+export const verdictWord = (verdict: Verdict): string =>
+  ({ pass: 'passes', near: 'near', fail: 'FAIL', open: OPEN })[verdict]
+
+function sheetChecks(checks: readonly Check[], units: UnitSystem): SheetCheck[] {
+  const rank = (c: Check): number => WORST_FIRST.indexOf(c.verdict)
+  return [...checks]
+    .sort((a, b) => rank(a) - rank(b) || (b.utilisation ?? 0) - (a.utilisation ?? 0))
+    .map((c) => ({
+      id: c.id,
+      title: c.title,
+      of: c.id.split('/').slice(2).join(' '),
+      demand: showQuantity(c.demand.value, c.unit, units),
+      capacity: showQuantity(c.capacity.value, c.unit, units),
+      use: c.utilisation,
+      useText: c.utilisation === undefined ? '–' : useText(c.utilisation),
+      verdict: c.verdict,
+      why: c.reasons.join('; '),
+      decidedBy: c.decidedBy,
+    }))
+}
+
+/** Use of the rating as the sheet's own numbers give it: what the rating counts over what the plan may use. */
+function hookUse({ outcome: { demand, allowed } }: SheetSubject): number | undefined {
+  return demand.value === undefined || allowed.value === undefined || allowed.value <= 0
+    ? undefined
+    : demand.value / allowed.value
+}
+
+function ratingText({ main: { hook } }: SheetSubject): string {
+  const { dynamics, point, configuration, source } = hook.basis
+  const words = [
+    dynamics === undefined ? 'dynamics: not stated' : `dynamics ${dynamics}`,
+    point === undefined ? 'place of the rating: not stated' : `${point}`,
+    ...(configuration === undefined ? [] : [configuration]),
+    ...(source === undefined ? [] : [source]),
+  ]
+  return words.join('; ')
+}
+
+function heightOf({ outcome: { height } }: SheetSubject, units: UnitSystem): LiftSheet['height'] {
+  const { needed } = height
+  return {
+    needed:
+      needed.kind === 'sum'
+        ? {
+            lines: needed.terms.map(({ label, answer }) => ({ label, figure: exactFigure(answer, units), basis: '' })),
+            total: exactFigure(needed, units),
+            totalLabel: needed.title,
+            beyond: [],
+          }
+        : undefined,
+    neededFigure: exactFigure(needed, units),
+    available: exactFigure(height.available, units),
+  }
+}
+
+function windOf({ outcome: { allowableWind, wind } }: SheetSubject, units: UnitSystem): LiftSheet['wind'] {
+  return {
+    limit: figure(allowableWind, units),
+    terms: wind.map(({ label, answer }) => ({ label, figure: figure(answer, units) })),
+  }
+}
+
+function turningOf({ outcome }: SheetSubject, units: UnitSystem): SheetTurnStage[] {
+  return outcome.turning.map(({ angle, main, tail, mainLean, tailLean }) => ({
+    angle,
+    angleText: degreesText(angle),
+    main: exactFigure(main, units),
+    tail: exactFigure(tail, units),
+    mainLean: degreesText(mainLean),
+    tailLean: degreesText(tailLean),
+  }))
+}
+
+function sheetWorkings({ outcome }: SheetSubject, units: UnitSystem): SheetWorking[] {
+  const { demand, rated, allowed, legs, tilt, height, allowableWind, clearance, turning } = outcome
+  const answers = [
+    demand,
+    rated,
+    allowed,
+    allowableWind,
+    ...legs.flatMap((leg) => [leg.tension, leg.worst, leg.angle]),
+    tilt,
+    height.needed,
+    ...(clearance === undefined ? [] : [clearance.gap]),
+    ...turning.flatMap((stage) => [stage.main, stage.tail]),
+  ]
+  return workingsUnder(answers, units, PLAIN_FORMULAS)
+}
+
+function cautionsOf({ outcome, lift }: SheetSubject): string[] {
+  const turning = lift.kind === 'turn' || lift.tail !== undefined ? TURNING_CAUTIONS : []
+  return distinct([...LIFT_CAUTIONS, ...turning, ...outcome.checks.flatMap((c) => c.cautions)])
+}
+
+function openUnder({ outcome }: SheetSubject): string[] {
+  const { demand, allowed, legs, height, allowableWind } = outcome
+  const figures = [demand, allowed, allowableWind, height.needed, height.available, ...legs.map((leg) => leg.tension)]
+  return distinct(figures.flatMap((f) => [...missingUnder(f), ...brokenUnder(f)]))
+}
+
+function signaturesOf({ signed }: SheetOptions): LiftSheet['signatures'] {
+  return SIGNING_ROLES.map((role) => {
+    const own = signed?.find((s) => s.role === role)
+    return { role, signed: own === undefined ? '' : `${own.name}, ${own.on}` }
+  })
+}
+
+const HASH_SHOWN = 12
+
+function titleBlock(sheet: Omit<LiftSheet, 'titleBlock'>, { contentHash, revision, date }: SheetOptions): TitleBlock {
+  const signed = sheet.signatures.filter((s) => s.signed !== '').length
+  return {
+    lift: `${sheet.id}: ${sheet.title}`,
+    mass: `${sheet.mass.net.text} ± ${sheet.mass.plusMinus.text}`,
+    hook: `${figureOf(sheet.demand, sheet)} of ${sheet.allowed.text}: ${sheet.useText}`,
+    wind: sheet.wind.limit.si === undefined ? 'wind limit open' : `stop above gust ${sheet.wind.limit.text}`,
+    revision: [
+      revision === undefined ? 'not issued' : `revision ${revision}`,
+      ...(date === undefined ? [] : [date]),
+    ].join(', '),
+    content: contentHash === undefined ? 'content not fixed' : `content ${contentHash.slice(0, HASH_SHOWN)}`,
+    signed: signed === 0 ? 'not signed' : `${signed} of ${sheet.signatures.length} signed`,
+    notice: sheet.invented ? INVENTED : '',
+  }
+}
+
+const figureOf = (total: Figure, { units }: Pick<LiftSheet, 'units'>): string =>
+  showQuantity(total.si, total.unit, units)

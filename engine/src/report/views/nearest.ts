@@ -1,0 +1,82 @@
+import type { Body, Frustum, RingSector } from '../../numeric/body.ts'
+import { wrapped } from '../../numeric/body.ts'
+import {
+  add,
+  apply,
+  distance,
+  dot,
+  inverse,
+  norm,
+  place,
+  scale,
+  subtract,
+  transpose,
+  unit,
+  type Vec3,
+} from '../../numeric/vector.ts'
+import type { Standing } from '../outline/picture.ts'
+
+/** The point of bodies that lies nearest to a point, and how far that is; for showing where a gap is. */
+export function nearestOn(standing: readonly Standing[], p: Vec3): { at: Vec3; away: number } | undefined {
+  let best: { at: Vec3; away: number } | undefined
+  for (const { body, pose } of standing) {
+    const at = place(pose, nearestOnBody(body, place(inverse(pose), p)))
+    const away = distance(at, p)
+    if (best === undefined || away < best.away) best = { at, away }
+  }
+  return best
+}
+
+function nearestOnBody(body: Body, p: Vec3): Vec3 {
+  switch (body.kind) {
+    case 'ring sector':
+      return nearestOnRing(body, p)
+    case 'frustum':
+      return nearestOnFrustum(body, p)
+    case 'ball': {
+      const out = subtract(p, body.centre)
+      return norm(out) <= body.radius ? p : add(body.centre, scale(unit(out), body.radius))
+    }
+    case 'box': {
+      const local = apply(transpose(body.turn), subtract(p, body.centre))
+      const inside = local.map((x, i) => clamped(x, -(body.half[i] as number), body.half[i] as number))
+      return add(body.centre, apply(body.turn, [inside[0] as number, inside[1] as number, inside[2] as number]))
+    }
+    case 'mesh':
+      return body.mesh.vertices
+        .map((v) => add(body.at, scale(v, body.scale)))
+        .reduce((best, v) => (distance(v, p) < distance(best, p) ? v : best))
+    default:
+      return body satisfies never
+  }
+}
+
+const clamped = (x: number, least: number, most: number): number => Math.min(most, Math.max(least, x))
+
+function nearestOnRing({ inner, outer, rear, front, start, sweep }: RingSector, [x, y, z]: Vec3): Vec3 {
+  const along = clamped(x, rear, front)
+  const offset = wrapped(Math.atan2(z, y) - start)
+  if (offset <= sweep) {
+    const angle = start + offset
+    const r = clamped(Math.hypot(y, z), inner, outer)
+    return [along, r * Math.cos(angle), r * Math.sin(angle)]
+  }
+  const edges = [start, start + sweep].map((angle): Vec3 => {
+    const r = clamped(y * Math.cos(angle) + z * Math.sin(angle), inner, outer)
+    return [along, r * Math.cos(angle), r * Math.sin(angle)]
+  })
+  const [a, b] = edges as [Vec3, Vec3]
+  return distance(a, [x, y, z]) <= distance(b, [x, y, z]) ? a : b
+}
+
+function nearestOnFrustum({ from, to, radii }: Frustum, p: Vec3): Vec3 {
+  const axis = unit(subtract(to, from))
+  const length = distance(from, to)
+  const out = subtract(p, from)
+  const along = dot(out, axis)
+  const aside = subtract(out, scale(axis, along))
+  const t = clamped(along, 0, length)
+  const radius = radii[0] + ((radii[1] - radii[0]) * t) / length
+  const r = Math.min(norm(aside), radius)
+  return add(from, add(scale(axis, t), scale(unit(aside), r)))
+}

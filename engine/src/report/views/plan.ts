@@ -1,0 +1,313 @@
+import {
+  box,
+  type Circle,
+  line,
+  type Mark,
+  type PaperBox,
+  type PaperPoint,
+  type Shape,
+  textBox,
+  textsOf,
+  type View,
+} from '../drawing.ts'
+import { convexHull, type Frame2, frameOf, type Point2 } from '../outline/convex.ts'
+import { grown } from '../outline/distance.ts'
+import { LOOKING_DOWN, type Look, seen, silhouette } from '../outline/picture.ts'
+import { arrow, cogMark, dimension } from '../paper/dimension.ts'
+import { hatch } from '../paper/hatch.ts'
+import { type Label, placeLabels } from '../paper/labels.ts'
+import { ASKED, ATTENTION_THIN, AXIS, CHAIN, EDGE, FINE, HIDDEN, SMALL, THIN } from '../paper/pen.ts'
+import { lengthOnPaper, loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
+import { lengthText } from '../sheet/figures.ts'
+import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { inset, underHead, viewHead } from './head.ts'
+import { type PlanGap, planGaps, planOutline } from './planGaps.ts'
+import { clearPose } from './poses.ts'
+import { cogAt, framesTogether, ghostOf, outlineAt, type Scene, shapeOf } from './scene.ts'
+import { wallRadius } from './shaft.ts'
+
+const LOOK: Look = LOOKING_DOWN
+
+/** View B: the shaft and the bay from above, the swept way, and the gap to everything that stays. */
+export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
+  const inner = underHead(room)
+  const placing = placed(frameOfPlan(scene), inset(inner, 1), 'middle')
+  const gaps = gapsOf(scene, placing)
+  const drawn: Mark[] = [
+    ...siteMarks(scene, placing, inner),
+    ...wayMarks(scene, placing),
+    ...pieceMarks(scene, placing),
+    ...travelMarks(scene, sheet, placing, inner),
+    ...gaps.flatMap((gap) => gapLine(gap, scene, placing)),
+  ]
+  const labels = placeLabels(labelsOf(scene, sheet, gaps, placing), textsOf(drawn).map(textBox), inset(inner, 0.5))
+  return {
+    kind: 'view',
+    id: 'plan',
+    title: `B. Plan: way and swept outline, ${scaleText(placing)}`,
+    scale: placing.scale,
+    marks: [
+      ...viewHead(
+        'B',
+        'Plan: way and swept outline',
+        `${scaleText(placing)} · drive to the right · ${sheet.units === 'SI' ? 'm' : 'ft'}`,
+        room,
+      ),
+      ...drawn,
+      ...labels.marks,
+    ],
+  }
+}
+
+const inShaft = ({ subject, start }: Scene): boolean => {
+  const { shaft } = subject.stages.model.project
+  return shaft !== undefined && subject.steps.some((s) => s.from === 'shaft') && start !== undefined
+}
+
+const bayOf = ({ subject: { lift, piece, stages } }: Scene) => {
+  const id = lift.bay ?? piece.bay
+  const bay = id === undefined ? undefined : stages.model.project.bays[id]
+  return id === undefined || bay === undefined ? undefined : { id, bay }
+}
+
+/** Plan rectangle of a bay. */
+function bayFrame({ bay }: NonNullable<ReturnType<typeof bayOf>>): Frame2 {
+  const [x, y] = bay.centre.map((v) => v.value as number) as [number, number]
+  const [a, b] = bay.size.map((v) => (v.value as number) / 2) as [number, number]
+  return { left: x - a, right: x + a, bottom: y - b, top: y + b }
+}
+
+function frameOfPlan(scene: Scene): Frame2 {
+  const { shaft } = scene.subject.stages.model.project
+  const bay = bayOf(scene)
+  const outlines = [scene.start, scene.end].map((pose) => frameOf(outlineAt(scene, pose, LOOK, 300).flat()))
+  const outer = shaft === undefined || !inShaft(scene) ? undefined : wallRadius(shaft) + 0.6
+  const frames = [
+    ...outlines,
+    ...(outer === undefined ? [] : [{ left: -outer, right: outer, bottom: -outer, top: outer }]),
+    ...(bay === undefined ? [] : [bayFrame(bay)]),
+  ]
+  return framesTogether(frames)
+}
+
+function siteMarks(scene: Scene, placing: Placing, room: PaperBox): Mark[] {
+  const { shaft } = scene.subject.stages.model.project
+  const bay = bayOf(scene)
+  return [
+    ...(bay === undefined ? [] : bayMarks(bay, placing)),
+    ...(shaft === undefined || !inShaft(scene) ? [] : shaftPlan(scene, placing)),
+    ...railMarks(scene, placing, room),
+  ]
+}
+
+function bayMarks(bay: NonNullable<ReturnType<typeof bayOf>>, placing: Placing): Mark[] {
+  const { left, right, bottom, top } = bayFrame(bay)
+  const [x1, y1] = onPaper(placing, [left, top])
+  const [x2, y2] = onPaper(placing, [right, bottom])
+  return [box({ left: x1, top: y1, right: x2, bottom: y2 }, { fill: 'ground', stroke: EDGE })]
+}
+
+function circleLoop(placing: Placing, radius: number): PaperPoint[] {
+  return Array.from({ length: 120 }, (_, k) => {
+    const angle = (2 * Math.PI * k) / 120
+    return onPaper(placing, [radius * Math.cos(angle), radius * Math.sin(angle)])
+  })
+}
+
+function shaftPlan(scene: Scene, placing: Placing): Mark[] {
+  const shaft = scene.subject.stages.model.project.shaft as NonNullable<
+    Scene['subject']['stages']['model']['project']['shaft']
+  >
+  const inner = (shaft.clearDiameter.value as number) / 2
+  const outer = wallRadius(shaft)
+  const centre = onPaper(placing, [0, 0])
+  const wall: Shape = {
+    kind: 'shape',
+    loops: [circleLoop(placing, outer), circleLoop(placing, inner)],
+    fill: 'concrete',
+  }
+  const ring = (radius: number): Circle => ({
+    kind: 'circle',
+    centre,
+    radius: lengthOnPaper(placing, radius),
+    stroke: EDGE,
+  })
+  const rest = silhouette(scene.rest, LOOK, (0.05 * placing.scale) / 1000)
+  const reach = lengthOnPaper(placing, outer) + 2
+  return [
+    wall,
+    ...hatch(wall.loops, 2.4, Math.PI / 4, { width: 0.13, ink: 'edge' }),
+    ring(inner),
+    ...(outer > inner ? [ring(outer)] : []),
+    ghostOf(rest, placing, HIDDEN),
+    line(
+      [
+        [centre[0] - reach, centre[1]],
+        [centre[0] + reach, centre[1]],
+      ],
+      AXIS,
+    ),
+    line(
+      [
+        [centre[0], centre[1] - reach],
+        [centre[0], centre[1] + reach],
+      ],
+      AXIS,
+    ),
+    ...Object.values(shaft.obstructions).flatMap((o) => {
+      const loop = loopOnPaper(placing, planOutline(o))
+      return [
+        { kind: 'shape', loops: [loop], fill: 'paper', stroke: THIN } as const,
+        ...hatch([loop], 0.9, -Math.PI / 4, FINE),
+      ]
+    }),
+  ]
+}
+
+/** Rails of a travelling tower and its legs where the hook stands at the start. */
+function railMarks({ subject, start, poses }: Scene, placing: Placing, room: PaperBox): Mark[] {
+  const { rails, legs } = subject.main.system
+  if (rails === undefined) return []
+  const hookY = subject.outcome.places[0]?.at[1] ?? start.shift[1]
+  const lines = rails.flatMap((rail) => {
+    const [x] = onPaper(placing, [rail.value as number, 0])
+    return x < room.left + 0.5 || x > room.right - 0.5
+      ? []
+      : [
+          line(
+            [
+              [x, room.top + 1],
+              [x, room.bottom - 1],
+            ],
+            FINE,
+          ),
+        ]
+  })
+  const feet = Object.values(legs).flatMap(({ x, offset }) => {
+    const [px, py] = onPaper(placing, [x.value as number, hookY + (offset.value as number)])
+    return px < room.left + 1 || px > room.right - 1
+      ? []
+      : [box({ left: px - 0.9, right: px + 0.9, top: py - 0.9, bottom: py + 0.9 }, { fill: 'ink' })]
+  })
+  return poses.length === 0 ? [] : [...lines, ...feet]
+}
+
+/** Swept outline of each straight move aside, and the gap asked for about it. */
+function wayMarks(scene: Scene, placing: Placing): Mark[] {
+  const asked = scene.subject.stages.model.project.settings.clearanceInShaft?.value
+  return scene.poses.flatMap((to, i): Mark[] => {
+    const from = scene.poses[i - 1]
+    if (from === undefined) return []
+    const aside = Math.hypot(to.shift[0] - from.shift[0], to.shift[1] - from.shift[1])
+    if (aside < 0.05) return []
+    const ends = [from, to].flatMap((pose) => outlineAt(scene, pose, LOOK, placing.scale).flat())
+    const hull = convexHull(ends)
+    const swept: Shape = { kind: 'shape', loops: [loopOnPaper(placing, hull)], stroke: CHAIN }
+    if (asked === undefined) return [swept]
+    return [swept, { kind: 'shape', loops: [loopOnPaper(placing, grown(hull, asked))], stroke: ASKED }]
+  })
+}
+
+function pieceMarks(scene: Scene, placing: Placing): Mark[] {
+  const at = (pose: Scene['start']) => outlineAt(scene, pose, LOOK, placing.scale)
+  const shown = inShaft(scene) ? clearPose(scene) : scene.start
+  return [
+    ghostOf(at(scene.end), placing, EDGE),
+    shapeOf(at(shown), placing, { fill: 'steel', stroke: EDGE }),
+    ...cogMark(onPaper(placing, seen(LOOK, cogAt(scene, shown))), 1.2),
+  ]
+}
+
+function travelMarks(scene: Scene, sheet: LiftSheet, placing: Placing, room: PaperBox): Mark[] {
+  const [first, last] = [scene.subject.outcome.places[0], scene.subject.outcome.places.at(-1)]
+  if (first === undefined || last === undefined) return []
+  const [a, b] = [first, last].map(({ at }) => onPaper(placing, seen(LOOK, at))) as [PaperPoint, PaperPoint]
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1])
+  if (length < 6) return []
+  const way: PaperPoint = [(a[0] - b[0]) / length, (a[1] - b[1]) / length]
+  const [u, v] = seen(LOOK, first.at)
+  const rise = last.at[1] - first.at[1]
+  return [
+    line([a, b], THIN),
+    arrow(b, way, { width: 0.25, ink: 'ink' }),
+    ...(Math.abs(rise) < 1
+      ? []
+      : [
+          dimension({
+            name: 'travel along the runway',
+            value: Math.abs(rise),
+            words: `travel ${lengthText(Math.abs(rise), sheet.units)}`,
+            placing,
+            from: [u, Math.min(first.at[1], last.at[1])],
+            along: 'up',
+            offset: -(room.right - onPaper(placing, [u, v])[0] - 4),
+          }),
+        ]),
+  ]
+}
+
+function gapsOf(scene: Scene, placing: Placing): PlanGap[] {
+  const { shaft, order } = scene.subject.stages.model.project
+  if (shaft === undefined || !inShaft(scene)) return []
+  const outline = outlineAt(scene, clearPose(scene), LOOK, placing.scale)
+  const first = scene.subject.steps[0]?.step
+  const done = new Set(order.slice(0, Math.max(0, order.indexOf(first ?? '') + 1)))
+  return planGaps(shaft, outline, done)
+}
+
+const isShort = ({ gap }: PlanGap, { subject }: Scene): boolean => {
+  const asked = subject.stages.model.project.settings.clearanceInShaft?.value
+  return asked !== undefined && gap.value !== undefined && gap.value < asked
+}
+
+function gapLine(gap: PlanGap, scene: Scene, placing: Placing): Mark[] {
+  const value = gap.gap.value
+  if (value === undefined || value <= 0) return []
+  const way: Point2 = [(gap.to[0] - gap.from[0]) / value, (gap.to[1] - gap.from[1]) / value]
+  const ink = isShort(gap, scene) ? 'fail' : 'ink'
+  const measured = dimension({
+    name: `gap to ${gap.what}`,
+    value,
+    words: '',
+    placing,
+    from: gap.from,
+    along: way,
+    offset: 0,
+    ink,
+    silent: true,
+  })
+  return lengthOnPaper(placing, value) > 5
+    ? [measured]
+    : [{ ...measured, marks: [line([measured.from, measured.to], { ...ATTENTION_THIN, ink })] }]
+}
+
+function labelsOf(scene: Scene, sheet: LiftSheet, gaps: readonly PlanGap[], placing: Placing): Label[] {
+  const bay = bayOf(scene)
+  const asked = scene.subject.stages.model.project.settings.clearanceInShaft?.value
+  return [
+    ...gaps.map(
+      (gap): Label => ({
+        lines: [
+          `${gap.what} ${lengthText(gap.gap.value ?? 0, sheet.units)}${isShort(gap, scene) ? `, ${lengthText(asked ?? 0, sheet.units)} asked` : ''}`,
+        ],
+        at: onPaper(placing, [(gap.from[0] + gap.to[0]) / 2, (gap.from[1] + gap.to[1]) / 2]),
+        ink: isShort(gap, scene) ? 'fail' : 'ink',
+        backed: true,
+        size: SMALL,
+      }),
+    ),
+    ...(bay === undefined ? [] : [bayLabel(bay, sheet, placing)]),
+  ]
+}
+
+function bayLabel(bay: NonNullable<ReturnType<typeof bayOf>>, sheet: LiftSheet, placing: Placing): Label {
+  const { left, top } = bayFrame(bay)
+  const level = lengthText(bay.bay.level.value as number, sheet.units)
+  return {
+    lines: [bay.id, ...(bay.bay.name === undefined ? [] : [bay.bay.name]), `level +${level}`],
+    at: onPaper(placing, [left, top]),
+    towards: -45,
+    weight: 700,
+    backed: true,
+  }
+}

@@ -1,0 +1,222 @@
+import type { Vec3 } from '../../numeric/vector.ts'
+import { box, line, type Mark, type PaperBox, type PaperPoint, textBox, textsOf, type View } from '../drawing.ts'
+import { LOOKING_FORWARD, LOOKING_LEFT, type Look, seen } from '../outline/picture.ts'
+import { cogMark, dimension } from '../paper/dimension.ts'
+import { type Label, placeLabels } from '../paper/labels.ts'
+import { AXIS, EDGE, OUTLINE, SMALL } from '../paper/pen.ts'
+import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
+import { lengthText } from '../sheet/figures.ts'
+import type { SheetLeg } from '../sheet/legs.ts'
+import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { inset, underHead, viewHead } from './head.ts'
+import { clearPose } from './poses.ts'
+import { cogAt, frameOfLoops, framesTogether, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
+import { emptyView } from './section.ts'
+
+interface Hung {
+  hook: Vec3
+  legs: readonly { leg: SheetLeg; lower: Vec3; upper: Vec3 }[]
+}
+
+/** View C: how the piece hangs: lengths, tensions, ratings and angles on the legs they belong to. */
+export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
+  const pose = clearPose(scene)
+  const hung = hungOf(scene, sheet, pose)
+  if (hung === undefined || hung.legs.length === 0)
+    return emptyView('C', 'Rigging', 'open: the rigging does not settle, or is not planned', room)
+  const look = lookOf(hung)
+  const inner = underHead(room)
+  const loops = outlineAt(scene, pose, look, 100)
+  const frame = framesTogether([frameOfLoops(loops), pointFrame(seen(look, hung.hook), 1.2)])
+  const sides = { ...inner, left: inner.left + 10, right: inner.right - 24 }
+  const placing = placed(frame, sides, 'middle')
+  const drawn: Mark[] = [
+    shapeOf(loops, placing, { fill: 'pale', stroke: EDGE }),
+    ...spreaderMarks(hung, look, placing),
+    ...legMarks(hung, look, placing),
+    ...hookMarks(hung, look, placing),
+    ...cogMark(onPaper(placing, seen(look, cogAt(scene, pose)))),
+    ...heightMarks(scene, hung, look, placing, sheet, pose),
+  ]
+  const labels = placeLabels(
+    labelsOf(scene, hung, look, placing, sheet),
+    textsOf(drawn).map(textBox),
+    inset(inner, 0.5),
+  )
+  const seenFrom = look === LOOKING_FORWARD ? 'seen from behind' : 'looking left'
+  return {
+    kind: 'view',
+    id: 'rigging',
+    title: `C. Rigging, ${seenFrom}, ${scaleText(placing)}`,
+    scale: placing.scale,
+    marks: [
+      ...viewHead(
+        'C',
+        `Rigging, ${seenFrom}`,
+        `${scaleText(placing)} · ${hung.legs.length} legs · hangs ${sheet.tilt} off plumb · ${sheet.units === 'SI' ? 'm' : 'ft'}`,
+        room,
+      ),
+      ...drawn,
+      ...labels.marks,
+    ],
+  }
+}
+
+const pointFrame = ([u, v]: readonly [number, number], around: number) => ({
+  left: u - around,
+  right: u + around,
+  bottom: v - around,
+  top: v + around,
+})
+
+function hungOf(scene: Scene, sheet: LiftSheet, pose: Scene['start']): Hung | undefined {
+  const hook = hookAt(scene, pose)
+  if (hook === undefined) return undefined
+  const points = pointsAt(scene, pose)
+  const legs = scene.subject.outcome.legs.flatMap((leg, i) => {
+    const lower = points.get(leg.to)
+    const own = sheet.legs[i]
+    if (own === undefined || leg.ends === undefined) return []
+    const upper = shifted(hook, leg.ends[1])
+    return [{ leg: own, lower: lower ?? shifted(hook, leg.ends[0]), upper }]
+  })
+  return { hook, legs }
+}
+
+const shifted = (p: Vec3, by: Vec3): Vec3 => [p[0] + by[0], p[1] + by[1], p[2] + by[2]]
+
+/** From where the legs stand widest apart. */
+function lookOf({ legs, hook }: Hung): Look {
+  const spread = (axis: 0 | 1): number => {
+    const places = legs.flatMap(({ lower, upper }) => [lower[axis], upper[axis], hook[axis]])
+    return Math.max(...places) - Math.min(...places)
+  }
+  return spread(1) >= spread(0) ? LOOKING_FORWARD : LOOKING_LEFT
+}
+
+const paperOf = (look: Look, placing: Placing, p: Vec3): PaperPoint => onPaper(placing, seen(look, p))
+
+function spreaderMarks({ hook, legs }: Hung, look: Look, placing: Placing): Mark[] {
+  const tops = legs.map(({ upper }) => paperOf(look, placing, upper))
+  const at = paperOf(look, placing, hook)
+  const [left, right] = [Math.min(...tops.map((p) => p[0])), Math.max(...tops.map((p) => p[0]))]
+  const under = tops.some((p) => Math.hypot(p[0] - at[0], p[1] - at[1]) > 0.5)
+  if (!under || right - left < 0.5) return under ? tops.map((p) => line([at, p], EDGE)) : []
+  const y = tops.reduce((sum, p) => sum + p[1], 0) / tops.length
+  return [
+    line([at, [left, y]], EDGE),
+    line([at, [right, y]], EDGE),
+    box({ left: left - 1, right: right + 1, top: y - 0.9, bottom: y + 0.9 }, { fill: 'steel', stroke: EDGE }),
+  ]
+}
+
+function legMarks({ legs }: Hung, look: Look, placing: Placing): Mark[] {
+  return legs.flatMap(({ lower, upper, leg }): Mark[] => {
+    const [a, b] = [paperOf(look, placing, upper), paperOf(look, placing, lower)]
+    return [
+      line([a, b], leg.slack ? AXIS : OUTLINE),
+      ...[a, b].map((centre): Mark => ({ kind: 'circle', centre, radius: 0.8, fill: 'paper', stroke: EDGE })),
+    ]
+  })
+}
+
+function hookMarks({ hook }: Hung, look: Look, placing: Placing): Mark[] {
+  const [x, y] = paperOf(look, placing, hook)
+  return [
+    line(
+      [
+        [x, y - 7],
+        [x, y],
+      ],
+      OUTLINE,
+    ),
+    box({ left: x - 1.3, right: x + 1.3, top: y - 3.2, bottom: y }, { fill: 'ink' }),
+  ]
+}
+
+/** Heights on the left: hook to the spreader, spreader to the points, points to the centre of gravity. */
+function heightMarks(
+  scene: Scene,
+  { hook, legs }: Hung,
+  look: Look,
+  placing: Placing,
+  sheet: LiftSheet,
+  pose: Scene['start'],
+): Mark[] {
+  const first = legs[0]
+  if (first === undefined) return []
+  const cog = cogAt(scene, pose)
+  const levels = [hook[2], first.upper[2], first.lower[2], cog[2]].filter(
+    (z, i, all) => i === 0 || Math.abs(z - (all[i - 1] as number)) > 0.02,
+  )
+  const left = Math.min(
+    ...legs.map(({ lower }) => seen(look, lower)[0]),
+    ...outlineAt(scene, pose, look, 100)
+      .flat()
+      .map(([u]) => u),
+  )
+  const names = ['hook to the spreader', 'along the legs, upright', 'lifting points to the centre of gravity']
+  return levels.slice(1).map((z, i) =>
+    dimension({
+      name: names[i] ?? 'height',
+      value: Math.abs((levels[i] as number) - z),
+      words: lengthText(Math.abs((levels[i] as number) - z), sheet.units),
+      placing,
+      from: [left, Math.min(levels[i] as number, z)],
+      along: 'up',
+      offset: 5,
+    }),
+  )
+}
+
+function labelsOf(scene: Scene, { hook, legs }: Hung, look: Look, placing: Placing, sheet: LiftSheet): Label[] {
+  const { stock } = scene.subject.stages.model.project
+  const at = paperOf(look, placing, hook)
+  const fails = sheet.verdict === 'fail' && (sheet.use ?? 0) > 1
+  return [
+    {
+      lines: [`${sheet.demand.text} ${sheet.massUnit}`, `${sheet.useText} of ${sheet.allowed.text}`],
+      at: [at[0] + 1.3, at[1] - 3],
+      towards: 20,
+      weight: 700,
+      ink: fails ? 'fail' : 'ink',
+      size: 2.8,
+    },
+    ...gearLabels(scene, legs, look, placing),
+    ...legs.map(({ leg, lower, upper }, i): Label => {
+      const [a, b] = [paperOf(look, placing, upper), paperOf(look, placing, lower)]
+      const item = stock[scene.subject.outcome.legs[i]?.item ?? '']
+      return {
+        lines: [
+          `${leg.id}: ${leg.tension.text} ${sheet.forceUnit}`,
+          `worst ${leg.worst.text}`,
+          `${item?.name ?? item?.kind ?? ''} ${leg.item}`,
+          `${leg.length.text}, rated ${leg.rated.text}`,
+          `use ${leg.useText}, ${leg.angleText} from plumb`,
+        ],
+        at: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2],
+        towards: b[0] >= at[0] ? 0 : 180,
+        from: 1.2,
+        weight: 700,
+        size: SMALL,
+        backed: true,
+      }
+    }),
+  ]
+}
+
+function gearLabels(scene: Scene, legs: Hung['legs'], look: Look, placing: Placing): Label[] {
+  const { main, stages } = scene.subject
+  const { gear } = stages.model.project
+  const nodeGear = [...new Set(Object.values(main.rigging?.nodes ?? {}).map((n) => n.gear))]
+  const top = legs[0]
+  if (top === undefined) return []
+  const at = paperOf(look, placing, top.upper)
+  return nodeGear.map((id) => ({
+    lines: [`${gear[id]?.name ?? id} ${id}`],
+    at,
+    towards: 150,
+    size: SMALL,
+    backed: true,
+  }))
+}

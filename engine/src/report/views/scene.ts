@@ -1,0 +1,141 @@
+import { add, type Pose, place, scale, subtract, type Vec3 } from '../../numeric/vector.ts'
+import type { Shape, Stroke } from '../drawing.ts'
+import { type Frame2, frameOf, loopArea, type Point2 } from '../outline/convex.ts'
+import { type Look, moved, type Standing, seen, silhouette } from '../outline/picture.ts'
+import { loopOnPaper, type Placing } from '../paper/scale.ts'
+import { liftingPoints } from '../sheet/rigging.ts'
+import { machineAt, type SheetSubject, standing } from '../sheet/subject.ts'
+import { nearestOn } from './nearest.ts'
+
+/** Everything of one lift that the views draw: shapes and places, worked out once. */
+export interface Scene {
+  subject: SheetSubject
+  /** Shapes of the piece and of gear bolted to it, as found. */
+  piece: readonly Standing[]
+  /** Shapes of what is still in the shaft. */
+  rest: readonly Standing[]
+  start: Pose
+  tightest: Pose
+  end: Pose
+  /** Poses along the way. */
+  poses: readonly Pose[]
+  gap?: SceneGap
+}
+
+/** The tightest place: where it is on the piece and on what is near. */
+export interface SceneGap {
+  value: number
+  to: string
+  at: Vec3
+}
+
+export function sceneOf(subject: SheetSubject): Scene {
+  const { poses, steps, set, stages } = subject
+  const piece = standing(stages, set.parts)
+  const gap = gapOf(subject)
+  const start = poses[0] as Pose
+  const last = steps.at(-1)
+  return {
+    subject,
+    piece,
+    rest: standing(stages, last?.remaining ?? []),
+    start,
+    tightest: gap === undefined ? start : poseNearest(piece, poses, gap.at),
+    end: poses.at(-1) as Pose,
+    poses,
+    ...(gap === undefined ? {} : { gap }),
+  }
+}
+
+/** Least clearance as the lift stage has it, else as the order has it. */
+function gapOf({ outcome, steps }: SheetSubject): SceneGap | undefined {
+  const own = outcome.clearance
+  if (own?.gap.value !== undefined) return { value: own.gap.value, to: own.to, at: own.at }
+  const [least] = steps.flatMap((s) => s.clearance ?? []).sort((a, b) => a.gap - b.gap)
+  return least === undefined ? undefined : { value: least.gap, to: least.to, at: least.at }
+}
+
+const SAMPLES = 60
+
+/** Pose along straight moves at which the piece comes nearest to a point of the site. */
+function poseNearest(piece: readonly Standing[], poses: readonly Pose[], at: Vec3): Pose {
+  let best = { pose: poses[0] as Pose, away: Infinity }
+  for (const pose of samplesAlong(poses)) {
+    const away = nearestOn(moved(piece, pose), at)?.away ?? Infinity
+    if (away < best.away - 1e-6) best = { pose, away }
+  }
+  return best.pose
+}
+
+function samplesAlong(poses: readonly Pose[]): Pose[] {
+  return poses.flatMap((to, i) => {
+    const from = poses[i - 1]
+    if (from === undefined) return [to]
+    return Array.from({ length: SAMPLES }, (_, k): Pose => {
+      const t = (k + 1) / SAMPLES
+      const shift = from.shift.map((x, axis) => x + t * ((to.shift[axis] as number) - x))
+      return { turn: t < 1 ? from.turn : to.turn, shift: [shift[0] as number, shift[1] as number, shift[2] as number] }
+    })
+  })
+}
+
+/** Greatest error of a chord on paper, mm. */
+const FINE_ENOUGH = 0.03
+
+/** Outline of the piece in a pose. */
+export const outlineAt = ({ piece }: Scene, pose: Pose, look: Look, scale: number): Point2[][] =>
+  silhouette(moved(piece, pose), look, (FINE_ENOUGH * scale) / 1000)
+
+/** Holes smaller than this on paper are left out, mm². */
+const LEAST_HOLE = 0.6
+
+/** Loops of the view as a shape on paper. */
+export function shapeOf(loops: readonly Point2[][], placing: Placing, look: Pick<Shape, 'fill' | 'stroke'>): Shape {
+  const least = (LEAST_HOLE * placing.scale ** 2) / 1e6
+  return {
+    kind: 'shape',
+    loops: loops
+      .filter((loop) => loopArea(loop) > 0 || -loopArea(loop) > least)
+      .map((loop) => loopOnPaper(placing, loop)),
+    ...look,
+  }
+}
+
+/** The same, only as lines: where the piece was or will be. */
+export const ghostOf = (loops: readonly Point2[][], placing: Placing, stroke: Stroke): Shape =>
+  shapeOf(
+    loops.filter((loop) => loopArea(loop) > 0),
+    placing,
+    { stroke },
+  )
+
+export const frameOfLoops = (loops: readonly Point2[][]): Frame2 => frameOf(loops.flat())
+
+/** Frame that holds several. */
+export const framesTogether = (frames: readonly Frame2[]): Frame2 => ({
+  left: Math.min(...frames.map((f) => f.left)),
+  right: Math.max(...frames.map((f) => f.right)),
+  bottom: Math.min(...frames.map((f) => f.bottom)),
+  top: Math.max(...frames.map((f) => f.top)),
+})
+
+/** Centre of gravity of the piece in a pose, site frame. */
+export const cogAt = ({ subject }: Scene, pose: Pose): Vec3 => place(machineAt(subject, pose), subject.set.cogMachine)
+
+/** Lifting points in a pose, by id. */
+export function pointsAt({ subject }: Scene, pose: Pose): ReadonlyMap<string, Vec3> {
+  return new Map([...liftingPoints(subject)].map(([id, p]) => [id, place(pose, p)]))
+}
+
+/** The hook over the piece in a pose, as the equilibrium has it; undefined where that is open. */
+export function hookAt(scene: Scene, pose: Pose): Vec3 | undefined {
+  const points = pointsAt(scene, pose)
+  const places = scene.subject.outcome.legs.flatMap(({ to, ends }) => {
+    const point = points.get(to)
+    return point === undefined || ends === undefined ? [] : [subtract(point, ends[0])]
+  })
+  if (places.length === 0) return undefined
+  return scale(places.reduce(add), 1 / places.length)
+}
+
+export const seenAll = (look: Look, points: readonly Vec3[]): Point2[] => points.map((p) => seen(look, p))
