@@ -138,16 +138,16 @@ function gradientCheck(c: BaseCase, { name, head }: BasePlug['states'][number]):
 
 function wellChecks(c: BaseCase): Check[] {
   const { wells } = c.plug.water
-  if (wells === undefined || c.plug.water.drawnDown === undefined) return []
+  if (c.plug.water.drawnDown === undefined) return []
   const at = pointerOf('ground', 'water', c.plug.id, 'wells')
   const spare = check({
     kind: kinds.wellsNumber,
     subject: subjectOf(c),
     demand: sumOf('wells to have', '1', [
-      { label: 'needed', answer: given('1', `${at}/needed`, wells.needed) },
+      { label: 'needed', answer: given('1', `${at}/needed`, wells?.needed) },
       { label: 'one out of action', answer: stated('1', 1, 'one well may fail or be cleaned') },
     ]),
-    capacity: given('1', `${at}/installed`, wells.installed),
+    capacity: given('1', `${at}/installed`, wells?.installed),
     near: 1,
     cautions: [SOIL, WATER],
   })
@@ -168,11 +168,7 @@ function holdsWithoutWells({ ground, plug }: BaseCase): boolean {
 }
 
 /** Time from loss of all pumps to the head at which the uplift check reaches one. */
-export function timeToCritical(
-  { ground, plug }: BaseCase,
-  wells: NonNullable<BasePlug['water']['wells']>,
-  at: string,
-): Answer<'s'> {
+export function timeToCritical({ ground, plug }: BaseCase, wells: BasePlug['water']['wells'], at: string): Answer<'s'> {
   const critical = headAllowed.show({
     resisting: factored.show({ gamma: factorOf(ground, 'upliftStabilising'), p: plug.weight }),
     gamma_d: factorOf(ground, 'upliftDestabilising'),
@@ -180,18 +176,18 @@ export function timeToCritical(
     bottom: plug.bottom,
   })
   return timeToHead.show({
-    tau: knownOr(wells.recovery, 's', `${at}/recovery`),
+    tau: knownOr(wells?.recovery, 's', `${at}/recovery`),
     head_n: plug.water.head,
     head_d: knownOr(plug.water.drawnDown, 'm', pointerOf('ground', 'water', plug.id, 'drawnDown')),
     head_c: critical,
   })
 }
 
-function timeCheck(c: BaseCase, wells: NonNullable<BasePlug['water']['wells']>, at: string): Check {
+function timeCheck(c: BaseCase, wells: BasePlug['water']['wells'], at: string): Check {
   return check({
     kind: kinds.wellsTime,
     subject: subjectOf(c),
-    demand: knownOr(wells.response, 's', `${at}/response`),
+    demand: knownOr(wells?.response, 's', `${at}/response`),
     capacity: timeToCritical(c, wells, at),
     near: c.near,
     assumptions: [

@@ -10,8 +10,8 @@ import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { bearingOf, type Outline, outlineOf } from './outline.ts'
 import { bayPressure, sharedByPiles } from './pad.formulas.ts'
-import type { Standing, StepPlaces } from './place.ts'
-import { heavierMass, weight } from './weight.ts'
+import { movedGroup, type StepPlaces } from './place.ts'
+import { type Pair, type Weights, weight } from './weight.ts'
 
 /** A piece as it lies on its bay. */
 export interface Landing {
@@ -29,67 +29,85 @@ export interface Landing {
 }
 
 /**
- * How a piece lies once it is set down: the turns in the moves of the order, then every turning lift made with it that no
+ * How the piece of each step lies once it is set down: the turns in the moves of the order, then every turning lift made with it that no
  * step of the order describes, about site y.
  *
  * Frame: rotation from the pose as found, site axes.
  */
-export function attitudeOf(model: Model, places: readonly StepPlaces[], index: number): Mat3 {
-  const { step } = places[index] as StepPlaces
-  const moved = step.poses[step.poses.length - 1]?.turn ?? IDENTITY
-  const first = step.parts[0] ?? ''
-  const pieces = new Set(
-    places.slice(0, index + 1).flatMap((p) => (p.step.parts.includes(first) ? [p.step.piece] : [])),
-  )
+export function attitudesOf(model: Model, places: readonly StepPlaces[]): Mat3[] {
   const described = new Set(places.map((p) => p.step.lift))
-  const angle = Object.entries(model.project.lifts)
-    .filter(([id, l]) => l.kind === 'turn' && l.as === 'found' && pieces.has(l.piece) && !described.has(id))
-    .reduce((sum, [, { turn }]) => sum + (turn?.to.value ?? 0) - (turn?.from.value ?? 0), 0)
-  return angle === 0 ? moved : multiply(rotationAbout('y', angle), moved)
+  const others = Object.entries(model.project.lifts).filter(
+    ([id, l]) => l.kind === 'turn' && l.as === 'found' && !described.has(id),
+  )
+  return places.map(({ step }, index) => {
+    const moved = step.poses[step.poses.length - 1]?.turn ?? IDENTITY
+    if (others.length === 0) return moved
+    const first = step.parts[0] ?? ''
+    const carriers = places.slice(0, index + 1).filter((p) => p.step.parts.includes(first))
+    const pieces = new Set(carriers.map((p) => p.step.piece))
+    const angle = others
+      .filter(([, l]) => pieces.has(l.piece))
+      .reduce((sum, [, { turn }]) => sum + (turn?.to.value ?? 0) - (turn?.from.value ?? 0), 0)
+    return angle === 0 ? moved : multiply(rotationAbout('y', angle), moved)
+  })
+}
+
+interface LandingCase {
+  model: Model
+  mass: MassResult
+  weights: Weights
+  place: StepPlaces
+  /** From the pose as found. */
+  turned: Mat3
+  memory: Memory
 }
 
 /** The piece of a step on its bay; undefined when the step sets nothing down on one. */
-export function landingOf(
-  model: Model,
-  mass: MassResult,
-  places: readonly StepPlaces[],
-  index: number,
-  memory: Memory,
-): Landing | undefined {
-  const { step, bay } = places[index] as StepPlaces
-  if (bay === undefined) return undefined
-  const turned = attitudeOf(model, places, index)
+export function landingOf({ model, mass, weights, place, turned, memory }: LandingCase): Landing | undefined {
+  const { step, bay: id } = place
+  const bay = id === undefined ? undefined : model.project.bays[id]
+  if (id === undefined || bay === undefined) return undefined
   const outline = outlineOf(model, mass, step.parts, turned, memory)
-  const known = mass.pieces[step.piece]
-  const terms = (['found', 'returned'] as const).map((state): Term<'Pa'> => {
-    const set = known?.[state] ?? mass.ofSet(step.parts, state)
-    return { label: `as ${state}`, answer: pressureOf(model.project.bays[bay], bay, outline, set, turned) }
-  })
+  const pair = weights.setsOf(movedGroup(place))
+  const W = weights.weightOf(movedGroup(place))
+  return memory.once(
+    `ground-landing/${step.step}`,
+    [bay, outline, pair.found, pair.returned, W, ...turned.flat()],
+    () => landed({ step: step.step, piece: step.piece, id, bay, turned, outline, pair, W }),
+  )
+}
+
+interface Landed {
+  step: string
+  piece: string
+  id: string
+  bay: Bay
+  turned: Mat3
+  outline: Outline | undefined
+  pair: Pair
+  W: Answer<'N'>
+}
+
+function landed({ step, piece, id, bay, turned, outline, pair, W }: Landed): Landing {
+  const terms = (['found', 'returned'] as const).map(
+    (state): Term<'Pa'> => ({ label: `as ${state}`, answer: pressureOf(bay, id, outline, pair[state], turned) }),
+  )
   return {
-    bay,
-    piece: step.piece,
-    step: step.step,
+    bay: id,
+    piece,
+    step,
     turned,
     outline,
-    weight: weight(heavierMass(mass, { piece: step.piece, parts: step.parts, whole: known !== undefined })),
-    offset:
-      outline === undefined
-        ? given('m', '/machine', undefined)
-        : bearingOf(outline, known?.found ?? mass.ofSet(step.parts, 'found'), turned).offset,
+    weight: W,
+    offset: outline === undefined ? given('m', '/machine', undefined) : bearingOf(outline, pair.found, turned).offset,
     pressure: largestOf('as found and as returned', 'Pa', terms),
   }
 }
 
-function pressureOf(
-  bay: Bay | undefined,
-  id: string,
-  outline: Outline | undefined,
-  set: SetMass,
-  turned: Mat3,
-): Answer<'Pa'> {
+function pressureOf(bay: Bay, id: string, outline: Outline | undefined, set: SetMass, turned: Mat3): Answer<'Pa'> {
   if (outline === undefined) return given('Pa', '/machine', undefined)
   const { area: A, offset: e, kern: k } = bearingOf(outline, set, turned)
-  const s = knownOr(bay?.bearingShare, '1', pointerOf('bays', id, 'bearingShare'))
+  const s = knownOr(bay.bearingShare, '1', pointerOf('bays', id, 'bearingShare'))
   return bayPressure.show({ W: weight(set.design), s, A, e, k })
 }
 
@@ -113,13 +131,6 @@ export function bayPressureCheck(ground: Ground | undefined, bay: Bay, landing: 
   })
 }
 
-/** What a bay carries at one step, as weights with their names. */
-export const weightsOn = (mass: MassResult, standings: readonly Standing[]): Term<'N'>[] =>
-  standings.map((s) => ({
-    label: s.whole ? s.piece : `${s.piece}, what is left`,
-    answer: weight(heavierMass(mass, s)),
-  }))
-
 export interface BayLoad {
   id: string
   bay: Bay
@@ -129,22 +140,33 @@ export interface BayLoad {
 }
 
 /** Each bay at the step when most stands on it; bays that nothing reaches are left out. */
-export function fullestBays(model: Model, mass: MassResult, places: readonly StepPlaces[]): BayLoad[] {
+export function fullestBays(model: Model, weights: Weights, places: readonly StepPlaces[], memory: Memory): BayLoad[] {
   return Object.entries(model.project.bays).flatMap(([id, bay]) => {
-    const loads = places
-      .filter(({ after }) => (after[id] ?? []).length > 0)
-      .map(({ step, after }) => ({
-        id,
-        bay,
-        step: step.step,
-        total: sumOf(`on ${id} after ${step.step}`, 'N', weightsOn(mass, after[id] ?? [])) as Answer<'N'>,
-      }))
-    const [first] = loads
-    if (first === undefined) return []
-    const unknown = loads.find(({ total }) => total.value === undefined)
-    return [unknown ?? loads.reduce((a, b) => ((b.total.value as number) > (a.total.value as number) ? b : a))]
+    const used = places.filter(({ after }) => (after[id] ?? []).length > 0)
+    const fullest = used.reduce<StepPlaces | undefined>((most, p) => {
+      return most === undefined || heft(weights, p, id) > heft(weights, most, id) ? p : most
+    }, undefined)
+    if (fullest === undefined) return []
+    const standings = fullest.after[id] ?? []
+    const step = fullest.step.step
+    const forces = standings.map((s) => weights.weightOf(s))
+    return [
+      memory.once(`ground-bay/${id}`, [bay, step, ...forces], () => {
+        const terms = standings.map(
+          (s, i): Term<'N'> => ({
+            label: s.whole ? s.piece : `${s.piece}, what is left`,
+            answer: forces[i] as Answer<'N'>,
+          }),
+        )
+        return { id, bay, step, total: sumOf(`on ${id} after ${step}`, 'N', terms) }
+      }),
+    ]
   })
 }
+
+/** What stands on a bay after a step; an unknown weight counts as the most, for it might be. */
+const heft = (weights: Weights, { after }: StepPlaces, id: string): number =>
+  (after[id] ?? []).reduce((sum, s) => sum + (weights.weightOf(s).value ?? Number.POSITIVE_INFINITY), 0)
 
 /** Piles of a bay under everything that stands on it together; only where the bay stands on piles. Practice 52. */
 export function bayPileChecks(ground: Ground | undefined, { id, bay, step, total }: BayLoad, near: number): Check[] {

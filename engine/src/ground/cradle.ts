@@ -1,5 +1,4 @@
-import type { MassResult } from '../mass/index.ts'
-import type { Cradle, Ground, Machine, Model } from '../model/index.ts'
+import type { Cradle, Ground, Machine } from '../model/index.ts'
 import { type Answer, given, knownOr, largestOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
@@ -17,7 +16,7 @@ import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { designStress } from './ring.formulas.ts'
 import { half } from './wall.formulas.ts'
-import { weight } from './weight.ts'
+import { type Pair, weight } from './weight.ts'
 
 /** What is left in the shaft at one time, standing on the cradle. */
 export interface CradleCase {
@@ -36,16 +35,15 @@ const STATES = ['found', 'returned'] as const
 
 /** Contact of a set of parts with the cradle, the worse of as found and as returned. Frame: site. */
 export function cradleCase(
-  { project }: Model,
-  mass: MassResult,
   cradle: Cradle,
   machine: Machine,
+  pair: Pair,
   at: Pick<CradleCase, 'id' | 'name' | 'parts'>,
 ): CradleCase {
   const L = spanLength.show({ x_1: cradle.along[0], x_2: cradle.along[1] })
-  const R = cradle.radius ?? half.show({ D: knownOr(project.machine?.shieldDiameter, 'm', '/machine/shieldDiameter') })
+  const R = cradle.radius ?? half.show({ D: knownOr(machine.shieldDiameter, 'm', '/machine/shieldDiameter') })
   const cases = STATES.map((state) => {
-    const { design, cogSiteWorking } = mass.ofSet(at.parts, state)
+    const { design, cogSiteWorking } = pair[state]
     const W = weight(design)
     const e = contactOffset.show({ x: cogSiteWorking[0], x_1: cradle.along[0], x_2: cradle.along[1] })
     const w = lineLoad.show({ W, L, e })

@@ -1,5 +1,5 @@
 import type { LiftOutcome } from '../lift/index.ts'
-import type { Ground, Lift, Model, System } from '../model/index.ts'
+import type { Ground, Lift, System } from '../model/index.ts'
 import { type Answer, given, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Formula } from '../working/formula.ts'
@@ -9,12 +9,13 @@ import { craneOffset, floatForce, floatGuess, trackPressure } from './crane.form
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { meanPressure, rectangleArea } from './pad.formulas.ts'
-import { hookMass, ownMass, weight } from './weight.ts'
+import { ownMass, weight } from './weight.ts'
 
 /** A crane at work in one lift. */
 export interface CraneCase {
-  model: Model
   outcome: LiftOutcome
+  /** Under the head. */
+  hook: Answer<'kg'>
   id: string
   system: System
   lift: Lift | undefined
@@ -34,11 +35,11 @@ export function standingOf({
   return x?.value === undefined || y?.value === undefined ? undefined : [x.value, y.value]
 }
 
-export const craneWeight = ({ model, outcome, id, system }: CraneCase): Answer<'N'> =>
+export const craneWeight = ({ hook, id, system }: CraneCase): Answer<'N'> =>
   weight(
     sumOf('crane and what hangs from it', 'kg', [
       { label: 'crane', answer: ownMass(id, system) },
-      { label: 'under the head', answer: hookMass(model, outcome) },
+      { label: 'under the head', answer: hook },
     ]),
   )
 
@@ -57,7 +58,7 @@ interface Hanging {
 
 function hangings(c: CraneCase): Hanging[] {
   return [
-    { label: 'loaded', load: hookMass(c.model, c.outcome), weight: craneWeight(c) },
+    { label: 'loaded', load: c.hook, weight: craneWeight(c) },
     { label: 'empty', load: stated('kg', 0, 'hook empty'), weight: weight(ownMass(c.id, c.system)) },
   ]
 }
@@ -94,7 +95,7 @@ function floatLoad(c: CraneCase, outriggers: NonNullable<System['outriggers']>):
   const [L, B] = outriggers.base
   if (c.system.ownOffset === undefined) {
     const own = weight(ownMass(c.id, c.system))
-    return floatGuess.show({ W_crane: own, W_load: weight(hookMass(c.model, c.outcome)) })
+    return floatGuess.show({ W_crane: own, W_load: weight(c.hook) })
   }
   const terms = hangings(c).map((h): Term<'N'> => {
     const inputs = { W: h.weight, e: offsetOf(c, h.load), L, B }

@@ -1,14 +1,22 @@
 import type { LiftOutcome, LiftResult } from '../lift/index.ts'
 import type { MassResult } from '../mass/index.ts'
 import type { Ground, Model, Shaft } from '../model/index.ts'
+import type { Mat3 } from '../numeric/vector.ts'
 import type { StripResult } from '../strip/index.ts'
 import { type Answer, found, given } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { baseChecks, basePlug } from './base.ts'
-import { type BayLoad, bayPileChecks, bayPressureCheck, fullestBays, type Landing, landingOf } from './bay.ts'
+import {
+  attitudesOf,
+  type BayLoad,
+  bayPileChecks,
+  bayPressureCheck,
+  fullestBays,
+  type Landing,
+  landingOf,
+} from './bay.ts'
 import { boreCheck, machineRoomCheck } from './bore.ts'
-import { factorOf } from './caution.ts'
 import { type CradleCase, cradleCase, cradleChecks } from './cradle.ts'
 import { type CraneCase, cranePressureCheck } from './crane.ts'
 import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
@@ -25,6 +33,7 @@ import { type GroundLoad, loadsAt } from './step.ts'
 import { type TowerCase, towerLegCheck, towerUpliftCheck } from './tower.ts'
 import { type WallRing, wallRing } from './wall.ts'
 import { heaveSurcharge, type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
+import { type Weights, weightsOf } from './weight.ts'
 
 /** What stands where at one step of the order, and what it does. */
 export interface GroundStep {
@@ -62,60 +71,62 @@ export function ground(
   lift: LiftResult,
   memory: Memory,
 ): GroundResult {
-  const { project, near } = model
+  const { project } = model
   const { shaft, ground: soil } = project
-  const places = memory.once('ground-places', [strip.steps, project.lifts, project.pieces], () =>
+  const places = memory.once('ground-places', [strip.steps, project.steps, project.lifts, project.pieces], () =>
     placesByStep(model, strip),
   )
+  const c: GroundCase = { model, mass, lift, places, memory, weights: weightsOf(model, mass, memory) }
+  const turned = memory.once('ground-attitudes', [places, project.lifts], () => attitudesOf(model, places))
   const ring = shaft && memory.once('ground-ring', [shaft], () => wallRing(shaft))
-  const steps = places.map((place, index) => stepOf({ model, mass, lift, places, index, ring, memory }, place))
-  const bays = fullestBays(model, mass, places)
+  const steps = places.map((place, index) => stepOf(c, ring, place, turned[index] as Mat3))
+  const bays = fullestBays(model, c.weights, places, memory)
   const wall = shaftWall(shaft, soil, ring, memory)
   const checks = [
-    ...shaftChecks(model, mass, ring, wall, steps, memory),
-    ...steps.flatMap((step) => stepChecks(model, step)),
-    ...remainderChecks(model, mass, places),
-    ...bays.flatMap((load) => bayLoadChecks(model, load, steps)),
-    ...liftingChecks(model, lift),
-    ...haulsOf(model, mass).flatMap((haul) => haulChecks(model, haul, near)),
-    ...(soil === undefined ? [] : decisionChecks(soil, near)),
+    ...shaftChecks(c, ring, wall, steps),
+    ...steps.flatMap((step) => stepChecks(c, step)),
+    ...remainderChecks(c),
+    ...bays.flatMap((load) => bayLoadChecks(c, load, steps)),
+    ...Object.values(lift.lifts).flatMap((outcome) => liftingChecks(c, outcome)),
+    ...towerChecks(c),
+    ...standChecks(c),
+    ...haulsOf(model, c.weights).flatMap((haul) => haulChecks(model, haul, model.near)),
+    ...(soil === undefined ? [] : memory.once('ground-decisions', [soil], () => decisionChecks(soil, model.near))),
   ]
   return { checks, steps, governing: governingStep(steps), decisions: decisionsOf(soil), wall, bays }
 }
 
-interface StepInput {
+interface GroundCase {
   model: Model
   mass: MassResult
   lift: LiftResult
   places: readonly StepPlaces[]
-  index: number
-  ring: WallRing | undefined
+  weights: Weights
   memory: Memory
 }
 
-function stepOf({ model, mass, lift, places, index, ring, memory }: StepInput, place: StepPlaces): GroundStep {
-  const { shaft } = model.project
-  const loads = loadsAt({ model, mass, lift, place })
-  const { step, piece } = place.step
+function stepOf(c: GroundCase, ring: WallRing | undefined, place: StepPlaces, turned: Mat3): GroundStep {
+  const { shaft } = c.model.project
+  const loads = loadsAt({ ...c, place })
+  const { step, piece, lift } = place.step
   return {
     step,
     piece,
-    ...(place.step.lift === undefined ? {} : { lift: place.step.lift }),
+    ...(lift === undefined ? {} : { lift }),
     loads,
-    wall: shaft && ring && wallLoadOf(shaft, ring, { step, loads }, memory),
-    landing: landingOf(model, mass, places, index, memory),
-    cradle: cradleAt(model, mass, { id: `before-${step}`, name: `before step ${step}`, parts: place.below }),
+    wall: shaft && ring && wallLoadOf(shaft, ring, { step, loads }, c.memory),
+    landing: landingOf({ ...c, place, turned }),
+    cradle: cradleAt(c, { id: `before-${step}`, name: `before step ${step}`, parts: place.below }),
   }
 }
 
-function cradleAt(
-  model: Model,
-  mass: MassResult,
-  at: Pick<CradleCase, 'id' | 'name' | 'parts'>,
-): CradleCase | undefined {
-  const { cradle, machine } = model.project
+function cradleAt(c: GroundCase, at: Pick<CradleCase, 'id' | 'name' | 'parts'>): CradleCase | undefined {
+  const { cradle, machine } = c.model.project
   if (cradle === undefined || machine === undefined || at.parts.length === 0) return undefined
-  return cradleCase(model, mass, cradle, machine, at)
+  const pair = c.weights.setsOf({ piece: '', parts: at.parts, whole: false })
+  return c.memory.once(`ground-cradle/${at.id}`, [cradle, machine, pair.found, pair.returned, at.parts], () =>
+    cradleCase(cradle, machine, pair, at),
+  )
 }
 
 /** The step whose loads press most on the wall; one of unknown pressure governs, for it might. */
@@ -135,20 +146,22 @@ function shaftWall(
   return memory.once('ground-wall', [shaft, soil], () => ringLevels(soil, ring, wallLevels(soil, shaft.excavation)))
 }
 
-/** Everything of the shaft that does not hang from a lift, but for the surcharge in the heave check. */
+/** Everything of the shaft that hangs from no lift, but for the surcharge in the heave check. */
 function shaftChecks(
-  { project, near }: Model,
-  mass: MassResult,
+  c: GroundCase,
   ring: WallRing | undefined,
   levels: readonly RingLevel[],
   steps: readonly GroundStep[],
-  memory: Memory,
 ): Check[] {
+  const { project, near } = c.model
   const { shaft, ground: soil, machine } = project
   if (shaft === undefined || ring === undefined) return []
-  const own = [boreCheck(shaft, ring, near), ...eyeChecks(shaft, machine), ...roomChecks(project, shaft, mass, near)]
-  if (soil === undefined) return own
-  const still = memory.once('ground-shaft', [shaft, soil, machine, near], () => {
+  const own = c.memory.once('ground-bore', [shaft, machine, near], () => [
+    boreCheck(shaft, ring, near),
+    ...eyeChecks(shaft, machine),
+  ])
+  if (soil === undefined) return [...own, ...roomChecks(c, shaft)]
+  const still = c.memory.once('ground-shaft', [shaft, soil, machine, near], () => {
     const plug = basePlug(shaft, soil)
     return [
       ...ringChecks({ shaft, ground: soil, ring, levels, near }),
@@ -156,80 +169,114 @@ function shaftChecks(
       ...blockChecks(soil, machine, ring, near),
     ]
   })
-  return [...own, ...still, ...heaveChecks(shaft, soil, heaveSurcharge(shaft, ring, steps), near)]
+  const heave = heaveChecks(shaft, soil, heaveSurcharge(shaft, ring, steps), near)
+  return [...own, ...roomChecks(c, shaft), ...still, ...heave]
 }
 
-function roomChecks(project: Model['project'], shaft: Shaft, mass: MassResult, near: number): Check[] {
-  const { machine, settings } = project
+/** The front of the machine hangs from every shape; masses do not move it. */
+function roomChecks({ model, mass, memory }: GroundCase, shaft: Shaft): Check[] {
+  const { machine, settings } = model.project
   if (machine === undefined) return []
-  const front: Answer<'m'> = found({
-    unit: 'm',
-    value: mass.machine.boundsSite.max[0],
-    method: 'foremost point of all parts in the pose as found',
-    inputs: {
-      origin: machine.pose.origin[0],
-      roll: machine.pose.roll,
-      pitch: machine.pose.pitch,
-      yaw: machine.pose.yaw,
-    },
-    residuals: [],
+  const shapes = Object.values(mass.parts).map((p) => p.shape)
+  return memory.once('ground-room', [shaft, machine, settings, model.near, ...shapes], () => {
+    const leaves = shapes.flatMap((s) => s.solids.flatMap((solid) => solid.leaves))
+    const front: Answer<'m'> = found({
+      unit: 'm',
+      value: mass.machine.boundsSite.max[0],
+      method: 'foremost point of all parts in the pose as found, from the exact support of each solid',
+      inputs: Object.fromEntries([...machine.pose.origin, ...leaves].map((leaf) => [leaf.pointer, leaf])),
+      residuals: [],
+    })
+    return [machineRoomCheck({ shaft, machine, settings, front, near: model.near })]
   })
-  return [machineRoomCheck({ shaft, machine, settings, front, near })]
 }
 
-function stepChecks({ project, near }: Model, step: GroundStep): Check[] {
-  const { shaft, ground: soil, bays } = project
+function stepChecks({ model, memory }: GroundCase, step: GroundStep): Check[] {
+  const { shaft, ground: soil, bays } = model.project
   const bay = step.landing && bays[step.landing.bay]
-  return [
-    ...(shaft === undefined || step.wall === undefined ? [] : [wallSurchargeCheck(shaft, step, step.wall, near)]),
-    ...(bay === undefined || step.landing === undefined ? [] : [bayPressureCheck(soil, bay, step.landing, near)]),
-  ]
+  return memory.once(`ground-step/${step.step}`, [shaft, soil, bay, step.wall, step.landing, model.near], () => [
+    ...(shaft === undefined || step.wall === undefined ? [] : [wallSurchargeCheck(shaft, step, step.wall, model.near)]),
+    ...(bay === undefined || step.landing === undefined ? [] : [bayPressureCheck(soil, bay, step.landing, model.near)]),
+  ])
 }
 
 /** The cradle at the start, and after each step that takes something off it. */
-function remainderChecks(model: Model, mass: MassResult, places: readonly StepPlaces[]): Check[] {
-  const { cradle, ground: soil } = model.project
+function remainderChecks(c: GroundCase): Check[] {
+  const { cradle, ground: soil } = c.model.project
   if (cradle === undefined) return []
-  const [first] = places
-  const start = { id: 'start', name: 'at the start', parts: first?.below ?? [...model.instances.byId.keys()] }
-  const after = places
+  const [first] = c.places
+  const all = c.memory.once('ground-all', [c.model.instances], () => [...c.model.instances.byId.keys()])
+  const start = { id: 'start', name: 'at the start', parts: first?.below ?? all }
+  const after = c.places
     .filter(({ step, below }) => step.remaining.length < below.length)
     .map(({ step }) => ({ id: step.step, name: `after step ${step.step}`, parts: step.remaining }))
   return [start, ...after].flatMap((at) => {
-    const c = cradleAt(model, mass, at)
-    return c === undefined ? [] : cradleChecks(soil, cradle, c, model.near)
+    const stands = cradleAt(c, at)
+    if (stands === undefined) return []
+    return c.memory.once(`ground-cradle-checks/${at.id}`, [stands, cradle, soil, c.model.near], () =>
+      cradleChecks(soil, cradle, stands, c.model.near),
+    )
   })
 }
 
-function bayLoadChecks({ project, near }: Model, load: BayLoad, steps: readonly GroundStep[]): Check[] {
+function bayLoadChecks({ model, memory }: GroundCase, load: BayLoad, steps: readonly GroundStep[]): Check[] {
+  const { ground: soil } = model.project
   const landings = steps.flatMap(({ landing }) => (landing?.bay === load.id ? [landing] : []))
-  return [
-    ...bayPileChecks(project.ground, load, near),
-    ...(project.ground === undefined ? [] : settlementChecks(project.ground, load, landings, near)),
-  ]
+  return memory.once(`ground-bay-checks/${load.id}`, [load, soil, model.near, ...landings], () => [
+    ...bayPileChecks(soil, load, model.near),
+    ...(soil === undefined ? [] : settlementChecks(soil, load, landings, model.near)),
+  ])
 }
 
-/** Legs of towers, tracks and floats of cranes, and lines beside them, lift by lift. */
-function liftingChecks(model: Model, lift: LiftResult): Check[] {
-  const { project, near } = model
-  const outcomes = Object.values(lift.lifts)
-  const cranes = outcomes.flatMap((outcome) => craneOf(model, outcome))
-  const soil = project.ground
-  return [
-    ...outcomes.flatMap((outcome) => {
-      const tower = towerOf(model, outcome.system)
-      return tower === undefined ? [] : [towerLegCheck(tower, model, outcome)]
-    }),
-    ...Object.keys(project.systems).flatMap((id) => {
-      const tower = towerOf(model, id)
-      const gamma =
-        soil === undefined ? given('1', '/ground/factors/equilibrium', undefined) : factorOf(soil, 'equilibrium')
-      return tower === undefined ? [] : [towerUpliftCheck(tower, gamma)]
-    }),
-    ...cranes.map((c) => cranePressureCheck(c, soil, near)),
-    ...cranes.flatMap((c) => lineChecks(c, project.utilities, near)),
-    ...(soil === undefined ? [] : standsOf(cranes).flatMap((stand) => bearingChecks(soil, stand, near))),
+/** Legs of a tower, or tracks and floats of a crane and the lines beside it, in one lift. */
+function liftingChecks(c: GroundCase, outcome: LiftOutcome): Check[] {
+  const { project, near } = c.model
+  const hook = c.weights.hookOf(outcome)
+  const { ground: soil, shaft, utilities, settings } = project
+  const inputs = [
+    hook,
+    project.lifts[outcome.id],
+    project.systems[outcome.system],
+    soil,
+    shaft,
+    utilities,
+    settings,
+    near,
   ]
+  return c.memory.once(`ground-lifting/${outcome.id}`, inputs, () => {
+    const tower = towerOf(c.model, outcome.system)
+    const cranes = craneOf(c, outcome)
+    return [
+      ...(tower === undefined ? [] : [towerLegCheck(tower, outcome, hook)]),
+      ...cranes.map((crane) => cranePressureCheck(crane, soil, near)),
+      ...cranes.flatMap((crane) => lineChecks(crane, utilities, near)),
+    ]
+  })
+}
+
+function towerChecks({ model, memory }: GroundCase): Check[] {
+  const { systems, ground: soil, settings, shaft } = model.project
+  return memory.once('ground-towers', [systems, soil, settings, shaft, model.near], () => {
+    const gamma = soil?.factors?.equilibrium ?? given('1', '/ground/factors/equilibrium', undefined)
+    return Object.keys(systems).flatMap((id) => {
+      const tower = towerOf(model, id)
+      return tower === undefined ? [] : [towerUpliftCheck(tower, gamma)]
+    })
+  })
+}
+
+function standChecks(c: GroundCase): Check[] {
+  const { ground: soil } = c.model.project
+  if (soil === undefined) return []
+  const cranes = Object.values(c.lift.lifts).flatMap((outcome) => craneOf(c, outcome))
+  return standsOf(cranes).flatMap((stand) => {
+    const inputs = stand.cases.flatMap((crane) => [crane.hook, crane.lift])
+    return c.memory.once(
+      `ground-stand/${stand.id}/${stand.standing}`,
+      [soil, stand.system, c.model.near, ...inputs],
+      () => bearingChecks(soil, stand, c.model.near),
+    )
+  })
 }
 
 function towerOf({ project, near }: Model, id: string): TowerCase | undefined {
@@ -238,8 +285,9 @@ function towerOf({ project, near }: Model, id: string): TowerCase | undefined {
   return { id, system, settings: project.settings, shaft: project.shaft, near }
 }
 
-function craneOf(model: Model, outcome: LiftOutcome): CraneCase[] {
+function craneOf({ model, weights }: GroundCase, outcome: LiftOutcome): CraneCase[] {
   const system = model.project.systems[outcome.system]
   if (system === undefined || (system.kind !== 'crawler crane' && system.kind !== 'mobile crane')) return []
-  return [{ model, outcome, id: outcome.system, system, lift: model.project.lifts[outcome.id] }]
+  const lift = model.project.lifts[outcome.id]
+  return [{ outcome, hook: weights.hookOf(outcome), id: outcome.system, system, lift }]
 }

@@ -1,5 +1,4 @@
-import type { MassResult } from '../mass/index.ts'
-import type { Ground, Model, Transport, Utility } from '../model/index.ts'
+import { type Ground, idsMeant, type Model, type Transport, type Utility } from '../model/index.ts'
 import { type Answer, given, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
@@ -7,7 +6,7 @@ import { SOIL } from './caution.ts'
 import { allowableAt } from './crane.ts'
 import * as kinds from './kinds.ts'
 import { meanPressure, rectangleArea } from './pad.formulas.ts'
-import { heavier, weight } from './weight.ts'
+import { type Weights, weight } from './weight.ts'
 
 /** A piece on the trailer that takes it. */
 export interface Haul {
@@ -19,12 +18,13 @@ export interface Haul {
 }
 
 /** Every piece with every trailer that takes it, at the heavier of as found and as returned. */
-export function haulsOf({ project }: Model, mass: MassResult): Haul[] {
+export function haulsOf({ project, instances }: Model, weights: Weights): Haul[] {
   return Object.entries(project.transports).flatMap(([id, transport]) =>
     transport.takes.flatMap((piece): Haul[] => {
-      const known = mass.pieces[piece]
-      if (known === undefined) return []
-      const payload = heavier(known.found.design, known.returned.design)
+      const named = project.pieces[piece]
+      if (named === undefined) return []
+      const parts = named.parts.flatMap((p) => idsMeant(instances, p))
+      const payload = weights.massOf({ piece, parts, whole: true })
       const total = sumOf('trailer and piece', 'kg', [
         { label: 'trailer', answer: transport.selfMass },
         { label: piece, answer: payload },

@@ -2,7 +2,7 @@ import type { MassResult, SetMass } from '../mass/index.ts'
 import { type Model, poseInSite } from '../model/index.ts'
 import { supportOf } from '../numeric/body.ts'
 import { kernReach, type Point2, polygonAround, type Section, sectionOf } from '../numeric/plan.ts'
-import { apply, type Mat3, multiply, transpose, type Vec3 } from '../numeric/vector.ts'
+import { apply, dot, type Mat3, multiply, transpose, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 
@@ -42,17 +42,16 @@ export function outlineOf(
   })
   const keys = shapes.flatMap(({ instance, shape }) => [shape, instance.turn, ...instance.shift])
   return memory.once(`ground-outline/${parts.join()}`, [machine.pose, ...turned.flat(), ...keys], () => {
+    const placed = shapes.map(({ instance, shape }) => {
+      const { turn, shift } = poseInSite(machine, instance)
+      return { back: transpose(multiply(turned, turn)), shift: apply(turned, shift), bodies: shape.bodies }
+    })
     const support = (direction: Vec3) =>
-      Math.max(
-        ...shapes.map(({ instance, shape }) => {
-          const { turn, shift } = poseInSite(machine, instance)
-          const whole = multiply(turned, turn)
-          const own = apply(transpose(whole), direction)
-          const moved = apply(turned, shift)
-          const offset = moved[0] * direction[0] + moved[1] * direction[1] + moved[2] * direction[2]
-          return offset + Math.max(...shape.bodies.map((b) => supportOf(b, own)))
-        }),
-      )
+      placed.reduce((most, { back, shift, bodies }) => {
+        const own = apply(back, direction)
+        const offset = dot(shift, direction)
+        return bodies.reduce((m, b) => Math.max(m, offset + supportOf(b, own)), most)
+      }, Number.NEGATIVE_INFINITY)
     const leaves = shapes.flatMap(({ shape }) => shape.solids.flatMap((s) => s.leaves))
     return hull(support, Object.fromEntries(leaves.map((leaf) => [leaf.pointer, leaf])))
   })

@@ -47,6 +47,13 @@ function setDown(model: Model, step: StripStep): string | undefined {
   return liftOf(model, step)?.bay ?? model.project.pieces[step.piece]?.bay
 }
 
+/** The piece that a step moves. */
+export const movedGroup = ({ step }: StepPlaces): Pick<Standing, 'piece' | 'parts' | 'whole'> => ({
+  piece: step.piece,
+  parts: step.parts,
+  whole: true,
+})
+
 export const liftOf = (model: Model, step: StripStep): Lift | undefined =>
   step.lift === undefined ? undefined : model.project.lifts[step.lift]
 

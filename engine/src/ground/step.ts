@@ -1,13 +1,13 @@
 import type { LiftOutcome, LiftResult } from '../lift/index.ts'
-import type { MassResult } from '../mass/index.ts'
 import type { Model } from '../model/index.ts'
 import { place as placed, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, stated, sumOf } from '../working/answer.ts'
+import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { craneWeight, standingOf } from './crane.ts'
-import { liftOf, type Standing, type StepPlaces } from './place.ts'
+import { liftOf, movedGroup, type Standing, type StepPlaces } from './place.ts'
 import { legReactions } from './tower.ts'
-import { heavierMass, hookMass, ownMass, weight } from './weight.ts'
+import { ownMass, type Weights, weight } from './weight.ts'
 
 /** While the piece hangs over where it was taken up; or once it stands where it was set down. */
 export type Moment = 'lifting' | 'set down'
@@ -35,9 +35,10 @@ const BOTH = ['lifting', 'set down'] as const
 
 interface StepCase {
   model: Model
-  mass: MassResult
+  weights: Weights
   lift: LiftResult
   place: StepPlaces
+  memory: Memory
 }
 
 /** Everything heavy at one step: what is left on the cradle, pieces on bays, legs or crane of the lift, the trailer. */
@@ -51,12 +52,12 @@ export function loadsAt(c: StepCase): GroundLoad[] {
   ]
 }
 
-function machineLoad({ model, mass, place }: StepCase): GroundLoad[] {
+function machineLoad({ model, weights, place }: StepCase): GroundLoad[] {
   const { cradle } = model.project
   if (cradle === undefined || place.below.length === 0) return []
-  const whole = { piece: '', parts: place.below, whole: false }
+  const group = { piece: '', parts: place.below, whole: false }
   const [from, to] = cradle.along.map((x) => x.value as number) as [number, number]
-  const { cogSite } = mass.ofSet(place.below, 'found')
+  const { cogSite } = weights.setsOf(group).found
   return [
     {
       id: 'machine',
@@ -64,7 +65,7 @@ function machineLoad({ model, mass, place }: StepCase): GroundLoad[] {
       kind: 'machine',
       at: [cogSite[0], cogSite[1], model.project.shaft?.slabTop.value ?? cogSite[2]],
       size: [Math.abs(to - from), 0],
-      force: weight(heavierMass(mass, whole)),
+      force: weights.weightOf(group),
       on: 'cradle',
       pointer: '/cradle',
       when: ['lifting'],
@@ -72,7 +73,7 @@ function machineLoad({ model, mass, place }: StepCase): GroundLoad[] {
   ]
 }
 
-function bayLoads({ model, mass, place }: StepCase): GroundLoad[] {
+function bayLoads({ model, weights, place }: StepCase): GroundLoad[] {
   return Object.entries(model.project.bays).flatMap(([id, bay]) => {
     const before = place.before[id] ?? []
     const after = place.after[id] ?? []
@@ -83,7 +84,7 @@ function bayLoads({ model, mass, place }: StepCase): GroundLoad[] {
       kind: 'piece',
       at: [bay.centre[0].value as number, bay.centre[1].value as number, bay.level.value as number],
       size: [bay.size[0].value as number, bay.size[1].value as number],
-      force: weight(heavierMass(mass, s)),
+      force: weights.weightOf(s),
       on: id,
       pointer: pointerOf('pieces', s.piece),
       when,
@@ -114,8 +115,8 @@ function centreOf(model: Model, bay: string | undefined): Plan | undefined {
 }
 
 /** Centre of gravity in plan at the last pose of the step that is still over the shaft. */
-function overShaft({ model, mass, place }: StepCase): Plan {
-  const { cogSite } = mass.ofSet(place.step.parts, 'found')
+function overShaft({ model, weights, place }: StepCase): Plan {
+  const { cogSite } = weights.setsOf(movedGroup(place)).found
   const reach = (model.project.shaft?.clearDiameter.value ?? Number.POSITIVE_INFINITY) / 2
   const plans = place.step.poses.map((pose) => placed(pose, cogSite))
   const over = plans.filter(([x, y]) => Math.hypot(x, y) <= reach)
@@ -138,11 +139,9 @@ function legLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
     const [x, y] = places[when]
     const travel = system.hooks[outcome.hook]?.travel?.map((t) => t.value as number)
     const held = travel === undefined ? x : Math.min(Math.max(x, Math.min(...travel)), Math.max(...travel))
-    const reactions = legReactions(
-      outcome.system,
-      system,
-      hookMass(c.model, outcome),
-      stated('m', held, `hook where the piece is ${when}`),
+    const hook = c.weights.hookOf(outcome)
+    const reactions = c.memory.once(`ground-legs/${c.place.step.step}/${when}`, [system, hook, held], () =>
+      legReactions(outcome.system, system, hook, stated('m', held, `hook where the piece is ${when}`)),
     )
     return reactions.map(
       ({ leg, x: legX, offset, vertical }): GroundLoad => ({
@@ -169,7 +168,8 @@ function footLevel({ project }: Model, id: string): number {
 
 function craneLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
   const system = c.model.project.systems[outcome.system] as NonNullable<StepCase['model']['project']['systems'][string]>
-  const crane = { model: c.model, outcome, id: outcome.system, system, lift: liftOf(c.model, c.place.step) }
+  const hook = c.weights.hookOf(outcome)
+  const crane = { outcome, hook, id: outcome.system, system, lift: liftOf(c.model, c.place.step) }
   const standing = standingOf(crane)
   if (standing === undefined) return []
   const { tracks, outriggers } = system
@@ -188,25 +188,34 @@ function craneLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
     pointer: pointerOf('systems', outcome.system),
     when: [when],
   })
-  return [load('lifting', craneWeight(crane)), load('set down', weight(ownMass(outcome.system, system)))]
+  const [loaded, empty] = c.memory.once(`ground-crane/${outcome.id}`, [system, hook], () => [
+    craneWeight(crane),
+    weight(ownMass(outcome.system, system)),
+  ])
+  return [load('lifting', loaded as Answer<'N'>), load('set down', empty as Answer<'N'>)]
 }
 
-function trailerLoads({ model, mass, place }: StepCase): GroundLoad[] {
+function trailerLoads({ model, weights, place, memory }: StepCase): GroundLoad[] {
   return Object.entries(model.project.transports).flatMap(([id, t]): GroundLoad[] => {
     if (t.at === undefined || !t.takes.includes(place.step.piece)) return []
-    const carried = heavierMass(mass, { piece: place.step.piece, parts: place.step.parts, whole: true })
-    const total = sumOf('trailer and piece', 'kg', [
-      { label: 'trailer', answer: t.selfMass },
-      { label: place.step.piece, answer: carried },
-    ])
+    const { piece } = place.step
+    const carried = weights.massOf(movedGroup(place))
+    const force = memory.once(`ground-trailer/${id}/${piece}`, [t.selfMass, carried], () =>
+      weight(
+        sumOf('trailer and piece', 'kg', [
+          { label: 'trailer', answer: t.selfMass },
+          { label: piece, answer: carried },
+        ]),
+      ),
+    )
     return [
       {
         id: `trailer/${id}`,
-        what: `trailer ${id} with ${place.step.piece}`,
+        what: `trailer ${id} with ${piece}`,
         kind: 'trailer',
         at: [t.at[0].value as number, t.at[1].value as number, t.at[2].value as number],
         size: [t.platform[0].value as number, t.platform[1].value as number],
-        force: weight(total),
+        force,
         on: 'ground',
         pointer: pointerOf('transports', id),
         when: ['set down'],

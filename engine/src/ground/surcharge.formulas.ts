@@ -82,9 +82,8 @@ export const pointElastic = formula({
     y: ['m', 'distance along the wall'],
     z: ['m', 'depth below the load'],
   },
-  where: { R2: ['m2', 'x^2 + y^2 + z^2', 'distance squared'] },
-  as: 'k * 3 * Q * x^2 * z / (2 * pi * R2^2.5)',
-  valid: ['z >= 0', 'R2 > 0'],
+  as: 'k * 3 * Q * x^2 * z / (2 * pi * (x^2 + y^2 + z^2)^2.5)',
+  valid: ['z >= 0', 'x^2 + y^2 + z^2 > 0'],
 })
 
 export const cornerHorizontal = formula({

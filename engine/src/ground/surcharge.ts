@@ -50,17 +50,18 @@ export function pressureField(
 ): Float64Array {
   const points = divided(load, pieces)
   const field = new Float64Array(levels.length * bearings.length)
+  const from = { k: RIGID, Q: load.force / points.length, x: 0, y: 0, z: 0 }
   for (const [j, bearing] of bearings.entries()) {
     const [c, s] = [Math.cos(bearing), Math.sin(bearing)]
     for (const [px, py] of points) {
-      const x = px * c + py * s - radius
-      if (x <= 0) continue
-      const y = py * c - px * s
+      from.x = px * c + py * s - radius
+      if (from.x <= 0) continue
+      from.y = py * c - px * s
       for (const [i, level] of levels.entries()) {
-        const z = load.z - level
-        if (z <= 0) continue
+        from.z = load.z - level
+        if (from.z <= 0) continue
         const at = i * bearings.length + j
-        field[at] = (field[at] as number) + pointElastic.value({ k: RIGID, Q: load.force / points.length, x, y, z })
+        field[at] = (field[at] as number) + pointElastic.value(from)
       }
     }
   }

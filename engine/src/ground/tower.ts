@@ -1,12 +1,12 @@
 import type { LiftOutcome } from '../lift/index.ts'
-import type { Model, Settings, Shaft, System } from '../model/index.ts'
+import type { Settings, Shaft, System } from '../model/index.ts'
 import { type Answer, GRAVITY, given, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
 import * as kinds from './kinds.ts'
 import { couple, legLoad, pileLoad, travelForce, windForce, withFactor } from './tower.formulas.ts'
-import { hookMass, ownMass } from './weight.ts'
+import { ownMass } from './weight.ts'
 
 /** One leg with its load while the hook stands at one place. */
 export interface LegReaction {
@@ -119,7 +119,7 @@ export function windCouple(c: TowerCase, when: 'service' | 'outOfService'): Answ
 }
 
 /** The tower's legs in one lift, on the piles below them. Practice 46. */
-export function towerLegCheck(c: TowerCase, model: Model, outcome: LiftOutcome): Check {
+export function towerLegCheck(c: TowerCase, outcome: LiftOutcome, carried: Answer<'kg'>): Check {
   const at = (field: string) => pointerOf('systems', c.id, 'foundation', field)
   const { foundation } = c.system
   return check({
@@ -127,7 +127,7 @@ export function towerLegCheck(c: TowerCase, model: Model, outcome: LiftOutcome):
     subject: { pointer: pointerOf('lifts', outcome.id), id: outcome.id, name: `Lift ${outcome.id}` },
     of: c.id,
     demand: pileLoad.show({
-      V: largestLeg(c, outcome.hook, hookMass(model, outcome)),
+      V: largestLeg(c, outcome.hook, carried),
       n: given('1', at('pilesUnderLeg'), foundation?.pilesUnderLeg),
     }),
     capacity: knownOr(foundation?.pileWorkingLoad, 'N', at('pileWorkingLoad')),

@@ -48,28 +48,23 @@ export function wallLoadOf(
 ): WallLoad | undefined {
   const radius = ring.outerRadius.value
   if (radius === undefined) return undefined
+  const standing = loads.filter(outside)
+  if (standing.length === 0) return undefined
   const grid = memory.settled(
     'ground-grid',
     wallGrid(radius, shaft.collar.value as number, shaft.excavation.value as number),
   )
-  const cases = MOMENTS.map((when) => {
-    const standing = loads.filter((l) => outside(l) && l.when.includes(when))
-    return {
-      when,
-      loads: standing.map((l) => ({
-        label: `${l.what} on ${l.on}, ${l.id}`,
-        force: l.force,
-        load: surfaceLoad(l),
-        id: l.id,
-      })),
-    }
-  }).filter((c) => c.loads.length > 0)
-  const peaks = cases.map((c) => ({ ...c, peak: peakOf(grid, fieldOf(grid, c.loads, memory, step)) }))
-  const unknown = peaks.find((c) => c.loads.some((l) => l.force.value === undefined))
-  const [first] = peaks
-  if (first === undefined) return undefined
-  const worst = unknown ?? peaks.reduce((a, b) => (b.peak.pressure > a.peak.pressure ? b : a), first)
-  return { when: worst.when, pressure: peakAnswer(grid, worst.loads, ring.outerRadius, worst.peak), peak: worst.peak }
+  const inputs = standing.flatMap((l) => [l.id, l.force, ...l.at, ...l.size, l.when.join()])
+  return memory.once(`ground-wall-load/${step}`, [grid, ring.outerRadius, ...inputs], () => {
+    const cases = MOMENTS.flatMap((when) => {
+      const then = standing.filter((l) => l.when.includes(when))
+      return then.length === 0 ? [] : [{ when, then, peak: peakOf(grid, fieldOf(grid, then, memory, step)) }]
+    })
+    const unknown = cases.find(({ then }) => then.some((l) => l.force.value === undefined))
+    const worst = unknown ?? cases.reduce((a, b) => (b.peak.pressure > a.peak.pressure ? b : a))
+    const named = worst.then.map((l) => ({ label: `${l.what}, ${l.id}`, force: l.force, load: surfaceLoad(l) }))
+    return { when: worst.when, pressure: peakAnswer(grid, named, ring.outerRadius, worst.peak), peak: worst.peak }
+  })
 }
 
 const surfaceLoad = ({ at: [x, y, z], size, force }: GroundLoad): SurfaceLoad => ({
@@ -80,17 +75,14 @@ const surfaceLoad = ({ at: [x, y, z], size, force }: GroundLoad): SurfaceLoad =>
   size,
 })
 
-/** The field of each load is kept while the load stays as it is, whichever step it stands in. */
-function fieldOf(
-  grid: WallGrid,
-  loads: readonly { id: string; load: SurfaceLoad }[],
-  memory: Memory,
-  step: string,
-): Float64Array {
-  const fields = loads.map(({ id, load }) => {
-    const key = id.includes('/lifting') || id.includes('/set-down') || id.startsWith('trailer') ? `${id}/${step}` : id
-    const { force, x, y, z, size } = load
-    return memory.once(`ground-field/${key}`, [grid, force, x, y, z, ...size], () => pressureField(grid, load))
+/** The field of each load is kept while the load stays as it is; what stays on a bay keeps it from step to step. */
+function fieldOf(grid: WallGrid, loads: readonly GroundLoad[], memory: Memory, step: string): Float64Array {
+  const fields = loads.map((l) => {
+    const { force, x, y, z, size } = surfaceLoad(l)
+    const key = l.kind === 'piece' ? l.id : `${step}/${l.id}`
+    return memory.once(`ground-field/${key}`, [grid, force, x, y, z, ...size], () =>
+      pressureField(grid, { force, x, y, z, size }),
+    )
   })
   return together(fields, grid.levels.length * grid.bearings.length)
 }

@@ -1,22 +1,62 @@
 import type { LiftOutcome } from '../lift/index.ts'
-import type { MassResult } from '../mass/index.ts'
+import type { MassResult, SetMass } from '../mass/index.ts'
 import type { Model, System } from '../model/index.ts'
 import { type Answer, GRAVITY, given, largestOf, leavesOf, sumOf, type Term } from '../working/answer.ts'
+import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { weightOf } from './pad.formulas.ts'
 import type { Standing } from './place.ts'
 
-/** Upper mass of parts that stand together: the larger of as found and as returned, for the ground must bear both. */
-export function heavierMass(
-  mass: MassResult,
-  { piece, parts, whole }: Pick<Standing, 'piece' | 'parts' | 'whole'>,
-): Answer<'kg'> {
-  const known = whole ? mass.pieces[piece] : undefined
-  const state = (name: 'found' | 'returned') => known?.[name] ?? mass.ofSet(parts, name)
-  return heavier(state('found').design, state('returned').design)
+/** Parts that stand together; `piece` names the piece they came as, and is empty for what is left in the shaft. */
+export type Group = Pick<Standing, 'piece' | 'parts' | 'whole'>
+
+/** Masses and weights asked for at many steps, each worked once. */
+export interface Weights {
+  setsOf: (group: Group) => Pair
+  /** Upper mass: the larger of as found and as returned, for the ground must bear both. */
+  massOf: (group: Group) => Answer<'kg'>
+  weightOf: (group: Group) => Answer<'N'>
+  /** Everything a machine carries below its head in a lift. */
+  hookOf: (outcome: LiftOutcome) => Answer<'kg'>
 }
 
-export const heavier = (found: Answer<'kg'>, returned: Answer<'kg'>): Answer<'kg'> =>
+export interface Pair {
+  found: SetMass
+  returned: SetMass
+}
+
+/** Weights of one derivation; sets are looked up again only when a mass, a change or a rule is another. */
+export function weightsOf(model: Model, mass: MassResult, memory: Memory): Weights {
+  const { changes, pieces, settings, machine } = model.project
+  const rests = [mass.parts, mass.pieces, changes, pieces, settings, machine, model.instances]
+  const setsOf = ({ piece, parts, whole }: Group): Pair =>
+    memory.once(`ground-pair/${piece}/${parts.length}/${whole}`, [parts, ...rests], () => {
+      const known = whole ? mass.pieces[piece] : undefined
+      return known ?? { found: mass.ofSet(parts, 'found'), returned: mass.ofSet(parts, 'returned') }
+    })
+  const massOf = (group: Group): Answer<'kg'> => {
+    const { found, returned } = setsOf(group)
+    return memory.once(`ground-mass/${group.piece}/${group.parts.length}`, [found.design, returned.design], () =>
+      heavier(found.design, returned.design),
+    )
+  }
+  return {
+    setsOf,
+    massOf,
+    weightOf: (group) => {
+      const m = massOf(group)
+      return memory.once(`ground-weight/${group.piece}/${group.parts.length}`, [m], () => weight(m))
+    },
+    hookOf: (outcome) =>
+      memory.once(
+        `ground-hook/${outcome.id}`,
+        [outcome.hookLoad, model.project.lifts[outcome.id], model.project.systems],
+        () => hookMass(model, outcome),
+      ),
+  }
+}
+
+const heavier = (found: Answer<'kg'>, returned: Answer<'kg'>): Answer<'kg'> =>
   largestOf('heavier of as found and as returned', 'kg', [
     { label: 'as found', answer: found },
     { label: 'as returned', answer: returned },
@@ -24,8 +64,8 @@ export const heavier = (found: Answer<'kg'>, returned: Answer<'kg'>): Answer<'kg
 
 export const weight = (m: Answer<'kg'>): Answer<'N'> => weightOf.show({ g: GRAVITY, m })
 
-/** Everything a machine carries below its head in a lift: the hook load, and each block that the hook load does not hold yet. */
-export function hookMass(model: Model, outcome: LiftOutcome): Answer<'kg'> {
+/** The hook load, and each block that the hook load does not hold yet. */
+function hookMass(model: Model, outcome: LiftOutcome): Answer<'kg'> {
   const lift = model.project.lifts[outcome.id]
   const hooks: [string, string][] = [[outcome.system, outcome.hook]]
   if (lift?.tail !== undefined) hooks.push([lift.tail.system ?? outcome.system, lift.tail.hook])

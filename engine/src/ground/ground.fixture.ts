@@ -1,0 +1,323 @@
+import type { KindFixtures } from '../catalogue.fixture.ts'
+import type { LiftOutcome, LiftResult } from '../lift/index.ts'
+import { mass } from '../mass/index.ts'
+import { idsMeant, type Model, model } from '../model/index.ts'
+import { AT_REST } from '../numeric/vector.ts'
+import type { StripResult } from '../strip/index.ts'
+import { given, sumOf } from '../working/answer.ts'
+import type { Check } from '../working/check.ts'
+import { freshMemory, type Memory } from '../working/memory.ts'
+import { applyPatch, type Patch } from '../working/patch.ts'
+import { problemText } from '../working/problem.ts'
+import { type GroundResult, ground } from './ground.ts'
+
+/** A small shaft in sand over clay over a confined aquifer, a shield with one block to lift, a tower, a crane and a trailer. */
+const site = {
+  schemaVersion: 1,
+  about: { title: 'A small shaft' },
+  settings: { clearanceInShaft: '0.3 m', allowance: { calculated: 0.05 } },
+  materials: { steel: { density: '7850 kg/m3' } },
+  machine: {
+    pose: { origin: ['0 m', '0 m', '-14.9 m'], roll: '0 deg', pitch: '0 deg', yaw: '0 deg' },
+    shieldDiameter: '6 m',
+  },
+  parts: {
+    shield: {
+      name: 'Shield',
+      material: 'steel',
+      solids: [
+        { shape: 'ring sector', inner: '2.9 m', outer: '3 m', along: ['-4 m', '3.5 m'], angles: ['0 deg', '360 deg'] },
+      ],
+    },
+    block: {
+      name: 'Block',
+      material: 'steel',
+      solids: [{ shape: 'box', centre: ['0 m', '0 m', '0 m'], size: ['2 m', '2 m', '1 m'] }],
+    },
+  },
+  pieces: { block: { name: 'Block', parts: ['block'], retained: '0 kg', bay: 'B' } },
+  steps: { take: { piece: 'block', moves: [{ by: ['0 m', '0 m', '16 m'] }], lift: 'out' } },
+  order: ['take'],
+  lifts: {
+    out: { piece: 'block', kind: 'out', system: 'tower', hook: 'main', bay: 'B' },
+    aside: { piece: 'block', kind: 'move', system: 'crane', hook: 'main', standing: 0, radius: '6 m' },
+  },
+  systems: {
+    tower: {
+      name: 'Lift tower',
+      kind: 'lift tower',
+      hooks: { main: { name: 'Main hook', block: '2 t', highest: '12 m', travel: ['-4 m', '4 m'] } },
+      selfMass: '120 t',
+      header: '40 t',
+      legs: {
+        A: { x: '-9 m', offset: '-3 m' },
+        B: { x: '-9 m', offset: '3 m' },
+        C: { x: '9 m', offset: '-3 m' },
+        D: { x: '9 m', offset: '3 m' },
+      },
+      horizontalShare: 0.02,
+      sail: { area: '60 m2', drag: 1.6, height: '8 m' },
+      wind: { service: '11 m/s', outOfService: '30 m/s' },
+      foundation: { pileWorkingLoad: '900 kN', pilesUnderLeg: 2, toe: '-12 m', kind: 'beam on piles' },
+    },
+    crane: {
+      name: 'Crawler crane',
+      kind: 'crawler crane',
+      hooks: { main: { name: 'Main hook', block: '1 t' } },
+      selfMass: '80 t',
+      ownOffset: '-0.5 m',
+      standings: [['16 m', '0 m']],
+      tracks: { length: '6 m', width: '1 m', gauge: '4.5 m', mat: ['6 m', '2 m'] },
+    },
+  },
+  transports: {
+    trailer: {
+      kind: 'platform trailer',
+      payload: '60 t',
+      selfMass: '15 t',
+      platform: ['6 m', '2.5 m'],
+      at: ['0 m', '14 m', '1.2 m'],
+      takes: ['block'],
+      to: ['B'],
+    },
+  },
+  bays: {
+    B: {
+      centre: ['0 m', '25 m'],
+      size: ['6 m', '6 m'],
+      level: '0 m',
+      allowable: '250 kPa',
+      bearingShare: 0.5,
+      settlement: '25 mm',
+      tilt: '0.1 deg',
+      piles: { count: 4, workingLoad: '400 kN', toe: '-12 m' },
+    },
+  },
+  utilities: {
+    road: { what: 'haul road', maxVehicle: '60 t' },
+    wire: {
+      what: 'overhead line',
+      line: [
+        ['40 m', '-50 m'],
+        ['40 m', '50 m'],
+      ],
+      height: '9 m',
+      clearance: '6 m',
+    },
+  },
+  shaft: {
+    clearDiameter: '12 m',
+    collar: '0 m',
+    slabTop: '-18 m',
+    slabThickness: '1.5 m',
+    excavation: '-19.5 m',
+    barrier: '1.2 m',
+    wall: {
+      kind: 'secant piles',
+      pileDiameter: '1.2 m',
+      piles: 53,
+      ringDiameter: '13.6 m',
+      toe: '-24 m',
+      verticality: 0.002,
+      settingOut: '20 mm',
+      strength: '30 MPa',
+      youngLong: '12 GPa',
+      lining: '0.1 m',
+      outOfRound: '40 mm',
+      surcharge: '40 kPa',
+    },
+    fill: { top: '-12 m', unitWeight: '18 kN/m3' },
+    eyes: { exit: { centre: '-14.9 m', diameter: '6.4 m', side: '+x', decided: 'frame signed by the shaft engineer' } },
+  },
+  cradle: { along: ['-4 m', '3 m'], contactHalfAngle: '50 deg', strength: '30 MPa', friction: 0.2 },
+  ground: {
+    surface: '0 m',
+    layers: {
+      sand: {
+        name: 'sand',
+        top: '0 m',
+        bottom: '-10 m',
+        unitWeight: '18 kN/m3',
+        phi: '33 deg',
+        k0: 0.46,
+        young: '30 MPa',
+        poisson: 0.3,
+      },
+      clay: {
+        name: 'stiff clay',
+        top: '-10 m',
+        bottom: '-26 m',
+        unitWeight: '20 kN/m3',
+        phi: '25 deg',
+        cohesion: '5 kPa',
+        undrained: '150 kPa',
+        young: '50 MPa',
+        poisson: 0.3,
+      },
+      deep: {
+        name: 'dense sand',
+        top: '-26 m',
+        bottom: '-40 m',
+        unitWeight: '20 kN/m3',
+        phi: '36 deg',
+        young: '90 MPa',
+        poisson: 0.3,
+      },
+    },
+    water: {
+      upper: { layers: ['sand'], head: '-2 m', tide: '0.3 m' },
+      lower: {
+        layers: ['deep'],
+        head: '-8 m',
+        drawnDown: '-20 m',
+        wells: { installed: 4, needed: 2, recovery: '10 h', response: '1 h' },
+      },
+    },
+    pads: { crane: { centre: ['16 m', '0 m'], size: ['10 m', '10 m'], allowable: '150 kPa' } },
+    platform: { thickness: '0.6 m', allowable: '60 kPa', y: ['10 m', '40 m'] },
+    earthPressure: 'active',
+    factors: {
+      upliftStabilising: 0.9,
+      upliftDestabilising: 1,
+      ringConcrete: 1.5,
+      ringLoad: 1.35,
+      buckling: 2,
+      heave: 1.5,
+      bearing: 1.4,
+      gradient: 1.5,
+      equilibrium: 1.5,
+    },
+    treatments: {
+      block: { what: 'treated block', along: ['7 m', '14 m'], eye: 'exit', cover: '2 m', accepted: 'cores 1 to 4' },
+    },
+    decisions: Object.fromEntries(
+      Array.from({ length: 10 }, (_, i) => [
+        `G${i + 1}`,
+        { what: 'as listed', decidedBy: 'ground engineer', on: '2031-10-01', value: 'as entered' },
+      ]),
+    ),
+  },
+}
+
+/** The small site after a patch; throws when the patch or the site is not valid, for the fixture is then broken. */
+export function siteModel(patch: Patch = [], memory: Memory = freshMemory()): Model {
+  const patched = applyPatch(site, patch)
+  if ('problems' in patched) throw new Error(patched.problems.map(problemText).join('; '))
+  const read = model(patched.document, memory)
+  if (read.model === undefined) throw new Error(read.problems.map(problemText).join('; '))
+  return read.model
+}
+
+/** The order as a strip stage would hand it on: nothing in the way. */
+export function plainStrip({ project, instances }: Model): StripResult {
+  let remaining = [...instances.byId.keys()]
+  const steps = project.order.map((id) => {
+    const step = project.steps[id] as Model['project']['steps'][string]
+    const parts = (project.pieces[step.piece]?.parts ?? []).flatMap((p) => idsMeant(instances, p))
+    if (!step.stays) remaining = remaining.filter((p) => !parts.includes(p))
+    const { piece, lift, moves } = step
+    return { step: id, piece, lift, parts, moves, joints: [], services: [], remaining, poses: [AT_REST], failures: [] }
+  })
+  return { checks: [], steps, feasible: true, failures: [], jointTimes: {}, serviceTimes: {} } as unknown as StripResult
+}
+
+/** Lifts as a lift stage would hand them on, as far as the ground reads them: the piece's upper mass on the hook. */
+export function plainLifts({ project }: Model, masses: ReturnType<typeof mass>): LiftResult {
+  const outcomes = Object.entries(project.lifts).map(([id, { piece, system, hook, kind }]) => {
+    const design = masses.pieces[piece]?.found.design ?? given('kg', `/pieces/${piece}`, undefined)
+    const hookLoad = sumOf('hook load', 'kg', [{ label: 'piece', answer: design }])
+    return [id, { id, piece, system, hook, kind, hookLoad, checks: [] } as unknown as LiftOutcome] as const
+  })
+  return { checks: [], lifts: Object.fromEntries(outcomes) }
+}
+
+/** The ground stage on the small site after a patch. */
+export function groundOf(patch: Patch = [], memory: Memory = freshMemory()): GroundResult {
+  const m = siteModel(patch, memory)
+  const masses = mass(m, memory)
+  return ground(m, masses, plainStrip(m), plainLifts(m, masses), memory)
+}
+
+/** The first check of a kind on the small site after a patch; `of` is the end of its id where there are several. */
+export function checkOf(kind: string, patch: Patch = [], of = ''): Check {
+  const found = groundOf(patch).checks.find((c) => c.kind === kind && c.id.endsWith(of))
+  if (found === undefined) throw new Error(`no check ${kind} ${of}`)
+  return found
+}
+
+const set = (path: string, value: unknown): Patch => [{ op: 'replace', path, value }]
+const gone = (path: string): Patch => [{ op: 'remove', path }]
+
+/** Passing on the small site; failing and open after a patch. */
+function trio(kind: string, fail: Patch, open: Patch, of?: { pass?: string; fail?: string }): [string, KindFixtures] {
+  const pass = of?.pass ?? ''
+  return [
+    kind,
+    {
+      pass: () => checkOf(kind, [], pass),
+      fail: () => checkOf(kind, fail, of?.fail ?? pass),
+      open: () => checkOf(kind, open, pass),
+    },
+  ]
+}
+
+const factor = (name: string): Patch => gone(`/ground/factors/${name}`)
+const state = gone('/ground/earthPressure')
+
+export const fixtures: Record<string, KindFixtures> = Object.fromEntries([
+  trio('ground.ring.stress', set('/shaft/wall/strength', '4 MPa'), state),
+  trio('ground.ring.bending', set('/shaft/wall/outOfRound', '450 mm'), gone('/shaft/wall/outOfRound')),
+  trio('ground.overlap.thickness', set('/shaft/wall/verticality', 0.009), gone('/shaft/wall/verticality')),
+  trio('ground.overlap.closed', set('/shaft/wall/verticality', 0.009), gone('/shaft/wall/pileDiameter')),
+  trio('ground.ring.buckling', set('/shaft/wall/youngLong', '0.5 GPa'), factor('buckling')),
+  trio('ground.eye.cut', set('/shaft/eyes/exit/diameter', '5.9 m'), gone('/shaft/eyes/exit/decided')),
+  trio('ground.base.heave', set('/ground/layers/clay/undrained', '50 kPa'), factor('heave')),
+  trio('ground.base.uplift', [], gone('/ground/factors'), { pass: 'wells-on', fail: 'wells-off' }),
+  trio('ground.base.gradient', [], factor('gradient'), { pass: 'wells-on', fail: 'wells-off' }),
+  trio('ground.wells.number', set('/ground/water/lower/wells/installed', 2), gone('/ground/water/lower/wells')),
+  trio(
+    'ground.wells.time',
+    set('/ground/water/lower/wells/response', '12 h'),
+    gone('/ground/water/lower/wells/recovery'),
+  ),
+  trio('ground.slab.uplift', gone('/shaft/fill'), gone('/ground/factors')),
+  trio('ground.cradle.contact', set('/cradle/strength', '0.05 MPa'), gone('/ground/factors')),
+  trio('ground.cradle.roll', set('/parts/block/solids/0/centre/1', '5 m'), gone('/cradle/friction')),
+  trio('ground.bore.clear', set('/shaft/clearDiameter', '12.2 m'), gone('/shaft/wall/settingOut')),
+  trio('ground.bore.machine', set('/machine/pose/origin/0', '2.5 m'), gone('/settings/clearanceInShaft')),
+  trio(
+    'ground.block.length',
+    set('/ground/treatments/block/along', ['7 m', '9 m']),
+    gone('/ground/treatments/block/accepted'),
+  ),
+  trio('ground.tower.leg', set('/systems/tower/foundation/pilesUnderLeg', 0.4), gone('/systems/tower/sail')),
+  trio('ground.tower.uplift', set('/systems/tower/wind/outOfService', '90 m/s'), factor('equilibrium')),
+  trio('ground.crane.pressure', set('/ground/pads/crane/allowable', '40 kPa'), gone('/systems/crane/ownOffset')),
+  trio('ground.platform.bearing', set('/ground/layers/sand/phi', '12 deg'), factor('bearing')),
+  trio('ground.bay.pressure', set('/bays/B/allowable', '100 kPa'), gone('/bays/B/bearingShare')),
+  trio('ground.bay.piles', set('/bays/B/piles/workingLoad', '60 kN'), gone('/pieces/block/retained')),
+  trio('ground.bay.settlement', set('/bays/B/settlement', '0.1 mm'), gone('/ground/layers/clay/young')),
+  trio(
+    'ground.bay.tilt',
+    [...set('/parts/block/solids', offCentre()), ...set('/bays/B/tilt', '0.0001 deg')],
+    gone('/bays/B/tilt'),
+  ),
+  trio('ground.wall.surcharge', set('/shaft/wall/surcharge', '1 kPa'), gone('/shaft/wall/surcharge')),
+  trio('ground.haul.vehicle', set('/utilities/road/maxVehicle', '20 t'), gone('/pieces/block/retained')),
+  trio('ground.haul.payload', set('/transports/trailer/payload', '20 t'), gone('/pieces/block/retained')),
+  trio('ground.haul.pressure', set('/ground/platform/allowable', '20 kPa'), gone('/ground/platform')),
+  trio('ground.line.clearance', set('/lifts/aside/radius', '20 m'), gone('/lifts/aside/radius')),
+  trio(
+    'ground.decision',
+    [{ op: 'add', path: '/ground/decisions/G1/withdrawn', value: 'new borehole' }],
+    gone('/ground/decisions/G1'),
+  ),
+])
+
+/** A block whose centre of gravity lies well off the middle of its outline. */
+function offCentre() {
+  return [
+    { shape: 'box', centre: ['0 m', '0 m', '0 m'], size: ['2 m', '2 m', '1 m'], fill: 0.05 },
+    { shape: 'box', centre: ['0.8 m', '0 m', '0 m'], size: ['0.3 m', '2 m', '1 m'] },
+  ]
+}
