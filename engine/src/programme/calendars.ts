@@ -5,7 +5,7 @@ import { dayNumber, elapsedAt, weekdayOf, type Zone } from './zone.ts'
 export type CalendarRule = Programme['calendars'][string]
 
 /** How far working time is written out; no recovery takes so long. */
-export const HORIZON_YEARS = 25
+export const HORIZON_YEARS = 12
 
 const DAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
 const HOUR = 3600

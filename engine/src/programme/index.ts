@@ -1,2 +1,3 @@
+export type { Activities, Activity, ActivityKind, Link, LinkType, Scheduled } from './activity.ts'
 export { programmeKinds } from './kinds.ts'
-export { type Activity, type ProgrammeResult, programme, type Scheduled } from './programme.ts'
+export { type ProgrammeResult, programme, type Solved } from './programme.ts'

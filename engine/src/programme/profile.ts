@@ -36,6 +36,7 @@ function split(profile: Profile, time: number): number {
 
 /** When the last stretch between two times ends in which more than `room` is in use; undefined when there is none. */
 export function crowdedUntil(profile: Profile, from: number, to: number, room: number): number | undefined {
+  if (to <= from) return undefined
   const { times, level } = profile
   let found: number | undefined
   for (let i = eventAt(profile, from); i < times.length && (times[i] as number) < to; i++) {
@@ -46,6 +47,7 @@ export function crowdedUntil(profile: Profile, from: number, to: number, room: n
 
 /** When the first such stretch begins. */
 export function crowdedFrom(profile: Profile, from: number, to: number, room: number): number | undefined {
+  if (to <= from) return undefined
   const { times, level } = profile
   for (let i = eventAt(profile, from); i < times.length && (times[i] as number) < to; i++) {
     if ((level[i] as number) > room) return Math.max(from, times[i] as number)

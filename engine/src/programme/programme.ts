@@ -1,44 +1,22 @@
 import type { GroundResult } from '../ground/index.ts'
 import type { LiftResult } from '../lift/index.ts'
 import type { MassResult } from '../mass/index.ts'
-import type { Model } from '../model/index.ts'
+import type { Model, Programme } from '../model/index.ts'
 import type { StripResult } from '../strip/index.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
-
-/** One activity of the plan. Instants are seconds from the start of the programme, elapsed time. */
-export interface Activity {
-  id: string
-  name: string
-  phase: string
-  calendar: string
-  /** Working time: least, most likely, greatest, s. */
-  work: readonly [number, number, number]
-  after: readonly { to: string; type: 'FS' | 'SS' | 'FF' | 'SF'; lag: number; calendar?: string }[]
-  needs: Readonly<Record<string, number>>
-  /** Where it came from: pointers into the project file. */
-  from: readonly string[]
-  lift?: string
-  fixedCost: number
-  holdPoint?: string
-}
-
-export interface Scheduled {
-  /** Resource-feasible plan. */
-  start: number
-  finish: number
-  /** Without resources. */
-  earlyStart: number
-  earlyFinish: number
-  lateStart: number
-  lateFinish: number
-  totalFloat: number
-  critical: boolean
-}
+import { activitiesOf } from './activities.ts'
+import type { Activities, Scheduled } from './activity.ts'
+import { type Bound, lowerBound } from './bound.ts'
+import type { Calendar } from './calendar.ts'
+import { calendarFrom, HORIZON_YEARS } from './calendars.ts'
+import { type Network, type NetworkResult, networkOf } from './network.ts'
+import { type Planned, planned } from './plan.ts'
+import { instantOf, isZone, localAt, type Zone, zoneFrom } from './zone.ts'
 
 export interface ProgrammeResult {
   checks: readonly Check[]
-  activities: Readonly<Record<string, Activity>>
+  activities: Activities
   plan: Readonly<Record<string, Scheduled>>
   /** Finish of the restart activity in the plan, s from the start; undefined when there is no programme. */
   restart?: number
@@ -49,15 +27,82 @@ export interface ProgrammeResult {
   proven: boolean
   /** UTC instant of second zero, ISO 8601. */
   origin?: string
+  /** What the plan is: an order adopted from a search, or the quick default. */
+  basis?: 'adopted sequence' | 'quick default'
+  /** For searches and simulation: the same network as numbers, and the plan with its hand-overs. */
+  solved?: Solved
 }
 
+/** The programme as numbers. */
+export interface Solved {
+  zone: Zone
+  calendars: ReadonlyMap<string, Calendar>
+  network: Network
+  planned: Planned
+}
+
+/** Activities that follow from the model, their early and late dates, and a plan that its resources allow. */
 export function programme(
-  _model: Model,
+  model: Model,
   _mass: MassResult,
-  _strip: StripResult,
-  _lift: LiftResult,
+  strip: StripResult,
+  lift: LiftResult,
   _ground: GroundResult,
-  _memory: Memory,
+  memory: Memory,
 ): ProgrammeResult {
-  return { checks: [], activities: {}, plan: {}, proven: false }
+  const typed = model.project.programme
+  if (typed === undefined) return { checks: [], activities: {}, plan: {}, proven: false }
+  const zone = memory.once('programme/zone', [typed.start, typed.timeZone], () =>
+    zoneFrom(typed.start, isZone(typed.timeZone) ? typed.timeZone : 'UTC', HORIZON_YEARS),
+  )
+  const calendars = calendarsOf(typed, zone, memory)
+  const activities = memory.settled('programme/activities', activitiesOf(model, typed, strip, lift, zone))
+  const made = memory.once(
+    'programme/network',
+    [activities, calendars, typed.resources, typed.restart],
+    (): NetworkResult => networkOf({ activities, calendars, resources: typed.resources, restart: typed.restart }),
+  )
+  const origin = instantOf(zone, 0)
+  if (made.network === undefined) return { checks: [], activities, plan: {}, proven: false, origin }
+  const { network } = made
+  const plan = memory.once('programme/plan', [network, typed.sequence], () => planned(network, typed.sequence))
+  const low = memory.once('programme/bound', [network, plan], () => lowerBound(network, plan.plan.restart, HOUR))
+  return {
+    checks: [],
+    activities,
+    plan: plan.scheduled,
+    restart: plan.plan.restart,
+    restartUnlimited: plan.unlimited.restart,
+    bound: { value: low.value, reason: reasonOf(low, zone) },
+    proven: plan.plan.restart - low.value < MINUTE,
+    origin,
+    basis: plan.adopted ? 'adopted sequence' : 'quick default',
+    solved: memory.once('programme/solved', [zone, calendars, network, plan], () => ({
+      zone,
+      calendars,
+      network,
+      planned: plan,
+    })),
+  }
+}
+
+const MINUTE = 60
+const HOUR = 3600
+const DAY = 86_400
+
+function calendarsOf({ calendars }: Programme, zone: Zone, memory: Memory): ReadonlyMap<string, Calendar> {
+  return memory.once('programme/calendars', [calendars, zone], () => {
+    const all = Object.entries(calendars).map(([id, rule]) =>
+      memory.once(`programme/calendar/${id}`, [rule, zone], () => calendarFrom(id, rule, zone)),
+    )
+    return new Map(all.map((calendar) => [calendar.id, calendar]))
+  })
+}
+
+/** A bound in words: the longest path, or the resource with its span. */
+export function reasonOf({ kind, resource, from, to, needed, there }: Bound, zone: Zone): string {
+  if (kind === 'path' || from === undefined || to === undefined) return 'the longest path, with unlimited resources'
+  const days = (seconds: number | undefined): string => ((seconds ?? 0) / DAY).toFixed(1)
+  const [first, last] = [localAt(zone, from).date, localAt(zone, to).date]
+  return `${resource} must work ${days(needed)} unit-days between ${first} and ${last}, and has ${days(there)}`
 }

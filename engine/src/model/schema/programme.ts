@@ -104,6 +104,8 @@ export const test = z.strictObject({
   after: z.array(id).default([]),
   /** Steps whose return is enough for it; none, the whole return. */
   afterReturn: z.array(id).default([]),
+  /** Other activities it waits for, typed or derived. */
+  afterActivities: z.array(activityId).default([]),
   procedure: z.string().optional(),
   passLimit: z.string().optional(),
   unit: z.string().optional(),
@@ -169,6 +171,7 @@ export const work = z.strictObject({
   stripAfter: z.array(id).default([]),
   resumeBefore: z.array(id).default([]),
   setUp: duration('rigging and set-up of one lift'),
+  byHand: duration('one step that no lift carries out').optional(),
   setDown: duration('setting down, packing and taking the rigging off; absent, as the set-up').optional(),
   spread: z.tuple([ratio('least over most likely'), ratio('greatest over most likely')]),
   /** Joints of a piece that are opened while it already hangs: its last one, all, or none. */

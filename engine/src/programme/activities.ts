@@ -1,0 +1,151 @@
+import type { LiftResult } from '../lift/index.ts'
+import type { Model, Programme } from '../model/index.ts'
+import type { StripResult } from '../strip/index.ts'
+import { pointerOf } from '../working/pointer.ts'
+import type { Activities, Activity, Link } from './activity.ts'
+import { changes, isolations, RETURNED, rampUp, TESTED, tests } from './around.ts'
+import { homeward } from './homeward.ts'
+import { BEGIN, outward } from './outward.ts'
+import { overridden } from './override.ts'
+import { passagesOf } from './passage.ts'
+import { finishToStart, milestone, type Rules } from './rules.ts'
+import { typed } from './typed.ts'
+import type { Zone } from './zone.ts'
+
+/** Every activity of the recovery: the typed ones, and those that follow from order, joints, services, changes and tests. */
+export function activitiesOf(
+  model: Model,
+  programme: Programme,
+  strip: StripResult,
+  lift: LiftResult,
+  zone: Zone,
+): Activities {
+  const own = Object.keys(programme.activities).map((id) => typed(programme, zone, id))
+  if (programme.work === undefined) return byId(withDeliveries(programme, linked(programme, [...own])))
+  const passages = passagesOf(model, strip)
+  const rules: Rules = { project: model.project, programme, work: programme.work, strip, lifts: lift.lifts, passages }
+  const made = changes(rules, model.instances)
+  const all = [
+    ...own,
+    ...(passages.length === 0 ? [] : stripAndReturn(rules)),
+    ...made.activities,
+    ...tested(rules),
+    ...rampUp(rules, programme.restart),
+  ]
+  const bound = bind(all, [
+    ...made.beforeReturn.flatMap(([from, step]) => returnsOf(all, step).map((to): Bond => [from, to])),
+  ])
+  return byId(overridden(programme, withDeliveries(programme, linked(programme, bound))))
+}
+
+const byId = (activities: readonly Activity[]): Activities => Object.fromEntries(activities.map((a) => [a.id, a]))
+
+function stripAndReturn(rules: Rules): Activity[] {
+  const { passages, work } = rules
+  const from = [pointerOf('order')]
+  const begin = milestone(BEGIN, 'Strip begins', work.stripAfter, from, work.lifts.calendar)
+  const out = passages.flatMap((passage, k) => outward(rules, passage, passages[k - 1]))
+  const last = `${passages.at(-1)?.id}.land`
+  let before = [last]
+  const home = [...passages].reverse().flatMap((passage) => {
+    const activities = homeward(rules, passage, before)
+    if (activities.length > 0) before = [`${passage.id}.home`]
+    return activities
+  })
+  const around = isolations(rules)
+  const ends = [...home, ...around].filter(
+    ({ kind, id }) => id.endsWith('.home') || kind === 'reconnect' || kind === 'energise',
+  )
+  const done = [...before, ...ends.map(({ id }) => id)]
+  return [
+    begin,
+    ...around,
+    ...out,
+    ...home,
+    milestone(RETURNED, 'Machine closed and reconnected', done, from, work.lifts.calendar),
+  ]
+}
+
+function tested(rules: Rules): Activity[] {
+  const all = tests(rules)
+  if (all.length === 0) return []
+  return [
+    ...all,
+    milestone(
+      TESTED,
+      'Tests done',
+      all.map(({ id }) => id),
+      [],
+      rules.work.tests.calendar,
+    ),
+  ]
+}
+
+/** A link to be added: from an activity to one that waits for it. */
+type Bond = readonly [from: string, to: string]
+
+/** Adds finish-to-start links, each once, and none that is there already. */
+function bind(activities: readonly Activity[], bonds: readonly Bond[]): Activity[] {
+  const more = new Map<string, Set<string>>()
+  for (const [from, to] of bonds) more.set(to, (more.get(to) ?? new Set()).add(from))
+  return activities.map((activity) => {
+    const added = [...(more.get(activity.id) ?? [])].filter(
+      (from) => from !== activity.id && !activity.after.some((l) => l.to === from && l.type === 'FS'),
+    )
+    return added.length === 0
+      ? activity
+      : { ...activity, after: [...activity.after, ...finishToStart(added)] as Link[] }
+  })
+}
+
+const BACK: ReadonlySet<Activity['kind']> = new Set([
+  'rig back',
+  'turn back',
+  'lift back',
+  'close',
+  'release',
+  'reconnect',
+])
+
+/** First activities of a step's way out, or of its way back: those that wait for no other of their own. */
+function firstOf(activities: readonly Activity[], step: string, back: boolean): string[] {
+  const own = activities.filter((a) => a.step === step && a.kind !== 'milestone' && BACK.has(a.kind) === back)
+  const ids = new Set(own.map(({ id }) => id))
+  return own.filter(({ after }) => !after.some(({ to }) => ids.has(to))).map(({ id }) => id)
+}
+
+const returnsOf = (activities: readonly Activity[], step: string): string[] =>
+  // reconnecting waits for the piece to be home, and so for the first of these
+  firstOf(activities, step, true).filter((id) => !id.includes('.connect.'))
+
+/** What typed activities say they come before, and what strip and tests are bound to. */
+function linked(programme: Programme, all: readonly Activity[]): Activity[] {
+  const bonds: Bond[] = []
+  for (const [id, activity] of Object.entries(programme.activities)) {
+    for (const step of activity.beforeSteps) bonds.push(...firstOf(all, step, false).map((to): Bond => [id, to]))
+    for (const step of activity.beforeReturn) bonds.push(...returnsOf(all, step).map((to): Bond => [id, to]))
+    for (const change of activity.beforeChanges) bonds.push([id, `change.${change}`])
+    for (const test of activity.beforeTests) bonds.push([id, `test.${test}`])
+  }
+  const known = new Set(all.map(({ id }) => id))
+  for (const id of programme.work?.resumeBefore ?? []) if (known.has(RETURNED)) bonds.push([RETURNED, id])
+  if (programme.restart !== undefined && known.has(TESTED)) bonds.push([TESTED, programme.restart])
+  return bind(all, bonds)
+}
+
+/** Nothing starts without what has to be delivered for it. */
+function withDeliveries(programme: Programme, all: readonly Activity[]): Activity[] {
+  const bonds = Object.values(programme.deliveries).flatMap((delivery) =>
+    neededBy(delivery, all).map((to): Bond => [delivery.activity, to]),
+  )
+  return bind(all, bonds)
+}
+
+/** Activities that cannot start without a delivery. */
+export function neededBy(delivery: Programme['deliveries'][string], all: readonly Activity[]): string[] {
+  return [
+    ...delivery.neededBy,
+    ...delivery.neededByChanges.map((c) => `change.${c}`),
+    ...delivery.neededByReturn.flatMap((step) => returnsOf(all, step)),
+  ]
+}
