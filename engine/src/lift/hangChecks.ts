@@ -5,9 +5,10 @@ import { legAngle, stability, tilt } from './kinds.ts'
 import type { Pick } from './pick.ts'
 import { dropBelowPoints, type Suspension } from './suspension.ts'
 
-/** Tilt, stability and the angles of the legs. */
+/** Tilt, stability and the angles of the legs. A piece that is turned is not meant to hang level: its turn is checked. */
 export function hangChecks(pick: Pick, suspension: Suspension): Check[] {
-  return [tiltCheck(pick, suspension), stabilityCheck(pick, suspension), ...angleChecks(pick, suspension)]
+  const tilts = pick.lift.kind === 'turn' ? [] : [tiltCheck(pick, suspension)]
+  return [...tilts, stabilityCheck(pick, suspension), ...angleChecks(pick, suspension)]
 }
 
 function tiltCheck(pick: Pick, { tilt: planned, worstTilt, links }: Suspension): Check {

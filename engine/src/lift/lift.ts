@@ -36,6 +36,10 @@ export interface TurnStage {
   /** Angle of each hoist line from plumb, rad. */
   mainLean: number
   tailLean: number
+  /** Plan distance of the hooks, m. */
+  apart: number
+  /** False where no pair of pulls holds the piece at this angle. */
+  held: boolean
 }
 
 /** Everything a lift sheet shows of one lift. */

@@ -28,6 +28,8 @@ import { allowedOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
 import { largestSail, type Sail } from './sail.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
+import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
+import { turningOf } from './turningOf.ts'
 import { windLimit } from './wind.ts'
 import { windCheck } from './windChecks.ts'
 
@@ -42,6 +44,8 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
   const suspension = suspensionOf(pick, rigOf(pick))
   const height = heightChain(pick, suspension, hull)
   const way = clearanceOf(pick, hull, suspension)
+  const turning = pick.lift.kind === 'turn' ? turningOf(pick, hull) : undefined
+  const tail = turning === undefined ? undefined : tailRig(pick, turning)
   const sail = sailOf(pick, hull, memory)
   const wind = windLimit(pick, sail.area)
   const checks: Check[] = [
@@ -57,6 +61,8 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     ...componentChecks(pick, loadedRig(pick, suspension)),
     heightCheck(pick, height),
     ...way.checks,
+    ...(turning === undefined ? [] : turnChecks(pick, turning, critical)),
+    ...(tail === undefined ? [] : componentChecks(pick, tail)),
     windCheck(pick, wind),
   ]
   return {
@@ -76,7 +82,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     worstTilt: suspension.worstTilt,
     height,
     ...(way.least === undefined ? {} : { clearance: way.least }),
-    turning: [],
+    turning: turning === undefined ? [] : turnStages(turning),
     allowableWind: wind.allowable,
     wind: wind.terms,
     sail,

@@ -80,7 +80,8 @@ export function rigOf(pick: Pick): Rig {
   }
 }
 
-function legOf(pick: Pick, hooked: Hooked, index: number): RigLeg {
+/** One leg of an arrangement, with its item, its ends and its figures. */
+export function legOf(pick: Pick, hooked: Hooked, index: number): RigLeg {
   const leg = (hooked.rigging as NonNullable<Hooked['rigging']>).legs[index] as NonNullable<
     Hooked['rigging']
   >['legs'][number]
@@ -96,7 +97,7 @@ function legOf(pick: Pick, hooked: Hooked, index: number): RigLeg {
     item,
     ...link,
     parts: leg.parts,
-    lower: above ? undefined : pointNamed(pick, hooked, leg.to),
+    lower: above ? undefined : pointNamed(pick, leg.to),
     node: above ? leg.to : leg.from,
     above,
     length: lengthOf(
@@ -118,8 +119,8 @@ const lengthOf = (sling: Answer<'m'>, link: Answer<'m'> | undefined): Answer<'m'
       ])
 
 /** A lifting point of the piece, of gear in the arrangement, or of a part of the piece. */
-export function pointNamed(pick: Pick, hooked: Hooked, id: string): HangingPoint | undefined {
-  const gear = hooked.rigging === undefined ? [] : gearOf(hooked.rigging)
+export function pointNamed(pick: Pick, id: string): HangingPoint | undefined {
+  const gear = [...allGear(pick)]
   const places = [
     { pointer: `${pick.pieceAt}/points`, points: pick.piece.points },
     ...gear.map((g) => ({ pointer: pointerOf('gear', g, 'points'), points: pick.gear[g]?.points ?? {} })),
@@ -151,10 +152,13 @@ export function cogWithGear(pick: Pick): Vec3 {
   return scale(moment, 1 / total)
 }
 
-function gearBoltedOn({ main, tail, gear }: Pick): { mass: number; cog: Vec3 }[] {
-  const ids = new Set([main, tail].flatMap((h) => (h?.rigging === undefined ? [] : gearOf(h.rigging))))
-  return [...ids].flatMap((id) => {
-    const g = gear[id]
+/** Gear of both hooks' arrangements, each once: a frame bolted to the piece may be listed at either. */
+export const allGear = ({ main, tail }: Pick): Set<string> =>
+  new Set([main, tail].flatMap((h) => (h?.rigging === undefined ? [] : gearOf(h.rigging))))
+
+function gearBoltedOn(pick: Pick): { mass: number; cog: Vec3 }[] {
+  return [...allGear(pick)].flatMap((id) => {
+    const g = pick.gear[id]
     return g?.cog === undefined ? [] : [{ mass: g.mass.value ?? 0, cog: coordinates(g.cog) }]
   })
 }

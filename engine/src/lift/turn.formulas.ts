@@ -1,0 +1,66 @@
+import { formula } from '../working/formula.ts'
+
+/** Share of the tail hook when both lines hang plumb. */
+export const tailShare = formula({
+  id: 'lift.turn.tail-share',
+  title: 'Share of the tail hook, both lines plumb',
+  source: { basis: 'derived', text: 'moments about the main hook; the same form stands in pressure vessel handbooks' },
+  gives: ['F_tail', 'N'],
+  from: {
+    W: ['N', 'weight'],
+    u_m: ['m', 'main point along the piece'],
+    v_m: ['m', 'main point across, upward when flat'],
+    u_t: ['m', 'tail point along'],
+    v_t: ['m', 'tail point across'],
+    u_c: ['m', 'centre of gravity along'],
+    v_c: ['m', 'centre of gravity across'],
+    theta: ['rad', 'angle of the piece from flat; 90° upright with the main point above'],
+  },
+  where: {
+    x_m: ['m', 'u_m * cos(theta) - v_m * sin(theta)', 'main point in plan'],
+    x_t: ['m', 'u_t * cos(theta) - v_t * sin(theta)', 'tail point in plan'],
+    x_c: ['m', 'u_c * cos(theta) - v_c * sin(theta)', 'centre of gravity in plan'],
+    F_main: ['N', 'W * (x_c - x_t) / (x_m - x_t)', 'share of the main hook'],
+  },
+  as: 'W - F_main',
+  valid: ['abs(x_m - x_t) > 0'],
+})
+
+/** Load of a hook from the pull of its line. */
+export const lineLoad = formula({
+  id: 'lift.turn.line-load',
+  title: 'Load of a hook from the pull of its line',
+  source: { basis: 'derived', text: 'pull along the line / g' },
+  gives: ['m', 'kg'],
+  from: { T: ['N', 'pull along the hoist line'], g: ['m/s2', 'acceleration of gravity'] },
+  as: 'T / g',
+})
+
+/** Horizontal force of a leaning hoist line. */
+export const linePull = formula({
+  id: 'lift.turn.horizontal',
+  title: 'Horizontal force of a hoist line out of plumb',
+  source: { basis: 'derived', text: 'T sin α' },
+  gives: ['H', 'N'],
+  from: { T: ['N', 'pull along the line'], alpha: ['rad', 'line from plumb'] },
+  as: 'T * sin(alpha)',
+})
+
+/** Tension of a leg of a hook whose legs stand side by side across the turn. */
+export const turnLeg = formula({
+  id: 'lift.turn.leg',
+  title: 'Tension of the more loaded leg, legs side by side across the turn',
+  source: {
+    basis: 'derived',
+    text: 'equal shares, and the offset of the centre of gravity over the distance of the legs',
+  },
+  gives: ['T', 'N'],
+  from: {
+    F: ['N', 'pull of the hook'],
+    n: ['1', 'legs'],
+    e: ['m', 'offset of the centre of gravity across, with the shift allowed for'],
+    b: ['m', 'distance of the outer legs across'],
+  },
+  as: 'F / n + F * e / b',
+  valid: ['b > 0', 'e >= 0'],
+})
