@@ -1,6 +1,6 @@
 import { mass, readStl } from '../../engine/src/mass/index.ts'
 import type { Lump } from '../../engine/src/mass/lump.ts'
-import { centreOf, inertiaOf, spreadAbout, spreadOfInertia } from '../../engine/src/mass/rollup.ts'
+import { centreOf, inertiaOf, spreadAbout } from '../../engine/src/mass/rollup.ts'
 import { uncertaintiesOf } from '../../engine/src/mass/uncertainty.ts'
 import { model } from '../../engine/src/model/index.ts'
 import type { Mat3, Vec3 } from '../../engine/src/numeric/vector.ts'
@@ -117,17 +117,21 @@ function lump(text: { label: string; m?: number; u?: number; cog?: Vec3; spread?
   }
 }
 
+/** Second moments about planes from principal moments about axes: ½ (Ixx + Iyy + Izz) − Ixx, and so on. */
+function secondMoments([a, b, c]: Vec3): Mat3 {
+  const half = (a + b + c) / 2
+  return [
+    [half - a, 0, 0],
+    [0, half - b, 0],
+    [0, 0, half - c],
+  ]
+}
+
 /** Parts: `{ m, at: [x, y, z], inertia?: [Ixx, Iyy, Izz] }`. */
 function rollUp(inputs: Inputs): Record<string, Value> {
   const lumps = listOf(inputs, 'parts').map((value, i) => {
     const part = value as { m: number; at: Vec3; inertia?: Vec3 }
-    const [a, b, c] = part.inertia ?? [0, 0, 0]
-    const spread = spreadOfInertia([
-      [a, 0, 0],
-      [0, b, 0],
-      [0, 0, c],
-    ])
-    return lump({ label: `${i}`, m: part.m, cog: part.at, spread })
+    return lump({ label: `${i}`, m: part.m, cog: part.at, spread: secondMoments(part.inertia ?? [0, 0, 0]) })
   })
   const centre = centreOf(lumps)
   return {

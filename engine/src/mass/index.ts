@@ -1,5 +1,6 @@
 export type { Bounds } from '../numeric/body.ts'
 export { massKinds } from './kinds.ts'
+export type { Standing } from './lump.ts'
 export { type MassResult, type MassState, mass } from './mass.ts'
 export type { PartMass, PartShape } from './part.ts'
 export type { PieceMass } from './piece.ts'

@@ -4,6 +4,7 @@ import {
   addMatrix,
   type Mat3,
   multiply,
+  type Pose,
   place,
   scale,
   scaleMatrix,
@@ -40,6 +41,18 @@ export interface Member {
   part: PartMass
   instances: readonly Instance[]
 }
+
+/** The same, with nothing but the shape and where it stands: from the entry's own place to each instance's, machine frame. */
+export interface Standing {
+  part: PartMass
+  places: readonly { id: string; pose: Pose }[]
+}
+
+/** Where the instances of a member stand. */
+export const standingOf = ({ part, instances }: Member): Standing => ({
+  part,
+  places: instances.map((i) => ({ id: i.id, pose: poseOfInstance(i) })),
+})
 
 export const NO_SPREAD: Mat3 = [ZERO, ZERO, ZERO]
 

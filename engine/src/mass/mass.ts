@@ -11,6 +11,7 @@ import { type PartMass, type PartShape, partMass, partShape } from './part.ts'
 import { partChecks } from './partChecks.ts'
 import { type PieceMass, pieceMass, weighingsOf } from './piece.ts'
 import { pieceChecks } from './pieceChecks.ts'
+import { type PieceSet, pieceSets, within } from './pieceSet.ts'
 import { poseChecks } from './poseChecks.ts'
 import { type Rules, type SetMass, setOf } from './set.ts'
 
@@ -32,15 +33,16 @@ export interface MassResult {
 /** Masses of parts, pieces, the machine and any set, with the checks of practice on how they are known. */
 export function mass(model: Model, memory: Memory): MassResult {
   const parts = partsOf(model, memory)
-  const pieces = piecesOf(model, parts, memory)
-  const ofSet = setsOf(model, parts, memory)
+  const sets = pieceSets(model)
+  const pieces = piecesOf(model, sets, parts, memory)
+  const ofSet = setsOf(model, sets, parts, memory)
   const machine = ofSet([...model.instances.byId.keys()], 'found')
   const checks = [
     ...partChecks(model, parts, memory),
     ...groupChecks(model, parts, memory),
     ...poseChecks(model, memory),
     ...changeChecks(model, parts, memory),
-    ...pieceChecks(model, parts, pieces, memory),
+    ...pieceChecks(model, sets, pieces, memory),
   ]
   return { checks, parts, pieces, ofSet, machine }
 }
@@ -101,12 +103,15 @@ function changesBy(ids: readonly string[], members: readonly Member[], { project
   return [...acting, 'fates', ...members.map((m) => m.instances[0]?.part.fate)]
 }
 
-function piecesOf(model: Model, parts: MassResult['parts'], memory: Memory): MassResult['pieces'] {
+function piecesOf(
+  model: Model,
+  sets: readonly PieceSet[],
+  parts: MassResult['parts'],
+  memory: Memory,
+): MassResult['pieces'] {
   const { project, instances } = model
   const rules = rulesOf(model)
-  const entries = Object.entries(project.pieces)
-  const masses = entries.map(([id, piece]) => {
-    const ids = piece.parts.flatMap((p) => idsMeant(instances, p))
+  const masses = sets.map(({ id, piece, ids }) => {
     const members = membersOf(ids, model, parts)
     const weighings = weighingsOf(id, project.weighings, project.lifts)
     const { retained, retainedBack } = piece
@@ -125,13 +130,17 @@ function piecesOf(model: Model, parts: MassResult['parts'], memory: Memory): Mas
     )
   })
   return memory.once('mass-pieces', masses, () =>
-    Object.fromEntries(entries.map(([id], i) => [id, masses[i] as PieceMass])),
+    Object.fromEntries(sets.map(({ id }, i) => [id, masses[i] as PieceMass])),
   )
 }
 
-function setsOf(model: Model, parts: MassResult['parts'], memory: Memory): MassResult['ofSet'] {
+function setsOf(
+  model: Model,
+  pieces: readonly PieceSet[],
+  parts: MassResult['parts'],
+  memory: Memory,
+): MassResult['ofSet'] {
   const rules = rulesOf(model)
-  const pieces = pieceSets(model)
   return (ids, state) => {
     const members = membersOf(ids, model, parts)
     const retained = retainedIn(new Set(ids), pieces, state)
@@ -152,22 +161,6 @@ function setsOf(model: Model, parts: MassResult['parts'], memory: Memory): MassR
     )
   }
 }
-
-interface PieceSet {
-  id: string
-  piece: Piece
-  parts: ReadonlySet<string>
-}
-
-const pieceSets = ({ project, instances }: Model): PieceSet[] =>
-  Object.entries(project.pieces).map(([id, piece]) => ({
-    id,
-    piece,
-    parts: new Set(piece.parts.flatMap((p) => idsMeant(instances, p))),
-  }))
-
-const within = (a: ReadonlySet<string>, b: ReadonlySet<string>): boolean =>
-  a.size <= b.size && [...a].every((p) => b.has(p))
 
 interface Retained {
   pointer: string

@@ -3,12 +3,14 @@ import { knownOr } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Changed } from './change.ts'
-import { lumpOf, type Member } from './lump.ts'
+import { lumpOf, type Member, type Standing, standingOf } from './lump.ts'
 import { type Rules, type SetMass, setOf } from './set.ts'
 import { asReturned, asWeighed, type Comparison, compared } from './weighed.ts'
 
 /** A piece as found, as weighed once there is a record, and as it goes back. */
 export interface PieceMass {
+  /** What it is made of, entry by entry, with the shapes. */
+  standing: readonly Standing[]
   found: SetMass
   weighed?: SetMass
   returned: SetMass
@@ -68,6 +70,7 @@ export function pieceMass({ id, members, changed, weighings, rules, memory, ...i
       : asReturned({ found, planned, weighing: weighings.out, changed, back, rules })
   const returned = weighings.back === undefined ? expected : asWeighed(planned, weighings.back, rules)
   return {
+    standing: members.map(standingOf),
     found,
     ...(weighed === undefined ? {} : { weighed }),
     returned,

@@ -1,48 +1,36 @@
-import { idsMeant, type Model, type Piece } from '../model/index.ts'
-import { found, type Given, knownOr, stated } from '../working/answer.ts'
+import type { Model } from '../model/index.ts'
+import { found, stated } from '../working/answer.ts'
 import { type Check, check, type Subject } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { roomForMuck } from './check.formulas.ts'
 import { retainedStated, uncertaintyCovered } from './kinds.ts'
-import type { PartMass } from './part.ts'
 import type { PieceMass } from './piece.ts'
+import { type PieceSet, piecesWithin } from './pieceSet.ts'
 import type { SetMass } from './set.ts'
 import { weighingChecks } from './weighingChecks.ts'
 
 /** Uncertainty, retained matter and weighings of every piece. */
 export function pieceChecks(
-  model: Model,
-  parts: Readonly<Record<string, PartMass>>,
+  { project, near }: Model,
+  sets: readonly PieceSet[],
   pieces: Readonly<Record<string, PieceMass>>,
   memory: Memory,
 ): Check[] {
-  const { project, near } = model
   const { coverage, weightBand } = project.settings
-  return Object.entries(project.pieces).flatMap(([id, piece]) => {
+  return sets.flatMap((set) => {
+    const { id, piece } = set
     const mass = pieces[id] as PieceMass
-    const inner = namesWithin(id, model)
+    const inner = piecesWithin(set, sets).map((p) => p.piece.name)
     return memory.once(`mass-piece-checks/${id}`, [mass, piece.name, coverage, weightBand, near, inner.join()], () => {
       const subject: Subject = { pointer: pointerOf('pieces', id), id, name: piece.name }
       return [
         ...uncertaintyChecks(subject, mass, near),
-        retainedCheck(subject, piece, mass.found, solidsOf(piece, model, parts), near),
+        retainedCheck(subject, mass, near),
         ...weighingChecks({ subject, mass, coverage, weightBand, inner, near }),
       ]
     })
   })
-}
-
-/** Pieces made of some of this piece's parts: what nobody has explained in it may be in any of them. */
-function namesWithin(id: string, { project, instances }: Model): string[] {
-  const partsOf = (piece: Piece): string[] => piece.parts.flatMap((p) => idsMeant(instances, p))
-  const own = new Set(partsOf(project.pieces[id] as Piece))
-  return Object.entries(project.pieces)
-    .filter(([other, piece]) => {
-      const parts = partsOf(piece)
-      return other !== id && parts.length < own.size && parts.every((p) => own.has(p))
-    })
-    .map(([, piece]) => piece.name)
 }
 
 function uncertaintyChecks(subject: Subject, { found, returned }: PieceMass, near: number): Check[] {
@@ -78,32 +66,20 @@ function bothRules({ uncertainty, uncertaintyIndependent, uncertaintyCorrelated 
 
 const DENSEST_MUCK = stated('kg/m3', 2300, 'densest muck or set grout; common practice, no source')
 
-function retainedCheck(subject: Subject, piece: Piece, set: SetMass, solids: Solids, near: number): Check {
+function retainedCheck(subject: Subject, { found: set, standing }: PieceMass, near: number): Check {
   const { min, max } = set.boundsMachine
   const box = (max[0] - min[0]) * (max[1] - min[1]) * (max[2] - min[2])
-  const inputs = Object.fromEntries(solids.leaves.map((leaf) => [leaf.pointer, leaf]))
+  const amount = standing.reduce((sum, { part, places }) => sum + places.length * part.shape.amount, 0)
+  const leaves = standing.flatMap(({ part }) => part.shape.solids.flatMap((s) => s.leaves))
+  const inputs = Object.fromEntries(leaves.map((leaf) => [leaf.pointer, leaf]))
   const B = found({ unit: 'm3', value: box, method: 'box about the piece, machine axes', inputs, residuals: [] })
-  const S = found({ unit: 'm3', value: solids.amount, method: 'Σ ± V f over its solids', inputs, residuals: [] })
+  const S = found({ unit: 'm3', value: amount, method: 'Σ ± V f over its solids', inputs, residuals: [] })
   return check({
     kind: retainedStated,
     subject,
-    demand: knownOr(piece.retained, 'kg', `${subject.pointer}/retained`),
+    demand: set.retained,
     capacity: roomForMuck.show({ rho: DENSEST_MUCK, B, S }),
     near,
     found: ['more is retained than the piece has room for'],
   })
-}
-
-interface Solids {
-  amount: number
-  leaves: readonly Given[]
-}
-
-function solidsOf(piece: Piece, { instances }: Model, parts: Readonly<Record<string, PartMass>>): Solids {
-  const own = piece.parts.flatMap((p) => idsMeant(instances, p)).map((i) => instances.byId.get(i)?.entry as string)
-  const shapes = [...new Set(own)].map((entry) => (parts[entry] as PartMass).shape)
-  return {
-    amount: own.reduce((sum, entry) => sum + (parts[entry] as PartMass).shape.amount, 0),
-    leaves: shapes.flatMap((shape) => shape.solids.flatMap((s) => s.leaves)),
-  }
 }

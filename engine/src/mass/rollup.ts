@@ -47,12 +47,6 @@ export function inertiaOf(spread: Mat3): Mat3 {
   return addMatrix(scaleMatrix(IDENTITY, trace), scaleMatrix(spread, -1))
 }
 
-/** Second moments from an inertia tensor: ½ tr(I) E − I. */
-export function spreadOfInertia(inertia: Mat3): Mat3 {
-  const trace = inertia[0][0] + inertia[1][1] + inertia[2][2]
-  return addMatrix(scaleMatrix(IDENTITY, trace / 2), scaleMatrix(inertia, -1))
-}
-
 /** The centre along one machine axis, with the moments about it as the residual. */
 export function centreAnswer(lumps: readonly Lump[], axis: Axis, centre: Vec3): Answer<'m'> {
   const inputs: Record<string, Answer> = {}
