@@ -17,11 +17,24 @@ export interface HookLoad {
 
 /** Load of the hook that carries the whole piece. */
 export function hookLoad(pick: Pick): HookLoad {
-  return chainOf(pick, pick.main, pieceLines(pick))
+  return chainOf(pick.main, pieceLines(pick), riggingLines(pick, pick.main))
 }
 
-/** Load of a hook that carries this much of the piece, and its own rigging. */
-export const sharedLoad = (pick: Pick, hooked: Hooked, share: Term<'kg'>): HookLoad => chainOf(pick, hooked, [share])
+/** Load of a hook that carries this much of the piece, and its own rigging; gear bolted to the piece is in the share. */
+export const sharedLoad = (pick: Pick, hooked: Hooked, share: Term<'kg'>): HookLoad =>
+  chainOf(
+    hooked,
+    [share],
+    riggingLines(pick, hooked).filter((line) => !boltedNames(pick).has(line.label)),
+  )
+
+/** Gear bolted to the piece turns with it; spreaders and slings hang from their hooks. */
+export const boltedGear = ({ main, tail, gear }: Pick): string[] =>
+  [...new Set([main, tail].flatMap((h) => (h?.rigging === undefined ? [] : gearOf(h.rigging))))].filter(
+    (id) => gear[id]?.cog !== undefined,
+  )
+
+const boltedNames = (pick: Pick): Set<string> => new Set(boltedGear(pick).map((id) => pick.gear[id]?.name ?? id))
 
 /** The piece as it hangs: net mass, contingency and what is left in it. */
 export const pieceLines = ({ set, piece }: Pick): Term<'kg'>[] => [
@@ -30,8 +43,7 @@ export const pieceLines = ({ set, piece }: Pick): Term<'kg'>[] => [
   { label: 'retained: muck, grease, oil, water', answer: set.retained },
 ]
 
-function chainOf(pick: Pick, hooked: Hooked, carried: readonly Term<'kg'>[]): HookLoad {
-  const rigging = riggingLines(pick, hooked)
+function chainOf(hooked: Hooked, carried: readonly Term<'kg'>[], rigging: readonly Term<'kg'>[]): HookLoad {
   const lines = [...carried, ...rigging]
   const load = sumOf('Load below the hook', 'kg', lines)
   return {

@@ -12,6 +12,7 @@ import {
   loadComplete,
   loadTest,
   looseParts,
+  pieceStress,
   ratingBasis,
 } from './kinds.ts'
 import { hookPlaces } from './path.ts'
@@ -218,5 +219,20 @@ export function looseCheck(pick: Pick): Check {
     capacity: NONE_ALLOWED,
     near: pick.near,
     found: could === true ? ['the lift says that its centre of gravity could change: block or pin what is loose'] : [],
+  })
+}
+
+/** The piece itself, where lifting strains it in ways it was not made for: a signed report, or it stays open. */
+export function stressCheck(pick: Pick, criteria: readonly Criterion[]): Check | undefined {
+  const strained = pick.lift.kind === 'turn' || pick.lift.facts.nonRoutineRigging === true || criteria[0]?.met === true
+  if (!strained) return undefined
+  const { stress } = pick.piece
+  return check({
+    kind: pieceStress,
+    subject: pick.subject,
+    demand: knownOr(stress?.use, '1', `${pick.pieceAt}/stress/use`),
+    capacity: stated('1', 1, 'full use of the strength'),
+    near: pick.near,
+    assumptions: stress === undefined ? [] : [`${stress.report}, signed by ${stress.signedBy}.`],
   })
 }

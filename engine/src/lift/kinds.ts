@@ -45,18 +45,10 @@ export const hookReach = kind(
 export const classDemands = kind(
   'class.demands',
   'What the class of the lift demands is there',
-  [21],
+  [21, 32],
   read(
     'EM 385-1-1 (2014) 16.H.01, quoted in a training page, for the criteria; 29 CFR 1926.1417(o), from memory, for weight by a second means above 75 %',
   ),
-)
-
-export const replaceable = kind(
-  'class.replaceable',
-  'A piece that cannot be replaced in time is lifted as critical',
-  [32],
-  common('time to replace the piece against the limit that the project sets'),
-  'manager of the recovery',
 )
 
 export const ratingBasis = kind(
@@ -233,7 +225,6 @@ export const liftKinds: readonly CheckKind[] = [
   bothHooksUse,
   hookReach,
   classDemands,
-  replaceable,
   ratingBasis,
   loadTest,
   breakOut,

@@ -19,6 +19,7 @@ import {
   loadTestCheck,
   looseCheck,
   ratingBasisCheck,
+  stressCheck,
 } from './hookChecks.ts'
 import { type Hull, turnOnto } from './hull.ts'
 import type { LegResult, LiftOutcome } from './lift.ts'
@@ -56,6 +57,8 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     loadTestCheck(pick, main),
     classCheck(pick, criteria, critical),
     looseCheck(pick),
+    ...present(stressCheck(pick, criteria)),
+    ...(pick.tail === undefined ? [] : [ratingBasisCheck(pick, pick.tail)]),
     ...present(hookReachCheck(pick)),
     ...hangChecks(pick, suspension),
     ...componentChecks(pick, loadedRig(pick, suspension)),

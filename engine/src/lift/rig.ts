@@ -3,7 +3,7 @@ import { add, apply, type Mat3, scale, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, GRAVITY, given, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { weightOf } from './hook.formulas.ts'
-import { gearOf, pieceLines, riggingLines } from './hook.ts'
+import { boltedGear, gearOf, pieceLines, riggingLines } from './hook.ts'
 import { bodyTurn } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { legLength, legStiffness } from './rig.formulas.ts'
@@ -153,11 +153,11 @@ export function cogWithGear(pick: Pick): Vec3 {
 }
 
 /** Gear of both hooks' arrangements, each once: a frame bolted to the piece may be listed at either. */
-export const allGear = ({ main, tail }: Pick): Set<string> =>
+const allGear = ({ main, tail }: Pick): Set<string> =>
   new Set([main, tail].flatMap((h) => (h?.rigging === undefined ? [] : gearOf(h.rigging))))
 
 function gearBoltedOn(pick: Pick): { mass: number; cog: Vec3 }[] {
-  return [...allGear(pick)].flatMap((id) => {
+  return boltedGear(pick).flatMap((id) => {
     const g = pick.gear[id]
     return g?.cog === undefined ? [] : [{ mass: g.mass.value ?? 0, cog: coordinates(g.cog) }]
   })

@@ -1,7 +1,8 @@
-import { type Answer, found, GRAVITY, knownOr, sumOf } from '../working/answer.ts'
+import { type Answer, found, GRAVITY, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { LIFT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
 import type { LoadedRig } from './components.ts'
+import { sharedLoad } from './hook.ts'
 import { bothHooksCheck, NONE_ALLOWED } from './hookChecks.ts'
 import { outOfPlumb, sharedWorst, turnReversal, turnShare } from './kinds.ts'
 import type { TurnStage } from './lift.ts'
@@ -43,9 +44,6 @@ export function turnChecks(pick: Pick, turning: Turning | OpenTurn, critical: bo
 
 type Side = 'main' | 'tail'
 
-const riggingOf = (turning: Turning, side: Side): Answer<'kg'> =>
-  side === 'main' ? turning.mainRigging : turning.tailRigging
-
 /** Largest over the course, and where. */
 function largest(turning: Turning | OpenTurn, of: (held: TwoHooks) => number): TwoHooks | undefined {
   if ('open' in turning) return undefined
@@ -53,15 +51,9 @@ function largest(turning: Turning | OpenTurn, of: (held: TwoHooks) => number): T
   return held.sort((a, b) => of(b) - of(a))[0]
 }
 
-/** What a hook carries: the pull of its line as a load, and its own rigging. */
-function hookDemand(turning: Turning | OpenTurn, side: Side, pull: Answer<'N'>): Answer<'kg'> {
-  const share = lineLoad.show({ T: pull, g: GRAVITY })
-  if ('open' in turning) return share
-  return sumOf('Load of the hook', 'kg', [
-    { label: 'share of the piece', answer: share },
-    { label: 'its own rigging', answer: riggingOf(turning, side) },
-  ])
-}
+/** What a hook's rating is held against: the pull of its line as a load, its own rigging, and what the rating asks for. */
+const hookDemand = (pick: Pick, hooked: Hooked, pull: Answer<'N'>): Answer<'kg'> =>
+  sharedLoad(pick, hooked, { label: 'share of the piece', answer: lineLoad.show({ T: pull, g: GRAVITY }) }).demand
 
 export const degrees = (rad: number): string => `${((rad * 180) / Math.PI).toFixed(1)}°`
 
@@ -78,7 +70,7 @@ function shareCheck(
     subject: pick.subject,
     of: hooked.id,
     title: `${turnShare.title}: ${hooked.hook.name}`,
-    demand: hookDemand(turning, side, turnAnswer('N', most?.[side], turning, most)),
+    demand: hookDemand(pick, hooked, turnAnswer('N', most?.[side], turning, most)),
     capacity: allowedOf(pick, hooked, ratedOf(pick, hooked), critical),
     near: pick.near,
     assumptions: [...(most === undefined ? [] : [`Largest at ${degrees(most.angle)}.`]), ...turnAssumptions(turning)],
@@ -112,7 +104,7 @@ function worstCheck(
     subject: pick.subject,
     of: hooked.id,
     title: `${sharedWorst.title}: ${hooked.hook.name}`,
-    demand: hookDemand(turning, side, turnAnswer('N', pull, turning)),
+    demand: hookDemand(pick, hooked, turnAnswer('N', pull, turning)),
     capacity: allowedOf(pick, hooked, ratedOf(pick, hooked), critical),
     near: pick.near,
     assumptions: ['Out of level is an angle of the turn like any other; unequal speeds only shift the angle.'],
@@ -183,16 +175,20 @@ function leaningRange({ course }: Turning): string {
     : `Lines lean between ${degrees(Math.min(...leaning))} and ${degrees(Math.max(...leaning))} from upright; else plumb.`
 }
 
+/** Both hooks of one machine: what they share, and the rigging of each. */
 function togetherCheck(pick: Pick, turning: Turning | OpenTurn): Check {
-  const lines =
-    'open' in turning
-      ? [{ label: 'shared load', answer: lineLoad.show({ T: turnAnswer('N', undefined, turning), g: GRAVITY }) }]
-      : [
-          { label: 'piece with what is bolted to it', answer: turning.shared },
-          { label: 'rigging of the main hook', answer: turning.mainRigging },
-          { label: 'rigging of the tail hook', answer: turning.tailRigging },
-        ]
-  return bothHooksCheck(pick, lines)
+  const none = { label: 'share', answer: stated('kg', 0, 'counted once, below') }
+  return bothHooksCheck(pick, [
+    {
+      label: 'piece with what is bolted to it',
+      answer:
+        'open' in turning ? lineLoad.show({ T: turnAnswer('N', undefined, turning), g: GRAVITY }) : turning.shared,
+    },
+    { label: 'rigging of the main hook', answer: sharedLoad(pick, pick.main, none).rigging },
+    ...(pick.tail === undefined
+      ? []
+      : [{ label: 'rigging of the tail hook', answer: sharedLoad(pick, pick.tail, none).rigging }]),
+  ])
 }
 
 /** The tail hook's arrangement at its largest pull, its legs side by side across the turn. */

@@ -2,11 +2,11 @@ import { apply, place, subtract, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found, type Given, GRAVITY, given, knownOr, sumOf, type Term } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { weightOf } from './hook.formulas.ts'
-import { gearOf, pieceLines, riggingLines } from './hook.ts'
+import { boltedGear, pieceLines } from './hook.ts'
 import { type Hull, reachOf } from './hull.ts'
 import { bodyTurn, posesAlong } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
-import { allGear, cogWithGear, type HangingPoint, pointNamed } from './rig.ts'
+import { cogWithGear, type HangingPoint, pointNamed } from './rig.ts'
 import { anglesOf, heldAt, type Planar, type TurnAngles, type TurnGeometry, type TwoHooks, turned } from './turning.ts'
 
 /** A turn between two hooks, worked through. */
@@ -19,9 +19,6 @@ export interface Turning {
   inputs: Readonly<Record<string, Answer>>
   /** Piece with what is bolted to it: what both lines share. */
   shared: Answer<'kg'>
-  /** Rigging that each hook carries beside its share. */
-  mainRigging: Answer<'kg'>
-  tailRigging: Answer<'kg'>
   /** Worst pull of each hook with the centre of gravity anywhere in its box, N. */
   worst: { main: number; tail: number } | undefined
   points: { main: readonly HangingPoint[]; tail: readonly HangingPoint[] }
@@ -53,8 +50,6 @@ export function turningOf(pick: Pick, hull: Hull | undefined): Turning | OpenTur
     geometry,
     inputs,
     shared,
-    mainRigging: sumOf('Rigging of the main hook', 'kg', looseRigging(pick, pick.main)),
-    tailRigging: sumOf('Rigging of the tail hook', 'kg', pick.tail === undefined ? [] : looseRigging(pick, pick.tail)),
     worst: worstOf(pick, geometry, from, to),
     points,
   }
@@ -75,28 +70,14 @@ function pointsOf(pick: Pick, hooked: Hooked): HangingPoint[] {
   })
 }
 
-/** Gear bolted to the piece turns with it; spreaders and slings hang from their hooks. */
-const isBolted = (pick: Pick, id: string): boolean => pick.gear[id]?.cog !== undefined
-
-function sharedLines(pick: Pick): Term<'kg'>[] {
-  const bolted = [...allGear(pick)].filter((id) => isBolted(pick, id))
-  return [
-    ...pieceLines(pick),
-    ...bolted.map((id) => ({
-      label: pick.gear[id]?.name ?? id,
-      answer: knownOr(pick.gear[id]?.mass, 'kg', pointerOf('gear', id, 'mass')),
-    })),
-  ]
-}
-
-function looseRigging(pick: Pick, hooked: Hooked): Term<'kg'>[] {
-  const bolted = new Set(
-    (hooked.rigging === undefined ? [] : gearOf(hooked.rigging))
-      .filter((id) => isBolted(pick, id))
-      .map((id) => pick.gear[id]?.name ?? id),
-  )
-  return riggingLines(pick, hooked).filter((line) => !bolted.has(line.label))
-}
+/** What both lines share: the piece with what is bolted to it. */
+const sharedLines = (pick: Pick): Term<'kg'>[] => [
+  ...pieceLines(pick),
+  ...boltedGear(pick).map((id) => ({
+    label: pick.gear[id]?.name ?? id,
+    answer: knownOr(pick.gear[id]?.mass, 'kg', pointerOf('gear', id, 'mass')),
+  })),
+]
 
 /** Plan distance below which two hooks of one machine cannot come; hooks of two machines are free to stand plumb. */
 function leastApart({ main, tail }: Pick): Answer<'m'> | undefined {
