@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { basename, dirname } from 'node:path'
-import { derive } from '@shieldwright/engine'
+import { model } from '@shieldwright/engine/model/index.ts'
+import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import { type Operation, patchBetween } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Here } from '../server/api.ts'
@@ -24,8 +25,8 @@ export async function importProject(
 ): Promise<readonly Problem[]> {
   const read = readProjectFile(file)
   if ('problems' in read) return read.problems
-  const { stages, problems } = derive(read.document, undefined, read.meshes)
-  if (stages === undefined) return problems
+  const { problems } = model(read.document, freshMemory(), read.meshes)
+  if (problems.length > 0) return problems
   const { revision, document } = await store.current()
   const whole: Operation[] = [{ op: 'add', path: '', value: read.document }]
   const patch = revision === 0 ? whole : patchBetween(document, read.document)

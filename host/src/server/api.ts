@@ -19,10 +19,7 @@ export interface Here {
 export function api(live: Live, here: Here): Hono {
   const routes = new Hono()
   routes.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => refused(context, 413, [tooLarge]) }))
-  routes.get('/project', async (context) => {
-    const { revision, derivation } = await live.now()
-    return context.json({ revision, document: derivation.document })
-  })
+  routes.get('/project', async (context) => context.json(await live.kept()))
   routes.post('/change', (context) => changed(context, live, here))
   routes.get('/derived', async (context) => {
     const { revision, derivation } = await live.now()

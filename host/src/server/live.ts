@@ -1,8 +1,9 @@
-import { type Derivation, moveDerivation, startDerivation, tryChange } from '@shieldwright/engine'
-import type { Patch } from '@shieldwright/engine/working/patch.ts'
-import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { type Derivation, type Meshes, moveDerivation, startDerivation } from '@shieldwright/engine'
+import { model } from '@shieldwright/engine/model/index.ts'
+import { freshMemory } from '@shieldwright/engine/working/memory.ts'
+import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
 import { readMeshes } from '../project/readMeshes.ts'
-import type { LogEntry, Store } from '../store/store.ts'
+import type { Appended, Kept, Store } from '../store/store.ts'
 
 /** The project as it is kept, with what follows from it. */
 export interface Now {
@@ -19,10 +20,13 @@ export interface Asked {
   at: string
 }
 
-export type Changed = Now | { behind: readonly LogEntry[]; revision: number } | { problems: readonly Problem[] }
+/** As the store answers, or every problem that keeps the changed document from being a project. */
+export type Changed = Appended
 
 /** The one project that a server holds: its log, and the derivation of its latest revision. */
 export interface Live {
+  /** The latest document; nothing is derived for it. */
+  kept(): Promise<Kept>
   now(): Promise<Now>
   /** Keeps a change if it makes a sound project and nobody came first. */
   change(asked: Asked): Promise<Changed>
@@ -30,34 +34,35 @@ export interface Live {
 }
 
 /**
- * Derives the store's document, and again only what changes of it.
+ * Derives the store's document when it is asked for, and again only what changed of it since.
  *
  * @param meshFolder where the store keeps meshes by content hash
  */
 export function liveProject(store: Store, meshFolder: string): Live {
   let held: Now | undefined
+  const reading = freshMemory()
   const now = async (): Promise<Now> => {
     const { revision, document } = await store.current()
     if (held?.revision === revision) return held
-    const read = readMeshes(document, meshFolder)
-    const meshes = 'problems' in read ? new Map() : read.meshes
+    const meshes = meshesOf(document, meshFolder)
     const derivation =
       held === undefined ? startDerivation(document, meshes) : moveDerivation(held.derivation, document, meshes)
     held = { revision, derivation }
     return held
   }
   const change = async (asked: Asked): Promise<Changed> => {
-    const before = await now()
-    if (before.revision !== asked.revision) {
-      return { behind: await store.logAfter(asked.revision), revision: before.revision }
-    }
-    const { derivation, problems } = tryChange(before.derivation, asked.patch)
-    if (derivation === undefined) return { problems }
-    if (derivation.derived.stages === undefined) return { problems: derivation.derived.problems }
-    const kept = await store.append({ ...asked, on: asked.revision })
-    if ('problems' in kept || 'behind' in kept) return kept
-    held = { revision: kept.revision, derivation }
-    return held
+    const { revision, document } = await store.current()
+    if (revision !== asked.revision) return { behind: await store.logAfter(asked.revision), revision }
+    const patched = applyPatch(document, asked.patch)
+    if ('problems' in patched) return patched
+    const { problems } = model(patched.document, reading, meshesOf(patched.document, meshFolder))
+    return problems.length > 0 ? { problems } : store.append({ ...asked, on: revision })
   }
-  return { now, change, logAfter: store.logAfter }
+  return { kept: store.current, now, change, logAfter: store.logAfter }
+}
+
+/** A mesh that cannot be read is left out: the model then says where it is missing. */
+function meshesOf(document: unknown, folder: string): Meshes {
+  const read = readMeshes(document, folder)
+  return 'problems' in read ? new Map() : read.meshes
 }
