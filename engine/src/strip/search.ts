@@ -1,0 +1,197 @@
+import { type Clause, canReach, type Operation, openWay, reachable, type Stuck } from './precedence.ts'
+
+export interface Search {
+  operations: readonly Operation[]
+  /** Cost of what operations open. */
+  items?: Readonly<Record<string, number>>
+  /** Each has to be met in the end. */
+  targets: readonly Clause[]
+  /** States that may be looked into. */
+  effort: number
+  shouldContinue?: () => boolean
+}
+
+/** How a search ended. */
+export interface SearchResult {
+  feasible: boolean
+  /** Operations in an order in which they can be done; the best known. */
+  order: readonly string[]
+  cost: number
+  /** No set of these operations reaches the targets for less. */
+  bound: number
+  proven: boolean
+  /** States looked into. */
+  looked: number
+  /** What cannot be done at all, and why, when the targets cannot be reached. */
+  stuck: readonly Stuck[]
+}
+
+/**
+ * Least cost of reaching the targets under and/or precedence: best first over sets of what is done (A*, with a bound that
+ * never promises too little). What every solution has to contain is done as soon as it can be: needs never come undone and
+ * cost hangs from the set alone, so that loses nothing. The problem contains hitting set, so effort is bounded; the result
+ * says what is proven.
+ */
+export function cheapestOrder(search: Search): SearchResult {
+  const { operations, targets } = search
+  if (!canReach(operations, targets, NONE)) {
+    const { stuck } = reachable(operations)
+    return {
+      feasible: false,
+      order: [],
+      cost: Number.POSITIVE_INFINITY,
+      bound: Number.POSITIVE_INFINITY,
+      proven: true,
+      looked: 0,
+      stuck,
+    }
+  }
+  const useful = relevant(operations, targets)
+  const necessary = new Set(useful.filter(({ id }) => !canReach(useful, targets, new Set([id]))).map(({ id }) => id))
+  return bestFirst(search, useful, necessary)
+}
+
+const NONE: ReadonlySet<string> = new Set()
+
+/** Operations that some need of a target leads to. */
+function relevant(operations: readonly Operation[], targets: readonly Clause[]): readonly Operation[] {
+  const known = new Map(operations.map((o) => [o.id, o]))
+  const wanted = new Set(targets.flat())
+  for (const id of wanted) {
+    const { needs, ways } = known.get(id) ?? { needs: [] }
+    for (const next of [...needs, ...(ways ?? []).flat()].flat()) wanted.add(next)
+  }
+  return operations.filter(({ id }) => wanted.has(id))
+}
+
+interface State {
+  done: ReadonlySet<string>
+  order: readonly string[]
+  cost: number
+  least: number
+}
+
+function bestFirst(search: Search, operations: readonly Operation[], necessary: ReadonlySet<string>): SearchResult {
+  const { targets, effort, shouldContinue = () => true } = search
+  const costs = costsOf(search, operations)
+  const isGoal = ({ done }: State) => targets.every((clause) => clause.some((id) => done.has(id)))
+  const queue = new Queue()
+  const seen = new Set<string>()
+  let best = thinned(operations, targets, costs)
+  queue.push(stateOf([], costs, necessary))
+  let looked = 0
+  for (let state = queue.pop(); state !== undefined; state = queue.pop()) {
+    if (state.least >= best.cost - HAIR) return ended(best, best.cost, looked)
+    if (isGoal(state)) return ended(state, state.cost, looked)
+    if (looked >= effort || !shouldContinue()) return ended(best, Math.min(state.least, best.cost), looked)
+    looked++
+    const children = followers(operations, state.done, necessary)
+    for (const id of children) {
+      const child = stateOf([...state.order, id], costs, necessary)
+      const key = [...child.done].sort().join()
+      if (!seen.has(key) && child.least < best.cost - HAIR) {
+        seen.add(key)
+        queue.push(child)
+        if (isGoal(child) && child.cost < best.cost) best = child
+      }
+    }
+  }
+  return ended(best, best.cost, looked)
+}
+
+const HAIR = 1e-9
+
+const ended = ({ order, cost }: Pick<State, 'order' | 'cost'>, bound: number, looked: number): SearchResult => ({
+  feasible: true,
+  order,
+  cost,
+  bound,
+  proven: cost - bound <= HAIR * Math.max(1, cost),
+  looked,
+  stuck: [],
+})
+
+/** What can be done next; one that every solution contains, if there is one, alone. */
+function followers(
+  operations: readonly Operation[],
+  done: ReadonlySet<string>,
+  necessary: ReadonlySet<string>,
+): string[] {
+  const ready = operations.filter((o) => !done.has(o.id) && openWay(o, done) !== undefined).map(({ id }) => id)
+  const forced = ready.find((id) => necessary.has(id))
+  return forced === undefined ? ready : [forced]
+}
+
+/** Cost of a set of operations: their own, and what they open, each once. */
+type Costs = (ids: Iterable<string>) => number
+
+function costsOf({ items = {} }: Search, operations: readonly Operation[]): Costs {
+  const known = new Map(operations.map((o) => [o.id, o]))
+  return (ids) => {
+    const opened = new Set<string>()
+    let sum = 0
+    for (const id of ids) {
+      const operation = known.get(id) as Operation
+      sum += operation.cost
+      for (const item of operation.opens ?? []) opened.add(item)
+    }
+    for (const item of opened) sum += items[item] ?? 0
+    return sum
+  }
+}
+
+/** Never promises too little: what is done and what every solution contains have to be paid for in any case. */
+function stateOf(order: readonly string[], costs: Costs, necessary: ReadonlySet<string>): State {
+  const done = new Set(order)
+  return { done, order, cost: costs(done), least: costs(new Set([...done, ...necessary])) }
+}
+
+/** A first solution: everything that can be done, less whatever can be left out, the dearest first. */
+function thinned(operations: readonly Operation[], targets: readonly Clause[], costs: Costs): State {
+  const left = new Set<string>()
+  for (const { id } of [...operations].sort((a, b) => costs([b.id]) - costs([a.id])))
+    if (canReach(operations, targets, new Set([...left, id]))) left.add(id)
+  const { order } = reachable(operations.filter(({ id }) => !left.has(id)))
+  return { done: new Set(order), order, cost: costs(order), least: costs(order) }
+}
+
+/** States by what they promise at least; among equals the one that has done most. */
+class Queue {
+  private readonly heap: State[] = []
+
+  push(state: State): void {
+    this.heap.push(state)
+    let at = this.heap.length - 1
+    while (at > 0) {
+      const up = (at - 1) >> 1
+      if (!before(this.heap[at] as State, this.heap[up] as State)) break
+      this.swap(at, up)
+      at = up
+    }
+  }
+
+  pop(): State | undefined {
+    const top = this.heap[0]
+    const last = this.heap.pop()
+    if (last === undefined || this.heap.length === 0) return top
+    this.heap[0] = last
+    for (let at = 0; ; ) {
+      const [l, r] = [2 * at + 1, 2 * at + 2]
+      let least = at
+      if (l < this.heap.length && before(this.heap[l] as State, this.heap[least] as State)) least = l
+      if (r < this.heap.length && before(this.heap[r] as State, this.heap[least] as State)) least = r
+      if (least === at) return top
+      this.swap(at, least)
+      at = least
+    }
+  }
+
+  private swap(i: number, j: number): void {
+    const held = this.heap[i] as State
+    this.heap[i] = this.heap[j] as State
+    this.heap[j] = held
+  }
+}
+
+const before = (a: State, b: State): boolean =>
+  a.least < b.least - HAIR || (a.least < b.least + HAIR && a.done.size > b.done.size)
