@@ -1,4 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process'
+import { mkdtempSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { createInterface } from 'node:readline'
 import { fileURLToPath } from 'node:url'
 import { type Browser, type BrowserContext, chromium } from 'playwright-core'
@@ -10,12 +13,13 @@ const command = fileURLToPath(new URL('../../host/bin/shieldwright.mjs', import.
 export type Workbench = { address: string; context: BrowserContext; close: () => Promise<void> }
 
 /**
- * Starts the workbench on a free port, as a user does, and a browser of its own.
+ * Starts the workbench on a free port with a store of its own, as a user does, and a browser beside it.
  *
  * @param args further words for `serve`
  */
 export async function openWorkbench(...args: string[]): Promise<Workbench> {
-  const serving = spawn(process.execPath, [command, 'serve', '--port', '0', ...args], {
+  const data = mkdtempSync(join(tmpdir(), 'workbench-'))
+  const serving = spawn(process.execPath, [command, 'serve', '--port', '0', '--data', data, ...args], {
     stdio: ['ignore', 'pipe', 'inherit'],
   })
   const address = await addressOf(serving)
