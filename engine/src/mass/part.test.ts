@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { restsOn } from '../working/answer.ts'
+import { freshMemory } from '../working/memory.ts'
 import { block, cubeAt, known, massOf, modelOf, projectOf } from './mass.fixture.ts'
-import { ringSector } from './solid.fixture.ts'
+import { mass } from './mass.ts'
+import { boxMesh, ringSector } from './solid.fixture.ts'
 
 const partOf = (part: Readonly<Record<string, unknown>>) => {
   const result = massOf({ parts: { it: part } })
@@ -99,4 +101,16 @@ describe('what encloses nothing is refused with its address', () => {
       6,
     )
   })
+})
+
+test('a mesh that is not closed leaves mass and centroid open, and no number that is none', () => {
+  const whole = boxMesh([0, 0, 0], [1, 1, 1])
+  const meshes = new Map([['open', { ...whole, triangles: whole.triangles.slice(1) }]])
+  const solids = [{ shape: 'mesh', file: 'open', scale: '1 m' }]
+  const memory = freshMemory()
+  const document = projectOf({ parts: { it: block({ mass: undefined, solids }) } })
+  const { machine } = mass(modelOf(document, memory, meshes), memory)
+  expect(machine.net.value).toBeUndefined()
+  expect(machine.cogMachineWorking.map((c) => c.value)).toEqual([undefined, undefined, undefined])
+  expect([...machine.cogMachine, ...machine.inertia.flat()].every(Number.isFinite)).toBe(true)
 })

@@ -3,9 +3,10 @@ import type { Body } from '../numeric/body.ts'
 import { add, addMatrix, type Mat3, scale, scaleMatrix, subtract, type Vec3, ZERO } from '../numeric/vector.ts'
 import { type Answer, found, knownOr, sumOf } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
+import type { Meshes } from './meshSolid.ts'
 import { standardUncertainty } from './set.formulas.ts'
 import { cutMass, solidMass } from './solid.formulas.ts'
-import { type Meshes, type SolidShape, solidShape } from './solid.ts'
+import { type SolidShape, solidShape } from './solid.ts'
 
 export type MassBasis = NonNullable<Part['mass']>['basis']
 
@@ -39,7 +40,7 @@ export interface PartMass {
 /** Shape of a part from its solids alone: a new mass or name leaves it as it is. */
 export function partShape(solids: Part['solids'], meshes: Meshes): PartShape {
   const shapes = solids.map((solid) => solidShape(solid, meshes))
-  const amounts = shapes.map((s) => (s.op === 'cut' ? -1 : 1) * (s.volume.value as number) * (s.fill.value as number))
+  const amounts = shapes.map((s) => signedAmount(s))
   const amount = amounts.reduce((sum, a) => sum + a, 0)
   const share = shares(amounts, amount)
   const centroid = weighted(share, (i) => (shapes[i] as SolidShape).centroid)
@@ -52,6 +53,10 @@ export function partShape(solids: Part['solids'], meshes: Meshes): PartShape {
   )
   return { solids: shapes, bodies: shapes.filter((s) => s.op === 'add').map((s) => s.body), amount, centroid, spread }
 }
+
+/** ± volume × solid fraction; an unknown volume stands in as nothing, and what rests on it is open. */
+const signedAmount = ({ op, volume, fill }: SolidShape): number =>
+  (op === 'cut' ? -1 : 1) * (volume.value ?? 0) * (fill.value as number)
 
 /** Weights that sum to one; equal ones where nothing solid is left, so that the place stays known. */
 function shares(amounts: readonly number[], amount: number): number[] {
@@ -90,7 +95,9 @@ export function partMass(entry: string, stated: Part['mass'], material: Material
 }
 
 function centroidAnswers({ solids, centroid, amount }: PartShape): PartMass['centroid'] {
-  const inputs = Object.fromEntries(solids.flatMap((s) => s.leaves).map((leaf) => [leaf.pointer, leaf]))
+  const leaves = solids.flatMap((s) => s.leaves).map((leaf) => [leaf.pointer, leaf] as const)
+  const volumes = solids.map((s, i) => [`volume of solid ${i + 1}`, s.volume] as const)
+  const inputs: Record<string, Answer> = Object.fromEntries([...volumes, ...leaves])
   const along = (axis: 0 | 1 | 2): Answer<'m'> =>
     found({
       unit: 'm',
@@ -104,10 +111,7 @@ function centroidAnswers({ solids, centroid, amount }: PartShape): PartMass['cen
 
 function firstMoment(solids: readonly SolidShape[], axis: 0 | 1 | 2, at: number, amount: number) {
   const arms = solids.map((s) => s.centroid[axis] - at)
-  const value = solids.reduce((sum, s, i) => {
-    const volume = (s.volume.value as number) * (s.fill.value as number)
-    return sum + (s.op === 'cut' ? -volume : volume) * (arms[i] as number)
-  }, 0)
+  const value = solids.reduce((sum, s, i) => sum + signedAmount(s) * (arms[i] as number), 0)
   const size = Math.max(1, Math.abs(at), ...arms.map(Math.abs))
   return { title: 'Σ ±V f (c − centroid)', value, unit: 'm4' as const, tolerance: 1e-9 * Math.max(amount, 1e-9) * size }
 }

@@ -1,6 +1,5 @@
 import { coordinates, type Solid } from '../model/index.ts'
-import type { Body, Box, Frustum, MeshBody, RingSector } from '../numeric/body.ts'
-import { auditMesh, type Mesh, meshIntegrals } from '../numeric/mesh.ts'
+import type { Body, Box, Frustum, RingSector } from '../numeric/body.ts'
 import {
   add,
   apply,
@@ -14,9 +13,9 @@ import {
   transpose,
   unit,
   type Vec3,
-  ZERO,
 } from '../numeric/vector.ts'
-import { type Answer, found, type Given, stated } from '../working/answer.ts'
+import { type Answer, type Given, stated } from '../working/answer.ts'
+import { type Meshes, meshProperties } from './meshSolid.ts'
 import {
   axisLength,
   boxVolume,
@@ -35,8 +34,6 @@ import {
   sphereVolume,
   straightSpread,
 } from './solid.formulas.ts'
-
-export type Meshes = ReadonlyMap<string, Mesh>
 
 /** One solid of a part: what it adds or cuts, where it lies, how it is spread. Frame: machine, entry's own place. */
 export interface SolidShape {
@@ -195,40 +192,6 @@ function radialBoxProperties(solid: Of<'radial box'>): Properties {
       c: solid.across,
     }),
   )
-}
-
-function meshProperties(solid: Of<'mesh'>, meshes: Meshes): Properties {
-  const mesh = meshes.get(solid.file)
-  if (mesh === undefined) throw new Error(`mesh "${solid.file}" was not given with the project`)
-  const k = numberOf(solid.scale)
-  const at = solid.at === undefined ? ZERO : coordinates(solid.at)
-  const body: MeshBody = { kind: 'mesh', mesh, scale: k, at }
-  const { volume, centroid, spread, area, openArea } = meshIntegrals(mesh)
-  return {
-    body,
-    volume: found({
-      unit: 'm3',
-      value: volume * k ** 3,
-      method: `signed tetrahedra over ${mesh.triangles.length} triangles of the mesh ${solid.file}`,
-      inputs: { 'length of one unit of the file': solid.scale },
-      residuals: [
-        { title: 'edges not used once in each direction', value: faultyEdges(mesh), unit: '1', tolerance: 0 },
-        {
-          title: 'area vectors of the closed surface',
-          value: openArea * k ** 2,
-          unit: 'm2',
-          tolerance: 1e-9 * area * k ** 2,
-        },
-      ],
-    }),
-    centroid: add(at, scale(centroid, k)),
-    spread: scaleMatrix(spread, k * k),
-  }
-}
-
-function faultyEdges(mesh: Mesh): number {
-  const { boundaryEdges, clashingEdges, crowdedEdges } = auditMesh(mesh)
-  return boundaryEdges + clashingEdges + crowdedEdges
 }
 
 /** A diagonal matrix of the turned frame, seen in the frame it was turned from: R D Rᵀ. */
