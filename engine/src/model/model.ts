@@ -3,9 +3,10 @@ import type { Memory } from '../working/memory.ts'
 import type { Problem } from '../working/problem.ts'
 import { type Instances, instancesOf } from './instance.ts'
 import { readProject } from './read.ts'
-import { referenceProblems, structureProblems } from './references.ts'
+import { referenceProblems } from './references.ts'
 import type { ReadProject } from './schema/project.ts'
 import { solidProblems } from './solid.ts'
+import { structureProblems } from './structure.ts'
 
 /** The one model: what the file says, read, addressed and with its patterns written out. */
 export interface Model {
@@ -30,15 +31,15 @@ export type ModelResult =
  * @param meshes what lies beside the file: closed meshes by content hash, as `readStl` gives them
  */
 export function model(document: unknown, memory: Memory, meshes: ReadonlyMap<string, Mesh> = NO_MESHES): ModelResult {
-  const read = readProject(document, memory)
-  if (read.project === undefined) return read
-  const { project } = read
-  const instances = memory.once('model/instances', [project.parts], () => instancesOf(project.parts))
+  const { sound, mended, unread, problems: faults } = readProject(document, memory)
+  const instances = memory.once('model/instances', [sound.parts], () => instancesOf(sound.parts))
+  const known = mended.parts === sound.parts ? instances : instancesOf(mended.parts)
   const problems = [
-    ...referenceProblems(project, instances),
-    ...structureProblems(project, instances),
-    ...solidProblems(project.parts, meshes),
+    ...faults,
+    ...referenceProblems(mended, known, unread),
+    ...structureProblems(sound, instances),
+    ...solidProblems(sound.parts, meshes),
   ]
   if (problems.length > 0) return { problems }
-  return { model: { project, instances, near: project.settings.near.value as number, meshes }, problems }
+  return { model: { project: sound, instances, near: sound.settings.near.value as number, meshes }, problems }
 }

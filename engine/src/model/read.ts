@@ -1,13 +1,21 @@
 import type { z } from 'zod'
 import type { Memory } from '../working/memory.ts'
+import { applyPatch } from '../working/patch.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { foundText, nearestId, type Problem } from '../working/problem.ts'
-import { addressInputs, EXAMPLE_MARK, id as idSchema } from './schema/field.ts'
+import { foundText, type Problem } from '../working/problem.ts'
+import { type Fault, faultsOf, unknownField } from './issue.ts'
+import { addressInputs, id as idSchema } from './schema/field.ts'
 import { collections, project as projectSchema, type ReadProject, SCHEMA_VERSION, singles } from './schema/project.ts'
 
-export type ReadResult =
-  | { project: ReadProject; problems: readonly Problem[] }
-  | { project?: undefined; problems: readonly Problem[] }
+export interface ReadResult {
+  /** What could be read as it stands; the whole project where there are no problems. */
+  sound: ReadProject
+  /** The same with the faults replaced by examples: only to follow the ids that stand in faulty entities. */
+  mended: ReadProject
+  /** Pointers of entities that could not be read even so; their ids are there all the same. */
+  unread: ReadonlySet<string>
+  problems: readonly Problem[]
+}
 
 type Raw = Record<string, unknown>
 
@@ -19,41 +27,34 @@ const SECTIONS = new Set(['schemaVersion', 'order', ...Object.keys(singles), ...
  * A project read from plain data, entity by entity, so that one edit reads one entity again. All faults in one pass.
  *
  * @param document what the file holds, already parsed from JSON or YAML
- * @returns the project in SI with every input addressed, or the problems that keep it from being read
+ * @returns the project in SI with every input addressed, and the problems that keep it from being one
  */
 export function readProject(document: unknown, memory: Memory): ReadResult {
-  if (!isObject(document))
-    return {
-      problems: [
-        { pointer: '', found: foundText(document), expected: 'a project: an object with schemaVersion and about' },
-      ],
-    }
-  const problems: Problem[] = [...versionProblems(document), ...sectionProblems(document)]
-  const read: Raw = {}
-  for (const [section, schema] of Object.entries(singles)) {
-    if (document[section] === undefined && section !== 'about' && section !== 'settings') continue
-    const result = readEntity(
-      memory,
-      pointerOf(section),
-      document[section] ?? (section === 'settings' ? NOTHING : undefined),
-      schema,
-    )
-    problems.push(...result.problems)
-    read[section] = result.value
+  const raw = isObject(document) ? document : {}
+  const reads: [section: string, Read][] = [
+    ...Object.entries(singles).map(([s, schema]): [string, Read] => [s, readSingle(memory, s, raw[s], schema)]),
+    ...Object.entries(collections).map(([s, schema]): [string, Read] => [s, readCollection(memory, s, raw[s], schema)]),
+    ['order', readEntity(memory, '/order', raw.order ?? NO_ORDER, projectSchema.shape.order)],
+  ]
+  return {
+    sound: gathered(reads, (r) => r.value),
+    mended: gathered(reads, (r) => r.mended),
+    unread: new Set(reads.flatMap(([, r]) => r.unread)),
+    problems: isObject(document)
+      ? [...versionProblems(raw), ...sectionProblems(raw), ...reads.flatMap(([, r]) => r.problems)]
+      : [{ pointer: '', found: foundText(document), expected: 'a project: an object with schemaVersion and about' }],
   }
-  for (const [section, schema] of Object.entries(collections)) {
-    const result = readCollection(memory, section, document[section], schema)
-    problems.push(...result.problems)
-    read[section] = result.value
-  }
-  const order = readEntity(memory, '/order', document.order ?? NO_ORDER, projectSchema.shape.order)
-  problems.push(...order.problems)
-  read.order = order.value
-  return problems.length > 0 ? { problems } : { project: read as unknown as ReadProject, problems }
 }
+
+const gathered = (reads: readonly [string, Read][], pick: (read: Read) => unknown): ReadProject =>
+  Object.fromEntries(
+    reads.map(([section, read]) => [section, pick(read) ?? nothingIn(section)]),
+  ) as unknown as ReadProject
 
 const NOTHING = Object.freeze({})
 const NO_ORDER = Object.freeze([])
+const nothingIn = (section: string): unknown =>
+  section in singles ? undefined : section === 'order' ? NO_ORDER : NOTHING
 
 function versionProblems({ schemaVersion }: Raw): Problem[] {
   if (schemaVersion === SCHEMA_VERSION) return []
@@ -73,55 +74,80 @@ function sectionProblems(document: Raw): Problem[] {
     .map((key) => unknownField(pointerOf(key), key, SECTIONS))
 }
 
-function unknownField(pointer: string, key: string, known: Iterable<string>): Problem {
-  const near = nearestId(key, known)
-  return {
-    pointer,
-    found: `a field "${foundText(key).slice(1, -1)}"`,
-    expected: near === undefined ? 'only known fields' : `only known fields; did you mean "${near}"?`,
-  }
-}
-
 interface Read {
   value: unknown
+  mended: unknown
+  unread: readonly string[]
   problems: readonly Problem[]
 }
 
+const ABSENT: Read = { value: undefined, mended: undefined, unread: [], problems: [] }
+
+function readSingle(memory: Memory, section: string, raw: unknown, schema: z.ZodType): Read {
+  if (raw === undefined && section !== 'about' && section !== 'settings') return ABSENT
+  return readEntity(memory, pointerOf(section), raw ?? (section === 'settings' ? NOTHING : undefined), schema)
+}
+
 function readCollection(memory: Memory, section: string, raw: unknown, schema: z.ZodType): Read {
-  if (raw === undefined) return { value: NOTHING, problems: [] }
+  if (raw === undefined) return { ...ABSENT, value: NOTHING, mended: NOTHING }
   if (!isObject(raw))
     return {
-      value: undefined,
+      ...ABSENT,
       problems: [{ pointer: pointerOf(section), found: foundText(raw), expected: 'entities by their id' }],
     }
   const entries = Object.entries(raw)
   const reads = entries.map(([id, entity]) => readNamed(memory, section, id, entity, schema))
-  return memory.once(`model/collection/${section}`, reads, () => ({
-    value: Object.fromEntries(entries.map(([id], i) => [id, (reads[i] as Read).value])),
-    problems: reads.flatMap((r) => r.problems),
-  }))
+  return memory.once(`model/collection/${section}`, reads, () => {
+    const all = (pick: (read: Read) => unknown) =>
+      Object.fromEntries(entries.map(([id], i) => [id, pick(reads[i] as Read)]).filter(([, v]) => v !== undefined))
+    return {
+      value: all((r) => r.value),
+      mended: all((r) => r.mended),
+      unread: reads.flatMap((r) => r.unread),
+      problems: reads.flatMap((r) => r.problems),
+    }
+  })
 }
 
 function readNamed(memory: Memory, section: string, id: string, entity: unknown, schema: z.ZodType): Read {
   const pointer = pointerOf(section, id)
-  if (!idSchema.safeParse(id).success) {
-    return {
-      value: undefined,
-      problems: [
-        { pointer, found: foundText(id), expected: 'an id of letters, digits, ".", "-" and "_"', example: 'drive-03' },
-      ],
-    }
-  }
-  return readEntity(memory, pointer, entity, schema)
+  const read = readEntity(memory, pointer, entity, schema)
+  if (idSchema.safeParse(id).success) return read
+  const expected = 'an id of letters, digits, ".", "-" and "_"'
+  const fault: Problem = { pointer, found: foundText(id), expected, example: 'drive-03' }
+  return { ...ABSENT, unread: [pointer], problems: [fault, ...read.problems] }
 }
 
 function readEntity(memory: Memory, pointer: string, raw: unknown, schema: z.ZodType): Read {
   return memory.once(`model/entity${pointer}`, [raw], () => {
     const result = schema.safeParse(raw)
-    if (result.success)
-      return { value: settleFields(memory, pointer, addressInputs(result.data, pointer)), problems: [] }
-    return { value: undefined, problems: result.error.issues.flatMap((issue) => problemsOf(issue, raw, pointer)) }
+    if (!result.success)
+      return faulty(schema, raw, pointer, faultsOf(result.error.issues, { schema, raw, base: pointer }))
+    const value = settleFields(memory, pointer, addressInputs(result.data, pointer))
+    return { value, mended: value, unread: [], problems: [] }
   })
+}
+
+/** Rounds of mending: a field put in place may show what is missing inside it. */
+const ROUNDS = 3
+
+function faulty(schema: z.ZodType, raw: unknown, pointer: string, faults: readonly Fault[]): Read {
+  const problems = faults.map((f) => f.problem)
+  let [copy, open] = [raw, faults]
+  for (let round = 0; round < ROUNDS; round++) {
+    copy = withInstead(copy, open)
+    const result = schema.safeParse(copy)
+    if (result.success) return { value: undefined, mended: addressInputs(result.data, pointer), unread: [], problems }
+    open = faultsOf(result.error.issues, { schema, raw: copy, base: pointer })
+  }
+  return { value: undefined, mended: undefined, unread: [pointer], problems }
+}
+
+function withInstead(raw: unknown, faults: readonly Fault[]): unknown {
+  return faults.reduce((copy, { instead }) => {
+    const patched = instead === undefined ? undefined : applyPatch(copy, [instead])
+    return patched === undefined || 'problems' in patched ? copy : patched.document
+  }, raw)
 }
 
 /** Fields whose content did not change keep their identity, so that a new mass leaves the shape's results alone. */
@@ -133,49 +159,4 @@ function settleFields(memory: Memory, pointer: string, entity: unknown): unknown
       typeof value === 'object' ? memory.settled(`model/field${pointer}/${key}`, value) : value,
     ]),
   )
-}
-
-type Issue = z.core.$ZodIssue
-
-function problemsOf(issue: Issue, raw: unknown, base: string): Problem[] {
-  const pointer = base + pointerOf(...issue.path.map(String))
-  const value = issue.path.reduce<unknown>(
-    (at, key) => (typeof at === 'object' && at !== null ? (at as Raw)[String(key)] : undefined),
-    raw,
-  )
-  if (issue.code === 'unrecognized_keys')
-    return issue.keys.map((key) => unknownField(`${pointer}${pointerOf(key)}`, key, knownKeys(issue)))
-  if (issue.code === 'invalid_union' && issue.errors.length > 0) return unionProblems(issue, value, pointer)
-  const [expected, example] = issue.message.split(EXAMPLE_MARK) as [string, string | undefined]
-  return [
-    {
-      pointer,
-      found: foundText(value),
-      expected: plainExpectation(issue, expected),
-      ...(example === undefined ? {} : { example }),
-    },
-  ]
-}
-
-/** The member of a union that came nearest says what is wrong. */
-function unionProblems(issue: Extract<Issue, { code: 'invalid_union' }>, value: unknown, pointer: string): Problem[] {
-  const nearest = [...issue.errors].sort((a, b) => depth(b) - depth(a) || a.length - b.length)[0] as Issue[]
-  return nearest.flatMap((inner) => problemsOf(inner, value, pointer))
-}
-
-const depth = (issues: readonly Issue[]): number => Math.max(0, ...issues.map((i) => i.path.length))
-
-function knownKeys(_issue: Issue): string[] {
-  return []
-}
-
-function plainExpectation(issue: Issue, message: string): string {
-  if (issue.code === 'invalid_value') return `one of ${issue.values.map((v) => JSON.stringify(v)).join(', ')}`
-  if (issue.code === 'too_small') return `at least ${issue.minimum}${issue.origin === 'array' ? ' entries' : ''}`
-  if (issue.code === 'too_big') return `at most ${issue.maximum}${issue.origin === 'array' ? ' entries' : ''}`
-  if (issue.code === 'invalid_type')
-    return message.startsWith('Invalid input')
-      ? `${issue.expected === 'tuple' ? 'a list' : `a ${issue.expected}`}`
-      : message
-  return message
 }

@@ -29,8 +29,9 @@ export function quantity<U extends SiUnit>(unit: U, meaning: string, range: Rang
     .meta({ description: `${meaning}. ${expected}`, examples: [example] })
     .transform((written, context): Given<U> => {
       const value = typeof written === 'number' ? written : readQuantity(written, unit)
-      const fault = typeof value === 'number' ? rangeFault(value, range) : expectation(value.expected, value.example)
-      if (fault !== undefined) context.addIssue({ code: 'custom', message: fault, input: written })
+      const fault = typeof value === 'number' ? rangeFault(value, range) : value.expected
+      if (fault !== undefined)
+        context.addIssue({ code: 'custom', message: expectation(fault, example), input: written })
       return given(unit, '', typeof value === 'number' ? value : undefined)
     })
 }
@@ -49,6 +50,8 @@ export const level = (meaning: string) => quantity('m', meaning)
 export const duration = (meaning: string) => quantity('s', meaning, { least: 0 })
 export const angle = (meaning: string) => quantity('rad', meaning)
 export const ratio = (meaning: string) => quantity('1', meaning, { least: 0 })
+/** A share of a whole: from 0 to 1. */
+export const share = (meaning: string) => quantity('1', meaning, { least: 0, most: 1 })
 export const speed = (meaning: string) => quantity('m/s', meaning, { least: 0 })
 
 /** Three coordinates, each with its unit; the frame is said in the meaning. */
@@ -72,9 +75,20 @@ export const id = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$/, {
 /** A collection: entities by id. */
 export const collection = <T extends z.ZodType>(entity: T) => z.record(id, entity).default({})
 
+const dateExpected = () => expectation('a date, year-month-day', '2032-12-09')
 export const date = z
-  .string()
-  .regex(/^\d{4}-\d{2}-\d{2}$/, { error: () => expectation('a date, year-month-day', '2032-12-09') })
+  .string({ error: dateExpected })
+  .regex(/^\d{4}-\d{2}-\d{2}$/, { error: dateExpected, abort: true })
+  .refine(isOfCalendar, { error: dateExpected })
+
+/** Whether the month has that day. */
+function isOfCalendar(text: string): boolean {
+  const [year, month, day] = text.split('-').map(Number) as [number, number, number]
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
+  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0
+  return day >= 1 && day <= days
+}
+
 export const timeOfDay = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d$|^24:00$/, { error: () => expectation('a time of day', '07:00') })

@@ -1,0 +1,66 @@
+import type { Problem } from '../working/problem.ts'
+import type { ReadProject } from './schema/project.ts'
+
+/** Charts, standings, steps whose lift carries something else, and an order that names a step twice. */
+export function liftingProblems(project: ReadProject): Problem[] {
+  return [...chartProblems(project), ...standingProblems(project), ...stepProblems(project), ...orderProblems(project)]
+}
+
+function chartProblems({ systems }: ReadProject): Problem[] {
+  return Object.entries(systems).flatMap(([system, { hooks }]) =>
+    Object.entries(hooks).flatMap(([hook, { chart = [] }]) =>
+      chart.flatMap(({ radius }, i) => {
+        const before = chart[i - 1]?.radius.value
+        return before === undefined || (radius.value as number) > before
+          ? []
+          : [
+              {
+                pointer: `/systems/${system}/hooks/${hook}/chart/${i}/radius`,
+                found: `${radius.value} m`,
+                expected: `more than the ${before} m before it: radii rise along a chart`,
+              },
+            ]
+      }),
+    ),
+  )
+}
+
+function standingProblems({ lifts, systems }: ReadProject): Problem[] {
+  return Object.entries(lifts).flatMap(([id, { standing, system }]) => {
+    const places = systems[system]?.standings.length
+    return standing === undefined || places === undefined || standing < places
+      ? []
+      : [
+          {
+            pointer: `/lifts/${id}/standing`,
+            found: String(standing),
+            expected: `a standing of ${system}, counted from 0; it has ${places}`,
+          },
+        ]
+  })
+}
+
+function stepProblems({ steps, lifts }: ReadProject): Problem[] {
+  return Object.entries(steps).flatMap(([id, step]) =>
+    (['lift', 'back'] as const).flatMap((field) => {
+      const carried = lifts[step[field] ?? '']?.piece
+      return carried === undefined || carried === step.piece
+        ? []
+        : [
+            {
+              pointer: `/steps/${id}/${field}`,
+              found: `a lift of "${carried}"`,
+              expected: `a lift of "${step.piece}", which this step moves`,
+            },
+          ]
+    }),
+  )
+}
+
+function orderProblems({ order }: ReadProject): Problem[] {
+  return order.flatMap((step, i) =>
+    order.indexOf(step) < i
+      ? [{ pointer: `/order/${i}`, found: `"${step}" a second time`, expected: 'each step once in the order' }]
+      : [],
+  )
+}

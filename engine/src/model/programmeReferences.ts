@@ -1,0 +1,156 @@
+import { keys, list, one, type Reference } from './reference.ts'
+import type { Programme, ReadProject } from './schema/project.ts'
+
+/** Ids in the programme, the tests, the risks and their correlations. */
+export function programmeReferences(project: ReadProject): Reference[] {
+  const known = idsOf(project)
+  return [
+    ...Object.entries(project.tests).flatMap(([id, t]) => [
+      ...list(t.after, `/tests/${id}/after`, 'a test', known.tests),
+      ...list(t.afterReturn, `/tests/${id}/afterReturn`, 'a step', known.steps),
+    ]),
+    ...Object.entries(project.correlations).flatMap(([id, c]) =>
+      list(c.between, `/correlations/${id}/between`, 'a risk', keys(project.risks)),
+    ),
+    ...(project.programme === undefined ? [] : planReferences(project, project.programme, known)),
+  ]
+}
+
+type Known = Record<
+  'tests' | 'steps' | 'changes' | 'lifts' | 'isolations' | 'activities' | 'calendars' | 'resources',
+  ReadonlySet<string>
+>
+
+const idsOf = ({ tests, steps, changes, lifts, isolations, programme }: ReadProject): Known => ({
+  tests: keys(tests),
+  steps: keys(steps),
+  changes: keys(changes),
+  lifts: keys(lifts),
+  isolations: keys(isolations),
+  activities: keys(programme?.activities),
+  calendars: keys(programme?.calendars),
+  resources: keys(programme?.resources),
+})
+
+function planReferences(project: ReadProject, plan: Programme, known: Known): Reference[] {
+  return [
+    ...Object.entries(project.tests).flatMap(([id, t]) =>
+      activities(t.afterActivities, `/tests/${id}/afterActivities`, known),
+    ),
+    ...Object.entries(project.risks).flatMap(([id, r]) => activities(r.activities, `/risks/${id}/activities`, known)),
+    ...activity(plan.restart, '/programme/restart', known),
+    ...Object.entries(plan.resources).flatMap(([id, r]) =>
+      one(r.calendar, `/programme/resources/${id}/calendar`, 'a calendar', known.calendars),
+    ),
+    ...Object.entries(plan.activities).flatMap(([id, a]) =>
+      activityReferences(a, `/programme/activities/${id}`, known),
+    ),
+    ...Object.entries(plan.deliveries).flatMap(([id, d]) =>
+      deliveryReferences(d, `/programme/deliveries/${id}`, known),
+    ),
+    ...Object.entries(plan.changeWork).flatMap(([id, c]) => [
+      ...one(id, `/programme/changeWork/${id}`, 'a change', known.changes),
+      ...changeWorkReferences(c, `/programme/changeWork/${id}`, known),
+    ]),
+    ...Object.entries(plan.options).flatMap(([id, o]) =>
+      activity(o.activity, `/programme/options/${id}/activity`, known),
+    ),
+    ...workReferences(plan.work, '/programme/work', known),
+  ]
+}
+
+type Item<K extends keyof Programme> = Programme[K] extends Readonly<Record<string, infer T>> ? T : never
+
+function activityReferences(a: Item<'activities'>, at: string, known: Known): Reference[] {
+  return [
+    ...one(a.calendar, `${at}/calendar`, 'a calendar', known.calendars),
+    ...links(a.after, `${at}/after`, known),
+    ...(['afterSteps', 'beforeSteps', 'afterReturn', 'beforeReturn'] as const).flatMap((field) =>
+      list(a[field], `${at}/${field}`, 'a step', known.steps),
+    ),
+    ...(['afterChanges', 'beforeChanges'] as const).flatMap((field) =>
+      list(a[field], `${at}/${field}`, 'a change', known.changes),
+    ),
+    ...(['afterTests', 'beforeTests'] as const).flatMap((field) =>
+      list(a[field], `${at}/${field}`, 'a test', known.tests),
+    ),
+    ...needs(a.needs, `${at}/needs`, known),
+  ]
+}
+
+const deliveryReferences = (d: Item<'deliveries'>, at: string, known: Known): Reference[] => [
+  ...activity(d.activity, `${at}/activity`, known),
+  ...activities(d.neededBy, `${at}/neededBy`, known),
+  ...list(d.neededByChanges, `${at}/neededByChanges`, 'a change', known.changes),
+  ...list(d.neededByReturn, `${at}/neededByReturn`, 'a step', known.steps),
+]
+
+const changeWorkReferences = (c: Item<'changeWork'>, at: string, known: Known): Reference[] => [
+  ...one(c.calendar, `${at}/calendar`, 'a calendar', known.calendars),
+  ...one(c.afterStep, `${at}/afterStep`, 'a step', known.steps),
+  ...one(c.beforeReturn, `${at}/beforeReturn`, 'a step', known.steps),
+  ...needs(c.needs, `${at}/needs`, known),
+  ...links(c.after, `${at}/after`, known),
+]
+
+const WORK_RULES = [
+  'joints',
+  'welds',
+  'jointsOnBay',
+  'services',
+  'cables',
+  'isolations',
+  'marking',
+  'rigging',
+  'lifts',
+  'bayLifts',
+  'landing',
+  'changes',
+  'changesInShaft',
+  'tests',
+  'drive',
+] as const
+
+function workReferences(work: Programme['work'], at: string, known: Known): Reference[] {
+  if (work === undefined) return []
+  return [
+    ...WORK_RULES.flatMap((kind) => [
+      ...one(work[kind]?.calendar, `${at}/${kind}/calendar`, 'a calendar', known.calendars),
+      ...needs(work[kind]?.needs, `${at}/${kind}/needs`, known),
+    ]),
+    ...list(work.stripAfter, `${at}/stripAfter`, 'an activity', known.activities),
+    ...list(work.resumeBefore, `${at}/resumeBefore`, 'an activity', known.activities),
+    ...Object.entries(work.liftAfter).flatMap(([lift, step]) => [
+      ...one(lift, `${at}/liftAfter/${lift}`, 'a lift', known.lifts),
+      ...one(step, `${at}/liftAfter/${lift}`, 'a step', known.steps),
+    ]),
+  ]
+}
+
+const needs = (of: Readonly<Record<string, number>> | undefined, at: string, known: Known): Reference[] =>
+  Object.keys(of ?? {}).flatMap((r) => one(r, `${at}/${r}`, 'a resource', known.resources))
+
+const links = (
+  after: readonly { to: string; calendar?: string | undefined }[],
+  at: string,
+  known: Known,
+): Reference[] =>
+  after.flatMap((l, i) => [
+    ...activity(l.to, `${at}/${i}/to`, known),
+    ...one(l.calendar, `${at}/${i}/calendar`, 'a calendar', known.calendars),
+  ])
+
+const activities = (ids: readonly string[], at: string, known: Known): Reference[] =>
+  ids.flatMap((id, i) => activity(id, `${at}/${i}`, known))
+
+/** A typed activity, or a derived one named by what it comes from: `S04.out`, `change.CHG-05`, `test.T01`. */
+function activity(id: string | undefined, at: string, known: Known): Reference[] {
+  if (id === undefined || known.activities.has(id)) return []
+  const dot = id.indexOf('.')
+  const [first, rest] = [id.slice(0, Math.max(0, dot)), id.slice(dot + 1)]
+  if (first === 'change') return one(rest, at, 'a change', known.changes)
+  if (first === 'test') return one(rest, at, 'a test', known.tests)
+  if (first === 'isolate' || first === 'energise') return one(rest, at, 'an isolation', known.isolations)
+  if (first === 'order' || first === 'drive' || known.steps.has(first)) return []
+  return one(id, at, 'an activity', known.activities)
+}

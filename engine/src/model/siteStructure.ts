@@ -1,0 +1,99 @@
+import type { Given } from '../working/answer.ts'
+import { pointerOf } from '../working/pointer.ts'
+import type { Problem } from '../working/problem.ts'
+import type { Bay, Ground, ReadProject, Shaft } from './schema/project.ts'
+
+/** Levels of the shaft, layers of the ground, water, and bays that stand on the shaft. */
+export function siteProblems(project: ReadProject): Problem[] {
+  const { shaft, ground, cradle } = project
+  return [
+    ...(shaft === undefined ? [] : shaftProblems(shaft)),
+    ...(cradle === undefined ? [] : rising('/cradle/along', cradle.along)),
+    ...(ground === undefined ? [] : [...layerProblems(ground), ...waterProblems(ground)]),
+    ...(shaft === undefined ? [] : Object.entries(project.bays).flatMap(([id, b]) => bayProblems(id, b, shaft))),
+  ]
+}
+
+const n = (input: Given): number => input.value as number
+const metres = (value: number): string => `${Number(value.toPrecision(6))} m`
+
+/** What stands at a pointer must lie below something else. */
+function below(lower: Given, upper: Given, what: string): Problem[] {
+  return n(lower) < n(upper)
+    ? []
+    : [{ pointer: lower.pointer, found: metres(n(lower)), expected: `below ${what} at ${metres(n(upper))}` }]
+}
+
+function rising(pointer: string, [from, to]: readonly [Given, Given]): Problem[] {
+  return n(from) < n(to)
+    ? []
+    : [
+        {
+          pointer,
+          found: `from ${metres(n(from))} to ${metres(n(to))}`,
+          expected: 'a span from the lesser to the greater',
+        },
+      ]
+}
+
+function shaftProblems(shaft: Shaft): Problem[] {
+  return [
+    ...below(shaft.slabTop, shaft.collar, 'the collar'),
+    ...below(shaft.excavation, shaft.slabTop, 'the top of the slab'),
+    ...below(shaft.wall.toe, shaft.excavation, 'the excavation'),
+    ...Object.entries(shaft.obstructions).flatMap(([id, o]) =>
+      (['x', 'y', 'z'] as const).flatMap((axis) => rising(pointerOf('shaft', 'obstructions', id, axis), o[axis])),
+    ),
+  ]
+}
+
+/** Levels are surveyed to centimetres: nearer than this they are the same. */
+const SAME_LEVEL = 0.001
+
+function layerProblems({ surface, layers }: Ground): Problem[] {
+  const fromTop = Object.entries(layers).sort(([, a], [, b]) => n(b.top) - n(a.top))
+  return fromTop.flatMap(([, layer], i) => {
+    const [aboveId, above] = fromTop[i - 1] ?? ['', undefined]
+    const meets = above?.bottom ?? surface
+    const what = above === undefined ? 'the surface' : `the bottom of "${aboveId}"`
+    return [...below(layer.bottom, layer.top, 'its top'), ...meeting(layer.top, meets, what)]
+  })
+}
+
+function meeting(top: Given, meets: Given, what: string): Problem[] {
+  const gap = n(meets) - n(top)
+  if (Math.abs(gap) <= SAME_LEVEL) return []
+  const found = `${metres(n(top))}: ${metres(Math.abs(gap))} ${gap > 0 ? 'of ground left out' : 'of ground twice'}`
+  return [{ pointer: top.pointer, found, expected: `the level of ${what}, ${metres(n(meets))}` }]
+}
+
+function waterProblems({ water }: Ground): Problem[] {
+  return Object.entries(water).flatMap(([id, w]) => [
+    ...(w.drawnDown === undefined ? [] : below(w.drawnDown, w.head, 'the head before')),
+    ...(w.wells !== undefined && w.wells.needed > w.wells.installed
+      ? [
+          {
+            pointer: `/ground/water/${id}/wells/needed`,
+            found: String(w.wells.needed),
+            expected: `at most the ${w.wells.installed} installed`,
+          },
+        ]
+      : []),
+  ])
+}
+
+/** A bay whose rectangle reaches over the shaft or its wall would carry its piece on nothing. */
+function bayProblems(id: string, bay: Bay, shaft: Shaft): Problem[] {
+  const outside = [0, 1].map((i) => Math.max(0, Math.abs(n(bay.centre[i as 0])) - n(bay.size[i as 0]) / 2))
+  const distance = Math.hypot(...outside)
+  const needed = outerRadius(shaft)
+  if (distance >= needed) return []
+  const found = `a bay that comes to ${metres(distance)} of the shaft's axis`
+  return [{ pointer: `/bays/${id}/centre`, found, expected: `clear of shaft and wall, ${metres(needed)} or more` }]
+}
+
+function outerRadius({ clearDiameter, wall }: Shaft): number {
+  const clear = n(clearDiameter) / 2 + (wall.thickness?.value ?? 0) + (wall.lining?.value ?? 0)
+  const piles = ((wall.ringDiameter?.value ?? 0) + (wall.pileDiameter?.value ?? 0)) / 2
+  return Math.max(clear, piles)
+}
