@@ -302,8 +302,13 @@ const pinCheck = (pick: Pick, rig: LoadedRig, id: string, shackle: CountedItem, 
     near: 1,
   })
 
-function stockChecks(pick: Pick, { rigging, id }: Hooked): Check[] {
-  if (rigging === undefined) return []
+function stockChecks(pick: Pick, { rigging, riggingAt, id }: Hooked): Check[] {
+  if (rigging === undefined) {
+    const arrangement = given('1', riggingAt, undefined)
+    return [
+      check({ kind: stockCount, subject: pick.subject, of: id, demand: arrangement, capacity: arrangement, near: 1 }),
+    ]
+  }
   return [...countsOf(rigging)].map(([item, count]) =>
     check({
       kind: stockCount,

@@ -123,6 +123,10 @@ export function intendedHang(load: HungLoad): Hang | undefined {
   return result.tilt < MOST_INTENDED_TILT ? result : undefined
 }
 
+/** Smallest eigenvalue of the second derivative in the pose fitted to the lengths, N/m. */
+export const levelStiffness = (load: HungLoad): number =>
+  eigenOf(landscapeOf(load).at(startOf(load)).hessian).values[0] as number
+
 const limitsOf = (load: HungLoad) => ({
   atRest: AT_REST * load.weight,
   longest: LONGEST_STEP,

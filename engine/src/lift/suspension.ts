@@ -2,7 +2,7 @@ import { apply, dot, scale, transpose, unit, type Vec3 } from '../numeric/vector
 import { type Answer, found, type Given, knownOr, stated } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { type Envelope, envelopeOf, type Tolerances } from './envelope.ts'
-import { type ElasticLeg, type Hang, type Hanging, type HungLoad, hang, intendedHang } from './hang.ts'
+import { type ElasticLeg, type Hang, type Hanging, type HungLoad, hang, intendedHang, levelStiffness } from './hang.ts'
 import { levelled } from './levelled.ts'
 import type { Pick } from './pick.ts'
 import { inBody, type Rig, type RigLeg } from './rig.ts'
@@ -105,11 +105,15 @@ export function suspensionOf(pick: Pick, rig: Rig): Suspension {
   }
 }
 
-/** Of the pose that is meant; where there is none within 10° of level, of the one reached, taken as not stable. */
+/** A piece that comes to rest farther than this from level has turned over on the way, rad. */
+const TURNED_OVER = Math.PI / 4
+
+/** Of the pose that is meant; else of the one reached, unless the piece turned over to get there: then it was not held. */
 function stiffnessOf(load: HungLoad, reached: Hang | undefined): number | undefined {
   const meant = intendedHang(load)
   if (meant !== undefined) return meant.stiffness
-  return reached === undefined ? undefined : Math.min(0, reached.stiffness)
+  if (reached === undefined || reached.tilt < TURNED_OVER) return reached?.stiffness
+  return -Math.abs(levelStiffness(load))
 }
 
 function cornersNote({ solved, complete }: Envelope): string {
