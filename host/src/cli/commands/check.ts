@@ -11,22 +11,28 @@ import { workingText, workingTree } from '../workingText.ts'
 interface Options extends Common {
   stage?: string
   working?: string
+  all?: boolean
 }
 
 /** `check FILE`: every check of every stage. */
 export const checkCommand = (): Command =>
   projectCommand('check', 'every check, with its working')
     .option('--stage <stage>', 'only the checks of one stage')
+    .option('--all', 'list the checks that pass as well')
     .option('--working <check>', 'the working of one check down to its inputs')
     .action(onStages(checkAnswer))
 
-export function checkAnswer({ checks }: Pick<Stages, 'checks'>, { stage, working, units = 'SI' }: Options): Answer {
+export function checkAnswer(
+  { checks }: Pick<Stages, 'checks'>,
+  { stage, working, all, units = 'SI' }: Options,
+): Answer {
   if (working !== undefined) return oneWorking(checks, working, units)
   const wanted = stage === undefined ? checks : checks.filter((c) => c.stage === stage)
   const counts = countVerdicts(wanted)
   return {
     json: { counts, checks: wanted.map((c) => checkJson(c, units)) },
-    text: () => `${checksTable(wanted, units)}\n${reasonsText(wanted)}\n${countsText(counts)}`,
+    text: () =>
+      `${checksTable(all ? wanted : wanted.filter((c) => c.verdict !== 'pass'), units)}\n${reasonsText(wanted)}\n${countsText(counts)}`,
     counts,
   }
 }
