@@ -1,0 +1,235 @@
+import type { MassResult } from '../mass/index.ts'
+import { idsMeant, type Model, type Move } from '../model/index.ts'
+import { apply, transpose, unit, type Vec3 } from '../numeric/vector.ts'
+import type { Memory } from '../working/memory.ts'
+import { blockingGraph, movableSets } from './blocking.ts'
+import { asideExit, type Exit, exitsOf, MOVE_SPACE } from './exit.ts'
+import { type Candidate, compiled } from './operations.ts'
+import { instancesOfPiece } from './order.ts'
+import { acceptedOverlaps } from './overlap.ts'
+import { type Surroundings, surroundingsOf } from './path.ts'
+import { type Clause, type Operation, openWay, reachable, type Stuck } from './precedence.ts'
+import { cheapestOrder } from './search.ts'
+import type { OrderStep } from './standing.ts'
+import type { StripStep } from './strip.ts'
+import { verifySteps } from './verify.ts'
+
+export interface OrderSearch {
+  /** Instances or entries to be reached; none: the targets of the file. */
+  targets?: readonly string[]
+  /** States that may be looked into. */
+  effort?: number
+  /** Cost of each piece moved, out and back, s. */
+  handling?: number
+  /** Takes part in nothing yet: the search is the same for every seed. */
+  seed?: number
+  shouldContinue?: () => boolean
+}
+
+/** An order proposed, with what is known of how good it is. */
+export interface FoundOrder {
+  feasible: boolean
+  order: readonly StripStep[]
+  /** Working time of joints and services, off and on, and handling, s. */
+  cost: number
+  bound: number
+  /** Nothing cheaper exists within the move space. */
+  proven: boolean
+  moveSpace: string
+  /** Why not, when it is not feasible. */
+  stuck: readonly Stuck[]
+  looked: number
+}
+
+const EFFORT = 20_000
+const SHIFT = 8 * 3600
+
+/**
+ * An order that reaches the targets, the cheapest that the search can show: pieces of the file where it has any, single parts
+ * and linked groups of parts otherwise, within the lifting capacity. The result is verified like any order.
+ */
+export function findOrder(model: Model, mass: MassResult, search: OrderSearch, memory: Memory): FoundOrder {
+  const around = surroundingsOf(model, mass, memory)
+  const targets = (search.targets ?? model.project.machine?.targets ?? []).flatMap((id) =>
+    idsMeant(model.instances, id),
+  )
+  const { shouldContinue = () => true } = search
+  const candidates = candidatesOf(model, mass, around, shouldContinue, memory)
+  const { operations, items } = compiled(model, candidates, search.handling ?? SHIFT, memory)
+  const found = cheapestOrder({
+    operations,
+    items,
+    targets: targets.map((target) => reaching(target, candidates)),
+    effort: search.effort ?? EFFORT,
+    shouldContinue,
+  })
+  const steps = stepsOf(found.order, operations, candidates)
+  const verified = verifySteps(model, mass, steps, memory).map(({ step }) => step)
+  const feasible = found.feasible && shouldContinue() && verified.every(({ failures }) => failures.length === 0)
+  const pieces =
+    Object.keys(model.project.pieces).length > 0 ? 'the pieces of the file' : 'single parts and linked groups'
+  return {
+    feasible,
+    order: verified,
+    cost: found.cost,
+    bound: found.bound,
+    proven: found.proven && feasible,
+    moveSpace: `${pieces}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; each piece moved costs ${(search.handling ?? SHIFT) / 3600} h (common practice, no source)`,
+    stuck: found.stuck,
+    looked: found.looked,
+  }
+}
+
+/** The least pieces that hold the target: it is reached once one of them is out. */
+function reaching(target: string, candidates: readonly Candidate[]): Clause {
+  const holding = candidates.filter(({ parts, aside }) => aside !== true && parts.has(target))
+  const isLeast = (c: Candidate) =>
+    !holding.some(
+      (other) => other !== c && other.parts.size < c.parts.size && [...other.parts].every((p) => c.parts.has(p)),
+    )
+  const ways = holding.filter((c) => c.exits.length > 0)
+  return (ways.some(isLeast) ? ways.filter(isLeast) : ways).map(({ id }) => id)
+}
+
+function candidatesOf(
+  model: Model,
+  mass: MassResult,
+  around: Surroundings,
+  shouldContinue: () => boolean,
+  memory: Memory,
+): readonly Candidate[] {
+  const pieces = Object.keys(model.project.pieces)
+  if (pieces.length === 0)
+    return withLinkedGroups(model, singles(model, around, shouldContinue, memory), around, memory)
+  const limit = strongestHook(model)
+  const lifted = pieces
+    .filter((id) => heaviest(mass, id) <= limit)
+    .map((id) => candidate(model, id, instancesOfPiece(model, id, memory), around, shouldContinue, memory))
+  return [...asides(model, around, memory), ...lifted]
+}
+
+/** Pieces that the file puts aside. */
+const asides = (model: Model, around: Surroundings, memory: Memory): readonly Candidate[] =>
+  model.project.order.flatMap((id): Candidate[] => {
+    const step = model.project.steps[id]
+    if (step?.stays !== true) return []
+    const parts = instancesOfPiece(model, step.piece, memory)
+    const exit = memory.once(`strip-aside/${id}`, [around, parts, step.moves], () =>
+      asideExit(parts, step.moves, around),
+    )
+    return [{ id, parts: new Set(parts), exits: [exit], aside: true }]
+  })
+
+const candidate = (
+  model: Model,
+  id: string,
+  parts: readonly string[],
+  around: Surroundings,
+  shouldContinue: () => boolean,
+  memory: Memory,
+): Candidate => ({
+  id,
+  parts: new Set(parts),
+  exits: shouldContinue()
+    ? memory.once(`strip-exits/${id}`, [around, parts, model.project.steps], (): readonly Exit[] =>
+        exitsOf(model, parts, around, writtenMoves(model, id)),
+      )
+    : [],
+})
+
+/** Moves of the first step of the file that takes a piece away, where no larger piece takes its parts before. */
+function writtenMoves({ project }: Model, piece: string): readonly (readonly Move[])[] {
+  const { steps, order, pieces } = project
+  const parts = pieces[piece]?.parts ?? []
+  const holds = (other: string): boolean =>
+    other !== piece && parts.every((part) => pieces[other]?.parts.includes(part))
+  const taking = order.filter((id) => steps[id]?.stays === false)
+  const own = taking.findIndex((id) => steps[id]?.piece === piece)
+  const step = steps[taking[own] ?? '']
+  const carried = taking.slice(0, Math.max(0, own)).some((id) => holds(steps[id]?.piece as string))
+  return step === undefined || carried ? [] : [step.moves]
+}
+
+const singles = (
+  model: Model,
+  around: Surroundings,
+  shouldContinue: () => boolean,
+  memory: Memory,
+): readonly Candidate[] =>
+  [...around.cells.keys()].map((id) =>
+    candidate(model, id, memory.settled(`strip-single/${id}`, [id]), around, shouldContinue, memory),
+  )
+
+/** Greatest rated load of any hook, kg; no limit where none is known. */
+function strongestHook({ project }: Model): number {
+  const rated = Object.values(project.systems).flatMap((system) =>
+    Object.values(system.hooks).flatMap((hook) => [hook.rated?.value, ...(hook.chart ?? []).map((c) => c.rated.value)]),
+  )
+  const known = rated.filter((value) => value !== undefined)
+  return known.length === 0 ? Number.POSITIVE_INFINITY : Math.max(...known)
+}
+
+/** The heavier of a piece as found and as it goes back, design mass. */
+function heaviest(mass: MassResult, id: string): number {
+  const piece = mass.pieces[id]
+  return Math.max(piece?.found.design.value ?? 0, piece?.returned.design.value ?? 0)
+}
+
+/** Where single parts get stuck, groups that only move together are candidates as well. */
+function withLinkedGroups(
+  model: Model,
+  parts: readonly Candidate[],
+  around: Surroundings,
+  memory: Memory,
+): readonly Candidate[] {
+  const { operations } = compiled(model, parts, 1, memory)
+  const stuck = new Set(reachable(operations).stuck.map(({ id }) => id))
+  if (stuck.size === 0) return parts
+  const cells = [...around.cells.values()]
+  const accepted = new Set(acceptedOverlaps(model, memory).keys())
+  const directions = [
+    ...new Set(parts.flatMap(({ exits }) => exits.flatMap(({ moves }) => moves)).map(directionKey)),
+  ].map(directionOfKey)
+  const groups = directions
+    .map((d) => apply(transpose(around.machine.turn), d))
+    .flatMap((d) => movableSets(blockingGraph(cells, d, around.tolerance, accepted), stuck))
+    .filter((group) => group.length > 1)
+  const distinct = [...new Map(groups.map((g) => [[...g].sort().join('+'), g])).entries()]
+  const linked = distinct.map(([id, group]) => candidate(model, id, group, around, () => true, memory))
+  return [...parts, ...linked]
+}
+
+const directionKey = (move: Move): string =>
+  'by' in move
+    ? unit(move.by.map((x) => x.value as number) as unknown as Vec3)
+        .map((x) => x.toFixed(9))
+        .join()
+    : '0,0,1'
+const directionOfKey = (key: string): Vec3 => key.split(',').map(Number) as unknown as Vec3
+
+/** Operations of an order as steps, each by the first way that is open at its turn, with the parts still together. */
+function stepsOf(
+  order: readonly string[],
+  operations: readonly Operation[],
+  candidates: readonly Candidate[],
+): readonly OrderStep[] {
+  const done = new Set<string>()
+  const gone = new Map<string, string>()
+  return order.map((id, i) => {
+    const operation = operations.find((o) => o.id === id) as Operation
+    const { parts, exits, aside } = candidates.find((c) => c.id === id) as Candidate
+    const exit = exits[openWay(operation, done) ?? 0] as Exit
+    done.add(id)
+    const place = gone.get([...parts].find((p) => !gone.has(p)) ?? ([...parts][0] as string))
+    const together = [...parts].filter((part) => gone.get(part) === place)
+    for (const part of aside === true ? [] : together) gone.set(part, id)
+    return {
+      step: `${i + 1}-${id}`,
+      pointer: '/order',
+      piece: id,
+      parts: together,
+      moves: exit.moves,
+      stays: aside === true,
+    }
+  })
+}
