@@ -98,9 +98,16 @@ interface Scale {
   label: string
   factor: number
   decimals: number
+  /** SI magnitude from which it is used. */
+  from: number
 }
 
-const scale = (label: string, factor: number, decimals: number): Scale => ({ label, factor, decimals })
+const scale = (label: string, factor: number, decimals: number, from = factor): Scale => ({
+  label,
+  factor,
+  decimals,
+  from,
+})
 const LB = 0.45359237
 const FT = 0.3048
 const LBF = LB * 9.80665
@@ -109,7 +116,7 @@ const LBF = LB * 9.80665
 const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly Scale[]>>> = {
   SI: {
     kg: [scale('t', 1000, 1), scale('kg', 1, 0)],
-    m: [scale('m', 1, 2)],
+    m: [scale('m', 1, 2, 0.1), scale('mm', 1e-3, 1)],
     s: [scale('d', 86400, 1), scale('h', 3600, 1), scale('min', 60, 0), scale('s', 1, 1)],
     rad: [scale('°', Math.PI / 180, 1)],
     N: [scale('kN', 1000, 1)],
@@ -121,7 +128,7 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly Scale[]>>> = {
   },
   US: {
     kg: [scale('kip', 1000 * LB, 1), scale('lb', LB, 0)],
-    m: [scale('ft', FT, 2)],
+    m: [scale('ft', FT, 2, 0.1), scale('in', 0.0254, 2)],
     s: [scale('d', 86400, 1), scale('h', 3600, 1), scale('min', 60, 0), scale('s', 1, 1)],
     rad: [scale('°', Math.PI / 180, 1)],
     N: [scale('kip', 1000 * LBF, 1)],
@@ -139,10 +146,8 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly Scale[]>>> = {
 
 /** The scale a value of this unit is shown in. */
 export function shownScale(value: number, unit: SiUnit, system: UnitSystem): Scale {
-  const scales = SHOWN[system][unit] ?? [
-    { label: unit === '1' ? '' : unit.replace(/2$/, '²').replace(/3$/, '³'), factor: 1, decimals: 3 },
-  ]
-  return scales.find((s) => Math.abs(value) >= s.factor) ?? (scales[scales.length - 1] as Scale)
+  const scales = SHOWN[system][unit] ?? [scale(unit === '1' ? '' : unit.replace(/2$/, '²').replace(/3$/, '³'), 1, 3, 0)]
+  return scales.find((s) => value === 0 || Math.abs(value) >= s.from) ?? (scales[scales.length - 1] as Scale)
 }
 
 /** Value for the eye, with its unit: "565.9 t", "−29.42 m", "0.951". Rounded for reading only. */

@@ -37,6 +37,8 @@ export interface LiftView {
   id: string
   piece: string
   name: string
+  /** As short as the strip of lifts needs it. */
+  short: string
   kind: string
   hook: string
   hookLoad: number | undefined

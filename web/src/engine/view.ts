@@ -62,12 +62,15 @@ export const worstOf = (checks: readonly Pick<Check, 'verdict'>[]): Verdict =>
   WORST.find((verdict) => checks.some((c) => c.verdict === verdict)) ?? 'pass'
 
 function liftView(lift: LiftOutcome, stages: Stages): LiftView {
+  const piece = stages.model.project.pieces[lift.piece]
+  const system = stages.model.project.systems[lift.system]
   return {
     id: lift.id,
     piece: lift.piece,
-    name: stages.model.project.pieces[lift.piece]?.name ?? lift.piece,
+    name: piece?.name ?? lift.piece,
+    short: piece?.short ?? piece?.name ?? lift.piece,
     kind: lift.kind,
-    hook: `${lift.system} ${lift.hook}`,
+    hook: `the ${system?.hooks[lift.hook]?.name ?? lift.hook} of ${lift.system}`,
     hookLoad: lift.hookLoad.value,
     rated: lift.rated.value,
     chain: chainOf(lift.hookLoad),

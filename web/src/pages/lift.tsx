@@ -52,7 +52,7 @@ function LiftStrip({ chosen }: { chosen: string }) {
             .filter((l) => l.kind === kind)
             .map((l) => (
               <a key={l.id} href={routeTo('lift', l.id)} aria-current={l.id === chosen}>
-                {l.name}
+                {l.short}
                 <span className={`verdict ${l.verdict}`}>
                   <VerdictMark verdict={l.verdict} />
                 </span>
@@ -69,7 +69,7 @@ function Sentence({ lift }: { lift: LiftView }) {
   const load = figureOf(lift.hookLoad, 'kg', system)
   const rated = figureOf(lift.rated, 'kg', system)
   return (
-    <div className="titled" style={{ marginBottom: 16 }}>
+    <div className="titled sentence">
       <h1 className="large">
         {lift.name}, {KIND_WORD[lift.kind]} <VerdictWord verdict={lift.verdict} />
       </h1>

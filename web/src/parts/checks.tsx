@@ -11,6 +11,29 @@ const RANK: Readonly<Record<string, number>> = { fail: 0, near: 1, open: 2, pass
 export const worstFirst = (a: CheckView, b: CheckView): number =>
   (RANK[a.verdict] ?? 4) - (RANK[b.verdict] ?? 4) || (b.utilisation ?? 0) - (a.utilisation ?? 0)
 
+/** Findings of one kind with the same figures and reasons stand once; the others are counted. */
+export interface Group {
+  check: CheckView
+  alike: readonly CheckView[]
+}
+
+export function groupAlike(checks: readonly CheckView[]): Group[] {
+  const groups = new Map<string, { check: CheckView; alike: CheckView[] }>()
+  for (const check of checks) {
+    const key = JSON.stringify([
+      check.kind,
+      check.verdict,
+      check.demand?.toPrecision(4),
+      check.capacity?.toPrecision(4),
+      check.reasons,
+    ])
+    const group = groups.get(key)
+    if (group === undefined) groups.set(key, { check, alike: [] })
+    else group.alike.push(check)
+  }
+  return [...groups.values()]
+}
+
 interface Columns {
   checks: readonly CheckView[]
   caption: string
@@ -24,7 +47,8 @@ export function CheckTable({ checks, caption, withSubject = true, most = 60 }: C
   const { near } = useShown().summary
   const [all, setAll] = useState(false)
   const [opened, setOpened] = useState<string>()
-  const shown = all ? checks : checks.slice(0, most)
+  const groups = groupAlike(checks)
+  const shown = all ? groups : groups.slice(0, most)
   return (
     <>
       <div className="scroll">
@@ -53,10 +77,11 @@ export function CheckTable({ checks, caption, withSubject = true, most = 60 }: C
             </tr>
           </thead>
           <tbody>
-            {shown.map((check) => (
+            {shown.map(({ check, alike }) => (
               <CheckRows
                 key={check.id}
                 check={check}
+                alike={alike}
                 withSubject={withSubject}
                 near={near}
                 open={opened === check.id}
@@ -66,10 +91,10 @@ export function CheckTable({ checks, caption, withSubject = true, most = 60 }: C
           </tbody>
         </table>
       </div>
-      {!all && checks.length > most && (
+      {!all && groups.length > most && (
         <p className="small">
           <button type="button" className="link" onClick={() => setAll(true)}>
-            {checks.length - most} more
+            {groups.length - most} more
           </button>
         </p>
       )}
@@ -79,12 +104,14 @@ export function CheckTable({ checks, caption, withSubject = true, most = 60 }: C
 
 function CheckRows({
   check,
+  alike,
   withSubject,
   near,
   open,
   onOpen,
 }: {
   check: CheckView
+  alike: readonly CheckView[]
   withSubject: boolean
   near: number
   open: boolean
@@ -109,6 +136,7 @@ function CheckRows({
           <button type="button" className="link" aria-expanded={open} onClick={onOpen}>
             {withSubject ? `${check.subjectName}: ${check.title}` : check.title}
           </button>
+          {alike.length > 0 && <Alike checks={alike} />}
           {check.verdict !== 'pass' && check.reasons.length > 0 && (
             <div className="small quiet">{check.reasons.slice(0, 2).join('; ')}</div>
           )}
@@ -130,6 +158,16 @@ function CheckRows({
         </tr>
       )}
     </>
+  )
+}
+
+/** The others with the same figures: named on demand. */
+function Alike({ checks }: { checks: readonly CheckView[] }) {
+  return (
+    <details className="small quiet">
+      <summary>and {checks.length} alike</summary>
+      {checks.map((c) => `${c.subjectName}, ${c.title.toLowerCase()}`).join('; ')}
+    </details>
   )
 }
 
