@@ -165,6 +165,13 @@ describe('uncertainty', () => {
     expect(machine.cogUncertaintyWorking[0].value).toBeCloseTo(machine.cogUncertainty[0], 12)
   })
 
+  test('where all err together each pulls with its worse sign, for in step they would cancel', () => {
+    const { machine } = massOf({ parts, settings: { ...SETTINGS, uncertainty: 'correlated' } })
+    const c = (2 * 260) / 680
+    expect(machine.cogUncertainty[0]).toBeCloseTo((c / 680) * 16.8 + ((2 - c) / 680) * 10.4, 12)
+    expect(machine.cogUncertaintyWorking[0].value).toBeCloseTo(machine.cogUncertainty[0], 12)
+  })
+
   test('a missing uncertainty leaves uncertainty and lower mass open, and the mass known', () => {
     const bare = { a: cube(0, 0, 0, '1 t'), b: block({ mass: known('2 t', { uncertainty: undefined }) }) }
     const { machine } = massOf({ parts: bare })
