@@ -1,30 +1,44 @@
 import type { LiftResult } from '../lift/index.ts'
-import type { Model, Programme } from '../model/index.ts'
+import { idsMeant, type Model, type Programme, type ReadProject } from '../model/index.ts'
 import type { StripResult } from '../strip/index.ts'
+import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Activities, Activity, Link } from './activity.ts'
 import { changes, isolations, RETURNED, rampUp, TESTED, tests } from './around.ts'
 import { homeward } from './homeward.ts'
 import { BEGIN, outward } from './outward.ts'
 import { overridden } from './override.ts'
-import { passagesOf } from './passage.ts'
-import { finishToStart, milestone, type Rules } from './rules.ts'
+import { type Passage, passagesOf } from './passage.ts'
+import { finishToStart, milestone, type Rules, type Times } from './rules.ts'
 import { typed } from './typed.ts'
 import type { Zone } from './zone.ts'
 
+/** What activities are made from: nothing of it changes when only a mass does. */
+export interface Sources {
+  project: ReadProject
+  programme: Programme
+  zone: Zone
+  passages: readonly Passage[]
+  /** Instances that each change works on. */
+  changeParts: Readonly<Record<string, readonly string[]>>
+  times: Times
+  hookTimes: Readonly<Record<string, number | undefined>>
+}
+
 /** Every activity of the recovery: the typed ones, and those that follow from order, joints, services, changes and tests. */
-export function activitiesOf(
-  model: Model,
-  programme: Programme,
-  strip: StripResult,
-  lift: LiftResult,
-  zone: Zone,
-): Activities {
+export function activitiesOf(sources: Sources): Activities {
+  const { programme, zone, project, passages, changeParts } = sources
   const own = Object.keys(programme.activities).map((id) => typed(programme, zone, id))
-  if (programme.work === undefined) return byId(withDeliveries(programme, linked(programme, [...own])))
-  const passages = passagesOf(model, strip)
-  const rules: Rules = { project: model.project, programme, work: programme.work, strip, lifts: lift.lifts, passages }
-  const made = changes(rules, model.instances)
+  if (programme.work === undefined) return byId(withDeliveries(programme, linked(programme, own)))
+  const rules: Rules = {
+    project,
+    programme,
+    work: programme.work,
+    times: sources.times,
+    hookTimes: sources.hookTimes,
+    passages,
+  }
+  const made = changes(rules, changeParts)
   const all = [
     ...own,
     ...(passages.length === 0 ? [] : stripAndReturn(rules)),
@@ -32,10 +46,61 @@ export function activitiesOf(
     ...tested(rules),
     ...rampUp(rules, programme.restart),
   ]
-  const bound = bind(all, [
-    ...made.beforeReturn.flatMap(([from, step]) => returnsOf(all, step).map((to): Bond => [from, to])),
-  ])
-  return byId(overridden(programme, withDeliveries(programme, linked(programme, bound))))
+  const bonds = made.beforeReturn.flatMap(([from, step]) => returnsOf(all, step).map((to): Bond => [from, to]))
+  return byId(overridden(programme, withDeliveries(programme, linked(programme, bind(all, bonds)))))
+}
+
+/**
+ * The activities, made again only when something they are made from is another one. Collections that a change of mass leaves
+ * alone keep their identity; what is read of the others is settled by content.
+ */
+export function rememberedActivities(
+  model: Model,
+  programme: Programme,
+  strip: StripResult,
+  lift: LiftResult,
+  zone: Zone,
+  memory: Memory,
+): Activities {
+  const { project, instances } = model
+  const passages = memory.settled('programme/passages', passagesOf(model, strip))
+  const changeParts = memory.settled(
+    'programme/changeParts',
+    Object.fromEntries(
+      Object.entries(project.changes).map(([id, c]) => [id, c.parts.flatMap((part) => idsMeant(instances, part))]),
+    ),
+  )
+  const hookTimes = memory.settled(
+    'programme/hookTimes',
+    Object.fromEntries(Object.entries(lift.lifts).map(([id, l]) => [id, l.duration.value])),
+  )
+  const times: Times = {
+    jointTimes: strip.jointTimes,
+    serviceTimes: strip.serviceTimes,
+    jointWork: strip.jointWork,
+    serviceWork: strip.serviceWork,
+  }
+  const { joints, services, isolations, changes, lifts, pieces, steps, tests } = project
+  return memory.once(
+    'programme/activities',
+    [
+      programme,
+      zone,
+      passages,
+      changeParts,
+      hookTimes,
+      ...Object.values(times),
+      joints,
+      services,
+      isolations,
+      changes,
+      lifts,
+      pieces,
+      steps,
+      tests,
+    ],
+    () => activitiesOf({ project, programme, zone, passages, changeParts, times, hookTimes }),
+  )
 }
 
 const byId = (activities: readonly Activity[]): Activities => Object.fromEntries(activities.map((a) => [a.id, a]))

@@ -1,4 +1,3 @@
-import { type Instances, idsMeant } from '../model/index.ts'
 import { given } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Activity } from './activity.ts'
@@ -55,14 +54,14 @@ export function isolations(rules: Rules): Activity[] {
 /** One activity for each approved change, between the step that frees its parts and the return that carries them. */
 export function changes(
   rules: Rules,
-  instances: Instances,
+  changeParts: Readonly<Record<string, readonly string[]>>,
 ): { activities: Activity[]; beforeReturn: [string, string][] } {
   const activities: Activity[] = []
   const beforeReturn: [string, string][] = []
   for (const [id, change] of Object.entries(rules.project.changes)) {
     if (change.status !== 'approved') continue
     const typed = rules.programme.changeWork[id]
-    const parts = new Set(change.parts.flatMap((part) => idsMeant(instances, part)))
+    const parts = new Set(changeParts[id])
     const carrying = rules.passages.filter(({ step }) => step.parts.some((part) => parts.has(part)))
     const inShaft = carrying.length === 0
     const last = carrying.at(-1) ?? rules.passages.filter((p) => !p.onBay).at(-1)

@@ -1,3 +1,60 @@
 import type { CheckKind } from '../working/check.ts'
+import type { Source } from '../working/formula.ts'
 
-export const programmeKinds: readonly CheckKind[] = []
+const derivedFrom = (text: string): Source => ({ basis: 'derived', text })
+
+export const resourceEachDay: CheckKind = {
+  id: 'programme.resource.use',
+  title: 'Resource is never asked for more than there is',
+  stage: 'programme',
+  source: derivedFrom('Σ of what the activities under way hold ≤ capacity, at every instant of the plan'),
+  practice: [90],
+  decidedBy: 'planner',
+}
+
+export const planFeasible: CheckKind = {
+  id: 'programme.plan.feasible',
+  title: 'Plan keeps its links, its calendars and its fixed dates',
+  stage: 'programme',
+  source: derivedFrom('each link, duration and date recounted from the plan; none broken by more than half a second'),
+  practice: [91],
+  decidedBy: 'planner',
+}
+
+export const deliveryInTime: CheckKind = {
+  id: 'programme.delivery.in-time',
+  title: 'Delivery, at 80 % confidence, comes before it is needed',
+  stage: 'programme',
+  source: derivedFrom('planned order + 80 % quantile of the lead time ≤ planned need − reserve'),
+  practice: [92],
+  decidedBy: 'planner',
+}
+
+export const gapOfPlan: CheckKind = {
+  id: 'programme.plan.gap',
+  title: 'Gap between the plan and the proven bound',
+  stage: 'programme',
+  source: derivedFrom('(restart planned − bound) ÷ bound, both counted from the start of the programme'),
+  practice: [93],
+  decidedBy: 'planner',
+}
+
+export const networkHealth: CheckKind = {
+  id: 'programme.network.health',
+  title: 'Question about the network',
+  stage: 'programme',
+  source: {
+    basis: 'read',
+    text: 'DCMA-EA PAM 200.1 (October 2012), section 4, by public pages that agree on its thresholds; made for far larger programmes: a question, not a mark',
+  },
+  practice: [95],
+  decidedBy: 'planner',
+}
+
+export const programmeKinds: readonly CheckKind[] = [
+  resourceEachDay,
+  planFeasible,
+  deliveryInTime,
+  gapOfPlan,
+  networkHealth,
+]

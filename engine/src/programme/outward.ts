@@ -1,5 +1,5 @@
 import type { Lift } from '../model/index.ts'
-import { given, knownOr, stated } from '../working/answer.ts'
+import { given, knownOr } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Activity } from './activity.ts'
 import type { Passage } from './passage.ts'
@@ -121,10 +121,10 @@ function partingOf(rules: Rules, passage: Passage, marked: readonly string[]): A
 }
 
 /** Time on one service or joint as the strip has it; open at the entity's address where it has none. */
-export const timeOfService = ({ strip }: Rules, id: string, way: 'off' | 'on') =>
-  strip.serviceWork?.[id]?.[way] ?? given('s', pointerOf('services', id), strip.serviceTimes[id]?.[way])
-export const timeOfJoint = ({ strip }: Rules, id: string, way: 'off' | 'on') =>
-  strip.jointWork?.[id]?.[way] ?? given('s', pointerOf('joints', id), strip.jointTimes[id]?.[way])
+export const timeOfService = ({ times }: Rules, id: string, way: 'off' | 'on') =>
+  times.serviceWork[id]?.[way] ?? given('s', pointerOf('services', id), times.serviceTimes[id]?.[way])
+export const timeOfJoint = ({ times }: Rules, id: string, way: 'off' | 'on') =>
+  times.jointWork[id]?.[way] ?? given('s', pointerOf('joints', id), times.jointTimes[id]?.[way])
 
 /** Crew for a joint: welders for a weld, and on the bay those of the bay. */
 export function jointRule({ project, work }: Rules, joint: string, onBay: boolean): Rule {
@@ -277,11 +277,10 @@ export function lifted(
 
 /** Hook time of a lift; its rigging is an activity of its own and is taken off. */
 function hookTime(rules: Rules, lift: string): Duration {
-  const whole = rules.lifts[lift]?.duration
-  const known = knownOr(whole, 's', pointerOf('lifts', lift))
+  const whole = rules.hookTimes[lift]
   const setUp = rules.work.setUp.value as number
   return byTheClock(rules, [
-    known.value === undefined ? known : stated('s', Math.max(0, known.value - setUp), 'hook time less rigging'),
+    given('s', pointerOf('lifts', lift), whole === undefined ? undefined : Math.max(0, whole - setUp)),
   ])
 }
 

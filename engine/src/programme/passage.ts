@@ -1,10 +1,22 @@
 import type { Lift, Model } from '../model/index.ts'
 import type { StripResult, StripStep } from '../strip/index.ts'
 
+/** What the programme reads of a step of the verified order. */
+export type Stepped = Pick<StripStep, 'step' | 'piece' | 'parts' | 'joints' | 'services' | 'from'>
+
+const stepped = ({ step, piece, parts, joints, services, from }: StripStep): Stepped => ({
+  step,
+  piece,
+  parts,
+  joints,
+  services,
+  from,
+})
+
 /** One step of the order, as the programme sees it: the way out, and the same way back. */
 export interface Passage {
   id: string
-  step: StripStep
+  step: Stepped
   name: string
   /** Taken off a piece that already lies outside the shaft. */
   onBay: boolean
@@ -31,7 +43,7 @@ export function passagesOf({ project, instances }: Model, { steps }: StripResult
   const liftAfter = project.programme?.work?.liftAfter ?? {}
   const lasts = lastStepOfPiece(steps)
   return steps.map((step, k) => {
-    const lifts = { out: liftNamed(project.lifts, step.lift), back: backOf(project, step) }
+    const lifts = { out: liftNamed(project.lifts, project.steps[step.step]?.lift), back: backOf(project, step) }
     const own = spare.filter(([id, lift]) => (liftAfter[id] ?? lasts.get(lift.piece)) === step.step)
     const turning = (as: Lift['as']) =>
       own.filter(([, l]) => l.as === as && l.kind !== 'out' && l.kind !== 'back').map(([id, lift]) => ({ id, lift }))
@@ -39,15 +51,15 @@ export function passagesOf({ project, instances }: Model, { steps }: StripResult
     const cut = held === 'all' ? 0 : held === 'last' ? Math.max(0, step.joints.length - 1) : step.joints.length
     return {
       id: step.step,
-      step,
+      step: stepped(step),
       name: project.pieces[step.piece]?.name ?? step.piece,
       onBay: step.from !== undefined && step.from !== 'shaft',
       ...(lifts.out === undefined ? {} : { out: lifts.out }),
       ...(lifts.back === undefined ? {} : { back: lifts.back }),
       turns: turning('found'),
       turnsBack: turning('returned'),
-      hangsBefore: staysOnHook(project.lifts, steps[k - 1], step),
-      hangsAfter: staysOnHook(project.lifts, step, steps[k + 1]),
+      hangsBefore: staysOnHook(project, steps[k - 1], step),
+      hangsAfter: staysOnHook(project, step, steps[k + 1]),
       jointsFree: step.joints.slice(0, cut),
       jointsUnderLoad: step.joints.slice(cut),
       scrapped: step.parts.length > 0 && step.parts.every((id) => instances.byId.get(id)?.part.fate === 'scrapped'),
@@ -66,7 +78,7 @@ function backOf(project: Model['project'], step: StripStep) {
   const named = liftNamed(project.lifts, typed?.back)
   if (named !== undefined) return named
   const found = Object.entries(project.lifts).find(([, l]) => l.piece === step.piece && l.kind === 'back')
-  return found === undefined ? liftNamed(project.lifts, step.lift) : { id: found[0], lift: found[1] }
+  return found === undefined ? liftNamed(project.lifts, typed?.lift) : { id: found[0], lift: found[1] }
 }
 
 const lastStepOfPiece = (steps: readonly StripStep[]): ReadonlyMap<string, string> =>
@@ -74,11 +86,11 @@ const lastStepOfPiece = (steps: readonly StripStep[]): ReadonlyMap<string, strin
 
 /** A turn that follows the piece's own lift on the same hook begins with the piece hanging. */
 function staysOnHook(
-  lifts: Model['project']['lifts'],
+  { steps, lifts }: Model['project'],
   before: StripStep | undefined,
   after: StripStep | undefined,
 ): boolean {
-  if (before?.lift === undefined || after?.lift === undefined || before.piece !== after.piece) return false
-  const [first, second] = [lifts[before.lift], lifts[after.lift]]
+  if (before === undefined || after === undefined || before.piece !== after.piece) return false
+  const [first, second] = [before, after].map(({ step }) => liftNamed(lifts, steps[step]?.lift)?.lift)
   return second?.kind === 'turn' && first?.system === second.system && first.hook === second.hook
 }

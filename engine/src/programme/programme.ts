@@ -5,11 +5,13 @@ import type { Model, Programme } from '../model/index.ts'
 import type { StripResult } from '../strip/index.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
-import { activitiesOf } from './activities.ts'
+import { rememberedActivities } from './activities.ts'
 import type { Activities, Scheduled } from './activity.ts'
 import { type Bound, lowerBound } from './bound.ts'
 import type { Calendar } from './calendar.ts'
 import { calendarFrom, HORIZON_YEARS } from './calendars.ts'
+import { circleCheck, dayLengths, programmeChecks, workMissingCheck } from './checks.ts'
+import { type Question, questions } from './health.ts'
 import { type Network, type NetworkResult, networkOf } from './network.ts'
 import { type Planned, planned } from './plan.ts'
 import { instantOf, isZone, localAt, type Zone, zoneFrom } from './zone.ts'
@@ -29,6 +31,8 @@ export interface ProgrammeResult {
   origin?: string
   /** What the plan is: an order adopted from a search, or the quick default. */
   basis?: 'adopted sequence' | 'quick default'
+  /** Questions that planners put to a network, with what raises them. */
+  questions?: readonly Question[]
   /** For searches and simulation: the same network as numbers, and the plan with its hand-overs. */
   solved?: Solved
 }
@@ -56,27 +60,43 @@ export function programme(
     zoneFrom(typed.start, isZone(typed.timeZone) ? typed.timeZone : 'UTC', HORIZON_YEARS),
   )
   const calendars = calendarsOf(typed, zone, memory)
-  const activities = memory.settled('programme/activities', activitiesOf(model, typed, strip, lift, zone))
+  const activities = memory.settled('programme/settled', rememberedActivities(model, typed, strip, lift, zone, memory))
   const made = memory.once(
     'programme/network',
     [activities, calendars, typed.resources, typed.restart],
     (): NetworkResult => networkOf({ activities, calendars, resources: typed.resources, restart: typed.restart }),
   )
   const origin = instantOf(zone, 0)
-  if (made.network === undefined) return { checks: [], activities, plan: {}, proven: false, origin }
+  const missing = typed.work === undefined && strip.steps.length > 0 ? [workMissingCheck()] : []
+  if (made.network === undefined)
+    return { checks: [...missing, circleCheck(made.circle)], activities, plan: {}, proven: false, origin }
   const { network } = made
   const plan = memory.once('programme/plan', [network, typed.sequence], () => planned(network, typed.sequence))
   const low = memory.once('programme/bound', [network, plan], () => lowerBound(network, plan.plan.restart, HOUR))
+  const bound = memory.once('programme/reason', [low, zone], () => ({ value: low.value, reason: reasonOf(low, zone) }))
+  const asked = memory.once('programme/questions', [activities, plan, typed], () =>
+    questions({
+      activities: Object.values(activities),
+      all: activities,
+      plan: plan.scheduled,
+      programme: typed,
+      day: dayLengths(typed),
+    }),
+  )
+  const checks = memory.once('programme/checks', [activities, plan, bound, asked, typed, model.project.settings], () =>
+    programmeChecks({ model, programme: typed, activities, network, planned: plan, bound, questions: asked }),
+  )
   return {
-    checks: [],
+    checks: [...missing, ...checks],
     activities,
     plan: plan.scheduled,
     restart: plan.plan.restart,
     restartUnlimited: plan.unlimited.restart,
-    bound: { value: low.value, reason: reasonOf(low, zone) },
+    bound,
     proven: plan.plan.restart - low.value < MINUTE,
     origin,
     basis: plan.adopted ? 'adopted sequence' : 'quick default',
+    questions: asked,
     solved: memory.once('programme/solved', [zone, calendars, network, plan], () => ({
       zone,
       calendars,

@@ -1,4 +1,3 @@
-import type { LiftResult } from '../lift/index.ts'
 import type { Lift, Programme, ReadProject } from '../model/index.ts'
 import type { StripResult } from '../strip/index.ts'
 import { type Answer, missingUnder } from '../working/answer.ts'
@@ -9,13 +8,17 @@ import type { Passage } from './passage.ts'
 export type Work = NonNullable<Programme['work']>
 export type Rule = Work['joints']
 
+/** Times on joints and services as the strip gives them. */
+export type Times = Pick<StripResult, 'jointTimes' | 'serviceTimes' | 'jointWork' | 'serviceWork'>
+
 /** What derived activities are made from. */
 export interface Rules {
   project: ReadProject
   programme: Programme
   work: Work
-  strip: StripResult
-  lifts: LiftResult['lifts']
+  times: Times
+  /** Hook time of each lift, s; undefined where it is not known. */
+  hookTimes: Readonly<Record<string, number | undefined>>
   passages: readonly Passage[]
 }
 

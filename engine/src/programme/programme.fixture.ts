@@ -1,0 +1,214 @@
+import type { GroundResult } from '../ground/index.ts'
+import type { LiftResult } from '../lift/index.ts'
+import type { MassResult } from '../mass/index.ts'
+import { type Model, model } from '../model/index.ts'
+import type { StripResult, StripStep } from '../strip/index.ts'
+import { given } from '../working/answer.ts'
+import type { Check } from '../working/check.ts'
+import { freshMemory, type Memory } from '../working/memory.ts'
+import { problemText } from '../working/problem.ts'
+import { type ProgrammeResult, programme } from './programme.ts'
+
+type Raw = Readonly<Record<string, unknown>>
+
+const WEEK = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri']
+const calendar = (days: readonly string[], from: string, to: string, hoursPerDay: number): Raw => ({
+  days,
+  shifts: [[from, to]],
+  hoursPerDay,
+})
+
+/** Monday to Friday 07:00 to 19:00; the same for lifts, which wait for wind; and day and night. */
+export const CALENDARS: Raw = {
+  day: calendar(WEEK, '07:00', '19:00', 12),
+  lift: { ...calendar(WEEK, '07:00', '19:00', 12), windLimited: true },
+  always: calendar([...WEEK, 'Sat', 'Sun'], '00:00', '24:00', 24),
+}
+
+/** A typed activity of one day, unless said otherwise. */
+export const task = (more: Raw = {}): Raw => ({ name: 'Task', calendar: 'day', days: [1, 1, 1], ...more })
+
+/** A programme that begins on Monday 2031-11-03. */
+export const programmeOf = (more: Raw = {}): Raw => ({ start: '2031-11-03', calendars: CALENDARS, ...more })
+
+/** The smallest project with a programme and whatever else. */
+export function modelOf(more: Raw, memory: Memory = freshMemory()): Model {
+  const read = model({ schemaVersion: 1, about: { title: 'Small' }, ...more }, memory)
+  if (read.model === undefined) throw new Error(read.problems.map(problemText).join('\n'))
+  return read.model
+}
+
+const NO_STRIP = {
+  checks: [],
+  steps: [],
+  feasible: true,
+  failures: [],
+  jointTimes: {},
+  serviceTimes: {},
+  jointWork: {},
+  serviceWork: {},
+}
+
+/** What the strip says of an order: joints opened and services parted at each step, an hour each. */
+export function stripOf(steps: readonly (Pick<StripStep, 'step' | 'piece'> & Partial<StripStep>)[]): StripResult {
+  const full = steps.map((s) => ({
+    parts: [],
+    moves: [],
+    joints: [],
+    services: [],
+    isolations: [],
+    from: 'shaft',
+    remaining: [],
+    poses: [],
+    failures: [],
+    ...s,
+  }))
+  const hour = (ids: readonly string[]) => Object.fromEntries(ids.map((id) => [id, { off: 3600, on: 7200 }]))
+  return {
+    ...NO_STRIP,
+    steps: full as readonly StripStep[],
+    jointTimes: hour(full.flatMap((s) => s.joints)),
+    serviceTimes: hour(full.flatMap((s) => s.services)),
+  } as unknown as StripResult
+}
+
+/** Lifts with a hook time, h; allowable wind, m/s. */
+export const liftsOf = (lifts: Readonly<Record<string, { hours?: number; wind?: number }>>): LiftResult =>
+  ({
+    checks: [],
+    lifts: Object.fromEntries(
+      Object.entries(lifts).map(([id, { hours, wind }]) => [
+        id,
+        {
+          id,
+          duration: given('s', `/lifts/${id}/duration`, hours === undefined ? undefined : hours * 3600),
+          allowableWind: given('m/s', `/lifts/${id}/wind`, wind),
+        },
+      ]),
+    ),
+  }) as unknown as LiftResult
+
+/** The programme of a small project; strip and lifts empty unless given. */
+export function programmeFor(
+  more: Raw,
+  strip: StripResult = NO_STRIP as unknown as StripResult,
+  lifts: LiftResult = liftsOf({}),
+  memory: Memory = freshMemory(),
+): ProgrammeResult {
+  return programme(modelOf(more, memory), {} as MassResult, strip, lifts, {} as GroundResult, memory)
+}
+
+/** The check of a kind, and of a case where there are several. */
+export function checkIn(result: { checks: readonly Check[] }, kind: string, end = ''): Check {
+  const found = result.checks.find((c) => c.kind === kind && c.id.endsWith(end))
+  if (found === undefined) throw new Error(`no check ${kind} … ${end}`)
+  return found
+}
+
+/** Two activities in a row, the second needing a crane of which there may be one. */
+const twoTasks = (more: Raw = {}, second: Raw = {}): Raw => ({
+  programme: programmeOf({
+    resources: { crane: { name: 'Crane', kind: 'plant', capacity: 1 } },
+    activities: { A: task(), B: task({ after: [{ to: 'A' }], needs: { crane: 1 }, ...second }) },
+    gap: 0.05,
+    ...more,
+  }),
+})
+
+/** A step whose lift has no hook time, so that its duration is not known. */
+export function unknownStep(): ProgrammeResult {
+  return programmeFor(oneStep(), stripOf([{ step: 'S1', piece: 'crown' }]), liftsOf({ 'crown-out': {} }))
+}
+
+export const WORK: Raw = {
+  joints: { calendar: 'day' },
+  services: { calendar: 'day' },
+  lifts: { calendar: 'lift' },
+  changes: { calendar: 'day' },
+  tests: { calendar: 'day' },
+  setUp: '1 h',
+  byHand: '2 h',
+  spread: [0.8, 1.5],
+}
+
+/** One piece, one lift, one step. */
+export const oneStep = (more: Raw = {}): Raw => ({
+  materials: { steel: { density: '7850 kg/m3' } },
+  parts: {
+    P: {
+      name: 'Crown',
+      material: 'steel',
+      solids: [{ shape: 'sphere', radius: '1 m', centre: ['0 m', '0 m', '0 m'] }],
+    },
+  },
+  systems: { tower: { name: 'Tower', kind: 'lift tower', hooks: { main: { name: 'Main' } } } },
+  pieces: { crown: { name: 'Crown', parts: ['P'] } },
+  lifts: { 'crown-out': { piece: 'crown', kind: 'out', system: 'tower', hook: 'main' } },
+  steps: { S1: { piece: 'crown', lift: 'crown-out', moves: [{ by: ['0 m', '0 m', '9 m'] }] } },
+  order: ['S1'],
+  programme: programmeOf({
+    work: WORK,
+    resources: { tower: { name: 'Tower', kind: 'plant', capacity: 1 } },
+    activities: { A: task() },
+    deliveries: { bolts: { what: 'Bolts', activity: 'A', neededByReturn: ['S1'] } },
+    gap: 0.05,
+  }),
+  ...more,
+})
+
+const order = (likely: number, start: number): Raw => ({
+  programme: programmeOf({
+    activities: {
+      order: task({ calendar: 'always', days: [likely - 1, likely, likely + 1] }),
+      wait: task({ calendar: 'always', days: [start, start, start] }),
+      fit: task({ calendar: 'always', after: [{ to: 'wait' }, { to: 'order' }] }),
+    },
+    deliveries: { bolts: { what: 'Bolts', activity: 'order', neededBy: ['fit'] } },
+  }),
+})
+
+/** For each kind: a plan that passes, one that fails, one that is open. */
+export const fixtures: Record<string, { pass: () => Check; fail: () => Check; open: () => Check }> = {
+  'programme.resource.use': {
+    pass: () => checkIn(programmeFor(twoTasks()), 'programme.resource.use'),
+    fail: () => checkIn(programmeFor(twoTasks({}, { needs: { crane: 2 } })), 'programme.resource.use'),
+    open: () => checkIn(unknownStep(), 'programme.resource.use'),
+  },
+  'programme.plan.feasible': {
+    pass: () => checkIn(programmeFor(twoTasks()), 'programme.plan.feasible'),
+    fail: () =>
+      checkIn(programmeFor(twoTasks({}, { days: [2, 2, 2], interruptible: false })), 'programme.plan.feasible'),
+    open: () => checkIn(unknownStep(), 'programme.plan.feasible'),
+  },
+  'programme.delivery.in-time': {
+    pass: () => checkIn(programmeFor(order(10, 30)), 'programme.delivery.in-time'),
+    fail: () => checkIn(programmeFor(order(30, 10)), 'programme.delivery.in-time'),
+    open: () => checkIn(unknownStep(), 'programme.delivery.in-time'),
+  },
+  'programme.plan.gap': {
+    pass: () => checkIn(programmeFor(twoTasks()), 'programme.plan.gap'),
+    fail: () => checkIn(programmeFor(oddTasks()), 'programme.plan.gap'),
+    open: () => checkIn(programmeFor(twoTasks({ gap: undefined })), 'programme.plan.gap'),
+  },
+  'programme.network.health': {
+    pass: () => checkIn(programmeFor(twoTasks()), 'programme.network.health', 'negative-float'),
+    fail: () =>
+      checkIn(programmeFor(twoTasks({}, { finishBy: '2031-11-03' })), 'programme.network.health', 'negative-float'),
+    open: () => checkIn(unknownStep(), 'programme.network.health', 'negative-float'),
+  },
+}
+
+/** Five one-day tasks that each need two of three cranes: the bound counts crane-days, the plan cannot use the third. */
+const oddTasks = (): Raw => ({
+  programme: programmeOf({
+    resources: { crane: { name: 'Crane', kind: 'plant', capacity: 3 } },
+    activities: {
+      ...Object.fromEntries(
+        ['A', 'B', 'C', 'D', 'E'].map((id) => [id, task({ calendar: 'always', needs: { crane: 2 } })]),
+      ),
+      Z: task({ calendar: 'always', days: [0, 0, 0], after: ['A', 'B', 'C', 'D', 'E'].map((to) => ({ to })) }),
+    },
+    restart: 'Z',
+    gap: 0.05,
+  }),
+})
