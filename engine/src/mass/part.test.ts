@@ -77,6 +77,7 @@ describe('what encloses nothing is refused with its address', () => {
   const cases: [string, Readonly<Record<string, unknown>>, string][] = [
     ['a ring inside out', ringSector(3, 2, [0, 1], [0, 90]), '/parts/it/solids/0/outer'],
     ['a ring of no length', ringSector(2, 3, [1, 1], [0, 90]), '/parts/it/solids/0/along'],
+    ['a ring of no angle', ringSector(2, 3, [0, 1], [30, 30]), '/parts/it/solids/0/angles'],
     ['a ring of more than a turn', ringSector(2, 3, [0, 1], [0, 400]), '/parts/it/solids/0/angles'],
     ['a flat box', { ...cubeAt(0, 0, 0), size: ['1 m', '0 m', '1 m'] }, '/parts/it/solids/0/size/1'],
     [
@@ -95,11 +96,10 @@ describe('what encloses nothing is refused with its address', () => {
     expect(() => modelOf(projectOf({ parts: { it: block({ solids: [solid] }) } }))).toThrow(pointer)
   })
 
-  test('and a whole ring given by equal angles is not', () => {
-    expect(partOf(block({ mass: undefined, solids: [ringSector(2, 3, [0, 1], [30, 30])] })).mass.value).toBeCloseTo(
-      7850 * Math.PI * 5,
-      6,
-    )
+  test('and a sector across 360 deg is not', () => {
+    const across = partOf(block({ mass: undefined, solids: [ringSector(2, 3, [0, 1], [350, 10])] }))
+    expect(across.mass.value).toBeCloseTo(7850 * Math.PI * 5 * (20 / 360), 6)
+    expect(across.machine.cogMachine[2]).toBeCloseTo(0, 12)
   })
 })
 

@@ -11,11 +11,11 @@ const integrated = (text: string): Source => ({ basis: 'derived', text })
 export const ringSweep = formula({
   id: 'mass.ring-sector.sweep',
   title: 'Angle a ring sector spans',
-  source: integrated('from the first angle to the second about +x; equal angles mean the whole ring'),
+  source: integrated('from the first angle to the second about +x; a second angle below the first lies beyond 360 deg'),
   gives: ['theta', 'rad'],
   from: { from: ['rad', 'first angle'], to: ['rad', 'second angle'] },
-  as: 'to - from + if(to <= from, 2 * pi, 0)',
-  valid: ['to - from <= 6.2831853071796', 'to - from > -6.2831853071796'],
+  as: 'to - from + if(to < from, 2 * pi, 0)',
+  valid: ['to < from or to > from', 'to - from <= 6.2831853071796', 'to - from > -6.2831853071796'],
 })
 
 export const ringVolume = formula({
