@@ -61,6 +61,7 @@ function ringProblems(solid: Extract<Solid, { shape: 'ring sector' }>, at: strin
       ? []
       : [{ pointer: `${at}/outer`, found: `${numberOf(solid.outer)} m`, expected: 'more than the inner radius' }]),
     ...spanned(solid.along, at),
+    ...(from === to ? [{ pointer: `${at}/angles`, ...nothing('a sector of no angle') }] : []),
     ...(Math.abs(to - from) <= TURN
       ? []
       : [{ pointer: `${at}/angles`, found: 'more than a whole turn', expected: 'at most 360 deg', example: '30 deg' }]),
