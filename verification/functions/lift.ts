@@ -1,4 +1,157 @@
-import type { VerifiedFunction } from '../types.ts'
+import { classOf, criteriaOf } from '../../engine/src/lift/classification.ts'
+import { envelopeOf } from '../../engine/src/lift/envelope.ts'
+import { type ElasticLeg, type Hang, type HungLoad, hang, intendedHang } from '../../engine/src/lift/hang.ts'
+import type { Pick } from '../../engine/src/lift/pick.ts'
+import { chartRating } from '../../engine/src/lift/rated.ts'
+import { anglesOf, heldAt, type Planar } from '../../engine/src/lift/turning.ts'
+import type { Vec3 } from '../../engine/src/numeric/vector.ts'
+import { given, stated } from '../../engine/src/working/answer.ts'
+import { numberOf, numbersOf, recordOf, rowsOf } from '../inputs.ts'
+import type { Inputs, Value, VerifiedFunction } from '../types.ts'
 
 /** What cases of this stage call by name, beside the formulas. */
-export const functions: Record<string, VerifiedFunction> = {}
+export const functions: Record<string, VerifiedFunction> = {
+  /** A piece on elastic legs under one hook, with a spreader or without: the pose it comes to rest in. */
+  'lift.hang': (inputs) => hangValues(hang(loadOf(inputs))),
+  /** The pose near level, stable or not. */
+  'lift.hang-intended': (inputs) => {
+    const found = intendedHang(loadOf(inputs), Math.PI / 4)
+    return found === undefined ? {} : hangValues(found)
+  },
+  /** Worst tensions and tilt over the corners of tolerances. */
+  'lift.envelope': envelope,
+  /** Both hooks at one angle from flat, lines plumb; along the piece and across, upward when flat. */
+  'lift.two-hooks': twoHooks,
+  /** Angles from flat at which a hook goes slack or the lines coincide. */
+  'lift.turn-angles': turnAngles,
+  /** Rated load of a chart at a radius. */
+  'lift.chart': (inputs) => {
+    const rated = numbersOf(inputs, 'rated')
+    const chart = numbersOf(inputs, 'radii').map((r, i) => ({
+      radius: given('m', `/chart/${i}/radius`, r),
+      rated: given('kg', `/chart/${i}/rated`, rated[i]),
+    }))
+    return { rated: chartRating(chart, given('m', '/radius', numberOf(inputs, 'radius'))).value }
+  },
+  /** Class of a lift by its share of the rating and its facts. */
+  'lift.class': liftClass,
+}
+
+const points = (inputs: Inputs, name: string): Vec3[] => rowsOf(inputs, name).map(point)
+const point = (row: readonly number[]): Vec3 => [row[0] as number, row[1] as number, row[2] as number]
+
+function legsOf(inputs: Inputs): ElasticLeg[] {
+  const [lengths, stiffness] = [numbersOf(inputs, 'lengths'), numbersOf(inputs, 'stiffness')]
+  const from = inputs.from === undefined ? undefined : points(inputs, 'from')
+  return points(inputs, 'points').map((to, i) => ({
+    to,
+    length: lengths[i] as number,
+    stiffness: stiffness[i] as number,
+    ...(from === undefined ? {} : { from: from[i] as Vec3 }),
+  }))
+}
+
+function loadOf(inputs: Inputs): HungLoad {
+  const load: HungLoad = {
+    legs: legsOf(inputs),
+    weight: numberOf(inputs, 'weight'),
+    cog: point(numbersOf(inputs, 'cog')),
+  }
+  if (inputs.spreader === undefined) return load
+  const bar = recordOf(inputs, 'spreader')
+  return {
+    ...load,
+    spreader: { weight: numberOf(bar, 'weight'), cog: point(numbersOf(bar, 'cog')), top: legsOf(bar) },
+  }
+}
+
+const hangValues = (found: Hang): Record<string, Value> => ({
+  tensions: found.tensions,
+  topTensions: found.topTensions,
+  angles: found.angles,
+  tilt: found.tilt,
+  spreaderTilt: found.spreaderTilt,
+  hook: [...found.pose.hook],
+  eigenvalues: found.eigenvalues,
+  stable: found.stiffness > 0,
+  slack: found.tensions.filter((t) => t === 0).length,
+})
+
+function envelope(inputs: Inputs): Record<string, Value> {
+  const load = loadOf(inputs)
+  const tolerance = recordOf(inputs, 'tolerance')
+  const share = numberOf(tolerance, 'weight')
+  const worst = envelopeOf(
+    load,
+    {
+      weight: [load.weight * (1 - share), load.weight * (1 + share)],
+      cog: point(numbersOf(tolerance, 'cog')),
+      lengths: numbersOf(tolerance, 'lengths').map((t, i) => t / (load.legs[i] as ElasticLeg).length),
+      stiffness: [1],
+    },
+    hang(load),
+  )
+  return { most: worst.most, least: worst.least, tilt: worst.tilt }
+}
+
+const QUARTER = Math.PI / 2
+/** So high above the piece that lines are plumb. */
+const FAR = 1e6
+
+/** Along and across from the centre of gravity, flat, to across and up when upright. */
+function planar(inputs: Inputs, name: string): Planar {
+  const [[u, v], [uc, vc]] = [numbersOf(inputs, name), numbersOf(inputs, 'cog')] as [[number, number], [number, number]]
+  return [-(v - vc), u - uc]
+}
+
+function twoHooks(inputs: Inputs): Record<string, Value> {
+  const held = heldAt(
+    {
+      main: planar(inputs, 'main'),
+      tail: planar(inputs, 'tail'),
+      weight: numberOf(inputs, 'W'),
+      level: () => 0,
+      heads: { main: FAR, tail: FAR },
+      hooks: { least: 0 },
+      side: 1,
+    },
+    QUARTER - numberOf(inputs, 'theta'),
+  )
+  return { main: held?.main, tail: held?.tail }
+}
+
+function turnAngles(inputs: Inputs): Record<string, Value> {
+  const geometry = { main: planar(inputs, 'main'), tail: planar(inputs, 'tail') }
+  const found = anglesOf(geometry, QUARTER - numberOf(inputs, 'from'), QUARTER - numberOf(inputs, 'to'))
+  const flat = (angles: readonly number[]): number[] => angles.map((a) => QUARTER - a)
+  return {
+    tailSlack: flat(found.tailSlack),
+    mainSlack: flat(found.mainSlack),
+    coincide: flat(found.coincide),
+  }
+}
+
+/** Only what the criteria read of a lift. */
+function liftClass(inputs: Inputs): Record<string, Value> {
+  const pick = {
+    at: '/lifts/one',
+    settings: {
+      criticalShare: stated('1', 0.75, 'the limit of the form'),
+      criticalReplacement: stated('s', 1e7, 'not soon'),
+    },
+    tail: numberOf(inputs, 'cranes') > 1 ? {} : undefined,
+    lift: {
+      kind: 'out',
+      facts: {
+        persons: inputs.persons,
+        hazardous: false,
+        cogCouldChange: false,
+        outOfView: inputs.inView === false,
+        nonRoutineRigging: inputs.routine === false,
+        replaceWithin: stated('s', 0, 'at once'),
+      },
+    },
+  } as unknown as Pick
+  const load = given('kg', '/load', numberOf(inputs, 'share'))
+  return { critical: classOf(criteriaOf(pick, load, given('kg', '/rated', 1))) }
+}

@@ -115,12 +115,16 @@ export const hangingNear = (load: HungLoad, near: HangPose): Hanging =>
 /** Beyond this a pose is not the one that was meant, rad. */
 const MOST_INTENDED_TILT = (10 * Math.PI) / 180
 
-/** The pose near level where forces close, whether it is stable or not; undefined when there is none within 10° of level. */
-export function intendedHang(load: HungLoad): Hang | undefined {
+/**
+ * The pose near level where forces close, whether it is stable or not; undefined when there is none near level.
+ *
+ * @param most tilt up to which a pose counts as the one that was meant, rad; 10° unless said otherwise
+ */
+export function intendedHang(load: HungLoad, most: number = MOST_INTENDED_TILT): Hang | undefined {
   const found = stationaryNear(landscapeOf(load), startOf(load), limitsOf(load))
   if (found === undefined) return undefined
   const result = hangFrom(load, found)
-  return result.tilt < MOST_INTENDED_TILT ? result : undefined
+  return result.tilt < most ? result : undefined
 }
 
 /** Smallest eigenvalue of the second derivative in the pose fitted to the lengths, N/m. */
@@ -153,9 +157,14 @@ function movedBy(load: HungLoad, at: HangPose, step: readonly number[], reach: n
   return { hook, spreader: { turn, shift: load.spreader.top.length === 0 ? hook : add(at.spreader.shift, part(6)) } }
 }
 
-/** A hook above the points, fitted to the lengths from top to bottom. */
+/** A leg as long as an even share of a weight stretches it. */
+const stretched = <L extends ElasticLeg>(legs: readonly L[], weight: number): L[] =>
+  legs.map((leg) => ({ ...leg, length: leg.length * (1 + weight / legs.length / leg.stiffness) }))
+
+/** A hook above the points, fitted to the stretched lengths from top to bottom. */
 function startOf(load: HungLoad): HangPose {
-  const { legs, spreader } = load
+  const { spreader } = load
+  const legs = stretched(load.legs, load.weight)
   if (spreader === undefined) {
     const hook = fitted(
       legs.map((leg) => ({ to: leg.to, length: leg.length })),
@@ -167,7 +176,7 @@ function startOf(load: HungLoad): HangPose {
     legs.map((leg) => ({ to: subtract(leg.to, leg.from ?? ZERO), length: leg.length })),
     load.cog,
   )
-  const hook = spreader.top.length === 0 ? ZERO : fitted(spreader.top, spreader.cog)
+  const hook = spreader.top.length === 0 ? ZERO : fitted(stretched(spreader.top, load.weight), spreader.cog)
   return { hook: add(shift, hook), spreader: { turn: IDENTITY, shift } }
 }
 
