@@ -6,8 +6,8 @@ import { AT_REST, apply, norm, scale, transpose, unit, type Vec3 } from '../nume
 import { given } from '../working/answer.ts'
 import { boreMeetings } from './bore.ts'
 import { contactNormals } from './contact.ts'
-import { legsOf, motionSeenFrom } from './leg.ts'
-import type { Mover } from './meet.ts'
+import { legsOf } from './leg.ts'
+import { type Mover, viewsFrom } from './meet.ts'
 import { posesAlong } from './motion.ts'
 import { contactGap } from './overlap.ts'
 import type { Surroundings } from './path.ts'
@@ -21,6 +21,13 @@ export interface Exit {
   from: 'shaft' | 'surface'
 }
 
+export interface ExitSearch {
+  /** Moves that the file holds for the piece; they are tried as well. */
+  written: readonly (readonly Move[])[]
+  /** Edges of the cone of free directions as well, and not only the axis of the machine. */
+  thorough: boolean
+}
+
 /** What ways out are looked for, in words. */
 export const MOVE_SPACE =
   'the moves that the file holds for a piece, and straight moves without turning: up; or, before going up, one straight move along the machine axis or an edge of the cone of free directions of the contacts, as far as clears one of the parts that block the way up; on the surface, one straight move along a machine axis or such an edge'
@@ -29,17 +36,16 @@ export const MOVE_SPACE =
  * Ways out of a piece, each with what blocks it, the machine being whole. A way that needs more gone than another is left
  * out, and so is one that strikes the shaft or something fixed in it.
  *
- * @param written moves that the file holds for this piece; they are tried as well
  */
 export function exitsOf(
   model: Model,
   ids: readonly string[],
   around: Surroundings,
-  written: readonly (readonly Move[])[] = [],
+  { written, thorough }: ExitSearch,
 ): readonly Exit[] {
   const parts = ids.map((id) => around.cells.get(id) as PartCells)
   const others = [...around.cells.values()].filter((c) => !ids.includes(c.id))
-  const directions = directionsOf(model, parts, others, around)
+  const directions = thorough ? directionsOf(model, parts, others, around) : alongTheAxis(around)
   const up = shaftExit([], parts, others, around)
   const legs = directions.flatMap((d) => stepsAside(d, parts, up.blockers, around).map((s) => scale(d, s)))
   const tried = [
@@ -81,6 +87,9 @@ function directionsOf(
   const rays = normals.length > MOST_NORMALS ? [] : freedomOf(normals).rays
   return withoutRepeats([...AXES, ...rays.slice(0, MOST_RAYS)].map((d) => unit(apply(around.machine.turn, d))))
 }
+
+const alongTheAxis = ({ machine }: Surroundings): readonly Vec3[] =>
+  [1, -1].map((sign) => unit(apply(machine.turn, [sign, 0, 0])))
 
 const MOST_NORMALS = 60
 const MOST_RAYS = 8
@@ -180,6 +189,7 @@ const moverAlong = (
   legs: legsOf(moves, posesAlong(AT_REST, moves)),
   machine,
   limits: { tolerance, reach: 0, resolution: tolerance },
+  views: new Map(),
 })
 
 const blockersOn = (mover: Mover, others: readonly PartCells[], { ignores }: Surroundings): string[] =>
@@ -196,17 +206,17 @@ const blockersOn = (mover: Mover, others: readonly PartCells[], { ignores }: Sur
 
 /** Whether a thing as found is struck, or not sure to be missed, on any leg. */
 function isStruck(
-  { parts, legs, machine, limits }: Mover,
+  mover: Mover,
   cells: readonly PartCells['solids'][number]['cell'][],
   extent: Extent,
   mayOverlap: (part: PartCells) => boolean = () => false,
 ): boolean {
-  return legs.some((leg) => {
-    const motion = motionSeenFrom(AT_REST, machine, leg)
-    return parts.some((part) => {
+  return viewsFrom(mover, AT_REST).some(({ motion, whole, passed }) => {
+    if (extentGap(whole, extent) > 0) return false
+    return mover.parts.some((part, i) => {
+      if (extentGap(passed[i] as Extent, extent) > 0 || mayOverlap(part)) return false
       const own = part.solids.map(({ cell }) => cell)
-      if (extentGap(extentAround(own.map(motion.extent)), extent) > 0 || mayOverlap(part)) return false
-      return encounter(own, cells, motion, limits).verdict !== 'clear'
+      return encounter(own, cells, motion, mover.limits).verdict !== 'clear'
     })
   })
 }

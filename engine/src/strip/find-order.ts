@@ -23,6 +23,8 @@ export interface OrderSearch {
   handling?: number
   /** Takes part in nothing yet: the search is the same for every seed. */
   seed?: number
+  /** Ways along edges of the free cones as well; slower. */
+  thorough?: boolean
   shouldContinue?: () => boolean
 }
 
@@ -50,20 +52,8 @@ const SHIFT = 8 * 3600
  */
 export function findOrder(model: Model, mass: MassResult, search: OrderSearch, memory: Memory): FoundOrder {
   const around = surroundingsOf(model, mass, memory)
-  const targets = (search.targets ?? model.project.machine?.targets ?? []).flatMap((id) =>
-    idsMeant(model.instances, id),
-  )
-  const { shouldContinue = () => true } = search
-  const candidates = candidatesOf(model, mass, around, shouldContinue, memory)
-  const { operations, items } = compiled(model, candidates, search.handling ?? SHIFT, memory)
-  const found = cheapestOrder({
-    operations,
-    items,
-    targets: targets.map((target) => reaching(target, candidates)),
-    effort: search.effort ?? EFFORT,
-    shouldContinue,
-  })
-  const steps = stepsOf(found.order, operations, candidates)
+  const { shouldContinue = () => true, handling = SHIFT } = search
+  const { found, steps } = proposal(model, mass, search, around, memory)
   const verified = verifySteps(model, mass, steps, memory).map(({ step }) => step)
   const feasible = found.feasible && shouldContinue() && verified.every(({ failures }) => failures.length === 0)
   const pieces =
@@ -74,10 +64,41 @@ export function findOrder(model: Model, mass: MassResult, search: OrderSearch, m
     cost: found.cost,
     bound: found.bound,
     proven: found.proven && feasible,
-    moveSpace: `${pieces}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; each piece moved costs ${(search.handling ?? SHIFT) / 3600} h (common practice, no source)`,
+    moveSpace: `${pieces}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; each piece moved costs ${handling / 3600} h (common practice, no source); temporary supports of what a step leaves loose are not counted`,
     stuck: found.stuck,
     looked: found.looked,
   }
+}
+
+function proposal(model: Model, mass: MassResult, search: OrderSearch, around: Surroundings, memory: Memory) {
+  const { shouldContinue = () => true, thorough = true, effort = EFFORT, handling = SHIFT } = search
+  const targets = (search.targets ?? model.project.machine?.targets ?? []).flatMap((id) =>
+    idsMeant(model.instances, id),
+  )
+  const candidates = candidatesOf({ model, mass, around, thorough, shouldContinue, memory })
+  const { operations, items } = compiled(model, candidates, handling, memory)
+  const found = cheapestOrder({
+    operations,
+    items,
+    targets: targets.map((target) => reaching(target, candidates)),
+    effort,
+    shouldContinue,
+  })
+  return { found, steps: stepsOf(found.order, operations, candidates) }
+}
+
+/** A quick order for a file that has pieces and adopts none: ways up, and along the axis of the machine first. */
+export function defaultOrder(model: Model, mass: MassResult, memory: Memory): readonly OrderStep[] {
+  const pieces = Object.keys(model.project.pieces)
+  if (pieces.length === 0) return []
+  const around = surroundingsOf(model, mass, memory)
+  const { targets = [] } = model.project.machine ?? {}
+  const wanted = targets.length > 0 ? targets : pieces.flatMap((id) => instancesOfPiece(model, id, memory))
+  const inputs = [around, mass.pieces, model.project.joints, model.project.services, model.project.steps, ...wanted]
+  return memory.once('strip-default', inputs, () => {
+    const search = { targets: wanted, effort: 0, thorough: false }
+    return proposal(model, mass, search, around, memory).steps
+  })
 }
 
 /** The least pieces that hold the target: it is reached once one of them is out. */
@@ -91,25 +112,29 @@ function reaching(target: string, candidates: readonly Candidate[]): Clause {
   return (ways.some(isLeast) ? ways.filter(isLeast) : ways).map(({ id }) => id)
 }
 
-function candidatesOf(
-  model: Model,
-  mass: MassResult,
-  around: Surroundings,
-  shouldContinue: () => boolean,
-  memory: Memory,
-): readonly Candidate[] {
+/** What the candidates are made from. */
+interface Making {
+  model: Model
+  mass: MassResult
+  around: Surroundings
+  thorough: boolean
+  shouldContinue: () => boolean
+  memory: Memory
+}
+
+function candidatesOf(making: Making): readonly Candidate[] {
+  const { model, mass, memory } = making
   const pieces = Object.keys(model.project.pieces)
-  if (pieces.length === 0)
-    return withLinkedGroups(model, singles(model, around, shouldContinue, memory), around, memory)
+  if (pieces.length === 0) return withLinkedGroups(making, singles(making))
   const limit = strongestHook(model)
   const lifted = pieces
     .filter((id) => heaviest(mass, id) <= limit)
-    .map((id) => candidate(model, id, instancesOfPiece(model, id, memory), around, shouldContinue, memory))
-  return [...asides(model, around, memory), ...lifted]
+    .map((id) => candidate(making, id, instancesOfPiece(model, id, memory)))
+  return [...asides(making), ...lifted]
 }
 
 /** Pieces that the file puts aside. */
-const asides = (model: Model, around: Surroundings, memory: Memory): readonly Candidate[] =>
+const asides = ({ model, around, memory }: Making): readonly Candidate[] =>
   model.project.order.flatMap((id): Candidate[] => {
     const step = model.project.steps[id]
     if (step?.stays !== true) return []
@@ -117,25 +142,19 @@ const asides = (model: Model, around: Surroundings, memory: Memory): readonly Ca
     const exit = memory.once(`strip-aside/${id}`, [around, parts, step.moves], () =>
       asideExit(parts, step.moves, around),
     )
-    return [{ id, parts: new Set(parts), exits: [exit], aside: true }]
+    return [{ id, piece: step.piece, parts: new Set(parts), exits: [exit], aside: true }]
   })
 
-const candidate = (
-  model: Model,
-  id: string,
-  parts: readonly string[],
-  around: Surroundings,
-  shouldContinue: () => boolean,
-  memory: Memory,
-): Candidate => ({
-  id,
-  parts: new Set(parts),
-  exits: shouldContinue()
-    ? memory.once(`strip-exits/${id}`, [around, parts, model.project.steps], (): readonly Exit[] =>
-        exitsOf(model, parts, around, writtenMoves(model, id)),
+function candidate(making: Making, id: string, parts: readonly string[]): Candidate {
+  const { model, around, thorough, shouldContinue, memory } = making
+  const written = writtenMoves(model, id)
+  const exits = shouldContinue()
+    ? memory.once(`strip-exits/${id}`, [around, parts, thorough, ...written], () =>
+        exitsOf(model, parts, around, { written, thorough }),
       )
-    : [],
-})
+    : []
+  return { id, piece: id, parts: new Set(parts), exits }
+}
 
 /** Moves of the first step of the file that takes a piece away, where no larger piece takes its parts before. */
 function writtenMoves({ project }: Model, piece: string): readonly (readonly Move[])[] {
@@ -150,15 +169,8 @@ function writtenMoves({ project }: Model, piece: string): readonly (readonly Mov
   return step === undefined || carried ? [] : [step.moves]
 }
 
-const singles = (
-  model: Model,
-  around: Surroundings,
-  shouldContinue: () => boolean,
-  memory: Memory,
-): readonly Candidate[] =>
-  [...around.cells.keys()].map((id) =>
-    candidate(model, id, memory.settled(`strip-single/${id}`, [id]), around, shouldContinue, memory),
-  )
+const singles = (making: Making): readonly Candidate[] =>
+  [...making.around.cells.keys()].map((id) => candidate(making, id, making.memory.settled(`strip-single/${id}`, [id])))
 
 /** Greatest rated load of any hook, kg; no limit where none is known. */
 function strongestHook({ project }: Model): number {
@@ -176,27 +188,20 @@ function heaviest(mass: MassResult, id: string): number {
 }
 
 /** Where single parts get stuck, groups that only move together are candidates as well. */
-function withLinkedGroups(
-  model: Model,
-  parts: readonly Candidate[],
-  around: Surroundings,
-  memory: Memory,
-): readonly Candidate[] {
+function withLinkedGroups(making: Making, parts: readonly Candidate[]): readonly Candidate[] {
+  const { model, around, memory } = making
   const { operations } = compiled(model, parts, 1, memory)
   const stuck = new Set(reachable(operations).stuck.map(({ id }) => id))
   if (stuck.size === 0) return parts
   const cells = [...around.cells.values()]
   const accepted = new Set(acceptedOverlaps(model, memory).keys())
-  const directions = [
-    ...new Set(parts.flatMap(({ exits }) => exits.flatMap(({ moves }) => moves)).map(directionKey)),
-  ].map(directionOfKey)
-  const groups = directions
-    .map((d) => apply(transpose(around.machine.turn), d))
+  const moves = parts.flatMap(({ exits }) => exits.flatMap((exit) => exit.moves))
+  const groups = [...new Set(moves.map(directionKey))]
+    .map((key) => apply(transpose(around.machine.turn), directionOfKey(key)))
     .flatMap((d) => movableSets(blockingGraph(cells, d, around.tolerance, accepted), stuck))
     .filter((group) => group.length > 1)
   const distinct = [...new Map(groups.map((g) => [[...g].sort().join('+'), g])).entries()]
-  const linked = distinct.map(([id, group]) => candidate(model, id, group, around, () => true, memory))
-  return [...parts, ...linked]
+  return [...parts, ...distinct.map(([id, group]) => candidate(making, id, group))]
 }
 
 const directionKey = (move: Move): string =>
@@ -217,7 +222,7 @@ function stepsOf(
   const gone = new Map<string, string>()
   return order.map((id, i) => {
     const operation = operations.find((o) => o.id === id) as Operation
-    const { parts, exits, aside } = candidates.find((c) => c.id === id) as Candidate
+    const { piece, parts, exits, aside } = candidates.find((c) => c.id === id) as Candidate
     const exit = exits[openWay(operation, done) ?? 0] as Exit
     done.add(id)
     const place = gone.get([...parts].find((p) => !gone.has(p)) ?? ([...parts][0] as string))
@@ -226,7 +231,7 @@ function stepsOf(
     return {
       step: `${i + 1}-${id}`,
       pointer: '/order',
-      piece: id,
+      piece,
       parts: together,
       moves: exit.moves,
       stays: aside === true,

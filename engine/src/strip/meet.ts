@@ -36,6 +36,29 @@ export interface Mover {
   legs: readonly Leg[]
   machine: Pose
   limits: Limits
+  /** The legs as seen from each pose that something stands in, made when first asked for. */
+  views: Map<Pose, readonly LegView[]>
+}
+
+/** A leg seen from where something stands: what it passes over all, and each part. */
+export interface LegView {
+  leg: Leg
+  motion: Motion
+  whole: Extent
+  passed: readonly Extent[]
+}
+
+/** The legs of a mover as seen from a pose. */
+export function viewsFrom({ views, legs, machine, parts }: Mover, standing: Pose): readonly LegView[] {
+  const known = views.get(standing)
+  if (known !== undefined) return known
+  const made = legs.map((leg): LegView => {
+    const motion = motionSeenFrom(standing, machine, leg)
+    const passed = parts.map((part) => extentAround(part.solids.map(({ cell }) => motion.extent(cell))))
+    return { leg, motion, passed, whole: extentAround(passed) }
+  })
+  views.set(standing, made)
+  return made
 }
 
 /** Something that stands in the way or not. */
@@ -53,15 +76,15 @@ export interface Stander {
 
 /** Every meeting of a piece with one thing that stands, over all legs: collisions, and gaps within reach. */
 export function meetings(mover: Mover, stander: Stander): readonly Meeting[] {
-  return mover.legs.flatMap((leg, move) => meetingsOnLeg(mover, stander, leg, move))
-}
-
-function meetingsOnLeg(mover: Mover, stander: Stander, leg: Leg, move: number): Meeting[] {
-  const motion = motionSeenFrom(stander.pose, mover.machine, leg)
-  return mover.parts.flatMap((part) => {
-    const passed = extentAround(part.solids.map(({ cell }) => motion.extent(cell)))
-    if (extentGap(passed, stander.extent) > mover.limits.reach) return []
-    return meetingOf(mover, stander, leg, move, part, motion) ?? []
+  if (mover.parts.length === 0) return []
+  const { reach } = mover.limits
+  return viewsFrom(mover, stander.pose).flatMap(({ leg, motion, whole, passed }, move) => {
+    if (extentGap(whole, stander.extent) > reach) return []
+    return mover.parts.flatMap((part, i) =>
+      extentGap(passed[i] as Extent, stander.extent) > reach
+        ? []
+        : (meetingOf(mover, stander, leg, move, part, motion) ?? []),
+    )
   })
 }
 

@@ -8,6 +8,7 @@ import { serviceEnds, serviceWork } from './service.ts'
 /** A piece that may be taken, with its ways out. */
 export interface Candidate {
   id: string
+  piece: string
   parts: ReadonlySet<string>
   exits: readonly Exit[]
   /** It is only put aside, and stays in the shaft: no target is reached by it. */
@@ -77,7 +78,7 @@ function hiderClauses(
 ): Clause[] {
   const ends = sides.flat()
   const across = ends.filter((id) => !candidate.parts.has(id)).flatMap((id) => parting(candidate, id, candidates))
-  const joint: Candidate = { id: candidate.id, parts: new Set(ends), exits: [] }
+  const joint: Candidate = { ...candidate, parts: new Set(ends) }
   return hiders.map((hider) => [...new Set([...parting(joint, hider, candidates), ...across])])
 }
 

@@ -1,14 +1,7 @@
-import { idsMeant, type Model, type Move, type Piece, type Step } from '../model/index.ts'
+import { idsMeant, type Model, type Piece, type Step } from '../model/index.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { OrderStep } from './standing.ts'
-
-/** A step as written outside the project file: a piece, its parts, and how it moves. */
-export interface WrittenStep {
-  piece: string
-  parts?: readonly string[]
-  moves?: readonly Move[]
-}
 
 /** Instances of a piece, in the order of its list. */
 export function instancesOfPiece(model: Model, id: string, memory: Memory): readonly string[] {

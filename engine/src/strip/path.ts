@@ -101,6 +101,7 @@ export function moverOf({ order, moving, poses }: PlacedStep, around: Surroundin
     legs: legsOf(order.moves, poses),
     machine: around.machine,
     limits: { tolerance: around.tolerance, reach: REACH.part, resolution: RESOLUTION },
+    views: new Map(),
   }))
 }
 

@@ -155,7 +155,7 @@ function assumptionsOf(acting: readonly Acting[]): string[] {
 function newMeetings({ step: { placed }, index, orderIds, around, added, memory }: Way): readonly Meeting[] {
   const legs = legsOf(placed.order.moves, placed.poses)
   const onPiece = [...placed.moving.keys()].flatMap((id) => added.get(id) ?? [])
-  const grown: Mover = { ...moverOf(placed, around, memory), parts: onPiece, legs }
+  const grown: Mover = { ...moverOf(placed, around, memory), parts: onPiece, legs, views: new Map() }
   const whole = moverOf(placed, around, memory)
   const standing = [...placed.staying]
   const plain =

@@ -3,6 +3,7 @@ import type { Model, Move } from '../model/index.ts'
 import type { Pose, Vec3 } from '../numeric/vector.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { defaultOrder } from './find-order.ts'
 import { jointWork, type Work } from './joint.ts'
 import { adoptedOrder } from './order.ts'
 import { partChecks } from './part-checks.ts'
@@ -67,6 +68,8 @@ export interface StripStep {
 }
 
 export interface StripResult {
+  /** The order stands in the file. Otherwise it is a quick default, or there is none. */
+  adopted: boolean
   checks: readonly Check[]
   steps: readonly StripStep[]
   feasible: boolean
@@ -81,11 +84,14 @@ export interface StripResult {
 
 /** The adopted order, step by step: what is let go, what moves, what stays, and what stands in the way. */
 export function strip(model: Model, mass: MassResult, memory: Memory): StripResult {
-  const verified = verifySteps(model, mass, adoptedOrder(model, memory), memory)
+  const adopted = model.project.order.length > 0
+  const order = adopted ? adoptedOrder(model, memory) : defaultOrder(model, mass, memory)
+  const verified = verifySteps(model, mass, order, memory)
   const steps = verified.map(({ step }) => step)
   const failures = steps.flatMap((step) => step.failures)
   const [joints, services] = [jointWork(model, memory), serviceWork(model, memory)]
   return {
+    adopted,
     checks: [
       ...partChecks(model, mass, memory),
       ...verified.flatMap((step) => stepChecks(model, mass, step, memory)),

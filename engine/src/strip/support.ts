@@ -113,7 +113,7 @@ function heldCheck(
     kind: heldKind,
     subject: stepSubject(model, step),
     demand: faultsFound(
-      falling.length,
+      model.project.cradle === undefined ? 0 : falling.length,
       'groups of parts left that no closed joint ties to a part on the cradle, and no support is named for',
       {
         'half angle of the bed': knownOr(model.project.cradle?.contactHalfAngle, 'rad', '/cradle/contactHalfAngle'),

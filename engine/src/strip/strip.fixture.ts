@@ -1,0 +1,211 @@
+import { mass } from '../mass/index.ts'
+import { type Model, model } from '../model/index.ts'
+import type { Check } from '../working/check.ts'
+import { freshMemory, type Memory } from '../working/memory.ts'
+import { problemText } from '../working/problem.ts'
+import { type StripResult, strip } from './strip.ts'
+
+type Raw = Readonly<Record<string, unknown>>
+type Point = readonly [number, number, number]
+
+const metres = (p: readonly number[]): string[] => p.map((x) => `${x} m`)
+
+/** A box of steel with its centre and its size, m. */
+export const boxAt = (centre: Point, size: Point = [1, 1, 1], more: Raw = {}): Raw => ({
+  name: 'Block',
+  material: 'steel',
+  solids: [{ shape: 'box', centre: metres(centre), size: metres(size) }],
+  ...more,
+})
+
+/** A straight move, site frame, m. */
+export const by = (...d: Point): Raw => ({ by: metres(d) })
+
+/** A joint of so many bolts between two parts. */
+export const bolted = (a: string, b: string, more: Raw = {}): Raw => ({
+  between: [a, b],
+  kind: 'bolted',
+  access: 'inside',
+  bolts: { thread: 'M36', grade: '10.9', count: 10, timeOff: '6 min', timeOn: '9 min' },
+  ...more,
+})
+
+export const SETTINGS: Raw = { overlapTolerance: '2 mm', contactGap: '5 mm', supportMargin: '0.2 m' }
+export const POSE: Raw = { origin: ['0 m', '0 m', '-20 m'], roll: '0 deg', pitch: '0 deg', yaw: '0 deg' }
+const SHAFT: Raw = {
+  clearDiameter: '20 m',
+  collar: '0 m',
+  slabTop: '-25 m',
+  slabThickness: '2 m',
+  excavation: '-27 m',
+  barrier: '1 m',
+  wall: { kind: 'secant piles', toe: '-30 m' },
+}
+const CRADLE: Raw = {
+  along: ['-3 m', '3 m'],
+  radius: '1 m',
+  contactHalfAngle: '50 deg',
+  strength: '30 MPa',
+  reinforced: true,
+}
+
+/**
+ * A lid bolted on a tub that rests on the cradle of a shaft, with one step: the lid goes up. The lid is one metre thick
+ * above the origin of the machine frame, the tub one below.
+ */
+export const lidOnTub = (sections: Raw = {}): Raw => ({
+  schemaVersion: 1,
+  about: { title: 'Lid on a tub' },
+  settings: SETTINGS,
+  machine: { pose: POSE },
+  shaft: SHAFT,
+  cradle: CRADLE,
+  materials: { steel: { density: '7850 kg/m3' } },
+  parts: { lid: boxAt([0, 0, 0.5]), tub: boxAt([0, 0, -0.5]) },
+  joints: { J1: bolted('lid', 'tub') },
+  pieces: { lid: { name: 'Lid', parts: ['lid'] } },
+  steps: { S1: { piece: 'lid', moves: [by(0, 0, 30)] } },
+  order: ['S1'],
+  ...sections,
+})
+
+/** A document read; throws when it does not read. */
+export function modelOf(document: unknown, memory: Memory = freshMemory()): Model {
+  const read = model(document, memory)
+  if (read.model === undefined) throw new Error(read.problems.map(problemText).join('\n'))
+  return read.model
+}
+
+/** The stage on a document. */
+export function stripOf(document: unknown, memory: Memory = freshMemory()): StripResult {
+  const read = modelOf(document, memory)
+  return strip(read, mass(read, memory), memory)
+}
+
+const first = (kind: string, document: Raw, subject?: string) => (): Check => {
+  const found = stripOf(document).checks.find((c) => c.kind === kind && (subject ?? c.subject.id) === c.subject.id)
+  if (found === undefined) throw new Error(`no check of kind ${kind}`)
+  return found
+}
+
+const three = (kind: string, pass: Raw, fail: Raw, open: Raw, subject?: string) => ({
+  [kind]: { pass: first(kind, pass, subject), fail: first(kind, fail, subject), open: first(kind, open, subject) },
+})
+
+const { overlapTolerance: _tolerance, ...WITHOUT_TOLERANCE } = SETTINGS
+const { contactGap: _gap, ...WITHOUT_GAP } = SETTINGS
+const { supportMargin: _margin, ...WITHOUT_MARGIN } = SETTINGS
+const { cradle: _cradle, ...WITHOUT_CRADLE } = lidOnTub()
+const { shaft: _shaft, ...WITHOUT_SHAFT } = lidOnTub()
+
+/** A journal as deep in a half bore as is just tolerated: the inner and the outer shapes of the bore lie on either side of it. */
+const undecided = (parts: Raw): Raw => lidOnTub({ parts, joints: { J1: bolted('lid', 'tub') } })
+const ring = (more: Raw): Raw => ({
+  name: 'Ring',
+  material: 'steel',
+  solids: [
+    {
+      shape: 'ring sector',
+      inner: '2 m',
+      outer: '3 m',
+      along: ['0 m', '1 m'],
+      angles: ['180 deg', '360 deg'],
+      ...more,
+    },
+  ],
+})
+const journal = (dip: number): Raw => ({
+  name: 'Journal',
+  material: 'steel',
+  solids: [{ shape: 'cylinder', radius: '1.9 m', from: metres([0, 0, -0.1 - dip]), to: metres([1, 0, -0.1 - dip]) }],
+})
+
+const plate = (added: Raw): Raw => ({
+  kind: 'stiffen',
+  what: 'Plate',
+  status: 'approved',
+  parts: ['lid'],
+  added: { mass: '50 kg', basis: 'calculated', ...added },
+})
+const changed = (added: Raw): Raw =>
+  lidOnTub({
+    parts: { lid: boxAt([0, 0, 0.5]), tub: boxAt([0, 0, -0.5]), post: boxAt([0, 2, 4], [1, 1, 1]) },
+    joints: { J1: bolted('lid', 'tub'), J2: bolted('tub', 'post', { throughBracket: true }) },
+    changes: { C1: plate(added) },
+  })
+const plateShape = (y: number): Raw => ({
+  solids: [{ shape: 'box', centre: metres([0, y, 0.5]), size: metres([0.5, 0.5, 0.1]) }],
+})
+
+const hose = (more: Raw): Raw =>
+  lidOnTub({
+    services: {
+      H1: { kind: 'hose', medium: 'oil', from: 'lid', to: 'tub', timeOff: '10 min', timeOn: '20 min', ...more },
+    },
+  })
+
+/** Three checks of each kind of this stage, made by the stage itself on the smallest projects. */
+export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => Check; open: () => Check }>> = {
+  ...three(
+    'strip.part.overlap',
+    lidOnTub(),
+    lidOnTub({ parts: { lid: boxAt([0, 0, 0.49]), tub: boxAt([0, 0, -0.5]) } }),
+    lidOnTub({ settings: WITHOUT_TOLERANCE }),
+  ),
+  ...three(
+    'strip.machine.joined',
+    lidOnTub(),
+    lidOnTub({ parts: { lid: boxAt([0, 0, 0.5]), tub: boxAt([0, 0, -0.5]), loose: boxAt([5, 0, 0]) } }),
+    lidOnTub({ joints: {} }),
+  ),
+  ...three(
+    'strip.joint.touch',
+    lidOnTub(),
+    lidOnTub({ parts: { lid: boxAt([0, 0, 0.6]), tub: boxAt([0, 0, -0.5]) } }),
+    lidOnTub({ settings: WITHOUT_GAP }),
+  ),
+  ...three(
+    'strip.step.path',
+    lidOnTub(),
+    lidOnTub({ steps: { S1: { piece: 'lid', moves: [by(0, 0, -1)] } } }),
+    undecided({ lid: journal(0.00198), tub: ring({}) }),
+  ),
+  ...three(
+    'strip.step.fasteners',
+    lidOnTub(),
+    lidOnTub({
+      parts: { lid: boxAt([0, 0, 0.5]), tub: boxAt([0, 0, -0.5]), hood: boxAt([5, 0, 0]) },
+      joints: { J1: bolted('lid', 'tub', { hiddenBy: ['hood'] }), J2: bolted('tub', 'hood', { throughBracket: true }) },
+    }),
+    lidOnTub({ joints: { J1: { between: ['lid', 'tub'], kind: 'pinned', access: 'inside' } } }),
+  ),
+  ...three('strip.step.services', hose({}), hose({ follows: true, length: '5 m' }), hose({ pressure: '30 MPa' })),
+  ...three(
+    'strip.step.reach',
+    lidOnTub(),
+    lidOnTub({
+      parts: { lid: boxAt([0, 0, 0.5]), tub: boxAt([0, 0, -0.5]), hood: boxAt([5, 0, 0]) },
+      joints: { J1: bolted('lid', 'tub', { hiddenBy: ['hood'] }), J2: bolted('tub', 'hood', { throughBracket: true }) },
+    }),
+    { ...WITHOUT_SHAFT, joints: { J1: bolted('lid', 'tub', { access: 'outside' }) } },
+  ),
+  ...three(
+    'strip.step.held',
+    lidOnTub(),
+    lidOnTub({
+      parts: { lid: boxAt([0, 0, 0.5]), tub: boxAt([0, 0, -0.5]), arm: boxAt([1, 0, 0.5]) },
+      joints: { J1: bolted('lid', 'tub'), J2: bolted('lid', 'arm') },
+    }),
+    WITHOUT_CRADLE,
+  ),
+  ...three(
+    'strip.step.stands',
+    lidOnTub(),
+    lidOnTub({
+      parts: { lid: boxAt([0, 0, 0.5]), tub: boxAt([2.9, 0, -0.5], [2, 1, 1]) },
+      joints: { J1: bolted('lid', 'tub', { throughBracket: true }) },
+    }),
+    lidOnTub({ settings: WITHOUT_MARGIN }),
+  ),
+  ...three('strip.step.return', changed(plateShape(0.4)), changed(plateShape(1.5)), changed({})),
+}

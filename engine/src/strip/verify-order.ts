@@ -1,0 +1,108 @@
+import type { MassResult } from '../mass/index.ts'
+import { coordinates, idsMeant, type Model, type Move } from '../model/index.ts'
+import type { Vec3 } from '../numeric/vector.ts'
+import { given } from '../working/answer.ts'
+import type { Memory } from '../working/memory.ts'
+import { type Exit, exitsOf, moveBy } from './exit.ts'
+import { instancesOfPiece } from './order.ts'
+import { type Surroundings, surroundingsOf } from './path.ts'
+import { type OrderStep, placeSteps, SHAFT } from './standing.ts'
+import type { StepFailure, StripStep } from './strip.ts'
+import { verifySteps } from './verify.ts'
+
+/** A move as written outside the project file, SI. */
+export type WrittenMove =
+  | { kind: 'translate'; by: Vec3 }
+  | { kind: 'rotate'; turn: number; axis: 'x' | 'y' | 'z'; about: Vec3 }
+
+/** A step as written outside the project file: a piece, its parts, and how it moves. */
+export interface WrittenStep {
+  piece: string
+  /** Instances or entries; none: those of the project's piece of that name. */
+  parts?: readonly string[]
+  /** None: a way is looked for. */
+  moves?: readonly WrittenMove[]
+  /** It stays in the shaft at the end of its moves. */
+  stays?: boolean
+}
+
+/** Where an order fails, and what it comes to step by step. */
+export interface VerifiedOrder {
+  feasible: boolean
+  failures: readonly StepFailure[]
+  steps: readonly StripStep[]
+}
+
+/** An order that the user wrote, verified: at which step, by which part or joint, in which direction it fails. */
+export function verifyOrder(
+  model: Model,
+  mass: MassResult,
+  order: readonly WrittenStep[],
+  memory: Memory,
+): VerifiedOrder {
+  const around = surroundingsOf(model, mass, memory)
+  const steps: OrderStep[] = []
+  for (const written of order) steps.push(orderStep(model, written, steps, around, memory))
+  const verified = verifySteps(model, mass, steps, memory).map(({ step }) => step)
+  const failures = verified.flatMap((step) => step.failures)
+  return { feasible: failures.length === 0, failures, steps: verified }
+}
+
+function orderStep(
+  model: Model,
+  written: WrittenStep,
+  before: readonly OrderStep[],
+  around: Surroundings,
+  memory: Memory,
+): OrderStep {
+  const { piece, stays = false } = written
+  const known = model.project.pieces[piece] === undefined ? [] : instancesOfPiece(model, piece, memory)
+  const parts = written.parts?.flatMap((id) => orItself(idsMeant(model.instances, id), id)) ?? known
+  const step = {
+    step: String(before.length + 1),
+    pointer: '/order',
+    piece,
+    parts: parts.length > 0 ? parts : [piece],
+    stays,
+  }
+  return { ...step, moves: written.moves?.map(moveOf) ?? foundMoves(model, step.parts, before, around) }
+}
+
+/** A name that means no part is kept, so that the step says so. */
+const orItself = (ids: readonly string[], id: string): readonly string[] => (ids.length > 0 ? ids : [id])
+
+/** The way that least of what still stands with the parts blocks. */
+function foundMoves(
+  model: Model,
+  parts: readonly string[],
+  before: readonly OrderStep[],
+  around: Surroundings,
+): readonly Move[] {
+  const there = parts.filter((id) => around.cells.has(id))
+  const probe = { step: 'probe', pointer: '/order', piece: 'probe', parts: there, moves: [], stays: false }
+  const placed = placeSteps([...before, probe], around.cells.keys()).at(-1)
+  if (placed === undefined || there.length === 0) return [moveBy([0, 0, 1])]
+  const blocked = ({ blockers }: Exit): number => blockers.filter((id) => placed.staying.has(id)).length
+  const ways = exitsOf(model, there, around, { written: [], thorough: true }).filter(
+    ({ from }) => (from === 'shaft') === (placed.group === SHAFT),
+  )
+  const [best] = [...ways].sort((a, b) => blocked(a) - blocked(b) || a.moves.length - b.moves.length)
+  return best?.moves ?? [moveBy([0, 0, 1])]
+}
+
+/** A written move as the engine keeps moves; its figures have no address in the project file. */
+export function moveOf(move: WrittenMove): Move {
+  if (move.kind === 'translate') return moveBy(move.by)
+  const [x, y, z] = move.about
+  return {
+    turn: given('rad', '', move.turn),
+    axis: move.axis,
+    about: [given('m', '', x), given('m', '', y), given('m', '', z)],
+  }
+}
+
+/** A move as it is written outside the project file. */
+export const writtenMove = (move: Move): WrittenMove =>
+  'by' in move
+    ? { kind: 'translate', by: coordinates(move.by) }
+    : { kind: 'rotate', turn: move.turn.value as number, axis: move.axis, about: coordinates(move.about) }
