@@ -235,7 +235,14 @@ export function plainLifts({ project }: Model, masses: ReturnType<typeof mass>):
 export function groundOf(patch: Patch = [], memory: Memory = freshMemory()): GroundResult {
   const m = siteModel(patch, memory)
   const masses = mass(m, memory)
-  return ground(m, masses, plainStrip(m), plainLifts(m, masses), memory)
+  const { project, instances } = m
+  const order = memory.once(
+    'fixture-strip',
+    [[...instances.byId.keys()].join(), project.steps, project.pieces, project.lifts, project.order],
+    () => plainStrip(m),
+  )
+  const lifts = memory.once('fixture-lifts', [project.lifts, masses.pieces], () => plainLifts(m, masses))
+  return ground(m, masses, order, lifts, memory)
 }
 
 /** The first check of a kind on the small site after a patch; `of` is the end of its id where there are several. */

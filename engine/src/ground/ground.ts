@@ -73,7 +73,7 @@ export function ground(
 ): GroundResult {
   const { project } = model
   const { shaft, ground: soil } = project
-  const places = memory.once('ground-places', [strip.steps, project.steps, project.lifts, project.pieces], () =>
+  const places = memory.once('ground-places', [...strip.steps, project.lifts, project.pieces], () =>
     placesByStep(model, strip),
   )
   const c: GroundCase = { model, mass, lift, places, memory, weights: weightsOf(model, mass, memory) }

@@ -37,7 +37,7 @@ export function heaveChecks(shaft: Shaft, ground: Ground, surcharge: Answer<'Pa'
       capacity: bjerrumEide.show({
         N_c,
         c_u,
-        sigma_v: verticalStress(ground, layers, shaft.excavation),
+        sigma_v: verticalStress(layers, shaft.excavation),
         q: surcharge,
       }),
       near,

@@ -1,5 +1,5 @@
 import type { Ground } from '../model/index.ts'
-import { type Answer, found, type Given, given, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, given, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { active, atRest, highWater, lateralPressure, layerWeight, poreBetween, porePressure } from './earth.formulas.ts'
 
@@ -59,40 +59,21 @@ function levelsIn({ id, is }: Named<Layer>, bottom: Answer<'m'>): Answer<'m'>[] 
 }
 
 function levelAt(ground: Ground, layers: readonly Named<Layer>[], layer: Named<Layer>, z: Answer<'m'>): WallLevel {
-  const vertical = verticalStress(ground, layers, z)
+  const vertical = verticalStress(layers, z)
   const pore = poreAt(ground, layers, layer, z)
   const { K, c } = earthState(ground, layer)
   return { layer: layer.id, z, vertical, pore, lateral: lateralPressure.show({ K, sigma_v: vertical, u: pore, c }) }
 }
 
-/** Total vertical stress at a level: the weight of every layer above it. Layers that do not meet leave it unknown. */
-export function verticalStress(ground: Ground, layers: readonly Named<Layer>[], z: Answer<'m'>): Answer<'Pa'> {
+/** Total vertical stress at a level: the weight of every layer above it. */
+export function verticalStress(layers: readonly Named<Layer>[], z: Answer<'m'>): Answer<'Pa'> {
   const level = z.value as number
   const above = layers.filter(({ is }) => (is.top.value as number) > level)
   const terms = above.map(({ id, is }): Term<'Pa'> => {
     const down = (is.bottom.value as number) > level ? is.bottom : z
     return { label: id, answer: layerWeight.show({ gamma: is.unitWeight, top: is.top, z: down }) }
   })
-  const sum = sumOf('weight of the layers above', 'Pa', terms)
-  const gap = layerGap(ground.surface, above, level)
-  if (gap <= GAP_TOLERANCE) return sum
-  const residuals = [
-    { title: 'layers meeting one another and the surface', value: gap, unit: 'm' as const, tolerance: GAP_TOLERANCE },
-  ]
-  return found({ unit: 'Pa', value: sum.value, method: 'weight of the layers above', inputs: { sum }, residuals })
-}
-
-const GAP_TOLERANCE = 0.01
-
-/** Largest step between a layer's bottom and the next one's top, or below the last down to the level, m. */
-function layerGap(surface: Given<'m'>, above: readonly Named<Layer>[], level: number): number {
-  let from = surface.value as number
-  let gap = 0
-  for (const { is } of above) {
-    gap = Math.max(gap, Math.abs(from - (is.top.value as number)))
-    from = is.bottom.value as number
-  }
-  return Math.max(gap, from - Math.max(level, Math.min(from, level)))
+  return sumOf('weight of the layers above', 'Pa', terms)
 }
 
 /** Water that stands in a layer. */

@@ -28,12 +28,15 @@ export interface Pair {
 /** Weights of one derivation; sets are looked up again only when a mass, a change or a rule is another. */
 export function weightsOf(model: Model, mass: MassResult, memory: Memory): Weights {
   const { changes, pieces, settings, machine } = model.project
-  const rests = [mass.parts, mass.pieces, changes, pieces, settings, machine, model.instances]
-  const setsOf = ({ piece, parts, whole }: Group): Pair =>
-    memory.once(`ground-pair/${piece}/${parts.length}/${whole}`, [parts, ...rests], () => {
-      const known = whole ? mass.pieces[piece] : undefined
-      return known ?? { found: mass.ofSet(parts, 'found'), returned: mass.ofSet(parts, 'returned') }
-    })
+  const rests = [mass.parts, changes, pieces, settings, machine, model.instances]
+  const setsOf = ({ piece, parts, whole }: Group): Pair => {
+    const known = whole ? mass.pieces[piece] : undefined
+    if (known !== undefined) return known
+    return memory.once(`ground-pair/${piece}/${parts.length}`, [parts, ...rests], () => ({
+      found: mass.ofSet(parts, 'found'),
+      returned: mass.ofSet(parts, 'returned'),
+    }))
+  }
   const massOf = (group: Group): Answer<'kg'> => {
     const { found, returned } = setsOf(group)
     return memory.once(`ground-mass/${group.piece}/${group.parts.length}`, [found.design, returned.design], () =>
