@@ -108,6 +108,8 @@ function saidOf(issue: Issue): Said {
       return [`at least ${issue.minimum}${countedIn(issue.origin)}`, undefined, bound(issue.origin, issue.minimum)]
     case 'too_big':
       return [`at most ${issue.maximum}${countedIn(issue.origin)}`, undefined, bound(issue.origin, issue.maximum)]
+    case 'invalid_format':
+      return [`a text that fits ${issue.pattern ?? issue.format}`, undefined, undefined]
     case 'invalid_type':
       return KINDS[issue.expected] ?? [`a ${issue.expected}`, undefined, undefined]
     default:

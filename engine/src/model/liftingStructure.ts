@@ -40,11 +40,11 @@ function standingProblems({ lifts, systems }: ReadProject): Problem[] {
   })
 }
 
-function stepProblems({ steps, lifts }: ReadProject): Problem[] {
+function stepProblems({ steps, lifts, pieces }: ReadProject): Problem[] {
   return Object.entries(steps).flatMap(([id, step]) =>
     (['lift', 'back'] as const).flatMap((field) => {
       const carried = lifts[step[field] ?? '']?.piece
-      return carried === undefined || carried === step.piece
+      return carried === undefined || carried === step.piece || !Object.hasOwn(pieces, carried)
         ? []
         : [
             {

@@ -16,7 +16,7 @@ export function readYaml(text: string): TextResult {
   const tooMuch = lexedProblem(text)
   if (tooMuch !== undefined) return { problems: [tooMuch] }
   // Names given twice are found below, by a set: the parser compares every pair of names.
-  const document = parseDocument(text, { uniqueKeys: false, prettyErrors: false, logLevel: 'silent' })
+  const document = parseDocument(text, { uniqueKeys: false, prettyErrors: false, logLevel: 'error' })
   const faults = noFaults()
   for (const { pos, message } of [...document.errors, ...document.warnings])
     addFault(faults, text, pos[0], lowerFirst(message), 'YAML 1.2')

@@ -6,7 +6,8 @@ import type { SiUnit } from '../../working/unit.ts'
 /** Between what is expected and its example in a message, so that problems stay data. */
 export const EXAMPLE_MARK = ' ⟶ '
 
-const expectation = (expected: string, example?: string): string =>
+/** What is due and an example of it, as one message. */
+export const expectation = (expected: string, example?: string): string =>
   example === undefined ? expected : expected + EXAMPLE_MARK + example
 
 export interface Range {

@@ -1,5 +1,18 @@
 import { z } from 'zod'
-import { collection, date, duration, id, length, name, note, quantity, ratio, speed, timeOfDay } from './field.ts'
+import {
+  collection,
+  date,
+  duration,
+  expectation,
+  id,
+  length,
+  name,
+  note,
+  quantity,
+  ratio,
+  speed,
+  timeOfDay,
+} from './field.ts'
 
 const weekday = z.enum(['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'])
 
@@ -29,7 +42,9 @@ export const resource = z.strictObject({
 })
 
 /** Ids of activities, typed or derived: `A010`, `S04.out`, `change.CHG-05`, `test.T01`, `isolate.ISO-H1`. */
-export const activityId = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,127}$/)
+export const activityId = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,127}$/, {
+  error: () => expectation('the id of an activity, typed or derived', 'S04.out'),
+})
 
 export const link = z.strictObject({
   to: activityId,
@@ -229,6 +244,8 @@ export const programme = z.strictObject({
   sequence: z.array(activityId).default([]),
   /** What the planner says to a question about the network, by activity. */
   explained: z.record(activityId, z.string()).default({}),
+  /** Correlation between durations of one kind of work, 0 when none is given: a slow gang is slow everywhere. */
+  correlation: ratio('between durations of one kind').optional(),
   /** Largest gap between plan and proven bound that is accepted, as a share. */
   gap: ratio('of the bound').optional(),
   /** Chance of a wind window in its month below which a lift is questioned. */
