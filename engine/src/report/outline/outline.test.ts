@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { convexHull, loopArea, type Point2 } from './convex.ts'
+import { nearestOnSegment } from './distance.ts'
 import { unionOutline } from './union.ts'
 
 const square = (left: number, bottom: number, side = 1): Point2[] => [
@@ -62,6 +63,36 @@ test('the outline of random convex polygons encloses just what they cover', () =
     { numRuns: 300 },
   )
 })
+
+test('polygons a hair off one another, turned by next to nothing, still give closed outlines of the right area', () => {
+  const turned = (points: readonly Point2[], angle: number): Point2[] =>
+    points.map(([u, v]) => [u * Math.cos(angle) - v * Math.sin(angle), u * Math.sin(angle) + v * Math.cos(angle)])
+  const hair = fc.double({ min: -2e-3, max: 2e-3, noNaN: true })
+  const nearly = fc.tuple(fc.integer({ min: 0, max: 5 }), fc.integer({ min: 0, max: 2 }), hair, hair)
+  fc.assert(
+    fc.property(fc.array(nearly, { minLength: 2, maxLength: 12 }), (list) => {
+      const polygons = list.map(([i, j, angle, off]) => turned(square(i + off, j), angle))
+      const loops = unionOutline(polygons)
+      for (let u = 0.0337; u < 6.5; u += 0.217)
+        for (let v = 0.0419; v < 3.5; v += 0.193) {
+          const p: Point2 = [u, v]
+          const inside = polygons.some((polygon) => windings([polygon], p) > 0.5)
+          const edge = polygons.some((polygon) => awayFrom(polygon, p) < 3e-4)
+          if (!edge) expect(windings(loops, p)).toBeCloseTo(inside ? 1 : 0, 6)
+        }
+    }),
+    { numRuns: 150 },
+  )
+})
+
+/** Distance from a point to the nearest side of a loop. */
+const awayFrom = (loop: readonly Point2[], p: Point2): number =>
+  Math.min(
+    ...loop.map((a, i) => {
+      const q = nearestOnSegment(p, a, loop[(i + 1) % loop.length] as Point2)
+      return Math.hypot(p[0] - q[0], p[1] - q[1])
+    }),
+  )
 
 /** How often loops run round a point: by the sum of the angles. */
 function windings(loops: readonly Point2[][], [u, v]: Point2): number {

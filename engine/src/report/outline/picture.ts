@@ -68,7 +68,8 @@ export function section(standing: readonly Standing[], { look, through }: Cut, s
   )
 }
 
-const normalOf = ({ across: [a1, a2, a3], up: [b1, b2, b3] }: Look): Vec3 => [
+/** Unit vector towards the one who looks, site frame. */
+export const normalOf = ({ across: [a1, a2, a3], up: [b1, b2, b3] }: Look): Vec3 => [
   a2 * b3 - a3 * b2,
   a3 * b1 - a1 * b3,
   a1 * b2 - a2 * b1,

@@ -1,11 +1,12 @@
 import { convexHull, type Frame2, frameOf, loopArea, type Point2, turnOf } from './convex.ts'
 
-/** Points are brought to this grid, m, so that neighbours share their corners: far below what paper shows. */
+/**
+ * Points are brought to this grid, m, and counted in it: far below what paper shows. On whole numbers of this size the side
+ * of a line that a point lies on is exact, so that no two edges disagree on how they cross.
+ */
 const GRID = 1e-4
-/** Nearer than this to a line counts as on it, m. */
-const ON_LINE = 1e-5
-/** Ends nearer than this are one point, m. */
-const JOIN = 5e-4
+/** Ends nearer than this are one point, in steps of the grid: crossings are exact to far less. */
+const JOIN = 1e-2
 
 interface Piece {
   points: readonly Point2[]
@@ -23,17 +24,18 @@ interface Segment {
  * Each edge loses what lies inside another polygon; what is left is the outline.
  */
 export function unionOutline(polygons: readonly (readonly Point2[])[]): Point2[][] {
-  const pieces = withoutCovered(polygons.map(pieceOf).filter((piece) => piece.area > GRID * GRID))
+  const pieces = withoutCovered(polygons.map(pieceOf).filter((piece) => piece.area > 0))
   return loopsOf(pieces.flatMap((piece, i) => freeEdges(piece, i, pieces)))
-    .map(withoutStraight)
+    .map((loop) => withoutStraight(loop).map(([u, v]): Point2 => [u * GRID, v * GRID]))
     .filter((loop) => loop.length > 2 && Math.abs(loopArea(loop)) > LEAST_AREA)
 }
 
 /** A square centimetre: smaller holes and specks are dropped. */
 const LEAST_AREA = 1e-4
 
+/** Hull in steps of the grid. */
 function pieceOf(points: readonly Point2[]): Piece {
-  const hull = convexHull(points.map(([u, v]) => [Math.round(u / GRID) * GRID, Math.round(v / GRID) * GRID] as const))
+  const hull = convexHull(points.map(([u, v]) => [Math.round(u / GRID), Math.round(v / GRID)] as const))
   return { points: hull, frame: frameOf(hull), area: hull.length < 3 ? 0 : loopArea(hull) }
 }
 
@@ -47,25 +49,15 @@ function withoutCovered(pieces: readonly Piece[]): Piece[] {
 
 function covers(larger: Piece, piece: Piece): boolean {
   const [a, b] = [larger.frame, piece.frame]
-  if (
-    b.left < a.left - ON_LINE ||
-    b.right > a.right + ON_LINE ||
-    b.bottom < a.bottom - ON_LINE ||
-    b.top > a.top + ON_LINE
-  )
-    return false
-  return piece.points.every((p) => edgesOf(larger).every(([from, to]) => distanceLeft(from, to, p) >= -ON_LINE))
+  if (b.left < a.left || b.right > a.right || b.bottom < a.bottom || b.top > a.top) return false
+  return piece.points.every((p) => edgesOf(larger).every(([from, to]) => turnOf(from, to, p) >= 0))
 }
 
 const edgesOf = ({ points }: Piece): (readonly [Point2, Point2])[] =>
   points.map((p, i) => [p, points[(i + 1) % points.length] as Point2] as const)
 
-/** Distance of a point to the left of a line. */
-const distanceLeft = (from: Point2, to: Point2, p: Point2): number =>
-  turnOf(from, to, p) / Math.hypot(to[0] - from[0], to[1] - from[1])
-
 const apart = (a: Frame2, b: Frame2): boolean =>
-  a.left > b.right + ON_LINE || b.left > a.right + ON_LINE || a.bottom > b.top + ON_LINE || b.bottom > a.top + ON_LINE
+  a.left > b.right || b.left > a.right || a.bottom > b.top || b.bottom > a.top
 
 function freeEdges(piece: Piece, index: number, pieces: readonly Piece[]): Segment[] {
   const near = pieces.flatMap((other, i) => (i === index || apart(piece.frame, other.frame) ? [] : [{ other, i }]))
@@ -90,27 +82,30 @@ type Span = readonly [number, number]
 function coveredPart(from: Point2, to: Point2, other: Piece, otherFirst: boolean): Span[] {
   let [a, b] = [0, 1]
   for (const [p, q] of edgesOf(other)) {
-    const [start, end] = [distanceLeft(p, q, from), distanceLeft(p, q, to)]
-    if (Math.abs(start) <= ON_LINE && Math.abs(end) <= ON_LINE) {
+    const [start, end] = [turnOf(p, q, from), turnOf(p, q, to)]
+    if (start === 0 && end === 0) {
       const sameWay = (to[0] - from[0]) * (q[0] - p[0]) + (to[1] - from[1]) * (q[1] - p[1]) > 0
       if (sameWay && !otherFirst) return []
       continue
     }
-    if (start <= ON_LINE && end <= ON_LINE) return []
+    if (start <= 0 && end <= 0) return []
     if (start < 0) a = Math.max(a, start / (start - end))
     if (end < 0) b = Math.min(b, start / (start - end))
   }
   return b > a ? [[a, b]] : []
 }
 
+/** Shorter parts of an edge than this share are the rounding of a crossing. */
+const SPECK = 1e-12
+
 function freeParts(covered: readonly Span[]): Span[] {
   const free: Span[] = []
   let at = 0
   for (const [a, b] of [...covered].sort((x, y) => x[0] - y[0])) {
-    if (a > at + 1e-9) free.push([at, a])
+    if (a > at + SPECK) free.push([at, a])
     at = Math.max(at, b)
   }
-  if (at < 1 - 1e-9) free.push([at, 1])
+  if (at < 1 - SPECK) free.push([at, 1])
   return free
 }
 
@@ -151,7 +146,6 @@ function followerOf(
   used: readonly boolean[],
 ): number | undefined {
   let best: number | undefined
-  let least = JOIN
   let bestTurn = -Infinity
   for (const du of AROUND)
     for (const dv of AROUND)
@@ -160,8 +154,7 @@ function followerOf(
         const next = segments[i] as Segment
         const gap = Math.hypot(next.from[0] - to[0], next.from[1] - to[1])
         const turn = -turnAngle(from, to, next.to)
-        if (gap < least - ON_LINE || (gap < least + ON_LINE && turn > bestTurn))
-          [best, least, bestTurn] = [i, gap, turn]
+        if (gap < JOIN && turn > bestTurn) [best, bestTurn] = [i, turn]
       }
   return best
 }
@@ -173,14 +166,15 @@ function turnAngle(a: Point2, b: Point2, c: Point2): number {
   return turn > Math.PI ? turn - 2 * Math.PI : turn < -Math.PI ? turn + 2 * Math.PI : turn
 }
 
+/** Corners alone: points that repeat, or that lie on the line of their neighbours to within a step of the grid, are left out. */
 function withoutStraight(loop: Point2[]): Point2[] {
   const distinct = loop.filter((p, i) => {
     const [u, v] = loop[(i + 1) % loop.length] as Point2
-    return Math.hypot(p[0] - u, p[1] - v) > ON_LINE
+    return Math.hypot(p[0] - u, p[1] - v) > JOIN
   })
   return distinct.filter((p, i) => {
     const before = distinct[(i + distinct.length - 1) % distinct.length] as Point2
     const after = distinct[(i + 1) % distinct.length] as Point2
-    return Math.abs(distanceLeft(before, after, p)) > ON_LINE
+    return Math.abs(turnOf(before, after, p)) > Math.hypot(after[0] - before[0], after[1] - before[1])
   })
 }

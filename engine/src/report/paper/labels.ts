@@ -47,6 +47,7 @@ export function placeLabels(
   room: PaperBox,
 ): { marks: Mark[]; unplaced: readonly Label[] } {
   const boxes = [...taken]
+  const backs: Mark[] = []
   const marks: Mark[] = []
   const unplaced: Label[] = []
   for (const label of labels) {
@@ -57,9 +58,11 @@ export function placeLabels(
     }
     boxes.push(...spot.texts.map(textBox))
     if (spot.leader !== undefined) boxes.push(...alongBoxes(spot.leader))
-    marks.push(...marksOf(label, spot))
+    if (label.backed === true) backs.push(...spot.texts.map((t) => box(wider(textBox(t), AIR), { fill: 'paper' })))
+    if (spot.leader !== undefined) marks.push(line(spot.leader, { ...FINE, ink: label.ink ?? 'ink' }))
+    marks.push(...spot.texts)
   }
-  return { marks, unplaced }
+  return { marks: [...backs, ...marks], unplaced }
 }
 
 interface Spot {
@@ -120,10 +123,4 @@ function alongBoxes([a, b]: readonly [PaperPoint, PaperPoint]): PaperBox[] {
     const [x, y] = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
     return { left: x - 0.15, right: x + 0.15, top: y - 0.15, bottom: y + 0.15 }
   })
-}
-
-function marksOf(label: Label, { texts, leader }: Spot): Mark[] {
-  const backs = label.backed === true ? texts.map((t) => box(wider(textBox(t), AIR), { fill: 'paper' })) : []
-  const lead = leader === undefined ? [] : [line(leader, { ...FINE, ink: label.ink ?? 'ink' })]
-  return [...lead, ...backs, ...texts]
 }

@@ -46,9 +46,11 @@ export function useText(use: number | undefined): string {
   return showNumber(use, MOST_DECIMALS)
 }
 
+/** Metres in one unit of length. */
+export const lengthScale = (units: UnitSystem): number => (units === 'SI' ? 1 : 0.3048)
+
 /** A length on a drawing: metres or feet, two decimals, no unit (the view says which). */
-export const lengthText = (value: number, units: UnitSystem): string =>
-  showNumber(value / (units === 'SI' ? 1 : 0.3048), 2)
+export const lengthText = (value: number, units: UnitSystem): string => showNumber(value / lengthScale(units), 2)
 
 /** A level on a drawing: signed, ±0.00 at the datum. */
 export function levelText(value: number, units: UnitSystem): string {

@@ -43,24 +43,26 @@ export function frameMarks(sheet: LiftSheet, page: number, pages: number): Mark[
 
 function fieldsOf(sheet: LiftSheet, page: number, pages: number): Field[] {
   const { titleBlock: t } = sheet
+  const red = (fails: boolean): Pick<Field, 'ink'> => (fails ? { ink: 'fail' } : {})
   return [
     {
       name: `Lift · ${sheet.project}`,
       words: sheet.title,
       under: `${sheet.id} · ${sheet.system}, ${sheet.hook} · ${sheet.critical}`,
-      share: 31,
+      share: 29,
     },
-    { name: 'Mass of the piece', words: t.mass, under: sheet.mass.basis, share: 16 },
+    { name: 'Mass of the piece', words: t.mass, under: sheet.mass.basis, share: 15 },
     {
       name: 'At the hook',
       words: t.hook,
-      under: sheet.summary,
-      share: 19,
-      ...(sheet.verdict === 'fail' ? { ink: 'fail' as const } : {}),
+      under: 'load that the rating counts, of what the plan may use',
+      share: 17,
+      ...red((sheet.use ?? 0) > 1),
     },
-    { name: 'Wind', words: t.wind, under: "or the machine's own limit, if lower", share: 15 },
-    { name: 'Revision', words: t.revision, under: `${t.content} · ${t.signed}`, share: 17 },
-    { name: 'Sheet', words: `${page} of ${pages} · A3`, under: t.notice, share: 16 },
+    { name: 'Wind', words: t.wind, under: "or the machine's own limit, if lower", share: 14 },
+    { name: 'Checks', words: sheet.summary, under: sheet.governing, share: 16, ...red(sheet.verdict === 'fail') },
+    { name: 'Revision', words: t.revision, under: `${t.content} · ${t.signed}`, share: 15 },
+    { name: 'Sheet', words: `${page} of ${pages} · A3`, under: t.notice, share: 13 },
   ]
 }
 

@@ -1,13 +1,16 @@
+import { LIFT_CAUTIONS, READING_CAUTIONS, TURNING_CAUTIONS, WIND_CAUTIONS } from '../../lift/caution.ts'
 import { brokenUnder, missingUnder } from '../../working/answer.ts'
 import { type Check, countVerdicts, type Verdict } from '../../working/check.ts'
 import { showQuantity, type UnitSystem } from '../../working/quantity.ts'
-import { DEFERRAL, INVENTED, LIFT_CAUTIONS, SIGNING_ROLES, TURNING_CAUTIONS } from './cautions.ts'
+import { workingOf } from '../../working/show.ts'
+import { type LegPlace, legBalance, legPlaces } from './balance.ts'
+import { DEFERRAL, INVENTED, SIGNING_ROLES } from './cautions.ts'
 import { degreesText, exactFigure, exactUnit, type Figure, figure, OPEN, useText } from './figures.ts'
 import { legsOf, type SheetLeg } from './legs.ts'
-import { basisText, type Chain, massChain } from './massChain.ts'
+import { type Chain, type ChainLine, massBasisText, massChain } from './massChain.ts'
 import { type SheetStep, stepsOf } from './steps.ts'
 import { type SheetStages, type SheetSubject, subjectOf } from './subject.ts'
-import { PLAIN_FORMULAS, type SheetWorking, workingsUnder } from './workings.ts'
+import { type SheetWorking, workingsUnder } from './workings.ts'
 
 /** What the one who issues a sheet adds to what the model says. */
 export interface SheetOptions {
@@ -59,7 +62,10 @@ export interface LiftSheet {
   /** Units of columns that are added up. */
   massUnit: string
   forceUnit: string
+  lengthUnit: string
   summary: string
+  /** The check that governs, in words. */
+  governing: string
   verdict: Verdict
   mass: { net: Figure; plusMinus: Figure; basis: string }
   chain: Chain
@@ -72,8 +78,16 @@ export interface LiftSheet {
   useText: string
   legs: readonly SheetLeg[]
   tilt: string
-  height: { needed: Chain | undefined; neededFigure: Figure; available: Figure }
-  wind: { limit: Figure; terms: readonly { label: string; figure: Figure }[] }
+  worstTilt: string
+  legBalance: string
+  legPlaces: readonly LegPlace[]
+  height: { chain: Chain; needed: Figure; available: Figure }
+  wind: {
+    limit: Figure
+    terms: readonly { label: string; figure: Figure }[]
+    sail: string
+    workings: readonly SheetWorking[]
+  }
   clearance?: { gap: Figure; to: string }
   turning: readonly SheetTurnStage[]
   critical: string
@@ -135,9 +149,15 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     units,
     massUnit: exactUnit('kg', units),
     forceUnit: exactUnit('N', units),
+    lengthUnit: exactUnit('m', units),
     summary: summaryOf(outcome.checks),
+    governing: governingText(outcome.checks),
     verdict: worstOf(outcome.checks),
-    mass: { net: figure(set.net, units), plusMinus: figure(set.uncertainty, units), basis: basisText(set.net, units) },
+    mass: {
+      net: figure(set.net, units),
+      plusMinus: figure(set.uncertainty, units),
+      basis: massBasisText(subject, units),
+    },
     chain: massChain(subject, units),
     rated: figure(outcome.rated, units),
     allowed: figure(outcome.allowed, units),
@@ -146,7 +166,10 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     use,
     useText: useText(use),
     legs: legsOf(subject, units),
-    tilt: outcome.tilt.value === undefined ? OPEN : degreesText(outcome.tilt.value),
+    tilt: angleText(outcome.tilt.value),
+    worstTilt: angleText(outcome.worstTilt.value),
+    legBalance: legBalance(subject, units),
+    legPlaces: legPlaces(subject, units),
     height: heightOf(subject, units),
     wind: windOf(subject, units),
     ...(outcome.clearance === undefined
@@ -168,6 +191,8 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
   return { ...sheet, titleBlock: titleBlock(sheet, options) }
 }
 
+const angleText = (angle: number | undefined): string => (angle === undefined ? OPEN : degreesText(angle))
+
 const distinct = (words: readonly string[]): string[] => [...new Set(words)]
 
 const WORST_FIRST: readonly Verdict[] = ['fail', 'open', 'near', 'pass']
@@ -181,26 +206,33 @@ function summaryOf(checks: readonly Check[]): string {
   return words.length === 0 ? 'no check has been made' : words.join(', ')
 }
 
+/** The worst check: a failure first, then what is open, then the largest use. */
+function governingText(checks: readonly Check[]): string {
+  const worst = [...checks].sort(worstFirst)[0]
+  if (worst === undefined) return ''
+  return `${worst.title}${worst.utilisation === undefined ? '' : `: ${useText(worst.utilisation)}`}`
+}
+
+const worstFirst = (a: Check, b: Check): number =>
+  WORST_FIRST.indexOf(a.verdict) - WORST_FIRST.indexOf(b.verdict) || (b.utilisation ?? 0) - (a.utilisation ?? 0)
+
 /** Capitals for a failure: in small print "fails" reads "falls". */
 export const verdictWord = (verdict: Verdict): string =>
   ({ pass: 'passes', near: 'near', fail: 'FAIL', open: OPEN })[verdict]
 
 function sheetChecks(checks: readonly Check[], units: UnitSystem): SheetCheck[] {
-  const rank = (c: Check): number => WORST_FIRST.indexOf(c.verdict)
-  return [...checks]
-    .sort((a, b) => rank(a) - rank(b) || (b.utilisation ?? 0) - (a.utilisation ?? 0))
-    .map((c) => ({
-      id: c.id,
-      title: c.title,
-      of: c.id.split('/').slice(2).join(' '),
-      demand: showQuantity(c.demand.value, c.unit, units),
-      capacity: showQuantity(c.capacity.value, c.unit, units),
-      use: c.utilisation,
-      useText: c.utilisation === undefined ? '–' : useText(c.utilisation),
-      verdict: c.verdict,
-      why: c.reasons.join('; '),
-      decidedBy: c.decidedBy,
-    }))
+  return [...checks].sort(worstFirst).map((c) => ({
+    id: c.id,
+    title: c.title,
+    of: c.id.split('/').slice(2).join(' '),
+    demand: showQuantity(c.demand.value, c.unit, units),
+    capacity: showQuantity(c.capacity.value, c.unit, units),
+    use: c.utilisation,
+    useText: c.utilisation === undefined ? '–' : useText(c.utilisation),
+    verdict: c.verdict,
+    why: c.reasons.join('; '),
+    decidedBy: c.decidedBy,
+  }))
 }
 
 /** Use of the rating as the sheet's own numbers give it: what the rating counts over what the plan may use. */
@@ -223,25 +255,36 @@ function ratingText({ main: { hook } }: SheetSubject): string {
 
 function heightOf({ outcome: { height } }: SheetSubject, units: UnitSystem): LiftSheet['height'] {
   const { needed } = height
+  const terms = needed.kind === 'largest' ? needed.terms : [{ label: 'hook', answer: needed }]
+  const [first, ...others] = terms
+  const working = first === undefined ? undefined : workingOf(first.answer, units)
+  const line = (label: string, value: number | undefined): ChainLine => ({
+    label,
+    figure: exactFigure({ value, unit: 'm' }, units),
+    basis: '',
+  })
   return {
-    needed:
-      needed.kind === 'sum'
-        ? {
-            lines: needed.terms.map(({ label, answer }) => ({ label, figure: exactFigure(answer, units), basis: '' })),
-            total: exactFigure(needed, units),
-            totalLabel: needed.title,
-            beyond: [],
-          }
-        : undefined,
-    neededFigure: exactFigure(needed, units),
+    chain: {
+      lines: (working?.lines ?? []).map((l) => line(l.meaning, l.si)),
+      total: exactFigure(first?.answer ?? needed, units),
+      totalLabel: first?.label ?? 'hook',
+      beyond: others.map(({ label, answer }) => line(label, answer.value)),
+    },
+    needed: exactFigure(needed, units),
     available: exactFigure(height.available, units),
   }
 }
 
-function windOf({ outcome: { allowableWind, wind } }: SheetSubject, units: UnitSystem): LiftSheet['wind'] {
+function windOf({ outcome }: SheetSubject, units: UnitSystem): LiftSheet['wind'] {
+  const { allowableWind, wind, sail } = outcome
   return {
     limit: figure(allowableWind, units),
     terms: wind.map(({ label, answer }) => ({ label, figure: figure(answer, units) })),
+    sail: `sail ${figure(sail.area, units).text}, wind blowing to ${degreesText(sail.heading)} from the drive`,
+    workings: workingsUnder(
+      wind.map((t) => t.answer),
+      units,
+    ).filter((w) => w.symbolic !== undefined),
   }
 }
 
@@ -257,24 +300,29 @@ function turningOf({ outcome }: SheetSubject, units: UnitSystem): SheetTurnStage
 }
 
 function sheetWorkings({ outcome }: SheetSubject, units: UnitSystem): SheetWorking[] {
-  const { demand, rated, allowed, legs, tilt, height, allowableWind, clearance, turning } = outcome
+  const { demand, rated, allowed, legs, tilt, height, clearance, turning } = outcome
   const answers = [
     demand,
     rated,
     allowed,
-    allowableWind,
     ...legs.flatMap((leg) => [leg.tension, leg.worst, leg.angle]),
     tilt,
     height.needed,
     ...(clearance === undefined ? [] : [clearance.gap]),
     ...turning.flatMap((stage) => [stage.main, stage.tail]),
   ]
-  return workingsUnder(answers, units, PLAIN_FORMULAS)
+  return workingsUnder(answers, units)
 }
 
 function cautionsOf({ outcome, lift }: SheetSubject): string[] {
   const turning = lift.kind === 'turn' || lift.tail !== undefined ? TURNING_CAUTIONS : []
-  return distinct([...LIFT_CAUTIONS, ...turning, ...outcome.checks.flatMap((c) => c.cautions)])
+  return distinct([
+    ...LIFT_CAUTIONS,
+    ...WIND_CAUTIONS,
+    ...READING_CAUTIONS,
+    ...turning,
+    ...outcome.checks.flatMap((c) => c.cautions),
+  ])
 }
 
 function openUnder({ outcome }: SheetSubject): string[] {

@@ -45,9 +45,23 @@ function beyondOf(load: Answer<'kg'>, demand: Answer<'kg'>, units: UnitSystem): 
   return [{ label: 'load with the hoist factor', figure: exactFigure(demand, units), basis: 'see its working' }]
 }
 
-function lineOf({ label, answer }: Term<'kg'>, { set }: SheetSubject, units: UnitSystem): ChainLine {
+function lineOf({ label, answer }: Term<'kg'>, subject: SheetSubject, units: UnitSystem): ChainLine {
   const line = { label, figure: exactFigure(answer, units), basis: basisText(answer, units) }
-  return answer === set.net ? { ...line, plusMinus: exactFigure(set.uncertainty, units) } : line
+  if (answer !== subject.set.net) return line
+  return { ...line, basis: massBasisText(subject, units), plusMinus: exactFigure(subject.set.uncertainty, units) }
+}
+
+/** How the mass of the piece is known, in the state that the lift carries. */
+export function massBasisText({ set, outcome, stages, lift }: SheetSubject, units: UnitSystem): string {
+  if (outcome.state === 'found') return basisText(set.net, units)
+  const records = Object.values(stages.model.project.weighings).filter((w) => w.piece === lift.piece)
+  const date = records
+    .map((w) => w.date ?? '')
+    .sort()
+    .at(-1)
+  const weighed = records.length === 0 ? undefined : `weighed${date === undefined || date === '' ? '' : ` ${date}`}`
+  if (outcome.state === 'weighed') return weighed ?? 'weighed'
+  return `as returned: ${weighed ?? 'as found'}, less what is removed, plus the changes`
 }
 
 const MOST_BASES = 3
@@ -56,13 +70,18 @@ const MOST_BASES = 3
 export function basisText(answer: Answer<'kg'>, units: UnitSystem): string {
   if (answer.kind === 'stated') return answer.text
   const shares = basisShares(answer)
-  if (shares.length === 0)
-    return answer.kind === 'given' ? 'stated' : leavesOf(answer).length > 0 ? 'from its inputs' : ''
+  if (shares.length === 0) return plainBasis(answer)
   if (shares.length === 1) return (shares[0] as BasisShare).basis
   return shares
     .slice(0, MOST_BASES)
     .map(({ basis, mass }) => `${basis} ${massText(mass, units)}`)
     .join(', ')
+}
+
+function plainBasis(answer: Answer<'kg'>): string {
+  if (answer.kind === 'given') return 'stated'
+  if (answer.kind === 'worked' && answer.formula === 'lift.items.mass') return 'count × stated mass'
+  return leavesOf(answer).length > 0 ? 'see its working' : ''
 }
 
 const massText = (mass: number, units: UnitSystem): string =>

@@ -3,7 +3,6 @@ import type { LiftOutcome, LiftResult } from '../../lift/index.ts'
 import type { MassResult, SetMass } from '../../mass/index.ts'
 import {
   type Arrangement,
-  coordinates,
   type Lift,
   type Model,
   type Piece,
@@ -11,7 +10,7 @@ import {
   poseOfMachine,
   type System,
 } from '../../model/index.ts'
-import { AT_REST, compose, type Pose, place, type Vec3 } from '../../numeric/vector.ts'
+import { AT_REST, compose, type Pose } from '../../numeric/vector.ts'
 import type { StripResult, StripStep } from '../../strip/index.ts'
 import type { Standing } from '../outline/picture.ts'
 

@@ -1,5 +1,4 @@
 import { type Answer, inputsOf } from '../../working/answer.ts'
-import { allFormulas } from '../../working/formula.ts'
 import type { UnitSystem } from '../../working/quantity.ts'
 import { type Working, workingOf } from '../../working/show.ts'
 
@@ -22,44 +21,40 @@ export interface SheetWorking {
 
 /**
  * Workings of answers and of all that they rest on, each once, from the top down; plain inputs are named in the line that
- * uses them.
- *
- * @param leave ids of formulas whose result is plain from the table it stands in
+ * uses them. A mass is shown one level deep: its own working stands in the mass report.
  */
-export function workingsUnder(
-  answers: readonly Answer[],
-  units: UnitSystem,
-  leave: ReadonlySet<string> = new Set(),
-): SheetWorking[] {
+export function workingsUnder(answers: readonly Answer[], units: UnitSystem): SheetWorking[] {
   const seen = new Set<Answer>()
   const shown = new Set<string>()
   const workings: SheetWorking[] = []
   const go = (answer: Answer): void => {
     if (seen.has(answer)) return
     seen.add(answer)
-    if (isWorthShowing(answer, leave)) {
+    if (isWorthShowing(answer)) {
       const working = sheetWorking(workingOf(answer, units))
       const key = `${working.title} ${working.numbers ?? ''} ${working.inputs.join()} ${working.value}`
       if (!shown.has(key)) workings.push(working)
       shown.add(key)
     }
-    for (const [, input] of inputsOf(answer)) go(input)
+    if (!isMass(answer)) for (const [, input] of inputsOf(answer)) go(input)
   }
   for (const answer of answers) go(answer)
   return workings
 }
 
-function isWorthShowing(answer: Answer, leave: ReadonlySet<string>): boolean {
-  if (answer.kind === 'given' || answer.kind === 'stated') return false
-  return answer.kind !== 'worked' || !leave.has(answer.formula)
+/** Count × mass of one stands in the label of its line. */
+const PLAIN = new Set(['lift.items.mass'])
+
+const isWorthShowing = (answer: Answer): boolean =>
+  answer.kind !== 'given' && answer.kind !== 'stated' && !(answer.kind === 'worked' && PLAIN.has(answer.formula))
+
+/** A mass of the piece, as the mass stage rolled it up. */
+function isMass(answer: Answer): boolean {
+  if (answer.kind === 'worked') return answer.formula.startsWith('mass.')
+  return answer.kind === 'sum' && answer.unit === 'kg' && !answer.terms.some((t) => isHookLine(t.answer))
 }
 
-/** Formulas whose working every reader sees in the line itself: count × mass of one. */
-export const PLAIN_FORMULAS: ReadonlySet<string> = new Set(
-  allFormulas()
-    .map(({ text }) => text.id)
-    .filter((id) => id.endsWith('.items.mass')),
-)
+const isHookLine = (answer: Answer): boolean => answer.kind === 'worked' && answer.formula.startsWith('lift.')
 
 function sheetWorking(working: Working): SheetWorking {
   const { title, by, value, source, symbolic, numbers } = working

@@ -1,35 +1,24 @@
 import { subtract, unit, type Vec3 } from '../../numeric/vector.ts'
-import { type Mark, type PaperBox, type PaperPoint, type Shape, textBox, textsOf, type View } from '../drawing.ts'
-import {
-  LOOKING_DOWN,
-  LOOKING_FORWARD,
-  LOOKING_LEFT,
-  type Look,
-  moved,
-  type Standing,
-  section,
-  seen,
-} from '../outline/picture.ts'
+import type { Check } from '../../working/check.ts'
+import { type Mark, type PaperBox, type Shape, text, type View } from '../drawing.ts'
+import type { Point2 } from '../outline/convex.ts'
+import { LOOKING_DOWN, LOOKING_LEFT, type Look, moved, type Standing, section, seen } from '../outline/picture.ts'
 import { clippedLoop } from '../paper/clip.ts'
 import { dimension } from '../paper/dimension.ts'
 import { hatch } from '../paper/hatch.ts'
-import { type Label, placeLabels } from '../paper/labels.ts'
-import { EDGE, FINE, OUTLINE } from '../paper/pen.ts'
-import { loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
+import { EDGE, FINE, OUTLINE, SMALL } from '../paper/pen.ts'
+import { loopOnPaper, type Placing, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { standing } from '../sheet/subject.ts'
-import { inset, underHead, viewHead } from './head.ts'
+import { underHead, viewHead } from './head.ts'
 import { nearestOn } from './nearest.ts'
 import { planOutline } from './planGaps.ts'
-import type { Scene, SceneGap } from './scene.ts'
+import { CHORD_ERROR, partOf, type Scene, type SceneGap } from './scene.ts'
 import { emptyView } from './section.ts'
 
-const LOOKS: readonly { look: Look; words: string; axis: 0 | 1 | 2 }[] = [
-  { look: LOOKING_DOWN, words: 'cut level, seen from above', axis: 2 },
-  { look: LOOKING_LEFT, words: 'cut along the drive, looking left', axis: 1 },
-  { look: LOOKING_FORWARD, words: 'cut across the drive, seen from behind', axis: 0 },
-]
+/** A gap that rises less than this share of itself is cut level. */
+const LEVEL = 0.05
 
 /** View D: the tightest gap, large, cut where it is. */
 export function gapView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
@@ -37,15 +26,15 @@ export function gapView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   const { gap } = scene
   const piece = moved(scene.piece, scene.tightest)
   const other = otherOf(scene, gap)
-  const ends = endsOf(piece, other, gap)
+  const ends = endsOf(moved(partOf(scene.subject, gap, scene.piece), scene.tightest), other, gap)
   const { look, words } = lookAlong(ends)
+  const through = ends?.from ?? gap.at
   const inner = underHead(room)
   const window: PaperBox = { ...inner, bottom: inner.bottom - 9 }
   const [u, v] = seen(look, gap.at)
-  const half = Math.max(0.6, gap.value * 2.2)
-  const placing = placed({ left: u - half, right: u + half, bottom: v - half * 0.7, top: v + half * 0.7 }, window)
+  const placing = closeUp([u, v], gap.value, window)
   const cut = (set: readonly Standing[], fill: Shape['fill'], angle: number): Mark[] =>
-    cutMarks(set, look, gap.at, placing, window, fill, angle)
+    cutMarks(set, look, through, placing, window, fill, angle)
   const drawn: Mark[] = [
     ...cut(other, 'paper', Math.PI / 4),
     ...fixedMarks(scene, look, placing, window),
@@ -62,26 +51,35 @@ export function gapView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
       ],
       stroke: FINE,
     },
-    ...(ends === undefined ? [] : [gapDimension(ends, look, placing, gap, isShort(scene, gap))]),
+    ...(ends === undefined ? [] : [gapDimension(ends, look, placing, gap, isShort(scene, gap), sheet)]),
   ]
-  const labels = placeLabels(
-    labelsOf(scene, sheet, gap, ends, look, placing),
-    textsOf(drawn).map(textBox),
-    inset(window, 0.6),
-  )
   return {
     kind: 'view',
     id: 'gap',
     title: `D. Tightest gap, ${scaleText(placing)}`,
     scale: placing.scale,
-    marks: [...viewHead('D', 'Tightest gap', `${scaleText(placing)} · ${words}`, room), ...drawn, ...labels.marks],
+    marks: [
+      ...viewHead('D', 'Tightest gap', `${scaleText(placing)} · ${words}`, room),
+      ...drawn,
+      ...wordMarks(scene, sheet, gap, window),
+    ],
   }
 }
 
-const isShort = ({ subject }: Scene, { value }: SceneGap): boolean => {
-  const asked = subject.stages.model.project.settings.clearanceInShaft?.value
-  return asked !== undefined && value < asked
+const RATIOS = [100, 50, 25, 20, 10]
+/** A gap is drawn at least this long, mm, where the largest scale allows. */
+const LEAST_GAP = 12
+
+function closeUp(of: Point2, gap: number, { left, top, right, bottom }: PaperBox): Placing {
+  const scale = RATIOS.find((ratio) => (gap * 1000) / ratio >= LEAST_GAP) ?? 5
+  return { scale, of, at: [(left + right) / 2, (top + bottom) / 2] }
 }
+
+/** The check of the lift stage that speaks of this gap. */
+const checkOf = ({ subject }: Scene, { to }: SceneGap): Check | undefined =>
+  subject.outcome.checks.find((c) => c.kind === 'lift.path.clearance' && c.id.endsWith(`/${to}`))
+
+const isShort = (scene: Scene, gap: SceneGap): boolean => checkOf(scene, gap)?.verdict === 'fail'
 
 /** Shapes of what is near: the part named, or all that is left when it is none of the machine's. */
 function otherOf(scene: Scene, { to }: SceneGap): readonly Standing[] {
@@ -103,10 +101,14 @@ function endsOf(piece: readonly Standing[], other: readonly Standing[], { at, va
   return { from: on.at, to }
 }
 
-function lookAlong(ends: Ends | undefined): (typeof LOOKS)[number] {
-  if (ends === undefined) return LOOKS[0] as (typeof LOOKS)[number]
-  const way = unit(subtract(ends.to, ends.from))
-  return [...LOOKS].sort((a, b) => Math.abs(way[a.axis]) - Math.abs(way[b.axis]))[0] as (typeof LOOKS)[number]
+/** A cut that the gap lies in, so that it is seen at its true length: level, or upright along it. */
+function lookAlong(ends: Ends | undefined): { look: Look; words: string } {
+  const [x, y, z] = ends === undefined ? [1, 0, 0] : unit(subtract(ends.to, ends.from))
+  if (Math.abs(z) < LEVEL) return { look: LOOKING_DOWN, words: 'cut level, seen from above' }
+  const flat = Math.hypot(x, y)
+  if (flat < LEVEL) return { look: LOOKING_LEFT, words: 'cut along the drive, looking left' }
+  const across: Vec3 = x >= 0 ? [x / flat, y / flat, 0] : [-x / flat, -y / flat, 0]
+  return { look: { across, up: [0, 0, 1] }, words: 'cut upright along the gap' }
 }
 
 function cutMarks(
@@ -119,7 +121,7 @@ function cutMarks(
   angle: number,
 ): Mark[] {
   if (set.length === 0) return []
-  const loops = section(set, { look, through }, (0.03 * placing.scale) / 1000)
+  const loops = section(set, { look, through }, CHORD_ERROR)
     .map((loop) => clippedLoop(loopOnPaper(placing, loop), window))
     .filter((loop) => loop.length > 2)
   if (loops.length === 0) return []
@@ -141,50 +143,38 @@ function fixedMarks({ subject }: Scene, look: Look, placing: Placing, window: Pa
   })
 }
 
-function gapDimension({ from, to }: Ends, look: Look, placing: Placing, gap: SceneGap, short: boolean): Mark {
+function gapDimension(
+  { from, to }: Ends,
+  look: Look,
+  placing: Placing,
+  gap: SceneGap,
+  short: boolean,
+  { units }: LiftSheet,
+): Mark {
   const [a, b] = [seen(look, from), seen(look, to)]
   const length = Math.hypot(b[0] - a[0], b[1] - a[1])
   const along = length === 0 ? ([1, 0] as const) : ([(b[0] - a[0]) / length, (b[1] - a[1]) / length] as const)
   return dimension({
     name: `least gap to ${gap.to}`,
     value: gap.value,
-    words: '',
+    words: lengthText(gap.value, units),
     placing,
     from: a,
     along,
     offset: 0,
     ink: short ? 'fail' : 'ink',
-    silent: true,
   })
 }
 
-function labelsOf(
-  scene: Scene,
-  sheet: LiftSheet,
-  gap: SceneGap,
-  ends: Ends | undefined,
-  look: Look,
-  placing: Placing,
-): Label[] {
-  const asked = scene.subject.stages.model.project.settings.clearanceInShaft?.value
-  const at: PaperPoint = onPaper(placing, seen(look, ends === undefined ? gap.at : middle(ends)))
-  const short = isShort(scene, gap)
+/** What the gap is, in words under the picture. */
+function wordMarks(scene: Scene, { units }: LiftSheet, gap: SceneGap, { left, bottom }: PaperBox): Mark[] {
+  const asked = checkOf(scene, gap)?.demand.value
+  const ink = isShort(scene, gap) ? 'fail' : 'ink'
   return [
-    {
-      lines: [
-        `${lengthText(gap.value, sheet.units)} clear`,
-        `to ${gap.to}`,
-        ...(asked === undefined ? [] : [`${lengthText(asked, sheet.units)} asked`]),
-      ],
-      at,
-      towards: -60,
-      from: 4,
-      weight: 700,
-      ink: short ? 'fail' : 'ink',
-      size: 3,
-      backed: true,
-    },
+    text([left, bottom + 4.4], `${lengthText(gap.value, units)} clear to ${gap.name}`, { size: 2.8, weight: 700, ink }),
+    text([left, bottom + 7.8], asked === undefined ? gap.to : `${gap.to}; ${lengthText(asked, units)} asked`, {
+      size: SMALL,
+      ink: 'quiet',
+    }),
   ]
 }
-
-const middle = ({ from, to }: Ends): Vec3 => [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2, (from[2] + to[2]) / 2]

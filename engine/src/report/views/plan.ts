@@ -1,3 +1,4 @@
+import type { Check } from '../../working/check.ts'
 import {
   box,
   type Circle,
@@ -16,14 +17,14 @@ import { LOOKING_DOWN, type Look, seen, silhouette } from '../outline/picture.ts
 import { arrow, cogMark, dimension } from '../paper/dimension.ts'
 import { hatch } from '../paper/hatch.ts'
 import { type Label, placeLabels } from '../paper/labels.ts'
-import { ASKED, ATTENTION_THIN, AXIS, CHAIN, EDGE, FINE, HIDDEN, SMALL, THIN } from '../paper/pen.ts'
+import { ASKED, AXIS, CHAIN, EDGE, FINE, HIDDEN, SMALL, THIN } from '../paper/pen.ts'
 import { lengthOnPaper, loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
-import { type PlanGap, planGaps, planOutline } from './planGaps.ts'
+import { type PlanPlace, planOutline, planPlaces } from './planGaps.ts'
 import { clearPose } from './poses.ts'
-import { cogAt, framesTogether, ghostOf, outlineAt, type Scene, shapeOf } from './scene.ts'
+import { CHORD_ERROR, cogAt, framesTogether, ghostOf, outlineAt, type Scene, shapeOf } from './scene.ts'
 import { wallRadius } from './shaft.ts'
 
 const LOOK: Look = LOOKING_DOWN
@@ -32,13 +33,13 @@ const LOOK: Look = LOOKING_DOWN
 export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   const inner = underHead(room)
   const placing = placed(frameOfPlan(scene), inset(inner, 1), 'middle')
-  const gaps = gapsOf(scene, placing)
+  const gaps = gapsOf(scene)
   const drawn: Mark[] = [
     ...siteMarks(scene, placing, inner),
     ...wayMarks(scene, placing),
     ...pieceMarks(scene, placing),
     ...travelMarks(scene, sheet, placing, inner),
-    ...gaps.flatMap((gap) => gapLine(gap, scene, placing)),
+    ...gaps.flatMap((gap) => gapLine(gap, placing)),
   ]
   const labels = placeLabels(labelsOf(scene, sheet, gaps, placing), textsOf(drawn).map(textBox), inset(inner, 0.5))
   return {
@@ -80,7 +81,7 @@ function bayFrame({ bay }: NonNullable<ReturnType<typeof bayOf>>): Frame2 {
 function frameOfPlan(scene: Scene): Frame2 {
   const { shaft } = scene.subject.stages.model.project
   const bay = bayOf(scene)
-  const outlines = [scene.start, scene.end].map((pose) => frameOf(outlineAt(scene, pose, LOOK, 300).flat()))
+  const outlines = [scene.start, scene.end].map((pose) => frameOf(outlineAt(scene, pose, LOOK).flat()))
   const outer = shaft === undefined || !inShaft(scene) ? undefined : wallRadius(shaft) + 0.6
   const frames = [
     ...outlines,
@@ -132,7 +133,7 @@ function shaftPlan(scene: Scene, placing: Placing): Mark[] {
     radius: lengthOnPaper(placing, radius),
     stroke: EDGE,
   })
-  const rest = silhouette(scene.rest, LOOK, (0.05 * placing.scale) / 1000)
+  const rest = silhouette(scene.rest, LOOK, CHORD_ERROR)
   const reach = lengthOnPaper(placing, outer) + 2
   return [
     wall,
@@ -192,6 +193,9 @@ function railMarks({ subject, start, poses }: Scene, placing: Placing, room: Pap
   return poses.length === 0 ? [] : [...lines, ...feet]
 }
 
+/** Shorter moves aside are not drawn as a way, m. */
+const LEAST_WAY = 1
+
 /** Swept outline of each straight move aside, and the gap asked for about it. */
 function wayMarks(scene: Scene, placing: Placing): Mark[] {
   const asked = scene.subject.stages.model.project.settings.clearanceInShaft?.value
@@ -199,8 +203,8 @@ function wayMarks(scene: Scene, placing: Placing): Mark[] {
     const from = scene.poses[i - 1]
     if (from === undefined) return []
     const aside = Math.hypot(to.shift[0] - from.shift[0], to.shift[1] - from.shift[1])
-    if (aside < 0.05) return []
-    const ends = [from, to].flatMap((pose) => outlineAt(scene, pose, LOOK, placing.scale).flat())
+    if (aside < LEAST_WAY) return []
+    const ends = [from, to].flatMap((pose) => outlineAt(scene, pose, LOOK).flat())
     const hull = convexHull(ends)
     const swept: Shape = { kind: 'shape', loops: [loopOnPaper(placing, hull)], stroke: CHAIN }
     if (asked === undefined) return [swept]
@@ -209,7 +213,7 @@ function wayMarks(scene: Scene, placing: Placing): Mark[] {
 }
 
 function pieceMarks(scene: Scene, placing: Placing): Mark[] {
-  const at = (pose: Scene['start']) => outlineAt(scene, pose, LOOK, placing.scale)
+  const at = (pose: Scene['start']) => outlineAt(scene, pose, LOOK)
   const shown = inShaft(scene) ? clearPose(scene) : scene.start
   return [
     ghostOf(at(scene.end), placing, EDGE),
@@ -246,58 +250,61 @@ function travelMarks(scene: Scene, sheet: LiftSheet, placing: Placing, room: Pap
   ]
 }
 
-function gapsOf(scene: Scene, placing: Placing): PlanGap[] {
-  const { shaft, order } = scene.subject.stages.model.project
+interface PlanGap extends PlanPlace {
+  check: Check
+  gap: number
+}
+
+/** Gaps of the lift stage's checks, each where it lies in plan. */
+function gapsOf(scene: Scene): PlanGap[] {
+  const { shaft } = scene.subject.stages.model.project
   if (shaft === undefined || !inShaft(scene)) return []
-  const outline = outlineAt(scene, clearPose(scene), LOOK, placing.scale)
-  const first = scene.subject.steps[0]?.step
-  const done = new Set(order.slice(0, Math.max(0, order.indexOf(first ?? '') + 1)))
-  return planGaps(shaft, outline, done)
+  const checks = scene.subject.outcome.checks.filter((c) => c.kind === 'lift.path.clearance')
+  return planPlaces(shaft, outlineAt(scene, clearPose(scene), LOOK)).flatMap((place) => {
+    const check = checks.find((c) => c.id.endsWith(`/${place.id}`))
+    return check?.capacity.value === undefined ? [] : [{ ...place, check, gap: check.capacity.value }]
+  })
 }
 
-const isShort = ({ gap }: PlanGap, { subject }: Scene): boolean => {
-  const asked = subject.stages.model.project.settings.clearanceInShaft?.value
-  return asked !== undefined && gap.value !== undefined && gap.value < asked
-}
-
-function gapLine(gap: PlanGap, scene: Scene, placing: Placing): Mark[] {
-  const value = gap.gap.value
-  if (value === undefined || value <= 0) return []
-  const way: Point2 = [(gap.to[0] - gap.from[0]) / value, (gap.to[1] - gap.from[1]) / value]
-  const ink = isShort(gap, scene) ? 'fail' : 'ink'
+/** From what is near towards the piece: the value that the check has, to scale. */
+function gapLine({ from, to, what, gap, check }: PlanGap, placing: Placing): Mark[] {
+  const length = Math.hypot(from[0] - to[0], from[1] - to[1])
+  if (length === 0 || gap <= 0) return []
+  const along: Point2 = [(from[0] - to[0]) / length, (from[1] - to[1]) / length]
+  const ink = check.verdict === 'fail' ? 'fail' : 'ink'
   const measured = dimension({
-    name: `gap to ${gap.what}`,
-    value,
+    name: `gap to ${what}`,
+    value: gap,
     words: '',
     placing,
-    from: gap.from,
-    along: way,
+    from: to,
+    along,
     offset: 0,
     ink,
     silent: true,
   })
-  return lengthOnPaper(placing, value) > 5
-    ? [measured]
-    : [{ ...measured, marks: [line([measured.from, measured.to], { ...ATTENTION_THIN, ink })] }]
+  return [measured]
 }
 
 function labelsOf(scene: Scene, sheet: LiftSheet, gaps: readonly PlanGap[], placing: Placing): Label[] {
   const bay = bayOf(scene)
-  const asked = scene.subject.stages.model.project.settings.clearanceInShaft?.value
   return [
-    ...gaps.map(
-      (gap): Label => ({
-        lines: [
-          `${gap.what} ${lengthText(gap.gap.value ?? 0, sheet.units)}${isShort(gap, scene) ? `, ${lengthText(asked ?? 0, sheet.units)} asked` : ''}`,
-        ],
-        at: onPaper(placing, [(gap.from[0] + gap.to[0]) / 2, (gap.from[1] + gap.to[1]) / 2]),
-        ink: isShort(gap, scene) ? 'fail' : 'ink',
-        backed: true,
-        size: SMALL,
-      }),
-    ),
+    ...gaps.map((gap): Label => gapLabel(gap, sheet, placing)),
     ...(bay === undefined ? [] : [bayLabel(bay, sheet, placing)]),
   ]
+}
+
+function gapLabel({ from, to, what, gap, check }: PlanGap, { units }: LiftSheet, placing: Placing): Label {
+  const asked = check.demand.value === undefined ? '' : `, asked ${lengthText(check.demand.value, units)}`
+  return {
+    lines: [what, `${lengthText(gap, units)}${asked}`],
+    at: onPaper(placing, [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]),
+    towards: (Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI,
+    from: 2,
+    ink: check.verdict === 'fail' ? 'fail' : 'ink',
+    backed: true,
+    size: SMALL,
+  }
 }
 
 function bayLabel(bay: NonNullable<ReturnType<typeof bayOf>>, sheet: LiftSheet, placing: Placing): Label {

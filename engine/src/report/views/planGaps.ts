@@ -1,13 +1,12 @@
 import type { Shaft } from '../../model/index.ts'
-import { type Answer, found } from '../../working/answer.ts'
 import type { Point2 } from '../outline/convex.ts'
 import { distanceBetween } from '../outline/distance.ts'
 
-/** Distance in plan from the piece, on its way up the shaft, to one thing that stays. */
-export interface PlanGap {
+/** Where the piece, on its way up the shaft, comes nearest to one thing that stays; how near is for the lift stage to say. */
+export interface PlanPlace {
+  /** `wall`, or the id of the fixed thing. */
   id: string
   what: string
-  gap: Answer<'m'>
   /** On the piece, and on what is near. */
   from: Point2
   to: Point2
@@ -35,40 +34,19 @@ export function planOutline({ x, y, round }: Pick<Obstruction, 'x' | 'y' | 'roun
   })
 }
 
-const METHOD = 'distance in plan between the outline of the piece, where it goes up, and the thing as it is given'
-
-/** Gaps in plan to the bore and to every fixed thing, nearest first. */
-export function planGaps(shaft: Shaft, outline: readonly (readonly Point2[])[], gone: ReadonlySet<string>): PlanGap[] {
-  const things = Object.entries(shaft.obstructions)
-    .filter(([, o]) => o.removedBefore === undefined || !gone.has(o.removedBefore))
-    .map(([id, o]): PlanGap => {
-      const { gap, from, to } = distanceBetween(outline, [planOutline(o)])
-      return {
-        id,
-        what: o.what,
-        gap: gapAnswer(gap, { 'x from': o.x[0], 'x to': o.x[1], 'y from': o.y[0], 'y to': o.y[1] }),
-        from,
-        to,
-      }
-    })
-  return [boreGap(shaft, outline), ...things].sort((a, b) => (a.gap.value ?? 0) - (b.gap.value ?? 0))
+/** Nearest places in plan to the wall and to every fixed thing. */
+export function planPlaces(shaft: Shaft, outline: readonly (readonly Point2[])[]): PlanPlace[] {
+  const things = Object.entries(shaft.obstructions).map(([id, o]): PlanPlace => {
+    const { from, to } = distanceBetween(outline, [planOutline(o)])
+    return { id, what: o.what, from, to }
+  })
+  return [wallPlace(shaft, outline), ...things]
 }
 
-const gapAnswer = (value: number, inputs: Readonly<Record<string, Answer>>): Answer<'m'> =>
-  found({ unit: 'm', value, method: METHOD, inputs, residuals: [] })
-
-function boreGap({ clearDiameter }: Shaft, outline: readonly (readonly Point2[])[]): PlanGap {
+function wallPlace({ clearDiameter }: Shaft, outline: readonly (readonly Point2[])[]): PlanPlace {
   const radius = (clearDiameter.value as number) / 2
-  const out = outline
-    .flat()
-    .reduce((far, p) => (Math.hypot(p[0], p[1]) > Math.hypot(far[0], far[1]) ? p : far), [0, 0] as Point2)
-  const away = Math.hypot(...out)
-  const to: Point2 = away === 0 ? [radius, 0] : [(out[0] * radius) / away, (out[1] * radius) / away]
-  return {
-    id: 'bore',
-    what: 'bore',
-    gap: gapAnswer(Math.max(0, radius - away), { 'clear diameter': clearDiameter }),
-    from: out,
-    to,
-  }
+  const away = ([u, v]: Point2): number => Math.hypot(u, v)
+  const out = outline.flat().reduce((far, p) => (away(p) > away(far) ? p : far), [0, 0] as Point2)
+  const to: Point2 = away(out) === 0 ? [radius, 0] : [(out[0] * radius) / away(out), (out[1] * radius) / away(out)]
+  return { id: 'wall', what: 'wall', from: out, to }
 }

@@ -26,9 +26,9 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
     return emptyView('C', 'Rigging', 'open: the rigging does not settle, or is not planned', room)
   const look = lookOf(hung)
   const inner = underHead(room)
-  const loops = outlineAt(scene, pose, look, 100)
+  const loops = outlineAt(scene, pose, look)
   const frame = framesTogether([frameOfLoops(loops), pointFrame(seen(look, hung.hook), 1.2)])
-  const sides = { ...inner, left: inner.left + 10, right: inner.right - 24 }
+  const sides = { ...inner, left: inner.left + 11, right: inner.right - 4 }
   const placing = placed(frame, sides, 'middle')
   const drawn: Mark[] = [
     shapeOf(loops, placing, { fill: 'pale', stroke: EDGE }),
@@ -151,7 +151,7 @@ function heightMarks(
   )
   const left = Math.min(
     ...legs.map(({ lower }) => seen(look, lower)[0]),
-    ...outlineAt(scene, pose, look, 100)
+    ...outlineAt(scene, pose, look)
       .flat()
       .map(([u]) => u),
   )

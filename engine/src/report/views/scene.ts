@@ -1,7 +1,8 @@
 import { add, type Pose, place, scale, subtract, type Vec3 } from '../../numeric/vector.ts'
 import type { Shape, Stroke } from '../drawing.ts'
 import { type Frame2, frameOf, loopArea, type Point2 } from '../outline/convex.ts'
-import { type Look, moved, type Standing, seen, silhouette } from '../outline/picture.ts'
+import { type Outlines, outlineMemory } from '../outline/memory.ts'
+import { type Look, moved, type Standing, seen } from '../outline/picture.ts'
 import { loopOnPaper, type Placing } from '../paper/scale.ts'
 import { liftingPoints } from '../sheet/rigging.ts'
 import { machineAt, type SheetSubject, standing } from '../sheet/subject.ts'
@@ -20,13 +21,17 @@ export interface Scene {
   /** Poses along the way. */
   poses: readonly Pose[]
   gap?: SceneGap
+  outlines: Outlines
 }
 
 /** The tightest place: where it is on the piece and on what is near. */
 export interface SceneGap {
   value: number
   to: string
+  name: string
   at: Vec3
+  /** Instance of the piece that comes nearest. */
+  part: string | undefined
 }
 
 export function sceneOf(subject: SheetSubject): Scene {
@@ -40,19 +45,36 @@ export function sceneOf(subject: SheetSubject): Scene {
     piece,
     rest: standing(stages, last?.remaining ?? []),
     start,
-    tightest: gap === undefined ? start : poseNearest(piece, poses, gap.at),
+    tightest: gap === undefined ? start : poseNearest(partOf(subject, gap, piece), poses, gap.at),
     end: poses.at(-1) as Pose,
     poses,
+    outlines: outlineMemory(piece, CHORD_ERROR),
     ...(gap === undefined ? {} : { gap }),
   }
 }
 
-/** Least clearance as the lift stage has it, else as the order has it. */
-function gapOf({ outcome, steps }: SheetSubject): SceneGap | undefined {
+/** The least of the gaps to the shaft, as the lift stage has it, and to what is left of the machine, as the order has it. */
+function gapOf({ outcome, steps, stages }: SheetSubject): SceneGap | undefined {
+  const { shaft } = stages.model.project
+  const nameOf = (id: string): string =>
+    stages.model.instances.byId.get(id)?.part.name ??
+    shaft?.obstructions[id]?.what ??
+    (id === 'wall' ? 'wall of the shaft' : id)
   const own = outcome.clearance
-  if (own?.gap.value !== undefined) return { value: own.gap.value, to: own.to, at: own.at }
-  const [least] = steps.flatMap((s) => s.clearance ?? []).sort((a, b) => a.gap - b.gap)
-  return least === undefined ? undefined : { value: least.gap, to: least.to, at: least.at }
+  const gaps = [
+    ...(own?.gap.value === undefined ? [] : [{ value: own.gap.value, to: own.to, at: own.at, part: own.part }]),
+    ...steps.flatMap(({ clearance: c }) =>
+      c === undefined ? [] : [{ value: c.gap, to: c.to, at: c.at, part: c.part }],
+    ),
+  ]
+  const least = gaps.sort((a, b) => a.value - b.value)[0]
+  return least === undefined ? undefined : { ...least, name: nameOf(least.to) }
+}
+
+/** Shapes of the part that comes nearest, as found; the whole piece where none is named. */
+export function partOf({ stages }: SheetSubject, { part }: SceneGap, piece: readonly Standing[]): readonly Standing[] {
+  const own = part === undefined ? [] : standing(stages, [part])
+  return own.length > 0 ? own : piece
 }
 
 const SAMPLES = 60
@@ -79,12 +101,11 @@ function samplesAlong(poses: readonly Pose[]): Pose[] {
   })
 }
 
-/** Greatest error of a chord on paper, mm. */
-const FINE_ENOUGH = 0.03
+/** Greatest distance of a chord from its arc, m: finer than a line at the scales of a sheet. */
+export const CHORD_ERROR = 0.008
 
 /** Outline of the piece in a pose. */
-export const outlineAt = ({ piece }: Scene, pose: Pose, look: Look, scale: number): Point2[][] =>
-  silhouette(moved(piece, pose), look, (FINE_ENOUGH * scale) / 1000)
+export const outlineAt = ({ outlines }: Scene, pose: Pose, look: Look): Point2[][] => outlines(pose, look)
 
 /** Holes smaller than this on paper are left out, mm². */
 const LEAST_HOLE = 0.6

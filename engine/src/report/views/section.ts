@@ -1,18 +1,18 @@
-import type { Mark, PaperBox, PaperPoint, View } from '../drawing.ts'
-import { box, line, text, textBox, textsOf } from '../drawing.ts'
-import type { Frame2 } from '../outline/convex.ts'
-import { LOOKING_LEFT, type Look, section, seen } from '../outline/picture.ts'
+import type { Mark, PaperBox, PaperPoint, Shape, View } from '../drawing.ts'
+import { box, line, textBox, textsOf } from '../drawing.ts'
+import type { Frame2, Point2 } from '../outline/convex.ts'
+import { LOOKING_LEFT, type Look, section, seen, silhouette } from '../outline/picture.ts'
 import { clippedLoop } from '../paper/clip.ts'
 import { cogMark, dimension, levelMark } from '../paper/dimension.ts'
 import { hatch } from '../paper/hatch.ts'
 import { type Label, placeLabels } from '../paper/labels.ts'
-import { ATTENTION, AXIS, CHAIN, EDGE, FINE, OUTLINE, SMALL, THIN } from '../paper/pen.ts'
-import { lengthOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
-import { degreesText, lengthText, levelText } from '../sheet/figures.ts'
+import { ATTENTION, AXIS, CHAIN, EDGE, FINE, SMALL, THIN } from '../paper/pen.ts'
+import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
+import { lengthText, levelText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { clearPose } from './poses.ts'
-import { cogAt, frameOfLoops, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
+import { CHORD_ERROR, cogAt, frameOfLoops, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 import { groundMarks, obstructionMarks, shaftMarks, wallRadius } from './shaft.ts'
 
 const LOOK: Look = LOOKING_LEFT
@@ -42,7 +42,7 @@ export function sectionView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
     [
       ...piece.labels,
       ...obstructions.labels.map(
-        ({ words, at }): Label => ({ lines: [words], at, size: SMALL, ink: 'quiet', backed: true }),
+        ({ words, at }): Label => ({ lines: [words], at, towards: 90, size: SMALL, ink: 'quiet', backed: true }),
       ),
     ],
     textsOf(drawn).map(textBox),
@@ -67,7 +67,7 @@ export const emptyView = (letter: string, title: string, why: string, room: Pape
 function headText(scene: Scene, placing: Placing, sheet: LiftSheet): string {
   const up = scene.tightest.shift[2] - (scene.poses[0]?.shift[2] ?? 0)
   const where =
-    scene.gap === undefined
+    scene.gap === undefined || Math.abs(up) < 0.01
       ? 'piece where it starts'
       : `piece at its tightest, ${lengthText(Math.abs(up), sheet.units)} ${up < 0 ? 'down' : 'up'}`
   return `${scaleText(placing)} · ${where} · ${sheet.units === 'SI' ? 'm' : 'ft'}`
@@ -94,36 +94,51 @@ function cradleMarks({ subject }: Scene, placing: Placing): Mark[] {
   return [box({ left, top, right, bottom }, { fill: 'concrete', stroke: THIN })]
 }
 
-/** What is left of the machine, cut through the middle of the piece. */
+/** What is left of the machine: its outline, and cut through the middle of the piece. */
 function restMarks(scene: Scene, placing: Placing, window: PaperBox): Mark[] {
-  const near = scene.rest
-  if (near.length === 0) return []
+  if (scene.rest.length === 0) return []
   const through = cogAt(scene, scene.tightest)
-  const loops = section(near, { look: LOOK, through }, (0.03 * placing.scale) / 1000)
-  const shape = shapeOf(loops, placing, { fill: 'paper', stroke: EDGE })
-  const clipped = {
-    ...shape,
-    loops: shape.loops.map((loop) => clippedLoop(loop, window)).filter((loop) => loop.length > 2),
+  const clipped = (loops: readonly Point2[][], look: Pick<Shape, 'fill' | 'stroke'>): Shape => {
+    const shape = shapeOf(loops, placing, look)
+    return { ...shape, loops: shape.loops.map((loop) => clippedLoop(loop, window)).filter((loop) => loop.length > 2) }
   }
-  return [clipped, ...hatch(clipped.loops, 1.1, Math.PI / 4, FINE)]
+  const behind = clipped(silhouette(scene.rest, LOOK, CHORD_ERROR), { fill: 'pale' })
+  const cut = clipped(section(scene.rest, { look: LOOK, through }, CHORD_ERROR), { fill: 'paper', stroke: EDGE })
+  return [behind, cut, ...hatch(cut.loops, 1.1, Math.PI / 4, FINE)]
 }
 
 function pieceMarks(scene: Scene, placing: Placing): { marks: Mark[]; labels: Label[] } {
-  const at = (pose: Scene['start']) => outlineAt(scene, pose, LOOK, placing.scale)
+  const at = (pose: Scene['start']) => outlineAt(scene, pose, LOOK)
   const ghosts = [scene.start, clearPose(scene)].map((pose) => ghostOf(at(pose), placing, CHAIN))
   const now = shapeOf(at(scene.tightest), placing, { fill: 'steel', stroke: EDGE })
   const cog = onPaper(placing, seen(LOOK, cogAt(scene, scene.tightest)))
   const rigged = rigMarks(scene, placing)
   const ring = scene.gap === undefined ? [] : gapRing(onPaper(placing, seen(LOOK, scene.gap.at)))
-  return { marks: [...ghosts, now, ...rigged.marks, ...cogMark(cog), ...ring], labels: rigged.labels }
+  return {
+    marks: [...ghosts, now, ...rigged.marks, ...cogMark(cog), ...ring],
+    labels: [...gapLabel(scene, placing), ...rigged.labels],
+  }
 }
 
-function gapRing(at: PaperPoint): Mark[] {
-  return [
-    { kind: 'circle', centre: at, radius: 4, stroke: ATTENTION },
-    text([at[0] - 5.6, at[1] - 2.4], 'D', { weight: 700, ink: 'fail', anchor: 'end', size: 3 }),
-  ]
-}
+const RING = 3.6
+
+const gapLabel = (scene: Scene, placing: Placing): Label[] =>
+  scene.gap === undefined
+    ? []
+    : [
+        {
+          lines: ['D'],
+          at: onPaper(placing, seen(LOOK, scene.gap.at)),
+          towards: 30,
+          from: RING + 0.4,
+          ink: 'fail',
+          weight: 700,
+          size: 3,
+          backed: true,
+        },
+      ]
+
+const gapRing = (at: PaperPoint): Mark[] => [{ kind: 'circle', centre: at, radius: RING, stroke: ATTENTION }]
 
 function rigMarks(scene: Scene, placing: Placing): { marks: Mark[]; labels: Label[] } {
   const { main } = scene.subject
@@ -200,7 +215,7 @@ function measureMarks(scene: Scene, sheet: LiftSheet, placing: Placing): Mark[] 
   const clear = shaft.clearDiameter.value as number
   const collar = shaft.collar.value as number
   const slab = shaft.slabTop.value as number
-  const outline = frameOfLoops(outlineAt(scene, scene.tightest, LOOK, placing.scale))
+  const outline = frameOfLoops(outlineAt(scene, scene.tightest, LOOK))
   const free = outline.top + Math.min(4, Math.max(1.5, (collar - outline.top) / 4)) + 3
   return [
     dimension({
@@ -213,42 +228,29 @@ function measureMarks(scene: Scene, sheet: LiftSheet, placing: Placing): Mark[] 
       offset: 0,
       shift: -0.2,
     }),
-    ...levelMark(onPaper(placing, [-clear / 2, collar]), levelText(collar, units), 'right'),
-    ...levelMark(onPaper(placing, [clear / 2 - lengthOf(placing, 7), slab]), levelText(slab, units), 'right'),
-    ...hookMeasures(scene, sheet, placing),
+    ...levelMark(onPaper(placing, [-clear / 2 + lengthOf(placing, 12.5), collar]), levelText(collar, units), 'right'),
+    ...levelMark(onPaper(placing, [clear / 2 - lengthOf(placing, 14.5), slab]), levelText(slab, units), 'right'),
+    ...hookMeasures(scene, sheet, placing, -clear / 2),
   ]
 }
 
 const lengthOf = ({ scale }: Placing, mm: number): number => (mm * scale) / 1000
 
-function hookMeasures(scene: Scene, sheet: LiftSheet, placing: Placing): Mark[] {
+function hookMeasures(scene: Scene, sheet: LiftSheet, placing: Placing, left: number): Mark[] {
   const { height } = scene.subject.outcome
-  const { units } = sheet
-  const [needed, available] = [height.needed.value, height.available.value]
-  if (needed === undefined || available === undefined) return []
-  const x = scene.start.shift[0]
-  const left = frameOf(scene).left + lengthOf(placing, 4)
-  const measure = (value: number, name: string, at: number): Mark[] =>
-    value <= 0
+  const measure = (value: number | undefined, name: string, aside: number): Mark[] =>
+    value === undefined || value <= 0
       ? []
       : [
           dimension({
             name,
             value,
-            words: `${name} ${lengthText(value, units)}`,
+            words: `${name} ${lengthText(value, sheet.units)}`,
             placing,
-            from: [at, 0],
+            from: [left + lengthOf(placing, aside), 0],
             along: 'up',
             offset: 0,
-            shift: 0.05,
           }),
         ]
-  return [
-    ...measure(needed, 'hook needed', left + lengthOf(placing, 8)),
-    ...measure(available, 'hook can reach', left + lengthOf(placing, 2)),
-    ...(lengthOnPaper(placing, 1) > 0 && x !== undefined ? [] : []),
-  ]
+  return [...measure(height.available.value, 'hook can reach', 5), ...measure(height.needed.value, 'hook needed', 11)]
 }
-
-/** Words for the tilt, used beside the drawing. */
-export const tiltWords = (angle: number): string => `hangs ${degreesText(angle)} off plumb`

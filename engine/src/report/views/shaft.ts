@@ -150,7 +150,7 @@ export function obstructionMarks(
     marks: boxes.filter((b) => isThere(b.box)).map((b) => box(b.box, { stroke: HIDDEN })),
     labels: boxes.map(({ what, box: b }) => ({
       words: what,
-      at: [(b.left + b.right) / 2, b.top + (b.bottom - b.top) * 0.3] as PaperPoint,
+      at: [(b.left + b.right) / 2, b.top] as PaperPoint,
     })),
   }
 }

@@ -1,10 +1,12 @@
 import { apply, compose, type Pose, rotationAbout, subtract, type Vec3 } from '../../numeric/vector.ts'
-import { box, line, type Mark, type PaperBox, type PaperPoint, text, type View } from '../drawing.ts'
+import { box, type Ink, line, type Mark, type PaperBox, text, type View } from '../drawing.ts'
+import type { Point2 } from '../outline/convex.ts'
 import { LOOKING_LEFT, seen } from '../outline/picture.ts'
 import { cogMark } from '../paper/dimension.ts'
 import { EDGE, FINE, HIDDEN, SMALL, THIN } from '../paper/pen.ts'
 import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import type { LiftSheet, SheetTurnStage } from '../sheet/liftSheet.ts'
+import type { HungFrom } from '../sheet/subject.ts'
 import { underHead, viewHead } from './head.ts'
 import { cogAt, frameOfLoops, framesTogether, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 
@@ -17,9 +19,7 @@ export function turningView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
   const stages = sheet.turning
   const width = (inner.right - inner.left) / Math.max(1, stages.length)
   const poses = stages.map((stage) => turnedPose(scene, stage.angle))
-  const frames = poses.map((pose) =>
-    relative(frameOfLoops(outlineAt(scene, pose, LOOKING_LEFT, 200)), cogAt(scene, pose)),
-  )
+  const frames = poses.map((pose) => relative(frameOfLoops(outlineAt(scene, pose, LOOKING_LEFT)), cogAt(scene, pose)))
   const whole = framesTogether(frames.length === 0 ? [{ left: -1, right: 1, bottom: -1, top: 1 }] : frames)
   const frame = { ...whole, top: whole.top + LINE_UP }
   const cell = (i: number): PaperBox => ({
@@ -68,7 +68,7 @@ const uprightPose = ({ poses, start }: Scene): Pose =>
 
 function stageMarks(
   scene: Scene,
-  sheet: LiftSheet,
+  _sheet: LiftSheet,
   stage: SheetTurnStage,
   pose: Pose,
   placing: Placing,
@@ -78,7 +78,7 @@ function stageMarks(
   const cog = cogAt(scene, pose)
   const [u, v] = seen(LOOKING_LEFT, cog)
   const local: Placing = { ...placing, of: [placing.of[0] + u, placing.of[1] + v] }
-  const loops = outlineAt(scene, pose, LOOKING_LEFT, placing.scale)
+  const loops = outlineAt(scene, pose, LOOKING_LEFT)
   return [
     shapeOf(loops, local, { fill: 'steel', stroke: EDGE }),
     ...hookLines(scene, stage, pose, local, v + top),
@@ -94,30 +94,60 @@ function stageMarks(
   ]
 }
 
-/** Hoist lines from the lifting points up, each leaning as the equilibrium has it; the unloaded one dashed. */
+/**
+ * Hoist lines from the lifting points up, each leaning as the equilibrium has it, away from the other where the hooks stand
+ * wider than the points; the unloaded one dashed.
+ */
 function hookLines(scene: Scene, stage: SheetTurnStage, pose: Pose, placing: Placing, top: number): Mark[] {
   const { main, tail, outcome } = scene.subject
-  const points = pointsAt(scene, pose)
   const own = outcome.turning.find((t) => t.angle === stage.angle)
-  const sides = [
-    { hung: main, lean: own?.mainLean ?? 0, share: stage.main.si, fill: 'ink' as const },
-    ...(tail === undefined
+  const points = pointsAt(scene, pose)
+  const [at, other] = [lowerEnd(points, main), tail === undefined ? undefined : lowerEnd(points, tail)]
+  if (own === undefined || at === undefined) return []
+  const aside = other === undefined ? 0 : at[0] - other[0]
+  const way = sideOf(scene) * (own.apart >= Math.abs(aside) ? 1 : -1)
+  return [
+    ...hookLine(at, way * Math.tan(own.mainLean), stage.main.si, 'ink', placing, top),
+    ...(other === undefined
       ? []
-      : [{ hung: tail, lean: own?.tailLean ?? 0, share: stage.tail.si, fill: 'steel' as const }]),
+      : hookLine(other, -way * Math.tan(own.tailLean), stage.tail.si, 'steel', placing, top)),
   ]
-  return sides.flatMap(({ hung, lean, share, fill }): Mark[] => {
-    const places = (hung.rigging?.legs ?? []).flatMap((leg) => points.get(leg.to) ?? [])
-    const first = places[0]
-    if (first === undefined) return []
-    const [u, v] = seen(LOOKING_LEFT, first)
-    const head: readonly [number, number] = [u + Math.tan(lean) * (top - v), top]
-    const [a, b] = [onPaper(placing, [u, v]), onPaper(placing, head)] as [PaperPoint, PaperPoint]
-    return [
-      line([a, b], share === undefined || share <= 0 ? HIDDEN : THIN),
-      { kind: 'circle', centre: a, radius: 0.7, fill: 'paper', stroke: THIN },
-      box({ left: b[0] - 0.9, right: b[0] + 0.9, top: b[1] - 0.9, bottom: b[1] + 0.9 }, { fill, stroke: FINE }),
-    ]
+}
+
+/** +1 where the main hook stands to the right of the tail hook: at the stage at which the points lie widest apart. */
+function sideOf(scene: Scene): number {
+  const { main, tail, outcome } = scene.subject
+  const asides = outcome.turning.map(({ angle }) => {
+    const points = pointsAt(scene, turnedPose(scene, angle))
+    return (lowerEnd(points, main)?.[0] ?? 0) - ((tail === undefined ? undefined : lowerEnd(points, tail))?.[0] ?? 0)
   })
+  return Math.sign(asides.reduce((widest, a) => (Math.abs(a) > Math.abs(widest) ? a : widest), 0)) || 1
+}
+
+/** Where the legs of a hook meet the piece, in the view. */
+function lowerEnd(points: ReadonlyMap<string, Vec3>, { rigging }: HungFrom): Point2 | undefined {
+  const ends = (rigging?.legs ?? []).flatMap((leg) => {
+    const point = points.get(leg.to)
+    return point === undefined ? [] : [seen(LOOKING_LEFT, point)]
+  })
+  if (ends.length === 0) return undefined
+  return [ends.reduce((sum, [u]) => sum + u, 0) / ends.length, ends.reduce((sum, [, v]) => sum + v, 0) / ends.length]
+}
+
+function hookLine(
+  [u, v]: Point2,
+  slope: number,
+  share: number | undefined,
+  fill: Ink,
+  placing: Placing,
+  top: number,
+): Mark[] {
+  const [a, b] = [onPaper(placing, [u, v]), onPaper(placing, [u + slope * (top - v), top])]
+  return [
+    line([a, b], share === undefined || share <= 0 ? HIDDEN : THIN),
+    { kind: 'circle', centre: a, radius: 0.7, fill: 'paper', stroke: THIN },
+    box({ left: b[0] - 0.9, right: b[0] + 0.9, top: b[1] - 0.9, bottom: b[1] + 0.9 }, { fill, stroke: FINE }),
+  ]
 }
 
 const BAR = 2.2

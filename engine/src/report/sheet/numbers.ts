@@ -1,0 +1,306 @@
+import type { Mark, PaperBox } from '../drawing.ts'
+import { pour } from '../paper/flow.ts'
+import { SMALL } from '../paper/pen.ts'
+import {
+  type Column,
+  headingRow,
+  proseRows,
+  type Row,
+  signatureRow,
+  spaceRow,
+  type TableRow,
+  tableRows,
+} from '../paper/rows.ts'
+import { ROOM } from './frame.ts'
+import { type LiftSheet, type SheetCheck, verdictWord } from './liftSheet.ts'
+import type { Chain } from './massChain.ts'
+import type { SheetWorking } from './workings.ts'
+
+const COLUMNS = 3
+const GUTTER = 6
+
+/** What is done on the day and what must be seen: steps with hold points, cautions, signatures; in these boxes, then on. */
+export function dayPages(sheet: LiftSheet, rooms: readonly PaperBox[]): Mark[][] {
+  const width = (rooms[0] as PaperBox).right - (rooms[0] as PaperBox).left
+  const blocks = [stepBlock(sheet, width), cautionBlock(sheet, width), signatureBlock(sheet, width)]
+  return pour(
+    blocks.flatMap((block) => [...block, spaceRow(3)]),
+    rooms,
+  )
+}
+
+/** Pages of numbers: every figure of the sheet with what it takes to do it again. */
+export function numberPages(sheet: LiftSheet): Mark[][] {
+  const columns = columnsOf(ROOM)
+  const width = (columns[0] as PaperBox).right - (columns[0] as PaperBox).left
+  const blocks = [
+    massBlock(sheet, width),
+    legBlock(sheet, width),
+    heightBlock(sheet, width),
+    windBlock(sheet, width),
+    turningBlock(sheet, width),
+    checkBlock(sheet, width),
+    classBlock(sheet, width),
+    assumptionBlock(sheet, width),
+    openBlock(sheet, width),
+    workingBlock(sheet, width),
+    signatureBlock(sheet, width),
+  ]
+  return pour(
+    blocks.filter((b) => b.length > 0).flatMap((block) => [...block, spaceRow(3.5)]),
+    columns,
+  )
+}
+
+export function columnsOf(room: PaperBox): PaperBox[] {
+  const width = (room.right - room.left - GUTTER * (COLUMNS - 1)) / COLUMNS
+  return Array.from({ length: COLUMNS }, (_, i) => ({
+    left: room.left + i * (width + GUTTER),
+    right: room.left + i * (width + GUTTER) + width,
+    top: room.top,
+    bottom: room.bottom,
+  }))
+}
+
+function massBlock(sheet: LiftSheet, width: number): Row[] {
+  const columns: Column[] = [
+    { title: 'Line', share: 46 },
+    { title: sheet.massUnit, share: 17, align: 'end', tabular: true },
+    { title: '±', share: 12, align: 'end', tabular: true },
+    { title: 'How it is known', share: 36 },
+  ]
+  const { chain } = sheet
+  const rows: TableRow[] = [
+    ...chain.lines.map((l): TableRow => ({ cells: [l.label, l.figure.text, l.plusMinus?.text ?? '', l.basis] })),
+    { cells: [chain.totalLabel, chain.total.text, '', ''], sum: true },
+    ...chain.beyond.map((l): TableRow => ({ cells: [l.label, l.figure.text, '', l.basis] })),
+  ]
+  return [
+    headingRow('Load on the hook', width, '± one standard uncertainty'),
+    ...tableRows(columns, rows, width),
+    ...proseRows(
+      `Rated ${sheet.rated.text}; the plan may use ${sheet.allowed.text}. ${sheet.demand.text} ${sheet.massUnit} / ${sheet.allowed.text} = ${sheet.useText}.`,
+      width,
+      { weight: 700 },
+    ),
+    ...proseRows(`Rating: ${sheet.ratingBasis}.`, width, { size: SMALL, ink: 'quiet' }),
+  ]
+}
+
+function legBlock(sheet: LiftSheet, width: number): Row[] {
+  if (sheet.legs.length === 0) return []
+  const columns: Column[] = [
+    { title: 'Leg', share: 11 },
+    { title: 'From, to', share: 24 },
+    { title: 'Sling, rated', share: 22 },
+    { title: 'off plumb', share: 11, align: 'end', tabular: true },
+    { title: `${sheet.forceUnit}`, share: 14, align: 'end', tabular: true },
+    { title: 'worst', share: 14, align: 'end', tabular: true },
+    { title: 'use', share: 11, align: 'end', tabular: true },
+  ]
+  const rows = sheet.legs.map(
+    (leg): TableRow => ({
+      cells: [
+        leg.id,
+        `${leg.from} → ${leg.to}`,
+        `${leg.item}, ${leg.rated.text}`,
+        leg.angleText,
+        leg.tension.text,
+        leg.worst.text,
+        leg.useText,
+      ],
+      ...(leg.slack ? { under: 'slack as planned' } : {}),
+    }),
+  )
+  return [
+    headingRow('Legs as the piece hangs', width, `hangs ${sheet.tilt} off plumb, worst ${sheet.worstTilt}`),
+    ...tableRows(columns, rows, width),
+    ...proseRows(sheet.legBalance, width, { size: SMALL, ink: 'quiet' }),
+    ...(sheet.legPlaces.length === 0 ? [] : placeRows(sheet, width)),
+  ]
+}
+
+/** Ends of the legs from the hook: enough to take the tensions again from ΣF and ΣM. */
+function placeRows(sheet: LiftSheet, width: number): Row[] {
+  const columns: Column[] = [
+    { title: `from the hook, ${sheet.lengthUnit}`, share: 30 },
+    { title: 'x forward', share: 16, align: 'end', tabular: true },
+    { title: 'y left', share: 16, align: 'end', tabular: true },
+    { title: 'z up', share: 16, align: 'end', tabular: true },
+  ]
+  return tableRows(
+    columns,
+    sheet.legPlaces.map((p): TableRow => ({ cells: [p.name, ...p.at] })),
+    width,
+  )
+}
+
+function chainRows(chain: Chain, unit: string, width: number): Row[] {
+  const columns: Column[] = [
+    { title: 'Line', share: 70 },
+    { title: unit, share: 20, align: 'end', tabular: true },
+  ]
+  return tableRows(
+    columns,
+    [
+      ...chain.lines.map((l): TableRow => ({ cells: [l.label, l.figure.text] })),
+      { cells: [chain.totalLabel, chain.total.text], sum: true },
+      ...chain.beyond.map((l): TableRow => ({ cells: [l.label, l.figure.text] })),
+    ],
+    width,
+  )
+}
+
+function heightBlock(sheet: LiftSheet, width: number): Row[] {
+  return [
+    headingRow('Height under the hook', width, 'levels from the site datum'),
+    ...chainRows(sheet.height.chain, sheet.lengthUnit, width),
+    ...proseRows(
+      `Hook needed at ${sheet.height.needed.text}, can reach ${sheet.height.available.text} ${sheet.lengthUnit}.`,
+      width,
+      { weight: 700 },
+    ),
+  ]
+}
+
+function windBlock(sheet: LiftSheet, width: number): Row[] {
+  const columns: Column[] = [
+    { title: 'What the wind must not reach', share: 76 },
+    { title: 'gust', share: 22, align: 'end', tabular: true },
+  ]
+  return [
+    headingRow('Wind', width, sheet.wind.sail),
+    ...tableRows(
+      columns,
+      sheet.wind.terms.map((t): TableRow => ({ cells: [t.label, t.figure.text] })),
+      width,
+    ),
+    ...proseRows(
+      `Stop above a gust of ${sheet.wind.limit.text} at the height of the piece, or at the machine's own limit if that is lower.`,
+      width,
+      { weight: 700 },
+    ),
+    ...sheet.wind.workings.flatMap((w) => workingRows(w, width)),
+  ]
+}
+
+function turningBlock(sheet: LiftSheet, width: number): Row[] {
+  if (sheet.turning.length === 0) return []
+  const columns: Column[] = [
+    { title: 'turned', share: 14, align: 'end', tabular: true },
+    { title: `main, ${sheet.forceUnit}`, share: 22, align: 'end', tabular: true },
+    { title: 'its lean', share: 14, align: 'end', tabular: true },
+    { title: `tail, ${sheet.forceUnit}`, share: 22, align: 'end', tabular: true },
+    { title: 'its lean', share: 14, align: 'end', tabular: true },
+  ]
+  const rows = sheet.turning.map(
+    (t): TableRow => ({ cells: [t.angleText, t.main.text, t.mainLean, t.tail.text, t.tailLean] }),
+  )
+  return [headingRow('Shares of both hooks while turning', width), ...tableRows(columns, rows, width)]
+}
+
+function stepBlock(sheet: LiftSheet, width: number): Row[] {
+  const rows = sheet.steps.flatMap((step, i) => [
+    ...proseRows(step.words, width, { mark: `${i + 1}` }),
+    ...(step.hold === undefined ? [] : proseRows(`HOLD: ${step.hold}`, width, { mark: 'H', weight: 700 })),
+  ])
+  return [headingRow('Steps and hold points', width, `hook time ${sheet.duration.text}`), ...rows]
+}
+
+function cautionBlock(sheet: LiftSheet, width: number): Row[] {
+  return [
+    headingRow('Cautions', width),
+    ...sheet.cautions.flatMap((c) => proseRows(c, width, { mark: '–' })),
+    spaceRow(1),
+    ...proseRows(sheet.deferral, width, { weight: 700 }),
+    ...(sheet.titleBlock.notice === '' ? [] : proseRows(sheet.titleBlock.notice, width, { weight: 700 })),
+  ]
+}
+
+function checkBlock(sheet: LiftSheet, width: number): Row[] {
+  const columns: Column[] = [
+    { title: 'Check', share: 52 },
+    { title: 'demand', share: 18, align: 'end', tabular: true },
+    { title: 'limit', share: 18, align: 'end', tabular: true },
+    { title: 'use', share: 11, align: 'end', tabular: true },
+    { title: '', share: 13 },
+  ]
+  return [
+    headingRow('Checks, the worst first', width, sheet.summary),
+    ...tableRows(columns, sheet.checks.map(checkRow), width, SMALL + 0.1),
+  ]
+}
+
+function checkRow(check: SheetCheck): TableRow {
+  const ink = check.verdict === 'fail' ? 'fail' : 'ink'
+  const weight = check.verdict === 'pass' ? 400 : 700
+  const why = check.verdict === 'open' ? `${check.why}; decides: ${check.decidedBy}` : check.why
+  return {
+    cells: [check.title, check.demand, check.capacity, check.useText, { words: verdictWord(check.verdict), weight }],
+    ink,
+    ...(why === '' ? {} : { under: why }),
+  }
+}
+
+function classBlock(sheet: LiftSheet, width: number): Row[] {
+  if (sheet.criteria.length === 0) return []
+  const columns: Column[] = [
+    { title: 'What makes a lift critical', share: 80 },
+    { title: '', share: 14 },
+  ]
+  return [
+    headingRow(`Class: ${sheet.critical}`, width),
+    ...tableRows(
+      columns,
+      sheet.criteria.map((c): TableRow => ({ cells: [c.text, { words: c.met, weight: c.met === 'no' ? 400 : 700 }] })),
+      width,
+      SMALL + 0.1,
+    ),
+  ]
+}
+
+const listBlock = (title: string, words: readonly string[], width: number): Row[] =>
+  words.length === 0
+    ? []
+    : [headingRow(title, width), ...words.flatMap((w) => proseRows(w, width, { mark: '–', size: SMALL + 0.1 }))]
+
+const assumptionBlock = (sheet: LiftSheet, width: number): Row[] => listBlock('Assumptions', sheet.assumptions, width)
+
+const openBlock = (sheet: LiftSheet, width: number): Row[] =>
+  listBlock('Open under the figures of this sheet', sheet.open, width)
+
+function workingBlock(sheet: LiftSheet, width: number): Row[] {
+  if (sheet.workings.length === 0) return []
+  return [
+    headingRow('Working', width, 'in SI: kg, m, s, N, rad'),
+    ...sheet.workings.flatMap((w) => [...workingRows(w, width), spaceRow(0.8)]),
+  ]
+}
+
+const FORMULA = SMALL + 0.1
+
+function workingRows(working: SheetWorking, width: number): Row[] {
+  const line = (words: string, ink: 'ink' | 'quiet' = 'ink'): Row[] => proseRows(words, width, { size: FORMULA, ink })
+  return [
+    ...proseRows(`${working.title}: ${working.value}`, width, { size: FORMULA, weight: 700, keep: true }),
+    ...(working.symbolic === undefined ? [] : line(working.symbolic)),
+    ...working.steps.flatMap((s) => line(s)),
+    ...(working.numbers === undefined ? [] : line(working.numbers)),
+    ...(working.inputs.length === 0 ? [] : line(working.inputs.join(' · '), 'quiet')),
+    ...working.residuals.flatMap((r) => line(`residual, ${r}`, 'quiet')),
+    ...working.limits.flatMap((l) => line(l)),
+    ...(working.source === '' ? [] : line(working.source, 'quiet')),
+  ]
+}
+
+function signatureBlock(sheet: LiftSheet, width: number): Row[] {
+  const half = Math.ceil(sheet.signatures.length / 2)
+  const words = sheet.signatures.map((s) =>
+    s.signed === '' ? `${s.role}: not signed` : `${s.role}: signed by ${s.signed}`,
+  )
+  return [
+    headingRow('Signatures', width, `${sheet.titleBlock.revision} · ${sheet.titleBlock.content}`),
+    { ...signatureRow(words.slice(0, half), width, 14), keep: true },
+    signatureRow(words.slice(half), width, 14),
+  ]
+}
