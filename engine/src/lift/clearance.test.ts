@@ -1,0 +1,126 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import type { Body } from '../numeric/body.ts'
+import { AT_REST, IDENTITY, multiply, type Pose, place, rotationAbout, type Vec3 } from '../numeric/vector.ts'
+import { hullOf, levelsOf, planDirection, reachOf } from './hull.ts'
+import { type Document, outcome } from './lift.fixture.ts'
+import { largestSail, projectedArea } from './sail.ts'
+
+const box = (half: Vec3, centre: Vec3 = [0, 0, 0]): Body => ({ kind: 'box', centre, half, turn: IDENTITY })
+const hull = (...bodies: Body[]) => hullOf(bodies.map((body, i) => ({ part: `p${i}`, body, pose: AT_REST })))
+
+describe('reach of a hull', () => {
+  test('is that of its farthest corner, whichever way it is turned', () => {
+    const real = (min: number, max: number) => fc.double({ min, max, noNaN: true })
+    fc.assert(
+      fc.property(real(-3, 3), real(-3, 3), real(-3, 3), real(0, 6), (a, b, c, heading) => {
+        const turn = multiply(rotationAbout('z', a), multiply(rotationAbout('y', b), rotationAbout('x', c)))
+        const pose: Pose = { turn, shift: [1, -2, 3] }
+        const d = planDirection(heading)
+        const corners = [-2, 2].flatMap((x) => [-1, 1].flatMap((y) => [-0.5, 0.5].map((z): Vec3 => [x, y, z])))
+        const most = Math.max(...corners.map((p) => place(pose, p)).map((p) => p[0] * d[0] + p[1] * d[1]))
+        expect(reachOf(hull(box([2, 1, 0.5])), pose, d).reach).toBeCloseTo(most, 9)
+      }),
+    )
+  })
+
+  test('is that of the solid that reaches farthest, and names its part', () => {
+    const two = hull(box([1, 1, 1]), box([1, 1, 1], [5, 0, 0]))
+    expect(reachOf(two, AT_REST, [1, 0, 0])).toEqual({ reach: 6, part: 'p1' })
+    expect(reachOf(two, AT_REST, [-1, 0, 0])).toEqual({ reach: 1, part: 'p0' })
+    expect(levelsOf(two, AT_REST)).toEqual({ low: -1, high: 1 })
+  })
+})
+
+describe('sail', () => {
+  test('of a box broadside is its side, and of one seen along its diagonal the diagonal times its height', () => {
+    const b = hull(box([3, 2, 1]))
+    expect(projectedArea(b, IDENTITY, 0)).toBeCloseTo(4 * 2, 1)
+    expect(projectedArea(b, IDENTITY, Math.PI / 2)).toBeCloseTo(6 * 2, 1)
+    // outline drawn from outside in 24 directions: never too small, a few per cent too large
+    const diagonal = (6 * Math.SQRT1_2 + 4 * Math.SQRT1_2) * 2
+    expect(projectedArea(b, IDENTITY, Math.PI / 4)).toBeGreaterThanOrEqual(diagonal - 0.2)
+    expect(projectedArea(b, IDENTITY, Math.PI / 4)).toBeLessThan(1.05 * diagonal)
+  })
+
+  test('of a disc on edge is its circle', () => {
+    const disc: Body = { kind: 'ring sector', inner: 0, outer: 6, rear: 0, front: 1, start: 0, sweep: 2 * Math.PI }
+    const { area, heading } = largestSail(hull(disc), IDENTITY)
+    expect(area / (Math.PI * 36)).toBeCloseTo(1, 1)
+    expect(area).toBeGreaterThan(Math.PI * 36 * 0.995)
+    expect(heading).toBe(0)
+  })
+
+  test('of two solids one behind the other counts what is seen once', () => {
+    const behind = hull(box([1, 2, 1]), box([1, 2, 1], [5, 0, 0]))
+    expect(projectedArea(behind, IDENTITY, 0)).toBeCloseTo(8, 1)
+    expect(projectedArea(behind, IDENTITY, Math.PI / 2)).toBeCloseTo(8, 1)
+  })
+})
+
+const gapTo = (to: string, change?: (d: Document) => void): number =>
+  outcome('out', change).checks.find((c) => c.id === `lift.path.clearance/out/${to}`)?.capacity.value as number
+
+describe('a block of 3 × 2 m in a shaft of 12 m', () => {
+  test('leaves to the wall what its corner leaves of the radius', () => {
+    // hangs within a hundredth of a degree of how it lies; the corner is at (1.5, 1)
+    expect(gapTo('wall', (d) => void delete d.settings.cogShift)).toBeCloseTo(6 - Math.hypot(1.5, 1), 2)
+  })
+
+  test('keeps from a duct at x 2.5 to 3, y 1 to 2 what lies between their sides', () => {
+    expect(gapTo('duct', (d) => void delete d.settings.cogShift)).toBeCloseTo(1, 2)
+  })
+
+  test('keeps from a round duct what lies between its corner and the circle', () => {
+    const round = gapTo('duct', (d) => {
+      delete d.settings.cogShift
+      d.shaft.obstructions.duct = {
+        what: 'duct',
+        x: ['2.5 m', '3.5 m'],
+        y: ['1.5 m', '2.5 m'],
+        z: ['-12 m', '1 m'],
+        round: true,
+      }
+    })
+    expect(round).toBeCloseTo(Math.hypot(3 - 1.5, 2 - 1) - 0.5, 2)
+  })
+
+  test('strikes what stands on the way of a move through it, even if it clears both ends', () => {
+    const gap = gapTo('duct', (d) => {
+      d.steps.S1.moves = [{ by: ['4.4 m', '0 m', '0 m'] }, { by: ['0 m', '0 m', '18 m'] }]
+      d.shaft.obstructions.duct = { what: 'duct', x: ['2 m', '2.2 m'], y: ['-0.1 m', '0.1 m'], z: ['-12 m', '1 m'] }
+    })
+    expect(gap).toBeLessThan(0)
+  })
+
+  test('comes as much nearer to the wall as the machine stands off the middle', () => {
+    const off = gapTo('wall', (d) => {
+      delete d.settings.cogShift
+      d.machine.pose.origin[0] = '0.5 m'
+    })
+    expect(off).toBeCloseTo(6 - Math.hypot(2, 1), 2)
+  })
+
+  test('needs the clearance, the allowance of the wall and the tolerance of the pose', () => {
+    const check = outcome('out').checks.find((c) => c.id === 'lift.path.clearance/out/wall')
+    const pose = Math.hypot(0.02, 0.02) + ((0.1 * Math.PI) / 180) * 2
+    expect(check?.demand.value).toBeCloseTo(0.3 + 0.05 + pose, 9)
+  })
+
+  test('does not mind a thing that is taken out before its step', () => {
+    const checks = outcome('out', (d) => {
+      d.shaft.obstructions.duct.removedBefore = 'S1'
+    }).checks
+    expect(checks.some((c) => c.id === 'lift.path.clearance/out/duct')).toBe(false)
+  })
+
+  test('swings out when it hangs crooked', () => {
+    const straight = gapTo('wall')
+    const crooked = gapTo('wall', (d) => {
+      d.stock.long = { ...d.stock.sling, length: '4.6 m' }
+      d.lifts.out.rigging.legs[0].item = 'long'
+      d.lifts.out.rigging.legs[3].item = 'long'
+    })
+    expect(crooked).toBeLessThan(straight)
+  })
+})
