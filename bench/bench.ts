@@ -43,7 +43,7 @@ function wholeLines(): Line[] {
       limit: `at least ${LEAST_SAVING}`,
       holds: saving >= LEAST_SAVING,
     },
-    ...Object.entries(all).map(([family, n]) => reported(`  ${family}: again of all`, (again[family] ?? 0) / n, '')),
+    ...Object.entries(again).map(([family, n]) => reported(`  ${family}, of ${all[family]}`, n, '')),
   ]
 }
 
