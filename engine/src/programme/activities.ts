@@ -1,6 +1,7 @@
 import type { LiftResult } from '../lift/index.ts'
 import { idsMeant, type Model, type Programme, type ReadProject } from '../model/index.ts'
 import type { StripResult } from '../strip/index.ts'
+import { missingUnder } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Activities, Activity, Link } from './activity.ts'
@@ -9,7 +10,7 @@ import { homeward } from './homeward.ts'
 import { BEGIN, outward } from './outward.ts'
 import { overridden } from './override.ts'
 import { type Passage, passagesOf } from './passage.ts'
-import { finishToStart, milestone, type Rules, type Times } from './rules.ts'
+import { finishToStart, type HookTimes, milestone, type Rules, type Times } from './rules.ts'
 import { typed } from './typed.ts'
 import type { Zone } from './zone.ts'
 
@@ -22,7 +23,7 @@ export interface Sources {
   /** Instances that each change works on. */
   changeParts: Readonly<Record<string, readonly string[]>>
   times: Times
-  hookTimes: Readonly<Record<string, number | undefined>>
+  hookTimes: HookTimes
 }
 
 /** Every activity of the recovery: the typed ones, and those that follow from order, joints, services, changes and tests. */
@@ -72,7 +73,9 @@ export function rememberedActivities(
   )
   const hookTimes = memory.settled(
     'programme/hookTimes',
-    Object.fromEntries(Object.entries(lift.lifts).map(([id, l]) => [id, l.duration.value])),
+    Object.fromEntries(
+      Object.entries(lift.lifts).map(([id, l]) => [id, { value: l.duration.value, missing: missingUnder(l.duration) }]),
+    ),
   )
   const times: Times = {
     jointTimes: strip.jointTimes,

@@ -1,5 +1,5 @@
 import type { Lift } from '../model/index.ts'
-import { given, knownOr } from '../working/answer.ts'
+import { given, knownOr, stated } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Activity } from './activity.ts'
 import type { Passage } from './passage.ts'
@@ -277,11 +277,10 @@ export function lifted(
 
 /** Hook time of a lift; its rigging is an activity of its own and is taken off. */
 function hookTime(rules: Rules, lift: string): Duration {
-  const whole = rules.hookTimes[lift]
+  const { value, missing } = rules.hookTimes[lift] ?? { value: undefined, missing: [] }
   const setUp = rules.work.setUp.value as number
-  return byTheClock(rules, [
-    given('s', pointerOf('lifts', lift), whole === undefined ? undefined : Math.max(0, whole - setUp)),
-  ])
+  if (value !== undefined) return byTheClock(rules, [stated('s', Math.max(0, value - setUp), 'hook time less rigging')])
+  return { work: [0, 0, 0], unknown: missing.length > 0 ? missing : [pointerOf('lifts', lift)] }
 }
 
 /** A step that no lift carries out: drawn aside, carried, taken apart by hand. */

@@ -11,14 +11,16 @@ export type Rule = Work['joints']
 /** Times on joints and services as the strip gives them. */
 export type Times = Pick<StripResult, 'jointTimes' | 'serviceTimes' | 'jointWork' | 'serviceWork'>
 
+/** Hook time of each lift, s, or the pointers that are missing for it. */
+export type HookTimes = Readonly<Record<string, { value: number | undefined; missing: readonly string[] }>>
+
 /** What derived activities are made from. */
 export interface Rules {
   project: ReadProject
   programme: Programme
   work: Work
   times: Times
-  /** Hook time of each lift, s; undefined where it is not known. */
-  hookTimes: Readonly<Record<string, number | undefined>>
+  hookTimes: HookTimes
   passages: readonly Passage[]
 }
 
