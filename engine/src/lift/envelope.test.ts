@@ -86,21 +86,32 @@ const lopsided: HungLoad = {
   cog: [0, 0.1, 0],
 }
 
+const links = (stroke: number) => [
+  { leg: 2, stroke },
+  { leg: 3, stroke },
+]
+
 test('level links on two legs take the tilt away, and say how far they are drawn', () => {
   expect(hang(lopsided).tilt).toBeGreaterThan(0.02)
-  const set = levelled(lopsided, [
-    { leg: 2, stroke: 1.5 },
-    { leg: 3, stroke: 1.5 },
-  ])
+  const set = levelled(lopsided, links(1.5), 0)
   expect(set.hang.tilt).toBeLessThan(1e-6)
   for (const s of set.settings) expect(s).toBeGreaterThan(0)
 })
 
+test('links are drawn alike where that is enough: unequal ones would put the load on a diagonal', () => {
+  const uneven = { ...lopsided, cog: [0.03, 0.1, 0] as Vec3 }
+  const alike = levelled(uneven, links(1.5), 0.01)
+  expect(alike.settings[0]).toBe(alike.settings[1])
+  expect(alike.hang.tilt).toBeGreaterThan(1e-4)
+  expect(alike.hang.tilt).toBeLessThan(0.01)
+  const level = levelled(uneven, links(1.5), 0)
+  expect(level.settings[0]).not.toBeCloseTo(level.settings[1] as number, 3)
+  const spread = (tensions: readonly number[]) => Math.max(...tensions) - Math.min(...tensions)
+  expect(spread(level.hang.tensions)).toBeGreaterThan(spread(alike.hang.tensions))
+})
+
 test('a stroke that is too short leaves the rest of the tilt', () => {
-  const set = levelled(lopsided, [
-    { leg: 2, stroke: 0.1 },
-    { leg: 3, stroke: 0.1 },
-  ])
+  const set = levelled(lopsided, links(0.1), 0)
   expect(set.settings).toEqual([0.1, 0.1])
   expect(set.hang.tilt).toBeGreaterThan(0.01)
   expect(set.hang.tilt).toBeLessThan(hang(lopsided).tilt)

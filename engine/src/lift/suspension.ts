@@ -3,7 +3,7 @@ import { type Answer, found, type Given, knownOr, stated } from '../working/answ
 import { pointerOf } from '../working/pointer.ts'
 import { type Envelope, envelopeOf, type Tolerances } from './envelope.ts'
 import { type ElasticLeg, type Hang, type Hanging, type HungLoad, hang, intendedHang, levelStiffness } from './hang.ts'
-import { levelled } from './levelled.ts'
+import { type Link, levelled } from './levelled.ts'
 import type { Pick } from './pick.ts'
 import { inBody, type Rig, type RigLeg } from './rig.ts'
 
@@ -54,7 +54,7 @@ const STIFFNESS = [1, 0.75, 1.25]
 export function suspensionOf(pick: Pick, rig: Rig): Suspension {
   const inputs = inputsOf(rig)
   const nominal = loadOf(rig, rig.weight.value)
-  const set = nominal === undefined ? undefined : withLinks(nominal, rig)
+  const set = nominal === undefined ? undefined : withLinks(nominal, rig, enoughOf(pick))
   const box = boxOf(pick)
   const tolerances = set === undefined ? undefined : tolerancesOf(rig, box)
   const envelope =
@@ -211,13 +211,16 @@ interface SetLinks {
   links: readonly number[]
 }
 
+/** Half of the tilt that the project allows need not be taken away by links drawn unequally. */
+const enoughOf = ({ settings }: Pick): number => (settings.tilt?.value ?? 0) / 2
+
 /** Legs as they are, or with their level links set. */
-function withLinks(load: HungLoad, rig: Rig): SetLinks | undefined {
+function withLinks(load: HungLoad, rig: Rig, enough: number): SetLinks | undefined {
   const below = rig.legs.filter((leg) => !leg.above)
   const links = below.flatMap((leg, i) => (leg.linkId === undefined ? [] : [{ leg: i, stroke: strokeOf(leg).value }]))
   if (links.length === 0) return { load, hang: hang(load), links: [] }
   if (links.some((link) => link.stroke === undefined)) return undefined
-  const set = levelled(load, links as { leg: number; stroke: number }[])
+  const set = levelled(load, links as Link[], enough)
   return { load: set.load, hang: set.hang, links: set.settings }
 }
 
@@ -232,7 +235,7 @@ function linkSettings(rig: Rig, settings: readonly number[], inputs: Record<stri
         unit: 'm',
         value: settings[k],
         method:
-          'length of each link, within its stroke, at which the piece hangs as it is meant to: least change of all links',
+          'length of each link, within its stroke, at which the piece hangs as it is meant to: all alike as far as that is enough',
         inputs,
         residuals: [],
       }),
