@@ -131,7 +131,14 @@ const sizeOf = ({ rear, front, inner, outer, sweep }: Sector): number =>
 
 function boreOf(sector: Sector): Pick<Cell, 'bore'> {
   if (sector.inner === 0) return {}
-  return { bore: { origin: sector.pose.shift, axis: apply(sector.pose.turn, [1, 0, 0]), radius: sector.inner, whole: sector.sweep >= WHOLE } }
+  return {
+    bore: {
+      origin: sector.pose.shift,
+      axis: apply(sector.pose.turn, [1, 0, 0]),
+      radius: sector.inner,
+      whole: sector.sweep >= WHOLE,
+    },
+  }
 }
 
 function normalsOf(sector: Sector): Vec3[] {
