@@ -100,7 +100,8 @@ function rotationVector(m: Pose['turn']): Vec3 {
   return [k * (m[2][1] - m[1][2]), k * (m[0][2] - m[2][0]), k * (m[1][0] - m[0][1])]
 }
 
-function gapsAlong(stretch: Stretch, pick: Pick, hull: Hull, shaft: Shaft, as: string): Gap[] {
+function gapsAlong(whole: Stretch, pick: Pick, hull: Hull, shaft: Shaft, as: string): Gap[] {
+  const stretch = { ...whole, poses: unlikeInPlan(whole.poses) }
   const fixed = Object.entries(shaft.obstructions).filter(
     ([id, o]) => !pick.gone.has(id) && spansMeet(o.z, stretch) && o.x.length === 2,
   )
@@ -110,17 +111,25 @@ function gapsAlong(stretch: Stretch, pick: Pick, hull: Hull, shaft: Shaft, as: s
   ]
 }
 
+/** Poses without those that differ from one before only in height. */
+const unlikeInPlan = (poses: readonly Pose[]): Pose[] =>
+  poses.filter(
+    (pose, i) => !poses.slice(0, i).some((other) => isShift(pose, other) && shiftInPlan(pose, other) < 1e-12),
+  )
+
+const shiftInPlan = (a: Pose, b: Pose): number => Math.hypot(a.shift[0] - b.shift[0], a.shift[1] - b.shift[1])
+
 const spansMeet = (z: Obstruction['z'], { low, high }: Stretch): boolean =>
   (z[0].value as number) <= high && (z[1].value as number) >= low
 
-const DIRECTIONS = 180
-const REFINEMENTS = 40
+const DIRECTIONS = 120
+const REFINEMENTS = 30
 
 /** Clear radius less the largest distance of the hull from the axis of the shaft: the support in every plan direction. */
 function wallGap(hull: Hull, pose: Pose, shaft: Shaft): Omit<Gap, 'as'> {
   const radius = (shaft.clearDiameter.value as number) / 2
   const reach = (angle: number): number => reachOf(hull, pose, planDirection(angle)).reach
-  const angle = largestOver(reach)
+  const angle = largestOver(reach, DIRECTIONS, 0)
   const { reach: most, part } = reachOf(hull, pose, planDirection(angle))
   const z = reachLevel(hull, pose)
   return { gap: radius - most, to: 'wall', at: [radius * Math.cos(angle), radius * Math.sin(angle), z], part }
@@ -132,13 +141,13 @@ const reachLevel = (hull: Hull, pose: Pose): number => {
 }
 
 /** Angle of the largest value of a function of a direction: a fine fan, then thirds about its best. */
-function largestOver(of: (angle: number) => number): number {
-  const step = (2 * Math.PI) / DIRECTIONS
-  let best = 0
+function largestOver(of: (angle: number) => number, directions: number, start: number): number {
+  const step = (2 * Math.PI) / directions
+  let best = start
   let most = -Infinity
-  for (let k = 0; k < DIRECTIONS; k++) {
-    const value = of(k * step)
-    if (value > most) [best, most] = [k * step, value]
+  for (let k = 0; k < directions; k++) {
+    const value = of(start + k * step)
+    if (value > most) [best, most] = [start + k * step, value]
   }
   let [a, b] = [best - step, best + step]
   for (let k = 0; k < REFINEMENTS; k++) {
@@ -156,32 +165,36 @@ function fixedGap(hull: Hull, poses: readonly Pose[], o: Obstruction): Omit<Gap,
   const outline = outlineOf(o)
   let least: Omit<Gap, 'as' | 'to'> = { gap: Infinity, at: outline.centre, part: '' }
   const solids = hull.solids
-    .map((solid) => ({
-      solid,
-      near: Math.min(...poses.map((pose) => outline.distance(place(pose, solid.centre)))) - solid.radius,
-    }))
+    .map((solid) => ({ solid, way: poses.map((pose) => place(pose, solid.centre)) }))
+    .map(({ solid, way }) => ({ solid, way, near: distanceToWay(outline.centre, way) - outline.radius - solid.radius }))
     .sort((a, b) => a.near - b.near)
-  const sweep = sweepLength(poses)
-  for (const { solid, near } of solids) {
-    if (near - sweep >= least.gap) break
-    const gap = solidGap(solid, poses, outline)
+  for (const { solid, way, near } of solids) {
+    if (near >= least.gap) break
+    const gap = solidGap(solid, poses, outline, way[0] as Vec3, least.gap)
     if (gap.gap < least.gap) least = { gap: gap.gap, at: outline.toward(gap.angle), part: solid.part }
   }
   return least
 }
 
-/** How far a point between two poses may lie from both. */
-const sweepLength = (poses: readonly Pose[]): number => {
-  const [a, b] = [poses[0] as Pose, poses.at(-1) as Pose]
-  return Math.hypot(a.shift[0] - b.shift[0], a.shift[1] - b.shift[1])
+/** Distance in plan of a point from a way of straight stretches. */
+function distanceToWay(p: Vec3, way: readonly Vec3[]): number {
+  let least = Infinity
+  for (const [i, b] of way.entries()) {
+    const a = way[Math.max(0, i - 1)] as Vec3
+    const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
+    const square = dx * dx + dy * dy
+    const along = square === 0 ? 0 : Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square))
+    least = Math.min(least, Math.hypot(p[0] - a[0] - along * dx, p[1] - a[1] - along * dy))
+  }
+  return least
 }
 
 interface Outline {
   centre: Vec3
+  /** Of a circle about it. */
+  radius: number
   /** Least of p · direction over it. */
   least(direction: Vec3): number
-  /** From a point to its centre, less its own reach. */
-  distance(p: Vec3): number
   toward(angle: number): Vec3
 }
 
@@ -194,8 +207,8 @@ function outlineOf({ x, y, z, round }: Obstruction): Outline {
     round ? Math.max(half[0], half[1]) : Math.abs(d[0]) * half[0] + Math.abs(d[1]) * half[1]
   return {
     centre,
+    radius: round ? Math.max(half[0], half[1]) : Math.hypot(half[0], half[1]),
     least: (d) => centre[0] * d[0] + centre[1] * d[1] - reach(d),
-    distance: (p) => Math.hypot(p[0] - centre[0], p[1] - centre[1]) - Math.hypot(half[0], half[1]),
     toward: (angle) => {
       const d = planDirection(angle)
       const k = reach(d)
@@ -204,19 +217,29 @@ function outlineOf({ x, y, z, round }: Obstruction): Outline {
   }
 }
 
-/** Distance of convex outlines in plan: the largest gap over all directions; below zero the least way out. */
+const FEW_DIRECTIONS = 24
+
+/**
+ * Distance of convex outlines in plan: the largest gap over all directions; below zero the least way out. The gap in any one
+ * direction is a lower bound: once it reaches `beyond` the solid is not the nearest, and that bound is given back.
+ */
 function solidGap(
   solid: Hull['solids'][number],
   poses: readonly Pose[],
   outline: Outline,
+  from: Vec3,
+  beyond: number,
 ): { gap: number; angle: number } {
+  const backs = poses.map((pose) => ({ back: transpose(pose.turn), shift: pose.shift }))
   const gapAlong = (angle: number): number => {
     const d = planDirection(angle)
-    const reach = Math.max(
-      ...poses.map((pose) => placedSupport(solid, apply(transpose(pose.turn), d)) + dot(pose.shift, d)),
-    )
+    let reach = -Infinity
+    for (const { back, shift } of backs) reach = Math.max(reach, placedSupport(solid, apply(back, d)) + dot(shift, d))
     return outline.least(d) - reach
   }
-  const angle = largestOver(gapAlong)
+  const ahead = Math.atan2(outline.centre[1] - from[1], outline.centre[0] - from[0])
+  const first = gapAlong(ahead)
+  if (first >= beyond) return { gap: first, angle: ahead }
+  const angle = largestOver(gapAlong, FEW_DIRECTIONS, ahead)
   return { gap: gapAlong(angle), angle }
 }

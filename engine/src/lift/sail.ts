@@ -12,7 +12,7 @@ export interface Sail {
 
 const HEADINGS = 12
 const EDGES = 24
-const ROWS = 120
+const ROWS = 90
 
 /** Largest projected area over all headings of the wind; the outline is never too small. */
 export function largestSail(hull: Hull, turn: Mat3): Sail {

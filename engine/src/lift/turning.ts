@@ -39,7 +39,7 @@ export const turned = ([x, z]: Planar, angle: number): Planar => [
   z * Math.cos(angle) - x * Math.sin(angle),
 ]
 
-const SCAN = 240
+const SCAN = 96
 const HALVINGS = 60
 
 /**
