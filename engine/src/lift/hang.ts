@@ -113,14 +113,14 @@ export const hangingNear = (load: HungLoad, near: HangPose): Hanging =>
   hangingAt(load, descend(landscapeOf(load), near, limitsOf(load)).at)
 
 /** Beyond this a pose is not the one that was meant, rad. */
-const MOST_INTENDED_TILT = (10 * Math.PI) / 180
+export const NEAR_LEVEL = (10 * Math.PI) / 180
 
 /**
  * The pose near level where forces close, whether it is stable or not; undefined when there is none near level.
  *
  * @param most tilt up to which a pose counts as the one that was meant, rad; 10° unless said otherwise
  */
-export function intendedHang(load: HungLoad, most: number = MOST_INTENDED_TILT): Hang | undefined {
+export function intendedHang(load: HungLoad, most: number = NEAR_LEVEL): Hang | undefined {
   const found = stationaryNear(landscapeOf(load), startOf(load), limitsOf(load))
   if (found === undefined) return undefined
   const result = hangFrom(load, found)

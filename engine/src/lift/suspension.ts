@@ -2,7 +2,16 @@ import { apply, dot, scale, transpose, unit, type Vec3 } from '../numeric/vector
 import { type Answer, found, type Given, knownOr, stated } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { type Envelope, envelopeOf, type Tolerances } from './envelope.ts'
-import { type ElasticLeg, type Hang, type Hanging, type HungLoad, hang, intendedHang, levelStiffness } from './hang.ts'
+import {
+  type ElasticLeg,
+  type Hang,
+  type Hanging,
+  type HungLoad,
+  hang,
+  intendedHang,
+  levelStiffness,
+  NEAR_LEVEL,
+} from './hang.ts'
 import { type Link, levelled } from './levelled.ts'
 import type { Pick } from './pick.ts'
 import { inBody, type Rig, type RigLeg } from './rig.ts'
@@ -99,7 +108,7 @@ export function suspensionOf(pick: Pick, rig: Rig): Suspension {
     ],
     tilt: answer('rad', hung?.tilt),
     worstTilt: worstAnswer('rad', envelope?.tilt),
-    stiffness: answer('N/m', nominal === undefined ? undefined : stiffnessOf(set?.load ?? nominal, hung)),
+    stiffness: answer('N/m', set === undefined ? undefined : stiffnessOf(set.load, set.hang)),
     links: linkSettings(rig, set?.links ?? [], inputs),
     hookMachine: hung === undefined ? undefined : apply(transpose(rig.turn), hung.pose.hook),
   }
@@ -108,12 +117,15 @@ export function suspensionOf(pick: Pick, rig: Rig): Suspension {
 /** A piece that comes to rest farther than this from level has turned over on the way, rad. */
 const TURNED_OVER = Math.PI / 4
 
-/** Of the pose that is meant; else of the one reached, unless the piece turned over to get there: then it was not held. */
-function stiffnessOf(load: HungLoad, reached: Hang | undefined): number | undefined {
+/**
+ * Of the pose reached, when that is near level; else of the pose near level where forces close, which is then not stable. Where
+ * there is none and the piece turned over, it was not held.
+ */
+function stiffnessOf(load: HungLoad, reached: Hang): number {
+  if (reached.tilt < NEAR_LEVEL) return reached.stiffness
   const meant = intendedHang(load)
   if (meant !== undefined) return meant.stiffness
-  if (reached === undefined || reached.tilt < TURNED_OVER) return reached?.stiffness
-  return -Math.abs(levelStiffness(load))
+  return reached.tilt < TURNED_OVER ? reached.stiffness : -Math.abs(levelStiffness(load))
 }
 
 function cornersNote({ solved, complete }: Envelope): string {
