@@ -147,7 +147,7 @@ const long = ({ activities, day }: Asked): Offender[] =>
 
 const highFloat = ({ activities, plan, day }: Asked): Offender[] =>
   activities
-    .filter(({ id, calendar }) => (plan[id]?.totalFloat ?? 0) > MOST_DAYS * day(calendar))
+    .filter(({ id, kind, calendar }) => kind !== 'milestone' && (plan[id]?.totalFloat ?? 0) > MOST_DAYS * day(calendar))
     .map(({ id, calendar }) => ({
       activity: id,
       text: `${id}: ${Math.round((plan[id]?.totalFloat ?? 0) / day(calendar))} days`,
