@@ -3,8 +3,9 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { useCallback, useEffect, useMemo, useState } from 'react'
 import { type EngineClient, engineClient } from './engine/client.ts'
-import type { RiskView, Summary } from './engine/protocol.ts'
+import type { Summary } from './engine/protocol.ts'
 import { readKept, sendChange } from './host.ts'
+import { useRisk } from './risk.ts'
 import { type LastEdit, type Light, type Route, routeOf, ShownProvider, type Trial } from './state.ts'
 import { Workbench } from './workbench.tsx'
 
@@ -13,9 +14,6 @@ interface Held {
   revision: number
   summary: Summary
 }
-
-const RUNS = 2000
-const SEED = 1
 
 /** Opens the kept project, holds it, and hands it to the page with what can be done to it. */
 export function App() {
@@ -27,7 +25,7 @@ export function App() {
   const [refused, setRefused] = useState<readonly Problem[]>([])
   const [system, setSystem] = useState<UnitSystem>('SI')
   const [light, setLight] = useLight()
-  const [risk, setRisk] = useState<{ view: RiskView; revision: number }>()
+  const risk = useRisk(held)
   const route = useRoute()
 
   useEffect(() => {
@@ -68,21 +66,16 @@ export function App() {
       keep: () => trial && trial.preview.problems.length === 0 && send(trial),
       discard: () => setTrial(undefined),
       undo,
-      runRisk: () =>
-        client
-          .ask('simulate', { runs: RUNS, seed: SEED })
-          .then((view) => view && held && setRisk({ view, revision: held.revision })),
+      runRisk: risk.run,
+      cancelRisk: risk.cancel,
     }),
-    [client, tryOut, trial, send, undo, setLight, held],
+    [tryOut, trial, send, undo, setLight, risk.run, risk.cancel],
   )
 
   if (problems.length > 0) return <Refusal problems={problems} />
   if (held === undefined) return <p className="sheet">Reading the project and deriving every consequence.</p>
-  const riskStale = risk !== undefined && risk.revision !== held.revision
   return (
-    <ShownProvider
-      value={{ client, ...held, system, light, trial, last, risk: risk?.view, riskStale, refused, route, act }}
-    >
+    <ShownProvider value={{ client, ...held, system, light, trial, last, ...risk.shown, refused, route, act }}>
       <Workbench />
     </ShownProvider>
   )

@@ -32,6 +32,9 @@ export interface Shown {
   last: LastEdit | undefined
   risk: RiskView | undefined
   riskStale: boolean
+  /** Runs made so far while a simulation is under way, or why there is none. */
+  riskRunning: number | undefined
+  riskFault: string | undefined
   refused: readonly Problem[]
   route: Route
   act: Actions
@@ -45,6 +48,7 @@ export interface Actions {
   discard: () => void
   undo: () => void
   runRisk: () => void
+  cancelRisk: () => void
 }
 
 export interface Route {

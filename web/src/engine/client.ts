@@ -1,20 +1,13 @@
-import type { AnswerTo, Ask, FromWorker, Requests, ToWorker } from './protocol.ts'
+import type { AnswerTo, Ask, FromWorker, Requests, RiskView, ToWorker } from './protocol.ts'
+import type { RiskAsk, RiskMessage } from './riskJob.ts'
 
 export interface EngineClient {
-  ask<K extends keyof Requests>(
-    kind: K,
-    ask: Ask<K>,
-    onProgress?: (done: number, of: number) => void,
-  ): Promise<AnswerTo<K>>
-  /** Ends the newest request of this kind that is still under way, if any. */
-  cancel(kind: keyof Requests): void
+  ask<K extends keyof Requests>(kind: K, ask: Ask<K>): Promise<AnswerTo<K>>
 }
 
 interface Waiting {
-  kind: keyof Requests
   resolve: (answer: never) => void
   reject: (fault: Error) => void
-  onProgress?: (done: number, of: number) => void
 }
 
 /** The engine in a worker of its own: the page stays free while it works. */
@@ -24,23 +17,37 @@ export function engineClient(): EngineClient {
   let last = 0
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
     const asked = waiting.get(data.id)
-    if (asked === undefined) return
-    if ('progress' in data) return asked.onProgress?.(data.progress.done, data.progress.of)
     waiting.delete(data.id)
-    if ('fault' in data) asked.reject(new Error(data.fault))
-    else asked.resolve(data.answer as never)
+    if ('fault' in data) asked?.reject(new Error(data.fault))
+    else asked?.resolve(data.answer as never)
   }
-  const send = (message: ToWorker): void => worker.postMessage(message)
   return {
-    ask: (kind, ask, onProgress) =>
+    ask: (kind, ask) =>
       new Promise((resolve, reject) => {
-        const id = ++last
-        waiting.set(id, { kind, resolve: resolve as Waiting['resolve'], reject, ...(onProgress ? { onProgress } : {}) })
-        send({ id, kind, ask })
+        const message: ToWorker = { id: ++last, kind, ask }
+        waiting.set(message.id, { resolve: resolve as Waiting['resolve'], reject })
+        worker.postMessage(message)
       }),
-    cancel: (kind) => {
-      const newest = [...waiting].filter(([, w]) => w.kind === kind).at(-1)
-      if (newest !== undefined) send({ cancel: newest[0] })
-    },
   }
+}
+
+export interface RiskRun {
+  /** Rejects with the reason when there is nothing to simulate. */
+  done: Promise<RiskView>
+  cancel: () => void
+}
+
+/** A simulation beside the page and the engine; it tells how far it is and can be ended at any time. */
+export function startRisk(ask: RiskAsk, onProgress: (done: number) => void): RiskRun {
+  const worker = new Worker(new URL('./riskJob.ts', import.meta.url), { type: 'module' })
+  const done = new Promise<RiskView>((resolve, reject) => {
+    worker.onmessage = ({ data }: MessageEvent<RiskMessage>) => {
+      if ('progress' in data) return onProgress(data.progress)
+      worker.terminate()
+      if ('fault' in data) reject(new Error(data.fault))
+      else resolve(data.result)
+    }
+  })
+  worker.postMessage(ask)
+  return { done, cancel: () => worker.terminate() }
 }

@@ -154,6 +154,7 @@ export interface WorkingView {
   below: readonly string[]
 }
 
+/** A simulation's result; instants in UTC milliseconds. */
 export interface RiskView {
   runs: number
   p10: number
@@ -161,7 +162,13 @@ export interface RiskView {
   p80: number
   p90: number
   mean: number
+  /** Intervals that hold the percentile with 95 % confidence. */
+  band50: readonly [number, number]
+  band80: readonly [number, number]
+  cost: Readonly<Record<'p10' | 'p50' | 'p80' | 'p90' | 'mean', number>>
   drivers: readonly { id: string; name: string; share: number }[]
+  method: string
+  notes: readonly string[]
 }
 
 /** Requests to the engine's worker, and what each answers. */
@@ -175,14 +182,14 @@ export interface Requests {
   }
   scene: { ask: Record<never, never>; answer: Scene | undefined }
   sheet: { ask: { lift: string }; answer: readonly { title: string; svg: string }[] }
-  simulate: { ask: { runs: number; seed: number }; answer: RiskView | undefined }
 }
 
 export type Ask<K extends keyof Requests> = Requests[K]['ask']
 export type AnswerTo<K extends keyof Requests> = Requests[K]['answer']
 
-export type ToWorker = { id: number; kind: keyof Requests; ask: unknown } | { cancel: number }
-export type FromWorker =
-  | { id: number; answer: unknown }
-  | { id: number; fault: string }
-  | { id: number; progress: { done: number; of: number } }
+export interface ToWorker {
+  id: number
+  kind: keyof Requests
+  ask: unknown
+}
+export type FromWorker = { id: number; answer: unknown } | { id: number; fault: string }

@@ -1,4 +1,5 @@
 import { changeDerivation, type Derivation, startDerivation } from '@shieldwright/engine'
+import { liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { type Answer, inputsOf } from '@shieldwright/engine/working/answer.ts'
 import { workingOf } from '@shieldwright/engine/working/show.ts'
 import { sceneOf } from '../scene/scene.ts'
@@ -32,8 +33,11 @@ const serve: Serve = {
     const stages = opened().derived.stages
     return stages === undefined ? undefined : sceneOf(stages)
   },
-  sheet: () => [],
-  simulate: () => undefined,
+  sheet: ({ lift }) => {
+    const stages = opened().derived.stages
+    const pages = stages === undefined ? undefined : liftSheetPages(stages, lift)
+    return (pages ?? []).map((page) => ({ title: page.title, svg: svgOf(page) }))
+  },
 }
 
 function opened(): Derivation {
@@ -63,7 +67,6 @@ function workingView(answer: Answer, system: 'SI' | 'US'): WorkingView {
 const reply = (message: FromWorker): void => postMessage(message)
 
 self.onmessage = async ({ data }: MessageEvent<ToWorker>) => {
-  if ('cancel' in data) return
   try {
     reply({ id: data.id, answer: await (serve[data.kind] as (ask: unknown, id: number) => unknown)(data.ask, data.id) })
   } catch (error) {

@@ -1,5 +1,7 @@
+import { showNumber } from '@shieldwright/engine/working/quantity.ts'
 import { CheckTable, worstFirst } from '../parts/checks.tsx'
 import { dateText } from '../parts/figures.ts'
+import { RUNS } from '../risk.ts'
 import { useShown } from '../state.ts'
 
 /** The first page: when we restart, and everything wrong, near or open, worst first. */
@@ -34,7 +36,7 @@ export function FirstPage() {
 
 /** Plan, and the even chance and four in five once the simulation has run. */
 export function Restart() {
-  const { summary, risk, riskStale, act } = useShown()
+  const { summary, risk, riskStale } = useShown()
   return (
     <section>
       <div className="titled">
@@ -42,7 +44,7 @@ export function Restart() {
         <span className="small quiet">
           {risk === undefined
             ? 'the plan is a date without risk; run the simulation for P50 and P80'
-            : `${risk.runs} runs${riskStale ? ', stale since the last edit' : ''}`}
+            : `${showNumber(risk.runs, 0)} runs${riskStale ? ', stale since the last edit' : ''}`}
         </span>
       </div>
       <div className="dates">
@@ -50,9 +52,7 @@ export function Restart() {
         <DateFigure label="earliest, unlimited resources" at={summary.restartUnlimited} />
         {risk !== undefined && <DateFigure label="P50" at={risk.p50} stale={riskStale} />}
         {risk !== undefined && <DateFigure label="P80" at={risk.p80} stale={riskStale} />}
-        <button type="button" onClick={act.runRisk}>
-          Run 2 000
-        </button>
+        <RunRisk />
       </div>
       {summary.bound !== undefined && (
         <p className="small quiet">
@@ -61,6 +61,28 @@ export function Restart() {
         </p>
       )}
     </section>
+  )
+}
+
+function RunRisk() {
+  const { riskRunning, riskFault, act } = useShown()
+  if (riskRunning !== undefined) {
+    return (
+      <span role="status">
+        working, {showNumber(riskRunning, 0)} of {showNumber(RUNS, 0)} runs{' '}
+        <button type="button" onClick={act.cancelRisk}>
+          Cancel
+        </button>
+      </span>
+    )
+  }
+  return (
+    <span>
+      <button type="button" onClick={act.runRisk}>
+        Run {showNumber(RUNS, 0)}
+      </button>
+      {riskFault !== undefined && <span className="small"> no result: {riskFault}</span>}
+    </span>
   )
 }
 

@@ -16,17 +16,17 @@ export function LiftPage() {
       <LiftStrip chosen={lift.id} />
       <Sentence lift={lift} />
       <div className="three">
+        <MassChain lift={lift} />
         <div>
-          <MassChain lift={lift} />
           <Legs lift={lift} />
           <Facts lift={lift} />
         </div>
-        <Drawings lift={lift} />
         <div>
           {lift.turning.length > 0 && <Turning lift={lift} />}
           <Criteria lift={lift} />
         </div>
       </div>
+      <Drawings lift={lift} />
       <section>
         <h2>Checks</h2>
         <CheckTable

@@ -1,3 +1,4 @@
+import type { RiskView } from '../engine/protocol.ts'
 import { dateText } from '../parts/figures.ts'
 import { useShown } from '../state.ts'
 import { Restart } from './first.tsx'
@@ -14,6 +15,13 @@ export function RiskPage() {
           <section>
             <h2>Restart, from {risk.runs} runs</h2>
             <table>
+              <thead>
+                <tr>
+                  <th scope="col">Chance</th>
+                  <th scope="col">Date</th>
+                  <th scope="col">95 % of the runs’ error</th>
+                </tr>
+              </thead>
               <tbody>
                 {(
                   [
@@ -27,11 +35,13 @@ export function RiskPage() {
                   <tr key={label}>
                     <th scope="row">{label}</th>
                     <td>{dateText(at)}</td>
+                    <td className="quiet small">{bandWords(label, risk)}</td>
                   </tr>
                 ))}
               </tbody>
             </table>
           </section>
+          <p className="small quiet">{[risk.method, ...risk.notes].join('. ')}</p>
           <section>
             <h2>What drives the restart</h2>
             <table>
@@ -59,4 +69,9 @@ export function RiskPage() {
       <StageChecks stage="risk" />
     </>
   )
+}
+
+function bandWords(label: string, { band50, band80 }: RiskView): string {
+  const band = label === 'P50' ? band50 : label === 'P80' ? band80 : undefined
+  return band === undefined ? '' : `${dateText(band[0])} to ${dateText(band[1])}`
 }
