@@ -1,6 +1,7 @@
 import { classOf, criteriaOf } from '../../engine/src/lift/classification.ts'
 import { envelopeOf } from '../../engine/src/lift/envelope.ts'
 import { type ElasticLeg, type Hang, type HungLoad, hang, intendedHang } from '../../engine/src/lift/hang.ts'
+import { hangFromLines } from '../../engine/src/lift/lines.ts'
 import type { Pick } from '../../engine/src/lift/pick.ts'
 import { chartRating } from '../../engine/src/lift/rated.ts'
 import { anglesOf, heldAt, type Planar } from '../../engine/src/lift/turning.ts'
@@ -17,6 +18,16 @@ export const functions: Record<string, VerifiedFunction> = {
   'lift.hang-intended': (inputs) => {
     const found = intendedHang(loadOf(inputs), Math.PI / 4)
     return found === undefined ? {} : hangValues(found)
+  },
+  /** A piece on lines from fixed points: several hooks or strand jacks. */
+  'lift.lines': (inputs) => {
+    const anchors = points(inputs, 'anchors')
+    const found = hangFromLines({
+      lines: legsOf(inputs).map((leg, i) => ({ ...leg, anchor: anchors[i] as Vec3 })),
+      weight: numberOf(inputs, 'weight'),
+      cog: point(numbersOf(inputs, 'cog')),
+    })
+    return { tensions: found.tensions, tilt: found.tilt, leans: found.leans, stable: found.stiffness > 0 }
   },
   /** Worst tensions and tilt over the corners of tolerances. */
   'lift.envelope': envelope,

@@ -9,7 +9,7 @@ export interface Pull {
 }
 
 /** Tension of a leg at this length between its ends, N. */
-export const tensionOf = (leg: ElasticLeg, length: number): number =>
+export const tensionOf = (leg: Pick<ElasticLeg, 'length' | 'stiffness'>, length: number): number =>
   length > leg.length ? (leg.stiffness * (length - leg.length)) / leg.length : 0
 
 const legSpan = (leg: ElasticLeg, at: HangPose): Vec3 =>
@@ -51,12 +51,7 @@ export const freedomOf = ({ spreader }: HungLoad): number =>
  * weights take (1 − nn′)/|Σ W r| away; turning the spreader adds the second-order travel of its ends.
  */
 export function energyAt(load: HungLoad, at: HangPose, reach: number): Energy {
-  const n = freedomOf(load)
-  const energy: Energy = {
-    value: 0,
-    gradient: new Array<number>(n).fill(0),
-    hessian: Array.from({ length: n }, () => new Array<number>(n).fill(0)),
-  }
+  const energy = noEnergy(freedomOf(load))
   const turn = at.spreader.turn
   addWeights(energy, load, at, reach)
   for (const leg of load.legs) {
@@ -65,13 +60,24 @@ export function energyAt(load: HungLoad, at: HangPose, reach: number): Energy {
   }
   for (const leg of load.spreader?.top ?? [])
     addLeg(energy, leg, topSpan(leg, at), { hook: 1, shift: -1, turn: -1, arm: apply(turn, leg.to) }, reach)
-  for (let i = 1; i < n; i++)
-    for (let j = 0; j < i; j++) (energy.hessian[i] as number[])[j] = energy.hessian[j]?.[i] as number
+  return mirrored(energy)
+}
+
+/** An energy over n numbers to add springs and weights to. */
+export const noEnergy = (n: number): Energy => ({
+  value: 0,
+  gradient: new Array<number>(n).fill(0),
+  hessian: Array.from({ length: n }, () => new Array<number>(n).fill(0)),
+})
+
+/** With the lower half of the second derivative copied from the upper, which alone is added to. */
+export function mirrored(energy: Energy): Energy {
+  for (const [i, row] of energy.hessian.entries()) for (let j = 0; j < i; j++) row[j] = energy.hessian[j]?.[i] as number
   return energy
 }
 
 /** How a span changes with the pose: hook·δp + shift·δs + turn·(θ × arm), and to second order turn·½ θ × (θ × arm). */
-interface Ends {
+export interface Ends {
   hook: number
   shift: number
   turn: number
@@ -80,7 +86,14 @@ interface Ends {
 
 const HOOK_END: Ends = { hook: 1, shift: 0, turn: 0, arm: ZERO }
 
-function addLeg(energy: Energy, leg: ElasticLeg, span: Vec3, ends: Ends, reach: number): void {
+/** A leg's strain, by its unstressed length and stiffness, at this span from its lower to its upper end. */
+export function addLeg(
+  energy: Energy,
+  leg: Pick<ElasticLeg, 'length' | 'stiffness'>,
+  span: Vec3,
+  ends: Ends,
+  reach: number,
+): void {
   const length = norm(span)
   const stretch = length - leg.length
   if (stretch <= 0) return
@@ -112,7 +125,7 @@ interface Spring {
 }
 
 /** pull·v to the slope; (along − across)·vv′ + across·J′J + the travel of the arm's end to the second derivative. */
-function addSpan({ gradient, hessian }: Energy, ends: Ends, spring: Spring, reach: number): void {
+export function addSpan({ gradient, hessian }: Energy, ends: Ends, spring: Spring, reach: number): void {
   const n = gradient.length
   const { direction: u, pull, along, across } = spring
   const hook = n === 6 ? ends.hook + ends.shift : ends.hook

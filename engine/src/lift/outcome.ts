@@ -24,11 +24,13 @@ import {
 import { type Hull, turnOnto } from './hull.ts'
 import type { LegResult, LiftOutcome } from './lift.ts'
 import { bodyTurn, hookPlaces } from './path.ts'
-import type { Pick } from './pick.ts'
+import type { Hooked, Pick } from './pick.ts'
 import { allowedOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
 import { largestSail, type Sail } from './sail.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
+import { tandemOf } from './tandem.ts'
+import { tandemChecks } from './tandemChecks.ts'
 import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
 import { turningOf } from './turningOf.ts'
 import { windLimit } from './wind.ts'
@@ -42,7 +44,8 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
   const criteria = criteriaOf(pick, load.demand, rated)
   const critical = classOf(criteria)
   const allowed = allowedOf(pick, main, rated, critical)
-  const suspension = suspensionOf(pick, rigOf(pick))
+  const tandem = pick.tail === undefined || pick.lift.kind === 'turn' ? undefined : tandemOf(pick, pick.tail)
+  const suspension = tandem?.suspension ?? suspensionOf(pick, rigOf(pick))
   const height = heightChain(pick, suspension, hull)
   const way = clearanceOf(pick, hull, suspension)
   const turning = pick.lift.kind === 'turn' ? turningOf(pick, hull) : undefined
@@ -51,7 +54,9 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
   const wind = windLimit(pick, sail.area)
   const checks: Check[] = [
     loadCompleteCheck(pick, main, load),
-    hookUseCheck(pick, main, load.demand, allowed),
+    ...(tandem === undefined || pick.tail === undefined
+      ? [hookUseCheck(pick, main, load.demand, allowed)]
+      : tandemChecks(pick, pick.tail, tandem, critical)),
     ratingBasisCheck(pick, main),
     ...(pick.lift.kind === 'out' || pick.lift.kind === 'move' ? [breakOutCheck(pick, main, load.demand, rated)] : []),
     loadTestCheck(pick, main),
@@ -61,7 +66,12 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     ...(pick.tail === undefined ? [] : [ratingBasisCheck(pick, pick.tail)]),
     ...present(hookReachCheck(pick)),
     ...hangChecks(pick, suspension),
-    ...componentChecks(pick, loadedRig(pick, suspension)),
+    ...(tandem === undefined
+      ? componentChecks(pick, loadedRig(pick.main, suspension.legs, suspension))
+      : [
+          ...componentChecks(pick, loadedRig(pick.main, tandem.legs.main, suspension)),
+          ...componentChecks(pick, loadedRig(pick.tail as Hooked, tandem.legs.tail, suspension)),
+        ]),
     heightCheck(pick, height),
     ...way.checks,
     ...(turning === undefined ? [] : turnChecks(pick, turning, critical)),
@@ -98,10 +108,10 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
   }
 }
 
-/** The arrangement with the worst tension of each leg. */
-function loadedRig({ main }: Pick, { rig, legs }: Suspension): LoadedRig {
+/** The arrangement of a hook with the worst tension of each leg. */
+function loadedRig(hooked: Hooked, legs: readonly LegAnswer[], { rig }: Suspension): LoadedRig {
   return {
-    hooked: main,
+    hooked,
     legs: legs.map(({ leg, worst }) => ({ leg, tension: worst })),
     load: rig.weight,
     flattest: largestOf(

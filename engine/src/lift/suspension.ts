@@ -158,7 +158,7 @@ const residualsOf = ({ residual }: Hanging, load: HungLoad | undefined) => {
 }
 
 /** Everything the equilibrium is worked from; an open one keeps the result open and says where. */
-function inputsOf(rig: Rig): Record<string, Answer> {
+export function inputsOf(rig: Rig): Record<string, Answer> {
   const legs = rig.legs.flatMap((leg): [string, Answer][] => [
     [`${leg.id}: length`, leg.length],
     [`${leg.id}: stiffness EA`, leg.stiffness],

@@ -1,0 +1,85 @@
+import { expect, test } from 'vitest'
+import { type Document, outcome } from './lift.fixture.ts'
+import { hangFromLines, type LinedLoad } from './lines.ts'
+
+/** The block lifted level by two hooks, each with two slings to one end; 0.3 m of it nearer to the main hook. */
+const shared = (change: (d: Document) => void = () => {}) =>
+  outcome('out', (d) => {
+    const legs = (points: string[]) => ({ legs: points.map((to) => ({ item: 'sling', to })) })
+    d.lifts.out.rigging = legs(['a', 'd'])
+    d.lifts.out.tail = { hook: 'tail', rigging: legs(['b', 'c']) }
+    d.parts.block.solids[0].centre[0] = '0.3 m'
+    change(d)
+  })
+
+const demandOf = (out: ReturnType<typeof shared>, id: string): number =>
+  out.checks.find((c) => c.id === id)?.demand.value as number
+
+test('two hooks share a level piece by the lever, each with its own rigging', () => {
+  const out = shared()
+  // points at ±1.2 m, centre of gravity at +0.3 m: 1.5 / 2.4 of 21.24 t (with all slings), and two slings each
+  const load = 21_000 + 4 * 60
+  expect(demandOf(out, 'lift.hook.use/out/main') / (load * (1.5 / 2.4) + 120)).toBeCloseTo(1, 2)
+  expect(demandOf(out, 'lift.hook.use/out/tail') / (load * (0.9 / 2.4) + 120)).toBeCloseTo(1, 2)
+})
+
+test('the worst share is no smaller than the planned one', () => {
+  const out = shared()
+  for (const hook of ['main', 'tail'])
+    expect(demandOf(out, `lift.turn.worst-share/out/${hook}`)).toBeGreaterThan(
+      demandOf(out, `lift.hook.use/out/${hook}`),
+    )
+})
+
+test('a hook of too small a rating fails by its own share, not by the whole piece', () => {
+  const out = shared((d) => {
+    d.systems.tower.hooks.tail.rated = '6 t'
+  })
+  const verdict = (id: string) => out.checks.find((c) => c.id === id)?.verdict
+  expect(verdict('lift.hook.use/out/tail')).toBe('fail')
+  expect(verdict('lift.hook.use/out/main')).toBe('pass')
+})
+
+test('two hooks of one machine are held to what they may carry together', () => {
+  const out = shared()
+  expect(demandOf(out, 'lift.hook.both/out') / (21_000 + 4 * 60 + 240)).toBeCloseTo(1, 2)
+})
+
+/** Four plumb lines of EA = E·0.785 d² and 10 m, one short; after a marine guideline's figures for skew load. */
+const fourPlumb = (short: number): LinedLoad => ({
+  lines: (
+    [
+      [4, 3],
+      [-4, 3],
+      [-4, -3],
+      [4, -3],
+    ] as const
+  ).map(([x, y], i) => ({
+    anchor: [x, y, 10] as const,
+    to: [x, y, 0] as const,
+    length: 10 - (i === 0 ? short : 0),
+    stiffness: 8e10 * 0.785 * 0.064 ** 2,
+  })),
+  weight: 1e6,
+  cog: [0, 0, -1],
+})
+
+test('one of four plumb lines short by 9.7 mm loads its diagonal by a quarter more', () => {
+  const { tensions } = hangFromLines(fourPlumb(0.009719))
+  expect((tensions[0] as number) / 250_000).toBeCloseTo(1.25, 2)
+  expect((tensions[2] as number) / 250_000).toBeCloseTo(1.25, 2)
+})
+
+test('the same step does four times the harm with a quarter of the line left', () => {
+  const near = fourPlumb(0)
+  const quarter: LinedLoad = {
+    ...near,
+    lines: near.lines.map((l, i) => ({
+      ...l,
+      anchor: [l.anchor[0], l.anchor[1], 2.5],
+      length: 2.5 - (i === 0 ? 0.002 : 0),
+    })),
+  }
+  const rise = (t: readonly number[]) => (t[0] as number) - 250_000
+  expect(rise(hangFromLines(quarter).tensions) / rise(hangFromLines(fourPlumb(0.002)).tensions)).toBeCloseTo(4, 1)
+})

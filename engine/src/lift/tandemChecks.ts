@@ -1,0 +1,48 @@
+import { GRAVITY } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { LIFT_CAUTIONS } from './caution.ts'
+import { sharedLoad } from './hook.ts'
+import { bothHooksCheck, hookUseCheck } from './hookChecks.ts'
+import { sharedWorst } from './kinds.ts'
+import type { Hooked, Pick } from './pick.ts'
+import { allowedOf, ratedOf } from './rated.ts'
+import type { HookShare, Tandem } from './tandem.ts'
+import { lineLoad } from './turn.formulas.ts'
+
+/** Each hook's share against its own limit, by plan and at its worst; both together where they are one machine's. */
+export function tandemChecks(pick: Pick, tail: Hooked, tandem: Tandem, critical: boolean | undefined): Check[] {
+  const hooks: [Hooked, HookShare][] = [
+    [pick.main, tandem.main],
+    [tail, tandem.tail],
+  ]
+  const loads = hooks.map(([hooked, share]) => ({
+    label: hooked.hook.name,
+    answer: carried(pick, hooked, share.planned).load,
+  }))
+  return [
+    ...hooks.flatMap(([hooked, share]) => {
+      const allowed = allowedOf(pick, hooked, ratedOf(pick, hooked), critical)
+      return [
+        hookUseCheck(pick, hooked, carried(pick, hooked, share.planned).demand, allowed),
+        check({
+          kind: sharedWorst,
+          subject: pick.subject,
+          of: hooked.id,
+          title: `${sharedWorst.title}: ${hooked.hook.name}`,
+          demand: carried(pick, hooked, share.worst).demand,
+          capacity: allowed,
+          near: pick.near,
+          assumptions: [
+            'Each hook plumb over the middle of its points; either higher than the other by the tilt that the project allows.',
+            'Spreaders above the legs are taken out of the geometry: their legs go to the hook.',
+          ],
+          cautions: LIFT_CAUTIONS,
+        }),
+      ]
+    }),
+    ...(tail.systemId === pick.main.systemId ? [bothHooksCheck(pick, loads)] : []),
+  ]
+}
+
+const carried = (pick: Pick, hooked: Hooked, pull: HookShare['planned']) =>
+  sharedLoad(pick, hooked, { label: 'share of the piece', answer: lineLoad.show({ T: pull, g: GRAVITY }) })
