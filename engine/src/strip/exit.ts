@@ -55,6 +55,7 @@ export function exitsOf(
   ]
   const shaft = tried.filter((e) => !e.struck)
   const surface = directions.map((d) => surfaceExit(d, parts, others, around))
+  if (around.bore === undefined) return undominated([...shaft, ...surface]).map(exitInTheOpen)
   return [...undominated(shaft), ...undominated(surface)].map(({ moves, blockers, from }) => ({
     moves,
     blockers,
@@ -69,6 +70,9 @@ export function asideExit(ids: readonly string[], moves: readonly Move[], around
   const { blockers } = triedExit(moves, parts, others, around)
   return { moves, blockers, from: 'shaft' }
 }
+
+/** Without a shaft the machine stands in the open: every way is there from the start. */
+const exitInTheOpen = ({ moves, blockers }: Exit): Exit => ({ moves, blockers, from: 'shaft' })
 
 interface TriedExit extends Exit {
   /** Strikes something that cannot go. */

@@ -77,10 +77,11 @@ function proposal(model: Model, mass: MassResult, search: OrderSearch, around: S
   )
   const candidates = candidatesOf({ model, mass, around, thorough, shouldContinue, memory })
   const { operations, items } = compiled(model, candidates, handling, memory)
+  const possible = new Set(reachable(operations).order)
   const found = cheapestOrder({
     operations,
     items,
-    targets: targets.map((target) => reaching(target, candidates)),
+    targets: targets.map((target) => reaching(target, candidates, possible)),
     effort,
     shouldContinue,
   })
@@ -101,15 +102,13 @@ export function defaultOrder(model: Model, mass: MassResult, memory: Memory): re
   })
 }
 
-/** The least pieces that hold the target: it is reached once one of them is out. */
-function reaching(target: string, candidates: readonly Candidate[]): Clause {
+/** The least pieces with the target in them that can be got out at all; it is reached once one of them is out. */
+function reaching(target: string, candidates: readonly Candidate[], possible: ReadonlySet<string>): Clause {
   const holding = candidates.filter(({ parts, aside }) => aside !== true && parts.has(target))
+  const able = holding.filter(({ id }) => possible.has(id))
   const isLeast = (c: Candidate) =>
-    !holding.some(
-      (other) => other !== c && other.parts.size < c.parts.size && [...other.parts].every((p) => c.parts.has(p)),
-    )
-  const ways = holding.filter((c) => c.exits.length > 0)
-  return (ways.some(isLeast) ? ways.filter(isLeast) : ways).map(({ id }) => id)
+    !able.some((other) => other.parts.size < c.parts.size && [...other.parts].every((p) => c.parts.has(p)))
+  return (able.length > 0 ? able.filter(isLeast) : holding).map(({ id }) => id)
 }
 
 /** What the candidates are made from. */
@@ -181,10 +180,10 @@ function strongestHook({ project }: Model): number {
   return known.length === 0 ? Number.POSITIVE_INFINITY : Math.max(...known)
 }
 
-/** The heavier of a piece as found and as it goes back, design mass. */
+/** The heavier of a piece as found and as it goes back: design mass, or the net one where an allowance is open. */
 function heaviest(mass: MassResult, id: string): number {
-  const piece = mass.pieces[id]
-  return Math.max(piece?.found.design.value ?? 0, piece?.returned.design.value ?? 0)
+  const { found, returned } = mass.pieces[id] as MassResult['pieces'][string]
+  return Math.max(...[found, returned].map(({ design, net }) => design.value ?? net.value ?? 0))
 }
 
 /** Where single parts get stuck, groups that only move together are candidates as well. */

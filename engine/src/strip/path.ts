@@ -40,7 +40,8 @@ export function surroundingsOf(model: Model, mass: MassResult, memory: Memory): 
   const { shaft } = model.project
   const bore = memory.once('strip-bore', [shaft], () => boreOf(model.project))
   const overlaps = overlapsAsFound(model, mass, memory)
-  const ignores = memory.once('strip-ignores', [overlaps], () => ignoredSolids(overlaps))
+  const ignored = memory.settled('strip-ignored', ignoredSolids(overlaps))
+  const ignores = memory.once('strip-ignores', [ignored], () => ignoring(ignored))
   return memory.once('strip-surroundings', [cells, machine, tolerance, obstructions, bore, ignores], () => ({
     cells,
     machine,
@@ -51,16 +52,23 @@ export function surroundingsOf(model: Model, mass: MassResult, memory: Memory): 
   }))
 }
 
-function ignoredSolids(overlaps: ReturnType<typeof overlapsAsFound>): Surroundings['ignores'] {
-  const pairs = new Map<string, ReadonlySet<string>>()
-  for (const { parts, solids, accepted, depth } of overlaps)
-    if (accepted !== undefined && depth <= accepted)
-      pairs.set(pairKey(...parts), new Set(solids.map(([i, j]) => (parts[0] < parts[1] ? `${i}/${j}` : `${j}/${i}`))))
-  return (part, own, standing, other) => {
-    const ignored = pairs.get(pairKey(part, standing))
-    return ignored?.has(part < standing ? `${own}/${other}` : `${other}/${own}`) === true
-  }
-}
+/** For each pair of parts that may overlap, the solids that do: `i/j` with the part of the lesser id first. */
+type Ignored = Readonly<Record<string, readonly string[]>>
+
+const ignoredSolids = (overlaps: ReturnType<typeof overlapsAsFound>): Ignored =>
+  Object.fromEntries(
+    overlaps
+      .filter(({ accepted, depth }) => accepted !== undefined && depth <= accepted)
+      .map(({ parts, solids }) => [
+        pairKey(...parts),
+        solids.map(([i, j]) => (parts[0] < parts[1] ? `${i}/${j}` : `${j}/${i}`)),
+      ]),
+  )
+
+const ignoring =
+  (ignored: Ignored): Surroundings['ignores'] =>
+  (part, own, standing, other) =>
+    ignored[pairKey(part, standing)]?.includes(part < standing ? `${own}/${other}` : `${other}/${own}`) === true
 
 /** The way of one step: what it strikes and what it comes near, among what stands where it stands. */
 export function pathOf(
