@@ -29,6 +29,7 @@ export interface BasePlug {
   /** Weight above the underside, per area. */
   weight: Answer<'Pa'>
   /** Pressure of the water under the plug in each state of the wells. */
+  /** The last is the state that the open base relies on. */
   states: readonly { name: 'wells off' | 'wells on'; head: Answer<'m'>; pressure: Answer<'Pa'> }[]
   /** Unit weight of the layer that carries the base. */
   unitWeight: Answer<'N/m3'>
@@ -86,8 +87,10 @@ interface BaseCase {
 
 /** Checks of the base against confined water: uplift, gradient, wells, water restored. Practice 62, 63, 64, 65. */
 export function baseChecks(c: BaseCase): Check[] {
+  const relied = c.plug.states[c.plug.states.length - 1] as BasePlug['states'][number]
   return [
-    ...c.plug.states.flatMap((state) => [upliftCheck(c, state), gradientCheck(c, state)]),
+    ...c.plug.states.map((state) => upliftCheck(c, state)),
+    gradientCheck(c, relied),
     ...wellChecks(c),
     slabCheck(c),
   ]

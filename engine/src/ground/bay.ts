@@ -11,7 +11,7 @@ import * as kinds from './kinds.ts'
 import { bearingOf, type Outline, outlineOf } from './outline.ts'
 import { bayPressure, sharedByPiles } from './pad.formulas.ts'
 import { movedGroup, type StepPlaces } from './place.ts'
-import { type Pair, type Weights, weight } from './weight.ts'
+import { type States, statesOf, type Weights, weight } from './weight.ts'
 
 /** A piece as it lies on its bay. */
 export interface Landing {
@@ -24,7 +24,7 @@ export interface Landing {
   weight: Answer<'N'>
   /** Centre of gravity off the middle of the outline. */
   offset: Answer<'m'>
-  /** Largest pressure on the bay, as found and as returned. */
+  /** Largest pressure on the bay, over the states of the piece. */
   pressure: Answer<'Pa'>
 }
 
@@ -68,12 +68,12 @@ export function landingOf({ model, mass, weights, place, turned, memory }: Landi
   const bay = id === undefined ? undefined : model.project.bays[id]
   if (id === undefined || bay === undefined) return undefined
   const outline = outlineOf(model, mass, step.parts, turned, memory)
-  const pair = weights.setsOf(movedGroup(place))
+  const states = weights.setsOf(movedGroup(place))
   const W = weights.weightOf(movedGroup(place))
   return memory.once(
     `ground-landing/${step.step}`,
-    [bay, outline, pair.found, pair.returned, W, ...turned.flat()],
-    () => landed({ step: step.step, piece: step.piece, id, bay, turned, outline, pair, W }),
+    [bay, outline, states.found, states.weighed, states.returned, W, ...turned.flat()],
+    () => landed({ step: step.step, piece: step.piece, id, bay, turned, outline, states, W }),
   )
 }
 
@@ -84,13 +84,13 @@ interface Landed {
   bay: Bay
   turned: Mat3
   outline: Outline | undefined
-  pair: Pair
+  states: States
   W: Answer<'N'>
 }
 
-function landed({ step, piece, id, bay, turned, outline, pair, W }: Landed): Landing {
-  const terms = (['found', 'returned'] as const).map(
-    (state): Term<'Pa'> => ({ label: `as ${state}`, answer: pressureOf(bay, id, outline, pair[state], turned) }),
+function landed({ step, piece, id, bay, turned, outline, states, W }: Landed): Landing {
+  const terms = statesOf(states).map(
+    ([label, set]): Term<'Pa'> => ({ label, answer: pressureOf(bay, id, outline, set, turned) }),
   )
   return {
     bay: id,
@@ -99,8 +99,8 @@ function landed({ step, piece, id, bay, turned, outline, pair, W }: Landed): Lan
     turned,
     outline,
     weight: W,
-    offset: outline === undefined ? given('m', '/machine', undefined) : bearingOf(outline, pair.found, turned).offset,
-    pressure: largestOf('as found and as returned', 'Pa', terms),
+    offset: outline === undefined ? given('m', '/machine', undefined) : bearingOf(outline, states.found, turned).offset,
+    pressure: largestOf('over the states of the piece', 'Pa', terms),
   }
 }
 

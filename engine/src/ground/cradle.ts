@@ -16,7 +16,7 @@ import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { designStress } from './ring.formulas.ts'
 import { half } from './wall.formulas.ts'
-import { type Pair, weight } from './weight.ts'
+import { type States, statesOf, weight } from './weight.ts'
 
 /** What is left in the shaft at one time, standing on the cradle. */
 export interface CradleCase {
@@ -25,37 +25,41 @@ export interface CradleCase {
   name: string
   parts: readonly string[]
   weight: Answer<'N'>
+  /** Largest load per metre along the cradle. */
+  along: Answer<'N/m'>
   /** At the bottom of the bed, where the load along is largest. */
   pressure: Answer<'Pa'>
   /** Friction that holds it against rolling. */
   friction: Answer<'1'>
 }
 
-const STATES = ['found', 'returned'] as const
-
 /** Contact of a set of parts with the cradle, the worse of as found and as returned. Frame: site. */
 export function cradleCase(
   cradle: Cradle,
   machine: Machine,
-  pair: Pair,
+  states: States,
   at: Pick<CradleCase, 'id' | 'name' | 'parts'>,
 ): CradleCase {
   const L = spanLength.show({ x_1: cradle.along[0], x_2: cradle.along[1] })
   const R = cradle.radius ?? half.show({ D: knownOr(machine.shieldDiameter, 'm', '/machine/shieldDiameter') })
-  const cases = STATES.map((state) => {
-    const { design, cogSiteWorking } = pair[state]
+  const cases = statesOf(states).map(([label, { design, cogSiteWorking }]) => {
     const W = weight(design)
     const e = contactOffset.show({ x: cogSiteWorking[0], x_1: cradle.along[0], x_2: cradle.along[1] })
     const w = lineLoad.show({ W, L, e })
     const sideways = sidewaysOffset.show({ y: cogSiteWorking[1], y_axis: machine.pose.origin[1] })
     return {
-      label: `as ${state}`,
+      label,
       W,
+      w,
       p: saddlePressure.show({ w, R, alpha: cradle.contactHalfAngle }),
       mu: rollFriction.show({ e: sideways, R, alpha: cradle.contactHalfAngle }),
     }
   })
-  const worst = <U extends 'N' | 'Pa' | '1'>(title: string, unit: U, pick: (c: (typeof cases)[number]) => Answer<U>) =>
+  const worst = <U extends 'N' | 'N/m' | 'Pa' | '1'>(
+    title: string,
+    unit: U,
+    pick: (c: (typeof cases)[number]) => Answer<U>,
+  ) =>
     largestOf(
       title,
       unit,
@@ -64,6 +68,7 @@ export function cradleCase(
   return {
     ...at,
     weight: worst('weight on the cradle', 'N', (c) => c.W),
+    along: worst('load along the cradle', 'N/m', (c) => c.w),
     pressure: worst('contact pressure', 'Pa', (c) => c.p),
     friction: worst('friction against rolling', '1', (c) => c.mu),
   }

@@ -5,7 +5,7 @@ import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
-import { blockNeeded, blockThere, sagitta } from './overlap.formulas.ts'
+import { blockNeeded, blockThere, eyeHalfAngle, sagitta } from './overlap.formulas.ts'
 import type { WallRing } from './wall.ts'
 
 /** A shield always fills most of its eye: that alone is no warning. */
@@ -23,7 +23,7 @@ export function onceDecided(
 }
 
 /** Each eye: the machine passes it, and a licensed engineer has decided how the cut ring carries. Practice 60. */
-export function eyeChecks(shaft: Shaft, machine: Machine | undefined): Check[] {
+export function eyeChecks(shaft: Shaft, machine: Machine | undefined, ring: WallRing): Check[] {
   return Object.entries(shaft.eyes).map(([id, eye]) => {
     const pointer = pointerOf('shaft', 'eyes', id)
     return check({
@@ -37,10 +37,17 @@ export function eyeChecks(shaft: Shaft, machine: Machine | undefined): Check[] {
         'diameter of the eye, counted once a licensed engineer has signed how the cut ring carries',
       ),
       near: NEVER_NEAR,
-      assumptions: ['The plain ring checks do not hold at the level of an eye once it is cut.'],
+      assumptions: [cutText(ring, eye.diameter), 'The plain ring checks do not hold at its level once it is cut.'],
       cautions: [SOIL, 'No one cuts the wall before the frame stands, the block is accepted and the cut is released.'],
     })
   })
+}
+
+function cutText(ring: WallRing, D: Answer<'m'>): string {
+  const half = eyeHalfAngle.show({ R: ring.meanRadius, D }).value
+  return half === undefined
+    ? 'The eye cuts the ring.'
+    : `The eye cuts the ring over ${((2 * half * 180) / Math.PI).toFixed(0)}° of its round.`
 }
 
 /** Each block of treated ground: long enough on the axis, and accepted. Practice 68. */

@@ -12,7 +12,7 @@ import { problemText } from '../working/problem.ts'
 import { type GroundResult, ground } from './ground.ts'
 
 /** A small shaft in sand over clay over a confined aquifer, a shield with one block to lift, a tower, a crane and a trailer. */
-const site = {
+export const site = {
   schemaVersion: 1,
   about: { title: 'A small shaft' },
   settings: { clearanceInShaft: '0.3 m', allowance: { calculated: 0.05 } },
@@ -280,7 +280,7 @@ export const fixtures: Record<string, KindFixtures> = Object.fromEntries([
   trio('ground.eye.cut', set('/shaft/eyes/exit/diameter', '5.9 m'), gone('/shaft/eyes/exit/decided')),
   trio('ground.base.heave', set('/ground/layers/clay/undrained', '50 kPa'), factor('heave')),
   trio('ground.base.uplift', [], gone('/ground/factors'), { pass: 'wells-on', fail: 'wells-off' }),
-  trio('ground.base.gradient', [], factor('gradient'), { pass: 'wells-on', fail: 'wells-off' }),
+  trio('ground.base.gradient', set('/ground/water/lower/drawnDown', '-10 m'), factor('gradient')),
   trio('ground.wells.number', set('/ground/water/lower/wells/installed', 2), gone('/ground/water/lower/wells')),
   trio(
     'ground.wells.time',

@@ -21,6 +21,7 @@ import { type CradleCase, cradleCase, cradleChecks } from './cradle.ts'
 import { type CraneCase, cranePressureCheck } from './crane.ts'
 import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
 import { blockChecks, eyeChecks } from './eye.ts'
+import { cradleForms, type OtherForm, otherForms } from './forms.ts'
 import { haulChecks, haulsOf } from './haul.ts'
 import { heaveChecks } from './heave.ts'
 import { lineChecks } from './line.ts'
@@ -61,6 +62,8 @@ export interface GroundResult {
   wall: readonly RingLevel[]
   /** Each bay at its fullest. */
   bays: readonly BayLoad[]
+  /** Questions of some checks by other forms, for the ground engineer to compare. */
+  otherForms: readonly OtherForm[]
 }
 
 /** Shaft, base, cradle, bays and standings, for every step of the adopted order the worst of what can stand together. */
@@ -93,7 +96,30 @@ export function ground(
     ...haulsOf(model, c.weights).flatMap((haul) => haulChecks(model, haul, model.near)),
     ...(soil === undefined ? [] : memory.once('ground-decisions', [soil], () => decisionChecks(soil, model.near))),
   ]
-  return { checks, steps, governing: governingStep(steps), decisions: decisionsOf(soil), wall, bays }
+  const governing = governingStep(steps)
+  return {
+    checks,
+    steps,
+    governing,
+    decisions: decisionsOf(soil),
+    wall,
+    bays,
+    otherForms: formsOf(c, ring, wall, steps),
+  }
+}
+
+function formsOf(
+  c: GroundCase,
+  ring: WallRing | undefined,
+  levels: readonly RingLevel[],
+  steps: readonly GroundStep[],
+): readonly OtherForm[] {
+  const { shaft, ground: soil, cradle, machine } = c.model.project
+  const stands = steps[0]?.cradle
+  const onCradle = cradle && machine && stands ? cradleForms(cradle, machine, stands) : []
+  if (shaft === undefined || soil === undefined || ring === undefined) return onCradle
+  const surcharge = heaveSurcharge(shaft, ring, steps)
+  return [...otherForms({ shaft, ground: soil, ring, levels, surcharge }), ...onCradle]
 }
 
 interface GroundCase {
@@ -123,9 +149,9 @@ function stepOf(c: GroundCase, ring: WallRing | undefined, place: StepPlaces, tu
 function cradleAt(c: GroundCase, at: Pick<CradleCase, 'id' | 'name' | 'parts'>): CradleCase | undefined {
   const { cradle, machine } = c.model.project
   if (cradle === undefined || machine === undefined || at.parts.length === 0) return undefined
-  const pair = c.weights.setsOf({ piece: '', parts: at.parts, whole: false })
-  return c.memory.once(`ground-cradle/${at.id}`, [cradle, machine, pair.found, pair.returned, at.parts], () =>
-    cradleCase(cradle, machine, pair, at),
+  const states = c.weights.setsOf({ piece: '', parts: at.parts, whole: false })
+  return c.memory.once(`ground-cradle/${at.id}`, [cradle, machine, states.found, states.returned, at.parts], () =>
+    cradleCase(cradle, machine, states, at),
   )
 }
 
@@ -158,7 +184,7 @@ function shaftChecks(
   if (shaft === undefined || ring === undefined) return []
   const own = c.memory.once('ground-bore', [shaft, machine, near], () => [
     boreCheck(shaft, ring, near),
-    ...eyeChecks(shaft, machine),
+    ...eyeChecks(shaft, machine, ring),
   ])
   if (soil === undefined) return [...own, ...roomChecks(c, shaft)]
   const still = c.memory.once('ground-shaft', [shaft, soil, machine, near], () => {

@@ -142,3 +142,13 @@ export const ringArea = formula({
   from: { r_o: ['m', 'outer radius of the wall'], B: ['m', 'width of the cut'] },
   as: 'pi * ((r_o + 0.7 * B)^2 - r_o^2)',
 })
+
+export const meanUnitWeight = formula({
+  id: 'ground.heave.mean-unit-weight',
+  title: 'Mean unit weight down to the base',
+  source: { basis: 'derived', text: 'total stress over depth' },
+  gives: ['gamma', 'N/m3'],
+  from: { sigma_v: ['Pa', 'total vertical stress at the base'], H: ['m', 'depth of the cut'] },
+  as: 'sigma_v / H',
+  valid: ['H > 0'],
+})

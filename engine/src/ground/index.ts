@@ -1,4 +1,5 @@
 export { DECISIONS, type Decision, type DecisionId } from './decision.ts'
+export type { OtherForm } from './forms.ts'
 export { type GroundResult, type GroundStep, ground } from './ground.ts'
 export { groundKinds } from './kinds.ts'
 export type { RingLevel } from './ring.ts'

@@ -29,12 +29,12 @@ export function distanceToLine(
 /** A crane at work beside every live line: the distance kept, or the line dead. Practice 55. */
 export function lineChecks(c: CraneCase, utilities: Readonly<Record<string, Utility>>, near: number): Check[] {
   return Object.entries(utilities)
-    .filter(([, u]) => u.clearance !== undefined && u.line !== undefined)
+    .filter(([, u]) => u.clearance !== undefined)
     .map(([id, u]) => lineCheck(c, id, u, near))
 }
 
 function lineCheck(c: CraneCase, id: string, u: Utility, near: number): Check {
-  const corners = u.line as readonly Corner[]
+  const corners = (u.line ?? []) as readonly Corner[]
   const standing = standingOf(c)
   const pointer = pointerOf('utilities', id)
   const dead = u.deadOnLifts !== undefined
@@ -49,7 +49,8 @@ function lineCheck(c: CraneCase, id: string, u: Utility, near: number): Check {
     capacity: dead
       ? stated('m', 0, 'line de-energised and visibly earthed')
       : lineDistance.show({
-          d: planDistance(c, corners, standing),
+          d:
+            corners.length === 0 ? knownOr<'m'>(undefined, 'm', `${pointer}/line`) : planDistance(c, corners, standing),
           r: knownOr(c.lift?.radius, 'm', pointerOf('lifts', c.outcome.id, 'radius')),
         }),
     near,

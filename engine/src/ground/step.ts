@@ -97,31 +97,32 @@ function bayLoads({ model, weights, place }: StepCase): GroundLoad[] {
   })
 }
 
-/** Plan of the hook where the piece is taken up and where it is set down; a bay's or trailer's centre stands for its end. */
+/**
+ * Plan of the hook where the piece is taken up and where it is set down: over the shaft or where it stood; then the trailer
+ * that takes it, the middle of its bay, or where it hangs at the end.
+ */
 function hookPlaces(c: StepCase): Record<Moment, Plan> {
-  const { model, place } = c
+  const { model, place, weights } = c
+  const { cogSite } = weights.setsOf(movedGroup(place)).found
+  const plans = place.step.poses.map((pose) => planAt(placed(pose, cogSite)))
+  const reach = (model.project.shaft?.clearDiameter.value ?? Number.POSITIVE_INFINITY) / 2
+  const over = plans.filter(([x, y]) => Math.hypot(x, y) <= reach)
+  const first = plans[0] ?? planAt(cogSite)
   const trailer = Object.values(model.project.transports).find((t) => t.takes.includes(place.step.piece))
-  const pick = centreOf(model, place.from) ?? overShaft(c)
   const down = trailer?.at === undefined ? centreOf(model, place.bay) : planOf(trailer.at)
-  return { lifting: pick, 'set down': down ?? pick }
+  return {
+    lifting: centreOf(model, place.from) ?? over[over.length - 1] ?? first,
+    'set down': down ?? plans[plans.length - 1] ?? first,
+  }
 }
 
+const planAt = ([x, y]: Vec3): Plan => [x, y]
 type Plan = readonly [number, number]
 const planOf = (at: readonly { value: number | undefined }[]): Plan => [at[0]?.value ?? 0, at[1]?.value ?? 0]
 
 function centreOf(model: Model, bay: string | undefined): Plan | undefined {
   const centre = bay === undefined ? undefined : model.project.bays[bay]?.centre
   return centre && planOf(centre)
-}
-
-/** Centre of gravity in plan at the last pose of the step that is still over the shaft. */
-function overShaft({ model, weights, place }: StepCase): Plan {
-  const { cogSite } = weights.setsOf(movedGroup(place)).found
-  const reach = (model.project.shaft?.clearDiameter.value ?? Number.POSITIVE_INFINITY) / 2
-  const plans = place.step.poses.map((pose) => placed(pose, cogSite))
-  const over = plans.filter(([x, y]) => Math.hypot(x, y) <= reach)
-  const [x, y] = over[over.length - 1] ?? cogSite
-  return [x, y]
 }
 
 function machineryLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {

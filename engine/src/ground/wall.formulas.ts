@@ -54,3 +54,13 @@ export const within = formula({
   from: { r_o: ['m', 'outer face'], t: ['m', 'thickness'] },
   as: 'r_o - t / 2',
 })
+
+export const innerFaceOf = formula({
+  id: 'ground.wall.inner-face',
+  title: 'Radius of the inner face of the thickness that carries',
+  source: { basis: 'derived', text: 'outer face less thickness' },
+  gives: ['r_i', 'm'],
+  from: { r_o: ['m', 'outer face'], t: ['m', 'thickness that carries'] },
+  as: 'r_o - t',
+  valid: ['r_o > t'],
+})

@@ -1,6 +1,6 @@
 import type { Shaft } from '../model/index.ts'
-import { type Answer, given, knownOr, stated } from '../working/answer.ts'
-import { deviation, lens, lessDeviation, panelRing, spacing, spacingApart } from './overlap.formulas.ts'
+import { type Answer, given, knownOr, leastOf, stated } from '../working/answer.ts'
+import { deviation, lens, lessDeviation, panelRing, radialBand, spacing, spacingApart } from './overlap.formulas.ts'
 import { depthBelow, half, innerRadius, outerRadius, radiusBeyond, within } from './wall.formulas.ts'
 
 /** The shaft wall as a ring: radii, and what is left of its thickness at a level. */
@@ -39,7 +39,11 @@ function secantRing({ wall }: Shaft, deviationAt: WallRing['deviationAt']): Wall
     outerRadius: outerRadius.show({ D_r, D }),
     meanRadius: half.show({ D: D_r }),
     nominal: lens.show({ D, s: top }),
-    thicknessAt: (z) => lens.show({ D, s: spacingAt(z) }),
+    thicknessAt: (z) =>
+      leastOf('thickness left between two neighbours', 'm', [
+        { label: 'leaning apart', answer: lens.show({ D, s: spacingAt(z) }) },
+        { label: 'one leaning in, one out', answer: radialBand.show({ D, d: deviationAt(z) }) },
+      ]),
     spacingAt,
     deviationAt,
   }

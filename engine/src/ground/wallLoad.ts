@@ -1,5 +1,5 @@
 import type { Shaft } from '../model/index.ts'
-import { type Answer, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, found, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
@@ -8,6 +8,7 @@ import { ringArea } from './heave.formulas.ts'
 import { cutWidth } from './heave.ts'
 import * as kinds from './kinds.ts'
 import { meanPressure } from './pad.formulas.ts'
+import { unequal } from './ring.formulas.ts'
 import type { GroundLoad, Moment } from './step.ts'
 import {
   type FieldPeak,
@@ -32,6 +33,8 @@ export interface WallLoad {
   when: Moment
   pressure: Answer<'Pa'>
   peak: FieldPeak
+  /** Moment that the one-sided part would put into a ring that the ground does not help, per metre of depth: a bound. */
+  freeMoment: Answer<'N'>
 }
 
 const MOMENTS: readonly Moment[] = ['lifting', 'set down']
@@ -63,8 +66,15 @@ export function wallLoadOf(
     const unknown = cases.find(({ then }) => then.some((l) => l.force.value === undefined))
     const worst = unknown ?? cases.reduce((a, b) => (b.peak.pressure > a.peak.pressure ? b : a))
     const named = worst.then.map((l) => ({ label: `${l.what}, ${l.id}`, force: l.force, load: surfaceLoad(l) }))
-    return { when: worst.when, pressure: peakAnswer(grid, named, ring.outerRadius, worst.peak), peak: worst.peak }
+    const pressure = peakAnswer(grid, named, ring.outerRadius, worst.peak)
+    return { when: worst.when, pressure, peak: worst.peak, freeMoment: freeMoment(ring, pressure, worst.peak) }
   })
+}
+
+function freeMoment(ring: WallRing, pressure: Answer<'Pa'>, { oval }: FieldPeak): Answer<'N'> {
+  const method = 'amplitude of cos 2θ of the pressure round the ring at its most pressed level'
+  const p_n: Answer<'Pa'> = found({ unit: 'Pa', value: oval, method, inputs: { pressure }, residuals: [] })
+  return unequal.show({ p_n, r: ring.meanRadius, n: stated('1', 2, 'two waves round the ring') })
 }
 
 const surfaceLoad = ({ at: [x, y, z], size, force }: GroundLoad): SurfaceLoad => ({

@@ -12,24 +12,33 @@ export type Group = Pick<Standing, 'piece' | 'parts' | 'whole'>
 
 /** Masses and weights asked for at many steps, each worked once. */
 export interface Weights {
-  setsOf: (group: Group) => Pair
-  /** Upper mass: the larger of as found and as returned, for the ground must bear both. */
+  setsOf: (group: Group) => States
+  /** Upper mass: the largest of as found, as weighed and as returned, for the ground must bear each. */
   massOf: (group: Group) => Answer<'kg'>
   weightOf: (group: Group) => Answer<'N'>
   /** Everything a machine carries below its head in a lift. */
   hookOf: (outcome: LiftOutcome) => Answer<'kg'>
 }
 
-export interface Pair {
+/** A set in each state that is known. */
+export interface States {
   found: SetMass
+  weighed?: SetMass
   returned: SetMass
 }
+
+/** The states in words, with the set of each. */
+export const statesOf = ({ found, weighed, returned }: States): [label: string, set: SetMass][] => [
+  ['as found', found],
+  ...(weighed === undefined ? [] : [['as weighed', weighed] as [string, SetMass]]),
+  ['as returned', returned],
+]
 
 /** Weights of one derivation; sets are looked up again only when a mass, a change or a rule is another. */
 export function weightsOf(model: Model, mass: MassResult, memory: Memory): Weights {
   const { changes, pieces, settings, machine } = model.project
   const rests = [mass.parts, changes, pieces, settings, machine, model.instances]
-  const setsOf = ({ piece, parts, whole }: Group): Pair => {
+  const setsOf = ({ piece, parts, whole }: Group): States => {
     const known = whole ? mass.pieces[piece] : undefined
     if (known !== undefined) return known
     return memory.once(`ground-pair/${piece}/${parts.length}`, [parts, ...rests], () => ({
@@ -38,9 +47,14 @@ export function weightsOf(model: Model, mass: MassResult, memory: Memory): Weigh
     }))
   }
   const massOf = (group: Group): Answer<'kg'> => {
-    const { found, returned } = setsOf(group)
-    return memory.once(`ground-mass/${group.piece}/${group.parts.length}`, [found.design, returned.design], () =>
-      heavier(found.design, returned.design),
+    const states = statesOf(setsOf(group))
+    const designs = states.map(([, set]) => set.design)
+    return memory.once(`ground-mass/${group.piece}/${group.parts.length}`, designs, () =>
+      largestOf(
+        'heaviest state',
+        'kg',
+        states.map(([label, set]): Term<'kg'> => ({ label, answer: set.design })),
+      ),
     )
   }
   return {
@@ -58,12 +72,6 @@ export function weightsOf(model: Model, mass: MassResult, memory: Memory): Weigh
       ),
   }
 }
-
-const heavier = (found: Answer<'kg'>, returned: Answer<'kg'>): Answer<'kg'> =>
-  largestOf('heavier of as found and as returned', 'kg', [
-    { label: 'as found', answer: found },
-    { label: 'as returned', answer: returned },
-  ])
 
 export const weight = (m: Answer<'kg'>): Answer<'N'> => weightOf.show({ g: GRAVITY, m })
 
