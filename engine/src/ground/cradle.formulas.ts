@@ -202,3 +202,25 @@ export const sidewaysOffset = formula({
   from: { y: ['m', 'centre of gravity'], y_axis: ['m', 'machine axis'] },
   as: 'abs(y - y_axis)',
 })
+
+export const facePush = formula({
+  id: 'ground.cradle.face-push',
+  title: 'Thrust against a pressure on the face',
+  source: { basis: 'derived', text: 'p π D²/4; nothing once holed through' },
+  gives: ['F', 'N'],
+  from: { p: ['Pa', 'pressure on the face'], D: ['m', 'diameter'] },
+  as: 'p * pi * D^2 / 4',
+})
+
+export const blockResistance = formula({
+  id: 'ground.cradle.block-resistance',
+  title: 'Thrust that the cradle block holds by friction',
+  source: { basis: 'derived', text: 'friction under the block with the machine on it' },
+  gives: ['R', 'N'],
+  from: {
+    mu: ['1', 'friction under the block'],
+    W_c: ['N', 'weight of the cradle'],
+    W_m: ['N', 'weight of the machine on it'],
+  },
+  as: 'mu * (W_c + W_m)',
+})

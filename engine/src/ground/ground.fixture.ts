@@ -56,6 +56,7 @@ export const site = {
         D: { x: '9 m', offset: '3 m' },
       },
       horizontalShare: 0.02,
+      level: { limit: '20 mm', reading: '8 mm', on: '2031-11-02' },
       sail: { area: '60 m2', drag: 1.6, height: '8 m' },
       wind: { service: '11 m/s', outOfService: '30 m/s' },
       foundation: { pileWorkingLoad: '900 kN', pilesUnderLeg: 2, toe: '-12 m', kind: 'beam on piles' },
@@ -95,6 +96,10 @@ export const site = {
   },
   utilities: {
     road: { what: 'haul road', maxVehicle: '60 t' },
+    sewer: {
+      what: 'sewer',
+      settlement: { alert: '6 mm', action: '10 mm', alarm: '14 mm', reading: '3 mm', on: '2031-11-02' },
+    },
     wire: {
       what: 'overhead line',
       line: [
@@ -126,10 +131,25 @@ export const site = {
       outOfRound: '40 mm',
       surcharge: '40 kPa',
     },
-    fill: { top: '-12 m', unitWeight: '18 kN/m3' },
-    eyes: { exit: { centre: '-14.9 m', diameter: '6.4 m', side: '+x', decided: 'frame signed by the shaft engineer' } },
+    fill: { top: '-12 m', unitWeight: '18 kN/m3', displaced: '100 m3', pumped: '585 m3', band: 0.05 },
+    eyes: {
+      exit: {
+        centre: '-14.9 m',
+        diameter: '6.4 m',
+        side: '+x',
+        decided: 'frame signed by the shaft engineer',
+        seal: { rated: '3 bar', factor: 1.5, passes: 'maker, drawing 7' },
+      },
+    },
   },
-  cradle: { along: ['-4 m', '3 m'], contactHalfAngle: '50 deg', strength: '30 MPa', friction: 0.2 },
+  cradle: {
+    along: ['-4 m', '3 m'],
+    contactHalfAngle: '50 deg',
+    strength: '30 MPa',
+    friction: 0.2,
+    block: { mass: '400 t', friction: 0.5 },
+    driveIn: { thrust: '8 MN', skin: '10 kPa', inGround: '4 m', face: '20 kPa' },
+  },
   ground: {
     surface: '0 m',
     layers: {
@@ -314,6 +334,16 @@ export const fixtures: Record<string, KindFixtures> = Object.fromEntries([
   trio('ground.haul.payload', set('/transports/trailer/payload', '20 t'), gone('/pieces/block/retained')),
   trio('ground.haul.pressure', set('/ground/platform/allowable', '20 kPa'), gone('/ground/platform')),
   trio('ground.line.clearance', set('/lifts/aside/radius', '20 m'), gone('/lifts/aside/radius')),
+  trio('ground.cradle.sliding', set('/cradle/block/friction', 0.05), gone('/cradle/block')),
+  trio('ground.drive-in.thrust', set('/cradle/driveIn/thrust', '1 MN'), gone('/cradle/driveIn')),
+  trio('ground.eye.seal', set('/shaft/eyes/exit/seal/rated', '1 bar'), gone('/shaft/eyes/exit/seal/passes')),
+  trio('ground.fill.volume', set('/shaft/fill/pumped', '500 m3'), gone('/shaft/fill/pumped')),
+  trio(
+    'ground.neighbour.reading',
+    set('/utilities/sewer/settlement/reading', '11 mm'),
+    gone('/utilities/sewer/settlement/reading'),
+  ),
+  trio('ground.runway.level', set('/systems/tower/level/reading', '25 mm'), gone('/systems/tower/level/reading')),
   trio(
     'ground.decision',
     [{ op: 'add', path: '/ground/decisions/G1/withdrawn', value: 'new borehole' }],

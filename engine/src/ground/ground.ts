@@ -20,6 +20,7 @@ import { boreCheck, machineRoomCheck } from './bore.ts'
 import { type CradleCase, cradleCase, cradleChecks } from './cradle.ts'
 import { type CraneCase, cranePressureCheck } from './crane.ts'
 import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
+import { driveInChecks, fillChecks, sealChecks } from './driveIn.ts'
 import { blockChecks, eyeChecks } from './eye.ts'
 import { cradleForms, type OtherForm, otherForms } from './forms.ts'
 import { haulChecks, haulsOf } from './haul.ts'
@@ -34,6 +35,7 @@ import { type GroundLoad, loadsAt } from './step.ts'
 import { type TowerCase, towerLegCheck, towerUpliftCheck } from './tower.ts'
 import { type WallRing, wallRing } from './wall.ts'
 import { heaveSurcharge, type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
+import { watchChecks } from './watch.ts'
 import { type Weights, weightsOf } from './weight.ts'
 
 /** What stands where at one step of the order, and what it does. */
@@ -92,6 +94,7 @@ export function ground(
     ...bays.flatMap((load) => bayLoadChecks(c, load, steps)),
     ...Object.values(lift.lifts).flatMap((outcome) => liftingChecks(c, outcome)),
     ...towerChecks(c),
+    ...watch(c),
     ...standChecks(c),
     ...haulsOf(model, c.weights).flatMap((haul) => haulChecks(model, haul, model.near)),
     ...(soil === undefined ? [] : memory.once('ground-decisions', [soil], () => decisionChecks(soil, model.near))),
@@ -193,6 +196,8 @@ function shaftChecks(
       ...ringChecks({ shaft, ground: soil, ring, levels, near }),
       ...(plug === undefined ? [] : baseChecks({ shaft, ground: soil, plug, near })),
       ...blockChecks(soil, machine, ring, near),
+      ...sealChecks(shaft, soil, near),
+      ...fillChecks(shaft, near),
     ]
   })
   const heave = heaveChecks(shaft, soil, heaveSurcharge(shaft, ring, steps), near)
@@ -228,21 +233,32 @@ function stepChecks({ model, memory }: GroundCase, step: GroundStep): Check[] {
 
 /** The cradle at the start, and after each step that takes something off it. */
 function remainderChecks(c: GroundCase): Check[] {
-  const { cradle, ground: soil } = c.model.project
-  if (cradle === undefined) return []
+  if (c.model.project.cradle === undefined) return []
   const [first] = c.places
   const all = c.memory.once('ground-all', [c.model.instances], () => [...c.model.instances.byId.keys()])
   const start = { id: 'start', name: 'at the start', parts: first?.below ?? all }
   const after = c.places
     .filter(({ step, below }) => step.remaining.length < below.length)
     .map(({ step }) => ({ id: step.step, name: `after step ${step.step}`, parts: step.remaining }))
-  return [start, ...after].flatMap((at) => {
-    const stands = cradleAt(c, at)
-    if (stands === undefined) return []
-    return c.memory.once(`ground-cradle-checks/${at.id}`, [stands, cradle, soil, c.model.near], () =>
-      cradleChecks(soil, cradle, stands, c.model.near),
-    )
-  })
+  return [...driveIn(c, cradleAt(c, start)), ...[start, ...after].flatMap((at) => remainderCheck(c, at))]
+}
+
+/** The machine as it drives in stands whole on the cradle. */
+function driveIn({ model, memory }: GroundCase, stands: CradleCase | undefined): Check[] {
+  const { cradle, machine, ground: soil } = model.project
+  if (cradle === undefined || stands === undefined) return []
+  return memory.once('ground-drive-in', [cradle, machine, soil, stands, model.near], () =>
+    driveInChecks({ cradle, machine, ground: soil, stands, near: model.near }),
+  )
+}
+
+function remainderCheck(c: GroundCase, at: Pick<CradleCase, 'id' | 'name' | 'parts'>): Check[] {
+  const { cradle, ground: soil } = c.model.project
+  const stands = cradleAt(c, at)
+  if (cradle === undefined || stands === undefined) return []
+  return c.memory.once(`ground-cradle-checks/${at.id}`, [stands, cradle, soil, c.model.near], () =>
+    cradleChecks(soil, cradle, stands, c.model.near),
+  )
 }
 
 function bayLoadChecks({ model, memory }: GroundCase, load: BayLoad, steps: readonly GroundStep[]): Check[] {
@@ -278,6 +294,11 @@ function liftingChecks(c: GroundCase, outcome: LiftOutcome): Check[] {
       ...cranes.flatMap((crane) => lineChecks(crane, utilities, near)),
     ]
   })
+}
+
+function watch({ model, memory }: GroundCase): Check[] {
+  const { utilities, systems, ground: soil } = model.project
+  return memory.once('ground-watch', [utilities, systems, soil, model.near], () => watchChecks(model))
 }
 
 function towerChecks({ model, memory }: GroundCase): Check[] {

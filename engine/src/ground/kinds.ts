@@ -230,6 +230,51 @@ export const lineClearance = kind(
   '29 CFR 1926.1408: the distance kept, or the line de-energised and visibly earthed',
   'safety lead',
 )
+export const cradleSliding = kind(
+  'cradle.sliding',
+  'Cradle block held against the thrust of the drive-in',
+  [66],
+  'derived',
+  'friction under block and machine',
+  STRUCTURE,
+)
+export const driveInThrust = kind(
+  'drive-in.thrust',
+  'Thrust without torque for the drive-in',
+  [71],
+  'derived',
+  'friction on the cradle and the skin, pressure on the face',
+  'machine maker',
+)
+export const eyeSeal = kind(
+  'eye.seal',
+  'Seal of an eye against the water outside',
+  [67],
+  'common practice',
+  "common practice, no source: the maker's rating and factor",
+  'machine maker',
+)
+export const fillVolume = kind(
+  'fill.volume',
+  'Fill of the shaft before the restart',
+  [72],
+  'common practice',
+  'common practice, no source: volume pumped within a band about the room computed',
+)
+export const neighbour = kind(
+  'neighbour.reading',
+  'Neighbour below its alert level',
+  [69],
+  'common practice',
+  "common practice, no source: the project's levels of alert, action and alarm",
+)
+export const runwayLevel = kind(
+  'runway.level',
+  'Runway of a lift tower, level as surveyed',
+  [48],
+  'common practice',
+  "common practice, no source: the maker's limit of level",
+)
 export const decision = kind(
   'decision',
   'Decision of the responsible ground engineer',
@@ -269,5 +314,11 @@ export const groundKinds: readonly CheckKind[] = [
   haulPayload,
   haulPressure,
   lineClearance,
+  cradleSliding,
+  driveInThrust,
+  eyeSeal,
+  fillVolume,
+  neighbour,
+  runwayLevel,
   decision,
 ]

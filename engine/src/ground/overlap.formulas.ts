@@ -192,3 +192,54 @@ export const blockThere = formula({
   },
   as: 'max(abs(x_1), abs(x_2)) - r_o',
 })
+
+export const eyeInvert = formula({
+  id: 'ground.eye.invert',
+  title: 'Level of the bottom of an eye',
+  source: { basis: 'derived', text: 'centre less half the diameter' },
+  gives: ['z_b', 'm'],
+  from: { z: ['m', 'centre'], D: ['m', 'diameter'] },
+  as: 'z - D / 2',
+})
+
+export const sealPressure = formula({
+  id: 'ground.eye.seal-pressure',
+  title: 'Pressure that the seal must hold',
+  source: { basis: 'derived', text: "water pressure with the maker's factor" },
+  gives: ['p', 'Pa'],
+  from: { factor: ['1', 'factor that the maker asks for'], u: ['Pa', 'water pressure'] },
+  as: 'factor * u',
+})
+
+export const fillVolume = formula({
+  id: 'ground.fill.volume',
+  title: 'Room to be filled in the shaft',
+  source: { basis: 'derived', text: 'cylinder less what stands in it' },
+  gives: ['V', 'm3'],
+  from: {
+    D: ['m', 'clear diameter'],
+    top: ['m', 'top of the fill'],
+    bottom: ['m', 'top of the slab'],
+    displaced: ['m3', 'what stands in it'],
+  },
+  as: 'pi * D^2 / 4 * (top - bottom) - displaced',
+  valid: ['top > bottom'],
+})
+
+export const fillGap = formula({
+  id: 'ground.fill.gap',
+  title: 'Volume pumped off the room computed',
+  source: { basis: 'derived', text: 'difference, either way' },
+  gives: ['dV', 'm3'],
+  from: { pumped: ['m3', 'volume pumped'], V: ['m3', 'room computed'] },
+  as: 'abs(pumped - V)',
+})
+
+export const fillBand = formula({
+  id: 'ground.fill.band',
+  title: 'Difference that still counts as full',
+  source: { basis: 'common practice', text: 'common practice, no source: a band about the computed volume' },
+  gives: ['dV', 'm3'],
+  from: { band: ['1', 'band as a share'], V: ['m3', 'room computed'] },
+  as: 'band * V',
+})

@@ -69,6 +69,14 @@ export const system = z.strictObject({
     .optional(),
   /** Of a crane in working order, boom and counterweight included. */
   ownOffset: quantity('m', 'own centre of gravity ahead of the slewing centre; behind it is negative').optional(),
+  /** Height of one rail or end above the other that the maker allows, and the last survey. */
+  level: z
+    .strictObject({
+      limit: length('largest difference'),
+      reading: length('as surveyed').optional(),
+      on: date.optional(),
+    })
+    .optional(),
   /** Wind on the machine itself. */
   sail: z
     .strictObject({

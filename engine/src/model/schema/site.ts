@@ -2,6 +2,7 @@ import { z } from 'zod'
 import {
   angle,
   collection,
+  date,
   duration,
   id,
   length,
@@ -45,7 +46,14 @@ export const shaft = z.strictObject({
   }),
   /** Fill placed in the shaft before the wells are stopped. */
   fill: z
-    .strictObject({ top: level('top, site z'), unitWeight: quantity('N/m3', 'unit weight', { above: 0 }) })
+    .strictObject({
+      top: level('top, site z'),
+      unitWeight: quantity('N/m3', 'unit weight', { above: 0 }),
+      /** What stands in it and takes up room, such as the shield. */
+      displaced: quantity('m3', 'volume that is not filled', { least: 0 }).optional(),
+      pumped: quantity('m3', 'volume pumped, as measured', { least: 0 }).optional(),
+      band: ratio('band about the computed volume that counts as full').optional(),
+    })
     .optional(),
   cappingBeam: z.strictObject({ width: length('width'), depth: length('depth') }).optional(),
   eyes: collection(
@@ -54,6 +62,14 @@ export const shaft = z.strictObject({
       diameter: length('diameter'),
       side: z.enum(['-x', '+x']),
       decided: z.string().optional(),
+      seal: z
+        .strictObject({
+          rated: stress('pressure the seal is rated for, by its maker'),
+          factor: ratio('factor on the water pressure that the maker asks for'),
+          /** Who of the maker says that its lips pass the joints of the shield. */
+          passes: z.string().optional(),
+        })
+        .optional(),
       note,
     }),
   ),
@@ -79,6 +95,18 @@ export const cradle = z.strictObject({
   reinforced: z.boolean().default(true),
   thickness: length('at the invert').optional(),
   friction: ratio('coefficient of friction in the drive-in').optional(),
+  /** Block that the thrust of the drive-in must not push away. */
+  block: z
+    .strictObject({ mass: mass('own mass'), friction: ratio('coefficient of friction under the block') })
+    .optional(),
+  driveIn: z
+    .strictObject({
+      thrust: quantity('N', 'thrust available without torque at the head', { least: 0 }),
+      skin: stress('friction on the skin still in the ground'),
+      inGround: length('length of shield still in the ground at the worst moment'),
+      face: stress('pressure on the face until it is holed through'),
+    })
+    .optional(),
   note,
 })
 
@@ -197,8 +225,24 @@ export const ground = z.strictObject({
   ),
 })
 
+/** Levels that the project agreed for a neighbour, and the last reading. */
+const watched = <U extends z.ZodType>(reading: (meaning: string) => U) =>
+  z
+    .strictObject({
+      alert: reading('alert level'),
+      action: reading('action level'),
+      alarm: reading('alarm level'),
+      reading: reading('last reading').optional(),
+      on: date.optional(),
+      /** What has been set going above the alert level, and by whom. */
+      response: z.string().optional(),
+    })
+    .optional()
+
 export const utility = z.strictObject({
   what: z.string(),
+  settlement: watched(length),
+  slope: watched(ratio),
   line: z.array(planPoint('site')).optional(),
   at: planPoint('site').optional(),
   height: length('above ground').optional(),
