@@ -4,7 +4,7 @@ import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { jsonText } from './json.ts'
 
 /** What a command has to say: a result in both forms, or the problems that kept it from having one. */
-export type Answer = Result | Refusal
+export type Answer = Result | Refusal | Cancelled
 
 export interface Result {
   json: unknown
@@ -20,6 +20,11 @@ export interface Refusal {
   problems: readonly Problem[]
 }
 
+/** Ended by Ctrl-C before it was done. */
+export interface Cancelled {
+  cancelled: true
+}
+
 /** Options that every command has. */
 export interface Common {
   json?: boolean
@@ -27,7 +32,7 @@ export interface Common {
   units?: UnitSystem
 }
 
-export const exitCodes = { done: 0, badInput: 1, fails: 2, open: 3 } as const
+export const exitCodes = { done: 0, badInput: 1, fails: 2, open: 3, interrupted: 130 } as const
 
 /** Problem with something typed on the command line, such as an option's value. */
 export const usageProblem = (where: string, found: string, expected: string, example?: string): Refusal => ({
@@ -41,6 +46,7 @@ export const usageProblem = (where: string, found: string, expected: string, exa
 export function printAnswer(answer: Answer, { json = false, strict = false }: Common): void {
   process.exitCode = exitCodeOf(answer, strict)
   if ('problems' in answer) printProblems(answer.problems, json)
+  else if ('cancelled' in answer) printCancelled(json)
   else process.stdout.write(json ? jsonText(answer.json) : answer.text())
 }
 
@@ -49,9 +55,15 @@ function printProblems(problems: readonly Problem[], json: boolean): void {
   else process.stderr.write(problems.map((problem) => `${problemText(problem)}\n`).join(''))
 }
 
+function printCancelled(json: boolean): void {
+  process.stderr.write('cancelled; nothing was written\n')
+  if (json) process.stdout.write(jsonText({ cancelled: true }))
+}
+
 /** 0 done and none fails · 1 bad input · 2 a check fails or something is not feasible · 3 strict, and some are open. */
 export function exitCodeOf(answer: Answer, strict: boolean): number {
   if ('problems' in answer) return exitCodes.badInput
+  if ('cancelled' in answer) return exitCodes.interrupted
   const { fail = 0, open = 0 } = answer.counts ?? {}
   if (fail > 0 || answer.failed === true) return exitCodes.fails
   return strict && open > 0 ? exitCodes.open : exitCodes.done

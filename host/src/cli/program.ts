@@ -7,6 +7,7 @@ import { groundCommand } from './commands/ground.ts'
 import { liftCommand } from './commands/lift.ts'
 import { massCommand } from './commands/mass.ts'
 import { programmeCommand } from './commands/programme.ts'
+import { riskCommand } from './commands/risk.ts'
 import { schemaCommand } from './commands/schema.ts'
 import { serveCommand } from './commands/serve.ts'
 import { stripCommand } from './commands/strip.ts'
@@ -22,6 +23,7 @@ const commands = [
   liftCommand,
   groundCommand,
   programmeCommand,
+  riskCommand,
   whatifCommand,
   diffCommand,
   schemaCommand,

@@ -4,7 +4,13 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { readDocument } from './readDocument.ts'
 import { readMeshes } from './readMeshes.ts'
 
-export type ProjectRead = { document: unknown; meshes: Meshes } | { problems: readonly Problem[] }
+/** A project as it lies in files. */
+export interface ProjectFile {
+  document: unknown
+  meshes: Meshes
+}
+
+export type ProjectRead = ProjectFile | { problems: readonly Problem[] }
 
 /** A project file's document with the meshes that lie beside it. */
 export function readProjectFile(path: string): ProjectRead {

@@ -1,6 +1,7 @@
 import {
   type CheckChange,
   type Derivation,
+  instantOf,
   type Standing,
   settingPatch,
   type WhatIf,
@@ -10,14 +11,17 @@ import type { Operation, Patch } from '@shieldwright/engine/working/patch.ts'
 import { showNumber, showQuantity, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
 import type { Command } from 'commander'
-import { type Answer, type Common, type Refusal, usageProblem } from '../answer.ts'
+import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { countsText } from '../checkView.ts'
 import { onDerivation, projectCommand } from '../command.ts'
 import { table } from '../table.ts'
+import { runsOption, seedOption, simulated } from './risk.ts'
 
 interface Options extends Common {
   set?: readonly string[]
   remove?: readonly string[]
+  runs?: number
+  seed?: number
 }
 
 /** `whatif FILE --set POINTER VALUE`: what a change would do, without keeping it. */
@@ -25,19 +29,51 @@ export const whatifCommand = (): Command =>
   projectCommand('whatif', 'what a change would do, check by check, without keeping it')
     .option('--set <words...>', 'pointer and value, such as /parts/head/mass/value "605 t"; may be repeated')
     .option('--remove <pointers...>', 'pointer of what is taken out')
+    .option('--runs <n>', 'simulate both as well, for P50 and P80 of the restart', runsOption)
+    .option('--seed <n>', 'seed of the simulation', seedOption, 1)
     .action(onDerivation((derivation, _, options: Options) => whatifAnswer(derivation, options)))
 
-export function whatifAnswer(derivation: Derivation, { set = [], remove = [], units = 'SI' }: Options): Answer {
+async function whatifAnswer(derivation: Derivation, options: Options): Promise<Answer> {
+  const { set = [], remove = [], units = 'SI' } = options
   const patch = patchOf(derivation.document, set, remove)
   if ('problems' in patch) return patch
   const result = whatIf(derivation, patch.patch)
   if (result.whatIf === undefined) return { problems: result.problems }
-  const { before, after, changes } = result.whatIf
+  const chances = await chancesOf([derivation, result.derivation], options)
+  if ('problems' in chances || 'cancelled' in chances) return chances
+  const [before, after] = [result.whatIf.before, result.whatIf.after].map((standing, i) => ({
+    ...standing,
+    restart: { ...standing.restart, ...chances.of[i] },
+  })) as [Told, Told]
+  const { changes } = result.whatIf
   return {
     json: { before, after, changes, patch: patch.patch },
-    text: () => whatIfText(result.whatIf, units),
+    text: () => whatIfText({ before, after, changes }, units),
     counts: after.counts,
   }
+}
+
+/** Likely dates of the restart, where they were simulated. */
+interface Chances {
+  p50?: string | null
+  p80?: string | null
+}
+
+type Told = Standing & { restart: Chances }
+
+/** Simulates each with the same seed, so that they differ by the change and by nothing else. */
+async function chancesOf(
+  derivations: readonly Derivation[],
+  { runs, seed = 1 }: Options,
+): Promise<{ of: readonly Chances[] } | Refusal | Cancelled> {
+  const of: Chances[] = []
+  for (const derivation of runs === undefined ? [] : derivations) {
+    const outcome = await simulated(derivation, runs as number, seed)
+    if (!('result' in outcome)) return outcome
+    const { simulation, origin } = outcome.result
+    of.push({ p50: instantOf(origin, simulation.restart.p50), p80: instantOf(origin, simulation.restart.p80) })
+  }
+  return { of }
 }
 
 function patchOf(document: unknown, set: readonly string[], remove: readonly string[]): { patch: Patch } | Refusal {
@@ -69,8 +105,11 @@ export function whatIfText({ before, after, changes }: WhatIf, units: UnitSystem
   ].join('\n')
 }
 
-const standingText = ({ counts, restart }: Standing): string =>
-  `${countsText(counts).trimEnd()}; restart planned ${restart.planned ?? 'open'}`
+function standingText({ counts, restart }: Told): string {
+  const { planned, p50, p80 } = restart
+  const chances = p50 === undefined ? '' : `, P50 ${p50?.slice(0, 10)}, P80 ${p80?.slice(0, 10)}`
+  return `${countsText(counts).trimEnd()}; restart planned ${planned?.slice(0, 10) ?? 'open'}${chances}`
+}
 
 function changesTable(changes: readonly CheckChange[], units: UnitSystem): string {
   const decimal = { align: 'decimal' } as const

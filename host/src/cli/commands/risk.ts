@@ -1,0 +1,77 @@
+import { instantOf } from '@shieldwright/engine'
+import { showNumber } from '@shieldwright/engine/working/quantity.ts'
+import type { Command } from 'commander'
+import { type JobProject, startJob } from '../../jobs/job.ts'
+import type { SimulateResult } from '../../jobs/kinds.ts'
+import { readProjectFile } from '../../project/readProject.ts'
+import { type Answer, type Common, printAnswer } from '../answer.ts'
+import { projectCommand, wholeNumber } from '../command.ts'
+import { watched } from '../progress.ts'
+import { table } from '../table.ts'
+
+interface Options extends Common {
+  runs: number
+  seed: number
+}
+
+export const runsOption = wholeNumber(2, 1_000_000, 10_000)
+export const seedOption = wholeNumber(0, 2_147_483_647, 1)
+
+/** `risk FILE`: restart and cost under uncertainty, and what drives them. */
+export const riskCommand = (): Command =>
+  projectCommand('risk', 'restart and cost under uncertainty, and what drives them')
+    .option('--runs <n>', 'runs of the simulation', runsOption, 10_000)
+    .option('--seed <n>', 'the same seed gives the same result', seedOption, 1)
+    .action(async (file: string, options: Options) => {
+      const read = readProjectFile(file)
+      printAnswer('problems' in read ? read : await riskAnswer(read, options), options)
+    })
+
+async function riskAnswer(project: JobProject, { runs, seed }: Options): Promise<Answer> {
+  const outcome = await simulated(project, runs, seed)
+  if (!('result' in outcome)) return outcome
+  const { result } = outcome
+  return { json: riskJson(result), text: () => riskText(result) }
+}
+
+/** Simulates with a bar on standard error. */
+export const simulated = (project: JobProject, runs: number, seed: number) =>
+  watched(`${runs} runs`, (progress) => startJob<'simulate'>(project, { kind: 'simulate', runs, seed }, progress))
+
+function riskJson({ simulation, origin }: SimulateResult) {
+  const { sorted: _all, restart, planned, band, dates: _local, ...told } = simulation
+  return {
+    ...told,
+    restart: Object.fromEntries(Object.entries(restart).map(([name, seconds]) => [name, instantOf(origin, seconds)])),
+    planned: instantOf(origin, planned),
+    band: Object.fromEntries(Object.entries(band).map(([name, ends]) => [name, ends.map((s) => instantOf(origin, s))])),
+  }
+}
+
+function riskText({ simulation, origin }: SimulateResult): string {
+  const { restart, cost, drivers, runs, seed, method, open, stuck, lost, notes, band } = simulation
+  const day = (seconds: number) => instantOf(origin, seconds)?.slice(0, 10) ?? 'open'
+  const decimal = { align: 'decimal' } as const
+  const rows = (['p10', 'p50', 'p80', 'p90', 'mean'] as const).map((name) => [
+    name === 'mean' ? 'mean' : name.toUpperCase(),
+    day(restart[name]),
+    showNumber(cost[name], 0),
+  ])
+  const told = [
+    `P50 lies between ${band.p50.map(day).join(' and ')}, P80 between ${band.p80.map(day).join(' and ')} (95 %)`,
+    `${runs} runs from seed ${seed}; ${method}`,
+    ...notes,
+    ...open.map((pointer) => `open: ${pointer} is not given`),
+    ...stuck.map((id) => `no window for the wind within two years in some run: ${id}`),
+    ...lost.map((id) => `risk ${id} touches no activity of the programme`),
+    'A forecast from stated assumptions; never a reason to shorten a hold point.',
+  ]
+  return [
+    table([{ title: '' }, { title: 'restart' }, { title: 'cost', ...decimal }], rows),
+    table(
+      [{ title: 'driver' }, { title: 'name' }, { title: 'share', ...decimal }],
+      drivers.slice(0, 15).map((d) => [d.id, d.name, showNumber(d.share, 3)]),
+    ),
+    `${told.join('\n')}\n`,
+  ].join('\n')
+}

@@ -1,0 +1,31 @@
+import { parentPort, workerData } from 'node:worker_threads'
+import { derive } from '@shieldwright/engine'
+import type { JobMessage, JobOrder, JobOutcome, Progress } from './job.ts'
+import { jobs } from './kinds.ts'
+
+/** Progress is told at most so often; telling it costs more than most steps of the work. */
+const TELL_EVERY_MS = 100
+
+const order = workerData as JobOrder
+const tell = (message: JobMessage): void => parentPort?.postMessage(message)
+tell({ outcome: outcomeOf(order) })
+
+function outcomeOf({ document, meshes, request, stop }: JobOrder): JobOutcome {
+  const { stages, problems } = derive(document, undefined, meshes)
+  if (stages === undefined) return { problems }
+  const flag = new Int32Array(stop)
+  const shouldContinue = (): boolean => Atomics.load(flag, 0) === 0
+  const run = jobs[request.kind] as (typeof jobs)[typeof request.kind]
+  const made = run(stages, request as never, { shouldContinue, progress: telling() })
+  return shouldContinue() ? made : { cancelled: true }
+}
+
+function telling(): (progress: Progress) => void {
+  let last = Number.NEGATIVE_INFINITY
+  return (progress) => {
+    const now = performance.now()
+    if (now - last < TELL_EVERY_MS) return
+    last = now
+    tell({ progress })
+  }
+}
