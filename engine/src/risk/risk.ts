@@ -1,13 +1,72 @@
 import type { LiftResult } from '../lift/index.ts'
-import type { Model } from '../model/index.ts'
+import type { Model, Risk } from '../model/index.ts'
 import type { ProgrammeResult } from '../programme/index.ts'
+import { type Answer, given } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { expectedDelay } from './event.formulas.ts'
+import { riskPointer } from './sources.ts'
+import { type WindowResult, windowCheck, windowsOf } from './windows.ts'
+
+/** What an event weighs before anything is simulated. */
+export interface EventResult {
+  id: string
+  name: string
+  chance: Answer<'1'>
+  /** Chance times mean delay, calendar time; with what mitigation leaves of it. */
+  meanDelay: Answer<'s'>
+  mitigatedDelay?: Answer<'s'>
+  meanCost: number
+}
 
 export interface RiskResult {
   checks: readonly Check[]
+  events: readonly EventResult[]
+  /** Wind windows of the lifts that wait for wind. */
+  windows: readonly WindowResult[]
 }
 
-export function risk(_model: Model, _lift: LiftResult, _programme: ProgrammeResult, _memory: Memory): RiskResult {
-  return { checks: [] }
+/** What can be said of risk at once: what each event weighs, and how often the wind lets each lift go. */
+export function risk(model: Model, lift: LiftResult, programme: ProgrammeResult, memory: Memory): RiskResult {
+  const { project } = model
+  const windows = memory.once(
+    'risk/windows',
+    [
+      programme.activities,
+      programme.plan,
+      lift.lifts,
+      project.climate,
+      project.systems,
+      project.shaft,
+      project.programme,
+    ],
+    () => windowsOf(model, lift, programme, memory),
+  )
+  const checks = memory.once('risk/checks', [windows, project.programme, project.settings, programme.activities], () =>
+    windows.map((w) => windowCheck(model, w, programme.activities[w.activity]?.name ?? w.lift)),
+  )
+  const events = memory.once('risk/events', [project.risks], () =>
+    Object.entries(project.risks).map(([id, r]) => eventOf(id, r)),
+  )
+  return { checks, events, windows }
+}
+
+const DAY = 86_400
+
+function eventOf(id: string, { risk: name, probability, delayDays, cost, mitigation }: Risk): EventResult {
+  const at = riskPointer(id)
+  const [a, m, b] = delayDays.map((d, i) => given('s', `${at}/delayDays/${i}`, d * DAY)) as [
+    Answer<'s'>,
+    Answer<'s'>,
+    Answer<'s'>,
+  ]
+  const left = mitigation?.probabilityAfter
+  return {
+    id,
+    name,
+    chance: probability,
+    meanDelay: expectedDelay.show({ p: probability, a, m, b }),
+    ...(left === undefined ? {} : { mitigatedDelay: expectedDelay.show({ p: left, a, m, b }) }),
+    meanCost: (probability.value as number) * cost,
+  }
 }

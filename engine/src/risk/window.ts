@@ -60,7 +60,8 @@ export function calmShare(climate: Climate, limit: number, at: { month: number; 
 }
 
 /**
- * Two states of weather with given chances to stay: means over the periods until a window of n good ones is over.
+ * Two states of weather with given chances to stay: mean number of periods until a window of n good ones is over, counted
+ * after a bad period that has just passed, and from any period on, itself included.
  *
  * Source: first-order Markov persistence; from a bad period (1/(1−b) + (1−g^(n−1))/(1−g))/g^(n−1), derived; for periods
  * without memory it is the mean number of trials to n successes in a row (S. M. Ross, Introduction to Probability Models).
@@ -73,8 +74,13 @@ export function meanWait(
   const goodShare = (1 - b) / (1 - g + (1 - b))
   const last = g ** (n - 1)
   const fromBad = (1 / (1 - b) + (1 - last) / (1 - g)) / last
-  // from a good period a run begins at once: it lasts n with chance g^(n−1), else it breaks after k < n and a bad one follows
+  // from a good period a run begins at once: it lasts n with chance g^(n−1), else a bad period follows on the k-th, k < n
   let fromGood = n * last
-  for (let k = 1; k < n; k++) fromGood += g ** (k - 1) * (1 - g) * (k + fromBad)
-  return { fromBad, fromAny: goodShare * fromGood + (1 - goodShare) * fromBad, opensNow: goodShare * last, goodShare }
+  for (let k = 1; k < n; k++) fromGood += g ** (k - 1) * (1 - g) * (k + 1 + fromBad)
+  return {
+    fromBad,
+    fromAny: goodShare * fromGood + (1 - goodShare) * (1 + fromBad),
+    opensNow: goodShare * last,
+    goodShare,
+  }
 }

@@ -1,0 +1,37 @@
+import { formula } from '../working/formula.ts'
+
+/** Delay of an event on average, whether it happens or not. */
+export const expectedDelay = formula({
+  id: 'risk.event.mean-delay',
+  title: 'Delay of an event on average',
+  source: { basis: 'derived', text: 'p · mean of the triangular delay, (a + m + b) ÷ 3' },
+  gives: ['d', 's'],
+  from: {
+    p: ['1', 'chance'],
+    a: ['s', 'least delay'],
+    m: ['s', 'most likely delay'],
+    b: ['s', 'greatest delay'],
+  },
+  as: 'p * (a + m + b) / 3',
+  valid: ['p >= 0', 'p <= 1', 'a <= m', 'm <= b'],
+})
+
+/** Variance of the same. */
+export const delayVariance = formula({
+  id: 'risk.event.variance',
+  title: 'Variance of the delay of an event',
+  source: { basis: 'derived', text: 'p (V + μ²) − (pμ)², V and μ of the triangular delay' },
+  gives: ['v', 's2'],
+  from: {
+    p: ['1', 'chance'],
+    a: ['s', 'least delay'],
+    m: ['s', 'most likely delay'],
+    b: ['s', 'greatest delay'],
+  },
+  where: {
+    mu: ['s', '(a + m + b) / 3', 'mean when it happens'],
+    V: ['s2', '(a^2 + m^2 + b^2 - a*m - a*b - m*b) / 18', 'variance when it happens'],
+  },
+  as: 'p * (V + mu^2) - (p * mu)^2',
+  valid: ['p >= 0', 'p <= 1', 'a <= m', 'm <= b'],
+})

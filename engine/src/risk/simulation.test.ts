@@ -1,0 +1,236 @@
+import { describe, expect, test } from 'vitest'
+import { liftsOf, programmeOf, task } from '../programme/programme.fixture.ts'
+import { measures } from './measures.ts'
+import { climateOf, fixtures, simulated, small, windyStep } from './risk.fixture.ts'
+
+const DAY = 86_400
+
+test.each(Object.entries(fixtures))('%s passes, fails and is open', (_, made) => {
+  expect(['pass', 'near']).toContain(made.pass().verdict)
+  expect(made.fail().verdict).toBe('fail')
+  expect(made.open().verdict).toBe('open')
+})
+
+const always = (more: Record<string, unknown>) => task({ calendar: 'always', ...more })
+const typed = (
+  activities: Record<string, unknown>,
+  more: Record<string, unknown> = {},
+  sections: Record<string, unknown> = {},
+) => small({ programme: programmeOf({ activities, ...more }), ...sections })
+
+describe('durations', () => {
+  // Moments and quantiles of a triangular duration 10, 12, 20 (derived): mean 14, P10 11.414, P50 13.675, P80 16, P90 17.172.
+  test('one activity has the quantiles of its three points', () => {
+    const { restart } = simulated(typed({ A: always({ days: [10, 12, 20] }) }), { runs: 20_000 })
+    expect(restart.mean / DAY).toBeCloseTo(14, 1)
+    for (const [name, days] of [
+      ['p10', 11.414214],
+      ['p50', 13.675445],
+      ['p80', 16],
+      ['p90', 17.171573],
+    ] as const)
+      expect(Math.abs(restart[name] / DAY - days)).toBeLessThan(0.08)
+  })
+
+  // Mean of the larger of two triangular (0, 1, 2) days, by quadrature of F²: ∫(1 − F²) = 1.2333.
+  test('two paths side by side end later on average than either: merge bias', () => {
+    const both = typed(
+      {
+        A: always({ days: [0, 1, 2] }),
+        B: always({ days: [0, 1, 2] }),
+        Z: always({ days: [0, 0, 0], after: [{ to: 'A' }, { to: 'B' }] }),
+      },
+      { restart: 'Z' },
+    )
+    expect(simulated(both, { runs: 20_000 }).restart.mean / DAY).toBeCloseTo(1.2333, 2)
+  })
+
+  test('durations that go together spread the sum wider, and leave its mean', () => {
+    const row = Object.fromEntries(
+      Array.from({ length: 10 }, (_, i) => [
+        `A${i}`,
+        always({ days: [10, 12, 20], after: i === 0 ? [] : [{ to: `A${i - 1}` }] }),
+      ]),
+    )
+    const [alone, together] = [typed(row), typed(row, { correlation: 0.5 })].map((s) => simulated(s, { runs: 5000 }))
+    const width = (r: typeof alone): number => ((r?.restart.p90 ?? 0) - (r?.restart.p10 ?? 0)) / DAY
+    // standard deviations √10·2.16 = 6.83 and 2.16·√(10(1 + 9·0.48)) = 15.8 days (rank correlation of a normal copula 0.48)
+    expect(width(together) / width(alone)).toBeGreaterThan(2)
+    expect(((together?.restart.mean ?? 0) - (alone?.restart.mean ?? 0)) / DAY).toBeLessThan(1)
+  })
+})
+
+describe('events', () => {
+  const event = { risk: 'Bearing late', probability: 0.3, delayDays: [5, 10, 24], cost: 1000, activities: ['A'] }
+  const plain = { A: always({ days: [1, 1, 1] }) }
+
+  // Event of chance 0.3 with a triangular delay 5, 10, 24 (derived): mean 3.9, P80 10.683, P90 14.584 days.
+  test('an event delays by its chance and its three points', () => {
+    const { restart, cost } = simulated(typed(plain, {}, { risks: { R1: event } }), { runs: 20_000 })
+    expect(restart.mean / DAY - 1).toBeCloseTo(3.9, 0)
+    expect(restart.p50 / DAY - 1).toBe(0)
+    expect(Math.abs(restart.p80 / DAY - 1 - 10.683)).toBeLessThan(0.3)
+    expect(Math.abs(restart.p90 / DAY - 1 - 14.584)).toBeLessThan(0.3)
+    expect(cost.mean).toBeGreaterThan(280)
+  })
+
+  test('a mitigation lowers the chance, so that no percentile gets later', () => {
+    const made = typed(
+      plain,
+      {},
+      { risks: { R1: { ...event, mitigation: { what: 'Reserved slot', probabilityAfter: 0.1, cost: 500 } } } },
+    )
+    const [before, after] = [simulated(made), simulated(made, { mitigations: ['R1'] })]
+    for (const name of ['p10', 'p50', 'p80', 'p90'] as const)
+      expect(after.restart[name]).toBeLessThanOrEqual(before.restart[name])
+    expect(after.restart.mean).toBeLessThan(before.restart.mean)
+    const bought = measures(made.programme, made.lifts, made.model, { runs: 500, seed: 1 })?.measures[0]
+    expect(bought).toMatchObject({ id: 'R1', price: 500 })
+    expect(bought?.savedP80).toBe((before.restart.p80 - after.restart.p80) / DAY)
+  })
+
+  test('an event that strikes each activity comes twice as often as one that strikes once', () => {
+    const two = { A: always({ days: [1, 1, 1] }), B: always({ days: [1, 1, 1], after: [{ to: 'A' }] }) }
+    const of = (applies: string) =>
+      simulated(typed(two, {}, { risks: { R1: { ...event, activities: ['A', 'B'], applies } } }), { runs: 10_000 })
+        .restart.mean /
+        DAY -
+      2
+    expect(of('each') / of('once')).toBeCloseTo(2, 0)
+  })
+
+  test('events that go together happen together more often', () => {
+    const two = { A: always({ days: [1, 1, 1] }), B: always({ days: [1, 1, 1], after: [{ to: 'A' }] }) }
+    const risks = {
+      R1: { ...event, delayDays: [10, 10, 10] },
+      R2: { ...event, delayDays: [10, 10, 10], activities: ['B'] },
+    }
+    const both = (r: number): number => {
+      const { sorted } = simulated(typed(two, {}, { risks, correlations: { C: { between: ['R1', 'R2'], r } } }), {
+        runs: 10_000,
+      })
+      return sorted.filter((t) => t > 20 * DAY).length / sorted.length
+    }
+    expect(both(0)).toBeCloseTo(0.09, 1)
+    expect(both(0.8)).toBeGreaterThan(0.16)
+  })
+
+  test('a risk on nothing in the network is named', () => {
+    expect(simulated(typed(plain, {}, { risks: { R1: { ...event, activities: ['A'] } } })).lost).toEqual([])
+    const gone = small({ ...windyStep(), risks: { R1: { ...event, activities: ['S1.turn.none'] } } })
+    expect(simulated(gone).lost).toEqual(['R1'])
+  })
+})
+
+describe('wind', () => {
+  const at = (wind: number) => small(windyStep(), liftsOf({ 'crown-out': { hours: 5, wind } }))
+
+  test('lowering one lift’s wind limit moves the restart later, in no run earlier', () => {
+    const [loose, strict] = [simulated(at(11)), simulated(at(8))]
+    expect(strict.restart.p80).toBeGreaterThan(loose.restart.p80)
+    expect(strict.windWait).toBeGreaterThan(loose.windWait)
+    strict.sorted.forEach((t, i) => {
+      expect(t).toBeGreaterThanOrEqual(loose.sorted[i] as number)
+    })
+  })
+
+  test('a limit that the wind never reaches costs nothing', () => {
+    expect(simulated(at(200)).windWait).toBe(0)
+    expect(simulated(at(200)).restart).toEqual(simulated(at(200), { frozen: ['wind'] }).restart)
+  })
+
+  test('a limit that the wind is never below leaves the lift without a window, and says so', () => {
+    expect(simulated(at(0.001), { runs: 3 }).stuck).toContain('S1.out')
+  })
+
+  test('a limit that is not known is named and leaves the checks open', () => {
+    const unknown = small(windyStep(), liftsOf({ 'crown-out': { hours: 5 } }))
+    expect(simulated(unknown).open).toContain('/lifts/crown-out/wind')
+  })
+
+  test('wind that holds on makes the spread wider than wind without memory', () => {
+    const of = (persistence: number) => {
+      const made = small(
+        windyStep({ climate: climateOf({ persistence }) }),
+        liftsOf({ 'crown-out': { hours: 4, wind: 12 } }),
+      )
+      const { restart } = simulated(made, { runs: 2000, frozen: ['A'] })
+      return restart.p90 - restart.p10
+    }
+    expect(of(0.98)).toBeGreaterThan(of(0.5))
+  })
+})
+
+describe('resources and repeatability', () => {
+  const crane = (capacity: number) =>
+    typed(
+      {
+        A: always({ days: [5, 6, 9], needs: { crane: 1 } }),
+        B: always({ days: [5, 6, 9], needs: { crane: 1 } }),
+        Z: always({ days: [0, 0, 0], after: [{ to: 'A' }, { to: 'B' }] }),
+      },
+      { restart: 'Z', resources: { crane: { name: 'Crane', kind: 'plant', capacity } } },
+    )
+
+  test('taking away the constraint of a resource moves no percentile later', () => {
+    const [one, two] = [simulated(crane(1)), simulated(crane(2))]
+    for (const name of ['p10', 'p50', 'p80', 'p90'] as const) expect(two.restart[name]).toBeLessThan(one.restart[name])
+  })
+
+  test('the same seed gives the same answer, another seed another', () => {
+    expect(simulated(crane(1), { seed: 5 })).toEqual(simulated(crane(1), { seed: 5 }))
+    expect(simulated(crane(1), { seed: 6 }).restart.mean).not.toBe(simulated(crane(1), { seed: 5 }).restart.mean)
+  })
+
+  test('every activity has numbers of its own: one more beside leaves the others’ as they were', () => {
+    const alone = typed({ A: always({ days: [5, 6, 9] }), B: always({ days: [1, 1, 2], after: [{ to: 'A' }] }) })
+    const beside = typed(
+      {
+        N: always({ days: [1, 1, 3] }),
+        A: always({ days: [5, 6, 9] }),
+        B: always({ days: [1, 1, 2], after: [{ to: 'A' }] }),
+      },
+      { restart: 'B' },
+    )
+    expect(simulated(beside).restart).toEqual(simulated(alone).restart)
+  })
+
+  test('shares of the spread add up to one, and the only thing that varies has all of it', () => {
+    const made = typed({ A: always({ days: [5, 6, 9] }), B: always({ days: [3, 3, 3], after: [{ to: 'A' }] }) })
+    const { drivers, criticality } = simulated(made)
+    expect(drivers.reduce((sum, d) => sum + d.share, 0)).toBeCloseTo(1, 9)
+    expect(drivers[0]).toMatchObject({ id: 'A' })
+    expect(drivers[0]?.share).toBeCloseTo(1, 6)
+    expect(criticality).toEqual({ A: 1, B: 1 })
+  })
+
+  test('three even paths are on time in about one run of eight', () => {
+    const paths = Object.fromEntries(['A', 'B', 'C'].map((id) => [id, always({ days: [2, 5, 8] })]))
+    const made = typed(
+      { ...paths, Z: always({ days: [0, 0, 0], after: Object.keys(paths).map((to) => ({ to })) }) },
+      { restart: 'Z' },
+    )
+    const { sorted, planned } = simulated(made, { runs: 8000 })
+    expect(sorted.filter((t) => t <= planned).length / sorted.length).toBeCloseTo(0.125, 1)
+  })
+
+  test('it stops when told, with the runs made so far', () => {
+    let asked = 0
+    const result = simulated(crane(1), { runs: 1000, shouldContinue: () => ++asked < 3 })
+    expect(result.runs).toBe(150)
+    expect(result.sorted).toHaveLength(150)
+  })
+
+  test('fixed, standing and daily costs and damages add up', () => {
+    const made = typed(
+      { A: always({ days: [10, 10, 10], needs: { crane: 2 }, fixedCost: 500 }) },
+      {
+        resources: { crane: { name: 'Crane', kind: 'plant', capacity: 2, costPerDay: 100 } },
+        standingCostPerDay: 10,
+        damagesPerDay: 7,
+        damagesFrom: '2031-11-08',
+      },
+    )
+    expect(simulated(made).cost.mean).toBeCloseTo(500 + 10 * 2 * 100 + 10 * 10 + 5 * 7, 6)
+  })
+})
