@@ -33,6 +33,9 @@ const SIGN: Readonly<Record<Operator, string>> = {
 }
 const NEGATE_BINDS = 5
 
+/** Read from the left: a − (b − c) is not a − b − c, and needs its brackets. */
+const ONE_WAY: ReadonlySet<Operator> = new Set(['-', '/', '<', '<=', '>', '>=', '=='])
+
 const GREEK: Readonly<Record<string, string>> = {
   alpha: 'α',
   beta: 'β',
@@ -88,7 +91,7 @@ function print(tree: Expression, write: Write, around: number): string {
     case 'binary': {
       const binds = BINDS[tree.operator]
       const left = print(tree.left, write, tree.operator === '^' ? binds + 1 : binds)
-      const right = print(tree.right, write, tree.operator === '-' || tree.operator === '/' ? binds + 1 : binds)
+      const right = print(tree.right, write, ONE_WAY.has(tree.operator) ? binds + 1 : binds)
       return bracket(left + SIGN[tree.operator] + right, binds, around)
     }
     default:
@@ -147,7 +150,7 @@ function mathmlBinary(tree: Extract<Expression, { kind: 'binary' }>, leaf: Write
   if (tree.operator === '^')
     return `<msup>${row(mathml(tree.left, leaf, binds + 1))}${row(mathml(tree.right, leaf, 0))}</msup>`
   const left = mathml(tree.left, leaf, binds)
-  const right = mathml(tree.right, leaf, tree.operator === '-' ? binds + 1 : binds)
+  const right = mathml(tree.right, leaf, ONE_WAY.has(tree.operator) ? binds + 1 : binds)
   return fence(`${left}<mo>${escaped(SIGN[tree.operator].trim())}</mo>${right}`, binds, around)
 }
 

@@ -46,8 +46,8 @@ export function readQuantity(text: string, unit: SiUnit): number | QuantityFault
   for (const term of terms) {
     const value = readTerm(term, unit)
     if (typeof value !== 'number') return value
-    // "−3 ft 4 in" means −(3 ft 4 in)
-    total += terms.length > 1 && term !== terms[0] && (terms[0] as Term).number < 0 ? -value : value
+    // "−3 ft 4 in" means −(3 ft 4 in), and "−0 ft 4 in" −(4 in)
+    total += term !== terms[0] && isNegative(terms[0] as Term) ? -value : value
   }
   return total
 }
@@ -56,6 +56,8 @@ interface Term {
   number: number
   unitText: string
 }
+
+const isNegative = ({ number }: Term): boolean => number < 0 || Object.is(number, -0)
 
 function splitTerms(text: string): Term[] | undefined {
   const terms: Term[] = []
@@ -66,13 +68,15 @@ function splitTerms(text: string): Term[] | undefined {
     const match = NUMBER.exec(trimmed)
     if (match === null) return undefined
     const after = NUMBER.lastIndex
-    const next = /\s[+\-\u2212]?\.?\d/.exec(trimmed.slice(after))
+    // a second number opens a second term; the 1 of "1/m" does not
+    const next = /\s(?!1\/)[+\-\u2212]?\.?\d/.exec(trimmed.slice(after))
     const end = next === null ? trimmed.length : after + next.index
     const digits = match[0].replace(/[ \u00a0\u202f]/g, '').replace('\u2212', '-')
     terms.push({ number: Number(digits), unitText: trimmed.slice(after, end).trim() })
     at = next === null ? trimmed.length : end + 1
   }
-  return terms.length === 0 || terms.length > 3 ? undefined : terms
+  if (terms.length === 0 || terms.length > 3 || terms.slice(1).some(isNegative)) return undefined
+  return terms
 }
 
 function readTerm({ number, unitText }: Term, unit: SiUnit): number | QuantityFault {
@@ -82,14 +86,18 @@ function readTerm({ number, unitText }: Term, unit: SiUnit): number | QuantityFa
   const advice = Object.hasOwn(AMBIGUOUS, unitText) ? AMBIGUOUS[unitText] : undefined
   if (advice !== undefined)
     return { ...wanted, expected: `${wanted.expected}; "${unitText}" alone is ambiguous: ${advice}` }
-  const due = dimensionOf(unit)
-  const read = [readUnit(unitText), readUnit(unitText, true)].find(
-    (u) => u !== undefined && sameDimension(u.dimension, due),
-  )
+  const read = unitFor(unitText, unit)
   if (read === undefined) return wanted
-  if ((unit === 'rad') !== (read.angle === true) && !unit.includes('rad')) return wanted
+  // turns per second are no radians per second, and a plain number is no angle
+  if (unit.includes('rad') !== (read.angle === true)) return wanted
   const value = number * read.factor
   return Number.isFinite(value) ? value : wanted
+}
+
+/** The unit of a text, read as force where a force is due; undefined when it is of another dimension. */
+function unitFor(text: string, unit: SiUnit): ReturnType<typeof readUnit> {
+  const due = dimensionOf(unit)
+  return [readUnit(text), readUnit(text, true)].find((u) => u !== undefined && sameDimension(u.dimension, due))
 }
 
 export type UnitSystem = 'SI' | 'US'
@@ -102,53 +110,95 @@ interface Scale {
   from: number
 }
 
-const scale = (label: string, factor: number, decimals: number, from = factor): Scale => ({
-  label,
-  factor,
-  decimals,
-  from,
-})
-const LB = 0.45359237
-const FT = 0.3048
-const LBF = LB * 9.80665
+/** Label, decimals, and from which magnitude of that unit it is used; 1 where it is left out. */
+type ShownUnit = readonly [label: string, decimals: number, from?: number]
 
-/** Scales from the largest down: the first whose unit the magnitude reaches is used. */
-const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly Scale[]>>> = {
+const TIMES: readonly ShownUnit[] = [
+  ['d', 1],
+  ['h', 1],
+  ['min', 0],
+  ['s', 1],
+]
+
+/** From the largest down: the first whose unit the magnitude reaches is used. */
+const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly ShownUnit[]>>> = {
   SI: {
-    kg: [scale('t', 1000, 1), scale('kg', 1, 0)],
-    m: [scale('m', 1, 2, 0.1), scale('mm', 1e-3, 1)],
-    s: [scale('d', 86400, 1), scale('h', 3600, 1), scale('min', 60, 0), scale('s', 1, 1)],
-    rad: [scale('°', Math.PI / 180, 1)],
-    N: [scale('kN', 1000, 1)],
-    Pa: [scale('MPa', 1e6, 2), scale('kPa', 1e3, 1)],
-    'm/s': [scale('m/s', 1, 1)],
-    'N/m3': [scale('kN/m³', 1000, 1)],
-    'N m': [scale('kN m', 1000, 1)],
-    'N/m': [scale('kN/m', 1000, 1)],
+    kg: [
+      ['t', 1],
+      ['kg', 0, 10],
+      ['kg', 1],
+    ],
+    m: [
+      ['m', 2, 0.1],
+      ['mm', 1],
+    ],
+    s: TIMES,
+    rad: [['°', 1]],
+    N: [['kN', 1]],
+    Pa: [
+      ['MPa', 2],
+      ['kPa', 1],
+    ],
+    'm/s': [
+      ['m/s', 1],
+      ['m/min', 2],
+      ['m/h', 2],
+    ],
+    'N/m3': [['kN/m³', 1]],
+    'N m': [['kN m', 1]],
+    'N/m': [['kN/m', 1]],
   },
   US: {
-    kg: [scale('kip', 1000 * LB, 1), scale('lb', LB, 0)],
-    m: [scale('ft', FT, 2, 0.1), scale('in', 0.0254, 2)],
-    s: [scale('d', 86400, 1), scale('h', 3600, 1), scale('min', 60, 0), scale('s', 1, 1)],
-    rad: [scale('°', Math.PI / 180, 1)],
-    N: [scale('kip', 1000 * LBF, 1)],
-    Pa: [scale('ksi', (1000 * LBF) / 0.0254 ** 2, 2), scale('psf', LBF / FT ** 2, 0)],
-    'm/s': [scale('mph', (5280 * FT) / 3600, 1)],
-    m2: [scale('ft²', FT ** 2, 1)],
-    m3: [scale('ft³', FT ** 3, 1)],
-    'kg/m3': [scale('lb/ft³', LB / FT ** 3, 1)],
-    'kg/m': [scale('lb/ft', LB / FT, 2)],
-    'N/m3': [scale('lbf/ft³', LBF / FT ** 3, 1)],
-    'N m': [scale('kip ft', 1000 * LBF * FT, 1)],
-    'N/m': [scale('kip/ft', (1000 * LBF) / FT, 2)],
+    kg: [
+      ['kip', 1],
+      ['lb', 0, 10],
+      ['lb', 1],
+    ],
+    m: [
+      ['ft', 2, 1 / 3],
+      ['in', 2],
+    ],
+    s: TIMES,
+    rad: [['°', 1]],
+    N: [['kip', 1]],
+    Pa: [
+      ['ksi', 2],
+      ['psf', 0],
+    ],
+    'm/s': [
+      ['mph', 1],
+      ['ft/min', 2],
+      ['ft/h', 2],
+    ],
+    m2: [['ft²', 1]],
+    m3: [['ft³', 1]],
+    'kg/m3': [['lb/ft³', 1]],
+    'kg/m': [['lb/ft', 2]],
+    'N/m3': [['lbf/ft³', 1]],
+    'N m': [['kip ft', 1]],
+    'N/m': [['kip/ft', 2]],
   },
 }
 
 /** The scale a value of this unit is shown in. */
 export function shownScale(value: number, unit: SiUnit, system: UnitSystem): Scale {
-  const scales = SHOWN[system][unit] ?? [scale(unit === '1' ? '' : unit.replace(/2$/, '²').replace(/3$/, '³'), 1, 3, 0)]
-  return scales.find((s) => value === 0 || Math.abs(value) >= s.from) ?? (scales[scales.length - 1] as Scale)
+  const scales = (SHOWN[system][unit] ?? []).map((shown) => scaleOf(shown, unit))
+  return scales.find((s) => value === 0 || Math.abs(value) >= s.from) ?? scales.at(-1) ?? plainScale(unit)
 }
+
+/** Of the very unit that reading knows by this label, so that what is shown can be read. */
+function scaleOf([label, decimals, from = 1]: ShownUnit, unit: SiUnit): Scale {
+  const factor = unitFor(label, unit)?.factor
+  if (factor === undefined) throw new Error(`"${label}" is no unit to show ${unit} in`)
+  return { label, factor, decimals, from: from * factor }
+}
+
+const plainScale = (unit: SiUnit): Scale => ({
+  label: unit === '1' ? '' : unit.replace(/2$/, '²').replace(/3$/, '³'),
+  factor: 1,
+  decimals: 3,
+  from: 0,
+})
 
 /** Value for the eye, with its unit: "565.9 t", "−29.42 m", "0.951". Rounded for reading only. */
 export function showQuantity(value: number | undefined, unit: SiUnit, system: UnitSystem = 'SI'): string {
@@ -167,7 +217,19 @@ export function showNumber(value: number, decimals: number): string {
   return sign + grouped + (fraction === undefined ? '' : `.${fraction}`)
 }
 
-/** Text that reads back to exactly the same SI value, for writing a file. */
-export function writeQuantity(value: number, unit: SiUnit): string {
-  return unit === '1' ? String(value) : `${value} ${unit}`
+const MOST_DIGITS = 17
+
+/**
+ * Text that reads back to exactly the same SI value, for writing a file: in US customary units with as few digits as that
+ * takes, and in SI where no number of that unit gives the value again.
+ */
+export function writeQuantity(value: number, unit: SiUnit, system: UnitSystem = 'SI'): string {
+  const inSi = unit === '1' ? String(value) : `${value} ${unit}`
+  const { label, factor } = shownScale(value, unit, system)
+  if (system === 'SI' || label === '') return inSi
+  for (let digits = 1; digits <= MOST_DIGITS; digits++) {
+    const text = `${Number((value / factor).toPrecision(digits))} ${label}`
+    if (readQuantity(text, unit) === value) return text
+  }
+  return inSi
 }

@@ -24,9 +24,11 @@ interface Unit {
   angle?: true
 }
 
-const GRAVITY = 9.80665
+/** Exact by definition, and written out: a product such as 12 × 0.0254 is off in its last bit. */
 const POUND = 0.45359237
+const POUND_FORCE = 4.4482216152605
 const INCH = 0.0254
+const FOOT = 0.3048
 
 const unit = (dimension: Dimension, factor: number): Unit => ({ dimension, factor })
 const angle = (factor: number): Unit => ({ dimension: NONE, factor, angle: true })
@@ -43,17 +45,17 @@ const UNITS: Readonly<Record<string, Unit>> = {
   t: unit(MASS, 1000),
   kt: unit(MASS, 1e6),
   lb: unit(MASS, POUND),
-  kip: unit(MASS, 1000 * POUND),
-  'short-ton': unit(MASS, 2000 * POUND),
-  'long-ton': unit(MASS, 2240 * POUND),
+  kip: unit(MASS, 453.59237),
+  'short-ton': unit(MASS, 907.18474),
+  'long-ton': unit(MASS, 1016.0469088),
   m: unit(LENGTH, 1),
   mm: unit(LENGTH, 1e-3),
   cm: unit(LENGTH, 1e-2),
   km: unit(LENGTH, 1e3),
   in: unit(LENGTH, INCH),
-  ft: unit(LENGTH, 12 * INCH),
-  yd: unit(LENGTH, 36 * INCH),
-  mi: unit(LENGTH, 63360 * INCH),
+  ft: unit(LENGTH, FOOT),
+  yd: unit(LENGTH, 0.9144),
+  mi: unit(LENGTH, 1609.344),
   s: unit(TIME, 1),
   min: unit(TIME, 60),
   h: unit(TIME, 3600),
@@ -62,24 +64,24 @@ const UNITS: Readonly<Record<string, Unit>> = {
   N: unit(FORCE, 1),
   kN: unit(FORCE, 1e3),
   MN: unit(FORCE, 1e6),
-  kgf: unit(FORCE, GRAVITY),
-  tf: unit(FORCE, 1000 * GRAVITY),
-  lbf: unit(FORCE, POUND * GRAVITY),
-  kipf: unit(FORCE, 1000 * POUND * GRAVITY),
+  kgf: unit(FORCE, 9.80665),
+  tf: unit(FORCE, 9806.65),
+  lbf: unit(FORCE, POUND_FORCE),
+  kipf: unit(FORCE, 4448.2216152605),
   Pa: unit(PRESSURE, 1),
   kPa: unit(PRESSURE, 1e3),
   MPa: unit(PRESSURE, 1e6),
   GPa: unit(PRESSURE, 1e9),
   bar: unit(PRESSURE, 1e5),
-  psi: unit(PRESSURE, (POUND * GRAVITY) / INCH ** 2),
-  ksi: unit(PRESSURE, (1000 * POUND * GRAVITY) / INCH ** 2),
-  psf: unit(PRESSURE, (POUND * GRAVITY) / (12 * INCH) ** 2),
-  ksf: unit(PRESSURE, (1000 * POUND * GRAVITY) / (12 * INCH) ** 2),
-  pcf: unit([1, -3, 0, 0, 0], POUND / (12 * INCH) ** 3),
-  mph: unit([0, 1, -1, 0, 0], (63360 * INCH) / 3600),
+  psi: unit(PRESSURE, POUND_FORCE / INCH ** 2),
+  ksi: unit(PRESSURE, (1000 * POUND_FORCE) / INCH ** 2),
+  psf: unit(PRESSURE, POUND_FORCE / FOOT ** 2),
+  ksf: unit(PRESSURE, (1000 * POUND_FORCE) / FOOT ** 2),
+  pcf: unit([1, -3, 0, 0, 0], POUND / FOOT ** 3),
+  mph: unit([0, 1, -1, 0, 0], 0.44704),
   l: unit([0, 3, 0, 0, 0], 1e-3),
   L: unit([0, 3, 0, 0, 0], 1e-3),
-  gal: unit([0, 3, 0, 0, 0], 231 * INCH ** 3),
+  gal: unit([0, 3, 0, 0, 0], 0.003785411784),
   J: unit([1, 2, -2, 0, 0], 1),
   kJ: unit([1, 2, -2, 0, 0], 1e3),
   W: unit([1, 2, -3, 0, 0], 1),
@@ -120,7 +122,7 @@ export function readUnit(text: string, forceDue = false): Unit | undefined {
 }
 
 function readPower(name: string, forceDue: boolean): Unit | undefined {
-  const match = /^(.*?[^\d^-]|1)\^?(-?\d)?$/.exec(name)
+  const match = /^(.*?[^\d^-]|1)(?:\^?(-?\d))?$/.exec(name)
   if (match === null) return undefined
   const base = match[1] as string
   const found = UNITS[forceDue && base in FORCE_READING ? (FORCE_READING[base] as string) : base]
