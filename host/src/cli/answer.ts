@@ -23,6 +23,8 @@ export interface Refusal {
 /** Ended by Ctrl-C before it was done. */
 export interface Cancelled {
   cancelled: true
+  /** Files that were whole by then. */
+  written?: readonly string[]
 }
 
 /** Options that every command has. */
@@ -46,7 +48,7 @@ export const usageProblem = (where: string, found: string, expected: string, exa
 export function printAnswer(answer: Answer, { json = false, strict = false }: Common): void {
   process.exitCode = exitCodeOf(answer, strict)
   if ('problems' in answer) printProblems(answer.problems, json)
-  else if ('cancelled' in answer) printCancelled(json)
+  else if ('cancelled' in answer) printCancelled(answer, json)
   else process.stdout.write(json ? jsonText(answer.json) : answer.text())
 }
 
@@ -55,9 +57,10 @@ function printProblems(problems: readonly Problem[], json: boolean): void {
   else process.stderr.write(problems.map((problem) => `${problemText(problem)}\n`).join(''))
 }
 
-function printCancelled(json: boolean): void {
-  process.stderr.write('cancelled; nothing was written\n')
-  if (json) process.stdout.write(jsonText({ cancelled: true }))
+function printCancelled({ written = [] }: Cancelled, json: boolean): void {
+  const left = written.length === 0 ? 'nothing was written' : `written before: ${written.join(', ')}`
+  process.stderr.write(`cancelled; ${left}\n`)
+  if (json) process.stdout.write(jsonText({ cancelled: true, written }))
 }
 
 /** 0 done and none fails · 1 bad input · 2 a check fails or something is not feasible · 3 strict, and some are open. */

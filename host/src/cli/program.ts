@@ -7,6 +7,7 @@ import { groundCommand } from './commands/ground.ts'
 import { liftCommand } from './commands/lift.ts'
 import { massCommand } from './commands/mass.ts'
 import { programmeCommand } from './commands/programme.ts'
+import { reportCommand } from './commands/report.ts'
 import { riskCommand } from './commands/risk.ts'
 import { schemaCommand } from './commands/schema.ts'
 import { serveCommand } from './commands/serve.ts'
@@ -28,6 +29,7 @@ const commands = [
   diffCommand,
   schemaCommand,
   verifyCommand,
+  reportCommand,
   serveCommand,
 ]
 

@@ -3,6 +3,8 @@ import { readPointer } from '@shieldwright/engine/working/pointer.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
+import { contentHash } from '../project/contentHash.ts'
+import { liftSheetPdf } from '../report/liftSheet.ts'
 import { changeIn, patchIn } from './body.ts'
 import type { Live } from './live.ts'
 import { derivedView, logView, workingView } from './view.ts'
@@ -28,6 +30,7 @@ export function api(live: Live, here: Here): Hono {
   })
   routes.post('/preview', (context) => previewed(context, live))
   routes.get('/working', (context) => working(context, live))
+  routes.get('/report/lift/:file{.+\\.pdf}', (context) => liftSheet(context, live, here))
   routes.get('/log', async (context) => {
     const after = Number(context.req.query('after') ?? 0)
     if (!Number.isSafeInteger(after) || after < 0) return refused(context, 400, [queryProblem('after', 'a revision')])
@@ -64,6 +67,18 @@ async function previewed(context: Context, live: Live) {
   const result = whatIf(derivation, asked.patch)
   if (result.whatIf === undefined) return refused(context, 400, result.problems)
   return context.json({ revision, ...result.whatIf })
+}
+
+async function liftSheet(context: Context, live: Live, { clock }: Here) {
+  const { revision, derivation } = await live.now()
+  const { stages } = derivation.derived
+  const units = context.req.query('units') === 'US' ? 'US' : 'SI'
+  const date = clock().toISOString().slice(0, 10)
+  const issue = { date, contentHash: contentHash(derivation.document), revision: String(revision), units } as const
+  const lift = context.req.param('file')?.replace(/\.pdf$/, '') ?? ''
+  const pdf = stages && (await liftSheetPdf(stages, lift, issue))
+  if (pdf === undefined) return refused(context, 404, [queryProblem('lift', 'the id of a lift')])
+  return context.body(pdf.slice().buffer, 200, { 'content-type': 'application/pdf' })
 }
 
 async function working(context: Context, live: Live) {
