@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest'
 import type { Body } from '../numeric/body.ts'
 import { AT_REST, IDENTITY, multiply, type Pose, place, rotationAbout, type Vec3 } from '../numeric/vector.ts'
 import { hullOf, levelsOf, planDirection, reachOf } from './hull.ts'
-import { type Document, outcome } from './lift.fixture.ts'
 import { largestSail, projectedArea } from './sail.ts'
+import { type Document, outcome } from './small.fixture.ts'
 
 const box = (half: Vec3, centre: Vec3 = [0, 0, 0]): Body => ({ kind: 'box', centre, half, turn: IDENTITY })
 const hull = (...bodies: Body[]) => hullOf(bodies.map((body, i) => ({ part: `p${i}`, body, pose: AT_REST })))

@@ -79,7 +79,7 @@ export interface LiftOutcome {
   criteria: readonly { text: string; met: boolean | undefined }[]
   /** Hook over the centre of gravity before the first move and after each, site frame, m. */
   places: readonly { label: string; at: Vec3 }[]
-  /** The check with the largest use of its capacity. */
+  /** Of the checks of what carries the load, the one with the largest use. */
   governing?: string
   checks: readonly Check[]
 }

@@ -1,4 +1,3 @@
-import { apply, type Mat3, place, rotationBy, subtract, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found, largestOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
@@ -21,8 +20,10 @@ import {
   ratingBasisCheck,
   stressCheck,
 } from './hookChecks.ts'
-import { type Hull, turnOnto } from './hull.ts'
-import type { LegResult, LiftOutcome } from './lift.ts'
+import type { Hull } from './hull.ts'
+import { bend, bothHooksUse, componentUse, hookUse, legRule, legTension, lug, sharedWorst, turnShare } from './kinds.ts'
+import { legResult } from './legResult.ts'
+import type { LiftOutcome } from './lift.ts'
 import { bodyTurn, hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { allowedOf, ratedOf } from './rated.ts'
@@ -38,46 +39,9 @@ import { windCheck } from './windChecks.ts'
 
 /** Everything that follows for one lift. */
 export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): LiftOutcome {
+  const work = workOf(pick, hull, memory)
   const { main } = pick
-  const load = hookLoad(pick)
-  const rated = ratedOf(pick, main)
-  const criteria = criteriaOf(pick, load.demand, rated)
-  const critical = classOf(criteria)
-  const allowed = allowedOf(pick, main, rated, critical)
-  const tandem = pick.tail === undefined || pick.lift.kind === 'turn' ? undefined : tandemOf(pick, pick.tail)
-  const suspension = tandem?.suspension ?? suspensionOf(pick, rigOf(pick))
-  const height = heightChain(pick, suspension, hull)
-  const way = clearanceOf(pick, hull, suspension)
-  const turning = pick.lift.kind === 'turn' ? turningOf(pick, hull) : undefined
-  const tail = turning === undefined ? undefined : tailRig(pick, turning)
-  const sail = sailOf(pick, hull, memory)
-  const wind = windLimit(pick, sail.area)
-  const checks: Check[] = [
-    loadCompleteCheck(pick, main, load),
-    ...(tandem === undefined || pick.tail === undefined
-      ? [hookUseCheck(pick, main, load.demand, allowed)]
-      : tandemChecks(pick, pick.tail, tandem, critical)),
-    ratingBasisCheck(pick, main),
-    ...(pick.lift.kind === 'out' || pick.lift.kind === 'move' ? [breakOutCheck(pick, main, load.demand, rated)] : []),
-    loadTestCheck(pick, main),
-    classCheck(pick, criteria, critical),
-    looseCheck(pick),
-    ...present(stressCheck(pick, criteria)),
-    ...(pick.tail === undefined ? [] : [ratingBasisCheck(pick, pick.tail)]),
-    ...present(hookReachCheck(pick)),
-    ...hangChecks(pick, suspension),
-    ...(tandem === undefined
-      ? componentChecks(pick, loadedRig(pick.main, suspension.legs, suspension))
-      : [
-          ...componentChecks(pick, loadedRig(pick.main, tandem.legs.main, suspension)),
-          ...componentChecks(pick, loadedRig(pick.tail as Hooked, tandem.legs.tail, suspension)),
-        ]),
-    heightCheck(pick, height),
-    ...way.checks,
-    ...(turning === undefined ? [] : turnChecks(pick, turning, critical)),
-    ...(tail === undefined ? [] : componentChecks(pick, tail)),
-    windCheck(pick, wind),
-  ]
+  const checks = checksOf(pick, work)
   return {
     id: pick.id,
     piece: pick.lift.piece,
@@ -85,27 +49,96 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     state: pick.state,
     system: main.systemId,
     hook: main.id,
-    hookLoad: load.load,
-    lines: load.lines,
-    demand: load.demand,
-    rated,
-    allowed,
-    legs: suspension.legs.map((leg, i) => legResult(leg, i, suspension)),
-    tilt: suspension.tilt,
-    worstTilt: suspension.worstTilt,
-    height,
-    ...(way.least === undefined ? {} : { clearance: way.least }),
-    turning: turning === undefined ? [] : turnStages(turning),
-    allowableWind: wind.allowable,
-    wind: wind.terms,
-    sail,
+    hookLoad: work.load.load,
+    lines: work.load.lines,
+    demand: work.load.demand,
+    rated: work.rated,
+    allowed: work.allowed,
+    legs: work.suspension.legs.map((leg, i) => legResult(leg, i, work.suspension)),
+    tilt: work.suspension.tilt,
+    worstTilt: work.suspension.worstTilt,
+    height: work.height,
+    ...(work.way.least === undefined ? {} : { clearance: work.way.least }),
+    turning: work.turning === undefined ? [] : turnStages(work.turning),
+    allowableWind: work.wind.allowable,
+    wind: work.wind.terms,
+    sail: work.sail,
     duration: durationOf(pick),
-    critical,
-    criteria: criteria.map(({ text, met }) => ({ text, met })),
+    critical: work.critical,
+    criteria: work.criteria.map(({ text, met }) => ({ text, met })),
     places: hookPlaces(pick),
     ...governingOf(checks),
     checks,
   }
+}
+
+type Work = ReturnType<typeof workOf>
+
+/** What the checks and the sheet are made from. */
+function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
+  const load = hookLoad(pick)
+  const rated = ratedOf(pick, pick.main)
+  const criteria = criteriaOf(pick, load.demand, rated)
+  const critical = classOf(criteria)
+  const turns = pick.lift.kind === 'turn'
+  const tandem = pick.tail === undefined || turns ? undefined : tandemOf(pick, pick.tail)
+  const suspension = tandem?.suspension ?? suspensionOf(pick, rigOf(pick))
+  const sail = sailOf(pick, hull, memory)
+  return {
+    load,
+    rated,
+    criteria,
+    critical,
+    allowed: allowedOf(pick, pick.main, rated, critical),
+    tandem,
+    suspension,
+    height: heightChain(pick, suspension, hull),
+    way: clearanceOf(pick, hull, suspension),
+    turning: turns ? turningOf(pick, hull) : undefined,
+    sail,
+    wind: windLimit(pick, sail.area),
+  }
+}
+
+function checksOf(pick: Pick, work: Work): Check[] {
+  const { load, rated, criteria, critical, suspension } = work
+  const breaksOut = pick.lift.kind === 'out' || pick.lift.kind === 'move'
+  return [
+    loadCompleteCheck(pick, pick.main, load),
+    ...hookChecks(pick, work),
+    ...(breaksOut ? [breakOutCheck(pick, pick.main, load.demand, rated)] : []),
+    loadTestCheck(pick, pick.main),
+    classCheck(pick, criteria, critical),
+    looseCheck(pick),
+    ...present(stressCheck(pick, criteria)),
+    ...present(hookReachCheck(pick)),
+    ...hangChecks(pick, suspension),
+    ...rigsOf(pick, work).flatMap((rig) => componentChecks(pick, rig)),
+    heightCheck(pick, work.height),
+    ...work.way.checks,
+    ...(work.turning === undefined ? [] : turnChecks(pick, work.turning, critical)),
+    windCheck(pick, work.wind),
+  ]
+}
+
+/** Use of each hook and the basis of its rating; a hook that shares the piece at rest is held to its share. */
+function hookChecks(pick: Pick, { load, allowed, tandem, critical }: Work): Check[] {
+  const { main, tail } = pick
+  return [
+    ...(tandem === undefined || tail === undefined
+      ? [hookUseCheck(pick, main, load.demand, allowed)]
+      : tandemChecks(pick, tail, tandem, critical)),
+    ratingBasisCheck(pick, main),
+    ...(tail === undefined ? [] : [ratingBasisCheck(pick, tail)]),
+  ]
+}
+
+/** What hangs from each hook, with the tensions it is held to. */
+function rigsOf(pick: Pick, { tandem, suspension, turning }: Work): LoadedRig[] {
+  if (tandem !== undefined && pick.tail !== undefined)
+    return [loadedRig(pick.main, tandem.legs.main, suspension), loadedRig(pick.tail, tandem.legs.tail, suspension)]
+  const tail = turning === undefined ? undefined : tailRig(pick, turning)
+  return [loadedRig(pick.main, suspension.legs, suspension), ...present(tail)]
 }
 
 /** The arrangement of a hook with the worst tension of each leg. */
@@ -124,8 +157,14 @@ function loadedRig(hooked: Hooked, legs: readonly LegAnswer[], { rig }: Suspensi
 
 const present = <T>(value: T | undefined): T[] => (value === undefined ? [] : [value])
 
+/** Kinds of check in which something carries a load. */
+const CARRYING = new Set(
+  [hookUse, bothHooksUse, legTension, legRule, componentUse, bend, lug, turnShare, sharedWorst].map((k) => k.id),
+)
+
+/** Of what carries the load, what is used the most. */
 function governingOf(checks: readonly Check[]): { governing?: string } {
-  const used = checks.filter((c) => c.utilisation !== undefined)
+  const used = checks.filter((c) => c.utilisation !== undefined && CARRYING.has(c.kind))
   const most = used.sort((a, b) => (b.utilisation as number) - (a.utilisation as number))[0]
   return most === undefined ? {} : { governing: most.id }
 }
@@ -145,37 +184,4 @@ function sailOf(pick: Pick, hull: Hull | undefined, memory: Memory): LiftOutcome
     residuals: [],
   })
   return { area, heading: sail?.heading ?? 0 }
-}
-
-/** A leg for the sheet, with its ends as the piece hangs. */
-function legResult(answer: LegAnswer, index: number, suspension: Suspension): LegResult {
-  const { leg, tension, worst, angle, slack } = answer
-  const link = suspension.links.find((l) => l.leg === leg.id)
-  const ends = endsOf(index, suspension)
-  return {
-    id: leg.id,
-    tension,
-    worst,
-    angle,
-    slack,
-    item: leg.itemId,
-    ...(link === undefined ? {} : { link: { item: link.item, setting: link.setting } }),
-    to: leg.above ? (leg.node ?? '') : (leg.lower?.id ?? ''),
-    ...(leg.above || leg.node === undefined ? {} : { from: leg.node }),
-    ...(ends === undefined ? {} : { ends }),
-  }
-}
-
-function endsOf(index: number, { hang, load }: Suspension): readonly [Vec3, Vec3] | undefined {
-  if (hang === undefined || load === undefined) return undefined
-  const { pose, up } = hang
-  const level: Mat3 = rotationBy(turnOnto(up, [0, 0, 1]))
-  const fromHook = (p: Vec3): Vec3 => apply(level, subtract(p, pose.hook))
-  const leg = load.legs[index]
-  if (leg !== undefined) {
-    const upper = leg.from === undefined ? pose.hook : place(pose.spreader, leg.from)
-    return [fromHook(leg.to), fromHook(upper)]
-  }
-  const top = load.spreader?.top[index - load.legs.length]
-  return top === undefined ? undefined : [fromHook(place(pose.spreader, top.to)), fromHook(pose.hook)]
 }

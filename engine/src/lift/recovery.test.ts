@@ -4,8 +4,8 @@ import { parse } from 'yaml'
 import { mass } from '../mass/index.ts'
 import { strip } from '../strip/index.ts'
 import { freshMemory } from '../working/memory.ts'
-import { type Document, modelOf } from './lift.fixture.ts'
 import { type LiftOutcome, type LiftResult, lift } from './lift.ts'
+import { type Document, modelOf } from './small.fixture.ts'
 
 /** The invented recovery, read from its file: a whole journey, not a published case. */
 const recovery = (): Document =>

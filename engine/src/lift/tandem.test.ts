@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { type Document, outcome } from './lift.fixture.ts'
 import { hangFromLines, type LinedLoad } from './lines.ts'
+import { type Document, outcome } from './small.fixture.ts'
 
 /** The block lifted level by two hooks, each with two slings to one end; 0.3 m of it nearer to the main hook. */
 const shared = (change: (d: Document) => void = () => {}) =>
