@@ -1,3 +1,6 @@
-export { type ReportResult, report } from './report.ts'
+export { type Drawing, dimensionsOf, INKS, textsOf } from './drawing.ts'
+export { type DocumentKind, type ReportDocument, type ReportResult, report } from './report.ts'
+export { type LiftSheet, liftSheet, type SheetOptions } from './sheet/liftSheet.ts'
 export { liftSheetPages } from './sheet/pages.ts'
+export type { SheetStages } from './sheet/subject.ts'
 export { svgOf } from './svg.ts'

@@ -140,7 +140,7 @@ function path(document: Pdf, points: readonly PaperPoint[]): void {
 function setStroke(document: Pdf, { width, ink, dash }: Stroke): void {
   document.lineWidth(width).lineJoin('round').lineCap('butt').strokeColor(INKS[ink])
   if (dash === undefined) document.undash()
-  else document.dash(dash as unknown as number)
+  else document.dash(dash as unknown as number, {})
 }
 
 function paint(document: Pdf, { fill, stroke }: Extract<Primitive, { kind: 'shape' | 'circle' }>): void {

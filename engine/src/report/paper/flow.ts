@@ -5,36 +5,45 @@ import type { Row } from './rows.ts'
  * Rows poured down columns, column after column and page after page. A row marked `keep` goes over together with the next;
  * a table that runs on gets its head again.
  *
- * @param columns boxes of one page's columns, in reading order
+ * @param first boxes of the first page's columns, in reading order
+ * @param later boxes of the columns of every page after it
  * @returns marks of each page; at least one page
  */
-export function pour(rows: readonly Row[], columns: readonly PaperBox[]): Mark[][] {
+export function pour(rows: readonly Row[], first: readonly PaperBox[], later: readonly PaperBox[] = first): Mark[][] {
   const pages: Mark[][] = [[]]
+  let columns = first
   let column = 0
-  let y = (columns[0] as PaperBox).top
-  const next = (): void => {
-    column++
-    if (column % columns.length === 0) pages.push([])
-    y = (columns[column % columns.length] as PaperBox).top
+  let y = roomOf(columns, 0).top
+  const turnPage = (): void => {
+    pages.push([])
+    columns = later
+    column = 0
+    y = roomOf(columns, 0).top
   }
-  for (let i = 0; i < rows.length; i++) {
-    const row = rows[i] as Row
-    const room = columns[column % columns.length] as PaperBox
-    const fresh = y === room.top
-    if (!fresh && y + heldTogether(rows, i) > room.bottom) {
-      next()
-      for (const head of row.head ?? []) y = set(head)
+  const turnColumn = (): void => {
+    if (column + 1 === columns.length) turnPage()
+    else {
+      column++
+      y = roomOf(columns, column).top
     }
-    if (y === (columns[column % columns.length] as PaperBox).top && isSpace(row)) continue
-    y = set(row)
   }
-  function set(row: Row): number {
-    const { left } = columns[column % columns.length] as PaperBox
-    ;(pages.at(-1) as Mark[]).push(...row.marks([left, y]))
-    return y + row.height
+  const set = (row: Row): void => {
+    ;(pages.at(-1) as Mark[]).push(...row.marks([roomOf(columns, column).left, y]))
+    y += row.height
   }
+  rows.forEach((row, i) => {
+    if (row.leavesFirst && pages.length === 1) turnPage()
+    const isFresh = (): boolean => y === roomOf(columns, column).top
+    if (!isFresh() && y + heldTogether(rows, i) > roomOf(columns, column).bottom) {
+      turnColumn()
+      for (const head of row.head ?? []) set(head)
+    }
+    if (!(isFresh() && isSpace(row))) set(row)
+  })
   return pages
 }
+
+const roomOf = (columns: readonly PaperBox[], column: number): PaperBox => columns[column] as PaperBox
 
 const isSpace = (row: Row): boolean => row.marks([0, 0]).length === 0
 

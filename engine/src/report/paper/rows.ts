@@ -10,6 +10,8 @@ export interface Row {
   keep?: boolean
   /** Printed again at the head of a column that its table runs on into. */
   head?: readonly Row[]
+  /** Begins a page, unless the first one has been left already. */
+  leavesFirst?: boolean
 }
 
 const LINE_STEP = 1.24
@@ -43,7 +45,9 @@ export interface Prose {
   ink?: Text['ink']
   /** Put before the first line, in the margin of the rest. */
   mark?: string
+  /** Its lines stay together, and with `keepOn` with the row after them. */
   keep?: boolean
+  keepOn?: boolean
 }
 
 /** A paragraph, wrapped; each line is a row. */
@@ -52,9 +56,9 @@ export function proseRows(words: string, width: number, look: Prose = {}): Row[]
   const weight = look.weight ?? 400
   const indent = look.mark === undefined ? 0 : Math.max(3.2, textWidth(look.mark, face(size)) + 1.2)
   const style = { size, weight, ink: look.ink ?? 'ink' } as const
-  return wrapText(words, face(size, weight), width - indent).map((words, i) => ({
+  return wrapText(words, face(size, weight), width - indent).map((words, i, all) => ({
     height: size * LINE_STEP,
-    ...(look.keep ? { keep: true } : {}),
+    ...(look.keep && (look.keepOn || i < all.length - 1) ? { keep: true } : {}),
     marks: ([x, y]) => [
       ...(i === 0 && look.mark !== undefined ? [text([x, y + size * 0.95], look.mark, { size, ink: style.ink })] : []),
       text([x + indent, y + size * 0.95], words, style),

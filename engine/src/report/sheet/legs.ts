@@ -21,6 +21,8 @@ export interface SheetLeg {
   angle: Figure
   angleText: string
   slack: boolean
+  /** Level link and the length it adds. */
+  link: string
 }
 
 /** Legs under the main hook, as the lift stage found them. */
@@ -44,6 +46,7 @@ export function legsOf(subject: SheetSubject, units: UnitSystem): SheetLeg[] {
       angle: figure(leg.angle, units),
       angleText: leg.angle.value === undefined ? OPEN : degreesText(leg.angle.value),
       slack: leg.slack,
+      link: leg.link === undefined ? '' : `level link ${leg.link.item} set to ${figure(leg.link.setting, units).text}`,
     }
   })
 }

@@ -1,7 +1,9 @@
+import type { GroundResult } from '../../ground/index.ts'
 import { LIFT_CAUTIONS, READING_CAUTIONS, TURNING_CAUTIONS, WIND_CAUTIONS } from '../../lift/caution.ts'
+import type { LiftOutcome } from '../../lift/index.ts'
 import { brokenUnder, missingUnder } from '../../working/answer.ts'
 import { type Check, countVerdicts, type Verdict } from '../../working/check.ts'
-import { showQuantity, type UnitSystem } from '../../working/quantity.ts'
+import { showNumber, showQuantity, type UnitSystem } from '../../working/quantity.ts'
 import { workingOf } from '../../working/show.ts'
 import { type LegPlace, legBalance, legPlaces } from './balance.ts'
 import { DEFERRAL, INVENTED, SIGNING_ROLES } from './cautions.ts'
@@ -56,6 +58,8 @@ export interface LiftSheet {
   invented: boolean
   piece: string
   kind: SheetSubject['lift']['kind']
+  /** The piece leaves the shaft, or goes back into it. */
+  fromShaft: boolean
   system: string
   hook: string
   units: UnitSystem
@@ -123,6 +127,9 @@ const KIND_WORDS: Readonly<Record<LiftSheet['kind'], string>> = {
   back: 'back',
 }
 
+/** Title of a lift's sheet: the piece, and what is done with it. */
+export const liftTitle = (piece: string, kind: LiftSheet['kind']): string => `${piece}, ${KIND_WORDS[kind]}`
+
 /** The sheet of a lift as data; undefined when there is no such lift. */
 export function liftSheet(stages: SheetStages, id: string, options: SheetOptions = {}): LiftSheet | undefined {
   const subject = subjectOf(stages, id)
@@ -134,25 +141,34 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
   const units = options.units ?? subject.stages.model.project.settings.units
   const { outcome, set, piece, lift, stages, main } = subject
   const { about } = stages.model.project
-  const checks = sheetChecks(outcome.checks, units)
+  const own = [
+    ...outcome.checks,
+    ...groundChecksOf(
+      stages.ground,
+      subject.steps.map((s) => s.step),
+      subject.id,
+    ),
+  ]
+  const checks = sheetChecks(own, units)
   const use = hookUse(subject)
   const signatures = signaturesOf(options)
   const sheet = {
     id: subject.id,
-    title: `${piece.name}, ${KIND_WORDS[lift.kind]}`,
+    title: liftTitle(piece.name, lift.kind),
     project: about.title,
     invented: about.invented ?? false,
     piece: piece.name,
     kind: lift.kind,
+    fromShaft: subject.steps.some((step) => step.from === 'shaft'),
     system: main.system.name,
     hook: main.hook.name,
     units,
     massUnit: exactUnit('kg', units),
     forceUnit: exactUnit('N', units),
     lengthUnit: exactUnit('m', units),
-    summary: summaryOf(outcome.checks),
-    governing: governingText(outcome.checks),
-    verdict: worstOf(outcome.checks),
+    summary: summaryOf(own),
+    governing: governingText(own),
+    verdict: worstOf(own),
     mass: {
       net: figure(set.net, units),
       plusMinus: figure(set.uncertainty, units),
@@ -182,16 +198,24 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     steps: stepsOf(subject, units),
     checks,
     workings: sheetWorkings(subject, units),
-    assumptions: distinct(outcome.checks.flatMap((c) => c.assumptions)),
-    cautions: cautionsOf(subject),
+    assumptions: distinct(own.flatMap((c) => c.assumptions)),
+    cautions: cautionsOf(subject, own),
     deferral: DEFERRAL,
-    open: openUnder(subject),
+    open: openFigures(outcome),
     signatures,
   }
   return { ...sheet, titleBlock: titleBlock(sheet, options) }
 }
 
 const angleText = (angle: number | undefined): string => (angle === undefined ? OPEN : degreesText(angle))
+
+const UNDER_A_LIFT = /^ground\.(tower|crane|platform|bay|line)\./
+
+/** What the ground stage says of this lift: the machine's supports, and where the piece is set down. */
+export function groundChecksOf(ground: GroundResult, steps: readonly string[], lift: string): Check[] {
+  const own = new Set([lift, ...steps])
+  return ground.checks.filter((c) => own.has(c.subject.id) && UNDER_A_LIFT.test(c.kind))
+}
 
 const distinct = (words: readonly string[]): string[] => [...new Set(words)]
 
@@ -225,14 +249,20 @@ function sheetChecks(checks: readonly Check[], units: UnitSystem): SheetCheck[] 
     id: c.id,
     title: c.title,
     of: c.id.split('/').slice(2).join(' '),
-    demand: showQuantity(c.demand.value, c.unit, units),
-    capacity: showQuantity(c.capacity.value, c.unit, units),
+    ...sides(c, units),
     use: c.utilisation,
     useText: c.utilisation === undefined ? '–' : useText(c.utilisation),
     verdict: c.verdict,
     why: c.reasons.join('; '),
     decidedBy: c.decidedBy,
   }))
+}
+
+/** Demand and limit as they are printed; a fact that is counted in faults has none allowed. */
+function sides({ demand, capacity, unit }: Check, units: UnitSystem): { demand: string; capacity: string } {
+  if (unit === '1' && capacity.value === 0)
+    return { demand: demand.value === undefined ? OPEN : showNumber(demand.value, 0), capacity: 'none' }
+  return { demand: showQuantity(demand.value, unit, units), capacity: showQuantity(capacity.value, unit, units) }
 }
 
 /** Use of the rating as the sheet's own numbers give it: what the rating counts over what the plan may use. */
@@ -314,19 +344,19 @@ function sheetWorkings({ outcome }: SheetSubject, units: UnitSystem): SheetWorki
   return workingsUnder(answers, units)
 }
 
-function cautionsOf({ outcome, lift }: SheetSubject): string[] {
+function cautionsOf({ lift }: SheetSubject, checks: readonly Check[]): string[] {
   const turning = lift.kind === 'turn' || lift.tail !== undefined ? TURNING_CAUTIONS : []
   return distinct([
     ...LIFT_CAUTIONS,
     ...WIND_CAUTIONS,
     ...READING_CAUTIONS,
     ...turning,
-    ...outcome.checks.flatMap((c) => c.cautions),
+    ...checks.flatMap((c) => c.cautions),
   ])
 }
 
-function openUnder({ outcome }: SheetSubject): string[] {
-  const { demand, allowed, legs, height, allowableWind } = outcome
+/** Addresses of what is missing, and limits that are broken, under the figures of a lift's sheet. */
+export function openFigures({ demand, allowed, legs, height, allowableWind }: LiftOutcome): string[] {
   const figures = [demand, allowed, allowableWind, height.needed, height.available, ...legs.map((leg) => leg.tension)]
   return distinct(figures.flatMap((f) => [...missingUnder(f), ...brokenUnder(f)]))
 }

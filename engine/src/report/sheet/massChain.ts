@@ -92,6 +92,9 @@ interface BasisShare {
   mass: number
 }
 
+/** Less than this would print as nothing, kg. */
+const LEAST_SHARE = 50
+
 /** Mass by the basis it is known on, over the terms of a sum. */
 function basisShares(answer: Answer<'kg'>): BasisShare[] {
   const shares = new Map<string, number>()
@@ -104,7 +107,10 @@ function basisShares(answer: Answer<'kg'>): BasisShare[] {
     }
   }
   go(answer)
-  return [...shares].map(([basis, mass]) => ({ basis, mass })).sort((a, b) => b.mass - a.mass)
+  return [...shares]
+    .map(([basis, mass]) => ({ basis, mass }))
+    .filter(({ mass }, _, all) => all.length === 1 || mass >= LEAST_SHARE)
+    .sort((a, b) => b.mass - a.mass)
 }
 
 /** The basis of the masses under a term, when they share one. */

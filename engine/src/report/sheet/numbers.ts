@@ -19,22 +19,22 @@ import type { SheetWorking } from './workings.ts'
 const COLUMNS = 3
 const GUTTER = 6
 
-/** What is done on the day and what must be seen: steps with hold points, cautions, signatures; in these boxes, then on. */
-export function dayPages(sheet: LiftSheet, rooms: readonly PaperBox[]): Mark[][] {
-  const width = (rooms[0] as PaperBox).right - (rooms[0] as PaperBox).left
-  const blocks = [stepBlock(sheet, width), cautionBlock(sheet, width), signatureBlock(sheet, width)]
-  return pour(
-    blocks.flatMap((block) => [...block, spaceRow(3)]),
-    rooms,
-  )
-}
+const SIGN_HEIGHT = 38
 
-/** Pages of numbers: every figure of the sheet with what it takes to do it again. */
-export function numberPages(sheet: LiftSheet): Mark[][] {
+/**
+ * Print of a sheet: first, in the boxes that the views leave, the sum on the hook, the day's steps, cautions and signatures;
+ * then every figure with what it takes to do it again.
+ *
+ * @param rooms boxes of the first page; the signatures stand at the foot of the last
+ */
+export function printPages(sheet: LiftSheet, rooms: readonly PaperBox[]): Mark[][] {
+  const last = rooms.at(-1) as PaperBox
+  const first = [...rooms.slice(0, -1), { ...last, bottom: last.bottom - SIGN_HEIGHT }]
+  const narrow = Math.min(...rooms.map((r) => r.right - r.left))
   const columns = columnsOf(ROOM)
   const width = (columns[0] as PaperBox).right - (columns[0] as PaperBox).left
-  const blocks = [
-    massBlock(sheet, width),
+  const day = [massBlock(sheet, narrow), stepBlock(sheet, narrow), cautionBlock(sheet, narrow)]
+  const numbers = [
     legBlock(sheet, width),
     heightBlock(sheet, width),
     windBlock(sheet, width),
@@ -44,12 +44,12 @@ export function numberPages(sheet: LiftSheet): Mark[][] {
     assumptionBlock(sheet, width),
     openBlock(sheet, width),
     workingBlock(sheet, width),
-    signatureBlock(sheet, width),
-  ]
-  return pour(
-    blocks.filter((b) => b.length > 0).flatMap((block) => [...block, spaceRow(3.5)]),
-    columns,
-  )
+  ].filter((block) => block.length > 0)
+  const [head, ...tail] = numbers.flatMap((block) => [...block, spaceRow(3.5)])
+  const rows = [...day.flatMap((block) => [...block, spaceRow(3)]), { ...(head as Row), leavesFirst: true }, ...tail]
+  const [page = [], ...pages] = pour(rows, first, columns)
+  const signing = pour(signatureBlock(sheet, last.right - last.left), [{ ...last, top: last.bottom - SIGN_HEIGHT + 2 }])
+  return [[...page, ...signing.flat()], ...pages]
 }
 
 export function columnsOf(room: PaperBox): PaperBox[] {
@@ -109,7 +109,7 @@ function legBlock(sheet: LiftSheet, width: number): Row[] {
         leg.worst.text,
         leg.useText,
       ],
-      ...(leg.slack ? { under: 'slack as planned' } : {}),
+      ...underLeg(leg),
     }),
   )
   return [
@@ -118,6 +118,11 @@ function legBlock(sheet: LiftSheet, width: number): Row[] {
     ...proseRows(sheet.legBalance, width, { size: SMALL, ink: 'quiet' }),
     ...(sheet.legPlaces.length === 0 ? [] : placeRows(sheet, width)),
   ]
+}
+
+function underLeg({ slack, link }: LiftSheet['legs'][number]): { under?: string } {
+  const words = [...(slack ? ['slack as planned'] : []), ...(link === '' ? [] : [link])]
+  return words.length === 0 ? {} : { under: words.join('; ') }
 }
 
 /** Ends of the legs from the hook: enough to take the tensions again from ΣF and ΣM. */
@@ -201,8 +206,8 @@ function turningBlock(sheet: LiftSheet, width: number): Row[] {
 
 function stepBlock(sheet: LiftSheet, width: number): Row[] {
   const rows = sheet.steps.flatMap((step, i) => [
-    ...proseRows(step.words, width, { mark: `${i + 1}` }),
-    ...(step.hold === undefined ? [] : proseRows(`HOLD: ${step.hold}`, width, { mark: 'H', weight: 700 })),
+    ...proseRows(step.words, width, { mark: `${i + 1}`, keep: true, keepOn: step.hold !== undefined }),
+    ...(step.hold === undefined ? [] : proseRows(`HOLD: ${step.hold}`, width, { mark: 'H', weight: 700, keep: true })),
   ])
   return [headingRow('Steps and hold points', width, `hook time ${sheet.duration.text}`), ...rows]
 }
@@ -210,9 +215,9 @@ function stepBlock(sheet: LiftSheet, width: number): Row[] {
 function cautionBlock(sheet: LiftSheet, width: number): Row[] {
   return [
     headingRow('Cautions', width),
-    ...sheet.cautions.flatMap((c) => proseRows(c, width, { mark: '–' })),
+    ...sheet.cautions.flatMap((c) => proseRows(c, width, { mark: '–', keep: true })),
     spaceRow(1),
-    ...proseRows(sheet.deferral, width, { weight: 700 }),
+    ...proseRows(sheet.deferral, width, { weight: 700, keep: true }),
     ...(sheet.titleBlock.notice === '' ? [] : proseRows(sheet.titleBlock.notice, width, { weight: 700 })),
   ]
 }
@@ -282,7 +287,7 @@ const FORMULA = SMALL + 0.1
 function workingRows(working: SheetWorking, width: number): Row[] {
   const line = (words: string, ink: 'ink' | 'quiet' = 'ink'): Row[] => proseRows(words, width, { size: FORMULA, ink })
   return [
-    ...proseRows(`${working.title}: ${working.value}`, width, { size: FORMULA, weight: 700, keep: true }),
+    ...proseRows(`${working.title}: ${working.value}`, width, { size: FORMULA, weight: 700, keep: true, keepOn: true }),
     ...(working.symbolic === undefined ? [] : line(working.symbolic)),
     ...working.steps.flatMap((s) => line(s)),
     ...(working.numbers === undefined ? [] : line(working.numbers)),

@@ -1,4 +1,5 @@
 import { type Drawing, drawing, type PaperBox, type View } from '../drawing.ts'
+import { elevationView } from '../views/elevation.ts'
 import { gapView } from '../views/gapView.ts'
 import { planView } from '../views/plan.ts'
 import { riggingView } from '../views/riggingView.ts'
@@ -7,7 +8,7 @@ import { sectionView } from '../views/section.ts'
 import { turningView } from '../views/turningView.ts'
 import { frameMarks, PAGE, ROOM } from './frame.ts'
 import { type LiftSheet, type SheetOptions, sheetOf } from './liftSheet.ts'
-import { dayPages, numberPages } from './numbers.ts'
+import { printPages } from './numbers.ts'
 import { type SheetStages, subjectOf } from './subject.ts'
 
 /** The pages of a lift's sheet: drawings and the day first, then the numbers; undefined when there is no such lift. */
@@ -16,8 +17,8 @@ export function liftSheetPages(stages: SheetStages, id: string, options: SheetOp
   if (subject === undefined) return undefined
   const sheet = sheetOf(subject, options)
   const { views, rooms } = viewsOf(sceneOf(subject), sheet)
-  const [day = [], ...more] = dayPages(sheet, rooms)
-  const bodies = [[...views, ...day], ...more, ...numberPages(sheet)]
+  const [first = [], ...more] = printPages(sheet, rooms)
+  const bodies = [[...views, ...first], ...more]
   return bodies.map((marks, i) =>
     drawing(`${sheet.title}, sheet ${i + 1} of ${bodies.length}`, PAGE.width, PAGE.height, [
       ...frameMarks(sheet, i + 1, bodies.length),
@@ -40,13 +41,29 @@ function viewsOf(scene: Scene, sheet: LiftSheet): { views: View[]; rooms: PaperB
       ],
       rooms: [part(left + 222, left + 304, 122, bottom), part(left + 311, right, 122, bottom)],
     }
+  const rooms = [
+    part(left + 213, left + 300, 132, bottom),
+    part(left + 307, right, scene.gap === undefined ? 132 : 106, bottom),
+  ]
+  const hanging = [
+    riggingView(scene, sheet, part(left + 212, scene.gap === undefined ? right : left + 318, top, 128)),
+    ...(scene.gap === undefined ? [] : [gapView(scene, sheet, part(left + 326, right, top, 102))]),
+  ]
+  if (!sheet.fromShaft)
+    return {
+      views: [
+        elevationView(scene, sheet, part(left, left + 206, top, 126)),
+        planView(scene, sheet, part(left, left + 206, 130, bottom)),
+        ...hanging,
+      ],
+      rooms,
+    }
   return {
     views: [
       sectionView(scene, sheet, part(left, left + 102, top, bottom)),
       planView(scene, sheet, part(left + 106, left + 206, top, bottom)),
-      riggingView(scene, sheet, part(left + 212, left + 318, top, 138)),
-      gapView(scene, sheet, part(left + 326, right, top, 100)),
+      ...hanging,
     ],
-    rooms: [part(left + 213, left + 300, 142, bottom), part(left + 307, right, 142, bottom)],
+    rooms,
   }
 }

@@ -1,13 +1,14 @@
 import { subtract, unit, type Vec3 } from '../../numeric/vector.ts'
 import type { Check } from '../../working/check.ts'
-import { type Mark, type PaperBox, type Shape, text, type View } from '../drawing.ts'
+import { type Mark, type PaperBox, type PaperPoint, type Shape, text, textBox, textsOf, type View } from '../drawing.ts'
 import type { Point2 } from '../outline/convex.ts'
 import { LOOKING_DOWN, LOOKING_LEFT, type Look, moved, type Standing, section, seen } from '../outline/picture.ts'
 import { clippedLoop } from '../paper/clip.ts'
 import { dimension } from '../paper/dimension.ts'
 import { hatch } from '../paper/hatch.ts'
+import { type Label, placeLabels } from '../paper/labels.ts'
 import { EDGE, FINE, OUTLINE, SMALL } from '../paper/pen.ts'
-import { loopOnPaper, type Placing, scaleText } from '../paper/scale.ts'
+import { loopOnPaper, onPaper, type Placing, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { standing } from '../sheet/subject.ts'
@@ -26,33 +27,25 @@ export function gapView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   const { gap } = scene
   const piece = moved(scene.piece, scene.tightest)
   const other = otherOf(scene, gap)
-  const ends = endsOf(moved(partOf(scene.subject, gap, scene.piece), scene.tightest), other, gap)
+  const part = moved(partOf(scene.subject, gap, scene.piece), scene.tightest)
+  const ends = endsOf(part, other, gap)
   const { look, words } = lookAlong(ends)
   const through = ends?.from ?? gap.at
   const inner = underHead(room)
   const window: PaperBox = { ...inner, bottom: inner.bottom - 9 }
   const [u, v] = seen(look, gap.at)
   const placing = closeUp([u, v], gap.value, window)
-  const cut = (set: readonly Standing[], fill: Shape['fill'], angle: number): Mark[] =>
+  const cut = (set: readonly Standing[], fill: Shape['fill'], angle: number | undefined): Mark[] =>
     cutMarks(set, look, through, placing, window, fill, angle)
   const drawn: Mark[] = [
     ...cut(other, 'paper', Math.PI / 4),
     ...fixedMarks(scene, look, placing, window),
-    ...cut(piece, 'steel', -Math.PI / 4),
-    {
-      kind: 'shape',
-      loops: [
-        [
-          [window.left, window.top],
-          [window.right, window.top],
-          [window.right, window.bottom],
-          [window.left, window.bottom],
-        ],
-      ],
-      stroke: FINE,
-    },
+    ...cut(piece, 'pale', undefined),
+    ...cut(part, 'steel', -Math.PI / 4),
+    { kind: 'shape', loops: [corners(window)], stroke: FINE },
     ...(ends === undefined ? [] : [gapDimension(ends, look, placing, gap, isShort(scene, gap), sheet)]),
   ]
+  const labels = placeLabels([valueLabel(scene, sheet, gap, ends, look, placing)], textsOf(drawn).map(textBox), window)
   return {
     kind: 'view',
     id: 'gap',
@@ -61,6 +54,7 @@ export function gapView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
     marks: [
       ...viewHead('D', 'Tightest gap', `${scaleText(placing)} · ${words}`, room),
       ...drawn,
+      ...labels.marks,
       ...wordMarks(scene, sheet, gap, window),
     ],
   }
@@ -118,7 +112,7 @@ function cutMarks(
   placing: Placing,
   window: PaperBox,
   fill: Shape['fill'],
-  angle: number,
+  angle: number | undefined,
 ): Mark[] {
   if (set.length === 0) return []
   const loops = section(set, { look, through }, CHORD_ERROR)
@@ -126,22 +120,43 @@ function cutMarks(
     .filter((loop) => loop.length > 2)
   if (loops.length === 0) return []
   return [
-    { kind: 'shape', loops, ...(fill === undefined ? {} : { fill }), stroke: OUTLINE },
-    ...hatch(loops, 1.6, angle, FINE),
+    { kind: 'shape', loops, ...(fill === undefined ? {} : { fill }), stroke: angle === undefined ? EDGE : OUTLINE },
+    ...(angle === undefined ? [] : hatch(loops, 1.6, angle, FINE)),
   ]
 }
 
-/** Fixed things of the shaft, where the cut is level. */
+/** Fixed things and the wall of the shaft, where the cut is level. */
 function fixedMarks({ subject }: Scene, look: Look, placing: Placing, window: PaperBox): Mark[] {
   const { shaft } = subject.stages.model.project
   if (shaft === undefined || look !== LOOKING_DOWN) return []
-  return Object.values(shaft.obstructions).flatMap((o): Mark[] => {
-    const loop = clippedLoop(loopOnPaper(placing, planOutline(o)), window)
-    return loop.length < 3
-      ? []
-      : [{ kind: 'shape', loops: [loop], fill: 'concrete', stroke: EDGE }, ...hatch([loop], 1.6, Math.PI / 4, FINE)]
-  })
+  const things = Object.values(shaft.obstructions).map((o) => [
+    clippedLoop(loopOnPaper(placing, planOutline(o)), window),
+  ])
+  return [...things, wallLoops((shaft.clearDiameter.value as number) / 2, placing, window)]
+    .filter((loops) => loops.every((loop) => loop.length > 2))
+    .flatMap((loops): Mark[] => [
+      { kind: 'shape', loops, fill: 'concrete', stroke: EDGE },
+      ...hatch(loops, 1.6, Math.PI / 4, FINE),
+    ])
 }
+
+const BORE_SIDES = 720
+
+/** What of the window lies outside the bore. */
+function wallLoops(radius: number, placing: Placing, window: PaperBox): PaperPoint[][] {
+  const bore = Array.from({ length: BORE_SIDES }, (_, k): Point2 => {
+    const angle = (2 * Math.PI * k) / BORE_SIDES
+    return [radius * Math.cos(angle), radius * Math.sin(angle)]
+  })
+  return [corners(window), clippedLoop(loopOnPaper(placing, bore), window)]
+}
+
+const corners = ({ left, top, right, bottom }: PaperBox): PaperPoint[] => [
+  [left, top],
+  [right, top],
+  [right, bottom],
+  [left, bottom],
+]
 
 function gapDimension(
   { from, to }: Ends,
@@ -158,12 +173,35 @@ function gapDimension(
     name: `least gap to ${gap.to}`,
     value: gap.value,
     words: lengthText(gap.value, units),
+    silent: true,
     placing,
     from: a,
     along,
     offset: 0,
     ink: short ? 'fail' : 'ink',
   })
+}
+
+function valueLabel(
+  scene: Scene,
+  { units }: LiftSheet,
+  gap: SceneGap,
+  ends: Ends | undefined,
+  look: Look,
+  placing: Placing,
+): Label {
+  const [u, v] = seen(look, ends?.from ?? gap.at)
+  const [p, q] = seen(look, ends?.to ?? gap.at)
+  return {
+    lines: [lengthText(gap.value, units)],
+    at: onPaper(placing, [(u + p) / 2, (v + q) / 2]),
+    towards: 90,
+    from: 1.6,
+    weight: 700,
+    size: 3,
+    ink: isShort(scene, gap) ? 'fail' : 'ink',
+    backed: true,
+  }
 }
 
 /** What the gap is, in words under the picture. */

@@ -1,4 +1,6 @@
+import type { Pose } from '../../numeric/vector.ts'
 import type { Check } from '../../working/check.ts'
+import { showQuantity } from '../../working/quantity.ts'
 import {
   box,
   type Circle,
@@ -19,7 +21,7 @@ import { hatch } from '../paper/hatch.ts'
 import { type Label, placeLabels } from '../paper/labels.ts'
 import { ASKED, AXIS, CHAIN, EDGE, FINE, HIDDEN, SMALL, THIN } from '../paper/pen.ts'
 import { lengthOnPaper, loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
-import { lengthText } from '../sheet/figures.ts'
+import { exactFigure, lengthText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { type PlanPlace, planOutline, planPlaces } from './planGaps.ts'
@@ -41,7 +43,11 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
     ...travelMarks(scene, sheet, placing, inner),
     ...gaps.flatMap((gap) => gapLine(gap, placing)),
   ]
-  const labels = placeLabels(labelsOf(scene, sheet, gaps, placing), textsOf(drawn).map(textBox), inset(inner, 0.5))
+  const labels = placeLabels(
+    [...labelsOf(scene, sheet, gaps, placing), ...footLabels(scene, sheet, placing, inner)],
+    textsOf(drawn).map(textBox),
+    inset(inner, 0.5),
+  )
   return {
     kind: 'view',
     id: 'plan',
@@ -60,15 +66,25 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   }
 }
 
-const inShaft = ({ subject, start }: Scene): boolean => {
-  const { shaft } = subject.stages.model.project
-  return shaft !== undefined && subject.steps.some((s) => s.from === 'shaft') && start !== undefined
-}
+const inShaft = ({ subject }: Scene): boolean =>
+  subject.stages.model.project.shaft !== undefined && subject.steps.some((s) => s.from === 'shaft')
 
 const bayOf = ({ subject: { lift, piece, stages } }: Scene) => {
   const id = lift.bay ?? piece.bay
   const bay = id === undefined ? undefined : stages.model.project.bays[id]
   return id === undefined || bay === undefined ? undefined : { id, bay }
+}
+
+/** The bay, where the piece comes over it in this lift and does not go on by trailer. */
+function bayReached(scene: Scene) {
+  const bay = bayOf(scene)
+  if (bay === undefined) return undefined
+  const { left, right, bottom, top } = bayFrame(bay)
+  const over = [scene.start, scene.end].some((pose) => {
+    const [x, y] = cogAt(scene, pose)
+    return x > left && x < right && y > bottom && y < top
+  })
+  return over ? bay : undefined
 }
 
 /** Plan rectangle of a bay. */
@@ -80,20 +96,21 @@ function bayFrame({ bay }: NonNullable<ReturnType<typeof bayOf>>): Frame2 {
 
 function frameOfPlan(scene: Scene): Frame2 {
   const { shaft } = scene.subject.stages.model.project
-  const bay = bayOf(scene)
+  const bay = bayReached(scene)
   const outlines = [scene.start, scene.end].map((pose) => frameOf(outlineAt(scene, pose, LOOK).flat()))
   const outer = shaft === undefined || !inShaft(scene) ? undefined : wallRadius(shaft) + 0.6
   const frames = [
     ...outlines,
     ...(outer === undefined ? [] : [{ left: -outer, right: outer, bottom: -outer, top: outer }]),
     ...(bay === undefined ? [] : [bayFrame(bay)]),
+    ...feetOf(scene).map(({ at: [x, y] }) => ({ left: x - 1, right: x + 1, bottom: y - 1, top: y + 1 })),
   ]
   return framesTogether(frames)
 }
 
 function siteMarks(scene: Scene, placing: Placing, room: PaperBox): Mark[] {
   const { shaft } = scene.subject.stages.model.project
-  const bay = bayOf(scene)
+  const bay = bayReached(scene)
   return [
     ...(bay === undefined ? [] : bayMarks(bay, placing)),
     ...(shaft === undefined || !inShaft(scene) ? [] : shaftPlan(scene, placing)),
@@ -165,12 +182,10 @@ function shaftPlan(scene: Scene, placing: Placing): Mark[] {
   ]
 }
 
-/** Rails of a travelling tower and its legs where the hook stands at the start. */
-function railMarks({ subject, start, poses }: Scene, placing: Placing, room: PaperBox): Mark[] {
-  const { rails, legs } = subject.main.system
-  if (rails === undefined) return []
-  const hookY = subject.outcome.places[0]?.at[1] ?? start.shift[1]
-  const lines = rails.flatMap((rail) => {
+/** Rails of a travelling tower, and what stands under the lifting machine while the piece hangs, as the ground stage has it. */
+function railMarks(scene: Scene, placing: Placing, room: PaperBox): Mark[] {
+  const { rails } = scene.subject.main.system
+  const lines = (rails ?? []).flatMap((rail) => {
     const [x] = onPaper(placing, [rail.value as number, 0])
     return x < room.left + 0.5 || x > room.right - 0.5
       ? []
@@ -184,13 +199,40 @@ function railMarks({ subject, start, poses }: Scene, placing: Placing, room: Pap
           ),
         ]
   })
-  const feet = Object.values(legs).flatMap(({ x, offset }) => {
-    const [px, py] = onPaper(placing, [x.value as number, hookY + (offset.value as number)])
-    return px < room.left + 1 || px > room.right - 1
-      ? []
-      : [box({ left: px - 0.9, right: px + 0.9, top: py - 0.9, bottom: py + 0.9 }, { fill: 'ink' })]
+  const feet = feetOf(scene)
+    .map(({ at }) => onPaper(placing, [at[0], at[1]]))
+    .filter((at) => isWithin(at, room))
+    .map(([x, y]) => box({ left: x - 0.9, right: x + 0.9, top: y - 0.9, bottom: y + 0.9 }, { fill: 'ink' }))
+  return [...lines, ...feet]
+}
+
+const isWithin = ([x, y]: PaperPoint, room: PaperBox): boolean =>
+  x > room.left + 1 && x < room.right - 1 && y > room.top + 1 && y < room.bottom - 1
+
+/** Legs of the tower or the crane, where the piece is taken up. */
+const feetOf = ({ subject }: Scene) =>
+  (subject.stages.ground.steps.find((s) => s.lift === subject.id)?.loads ?? []).filter(
+    (load) => (load.kind === 'leg' || load.kind === 'crane') && load.when.includes('lifting'),
+  )
+
+function footLabels(scene: Scene, { units, forceUnit }: LiftSheet, placing: Placing, room: PaperBox): Label[] {
+  return feetOf(scene).flatMap(({ at, what, force }) => {
+    const place = onPaper(placing, [at[0], at[1]])
+    if (!isWithin(place, room)) return []
+    const towards = at[0] < 0 ? 180 : 0
+    return [
+      {
+        lines: [
+          what.split(' of ')[0] as string,
+          `${exactFigure({ value: force.value, unit: 'N' }, units).text} ${forceUnit}`,
+        ],
+        at: place,
+        towards,
+        size: SMALL,
+        backed: true,
+      },
+    ]
   })
-  return poses.length === 0 ? [] : [...lines, ...feet]
 }
 
 /** Shorter moves aside are not drawn as a way, m. */
@@ -216,11 +258,16 @@ function pieceMarks(scene: Scene, placing: Placing): Mark[] {
   const at = (pose: Scene['start']) => outlineAt(scene, pose, LOOK)
   const shown = inShaft(scene) ? clearPose(scene) : scene.start
   return [
-    ghostOf(at(scene.end), placing, EDGE),
+    ...[scene.start, scene.end].filter((pose) => away(pose, shown)).map((pose) => ghostOf(at(pose), placing, EDGE)),
     shapeOf(at(shown), placing, { fill: 'steel', stroke: EDGE }),
     ...cogMark(onPaper(placing, seen(LOOK, cogAt(scene, shown))), 1.2),
   ]
 }
+
+/** Whether two poses differ in plan, or in how the piece lies. */
+const away = (a: Pose, b: Pose): boolean =>
+  Math.hypot(a.shift[0] - b.shift[0], a.shift[1] - b.shift[1]) > LEAST_WAY ||
+  Math.abs((a.turn[2][2] as number) - (b.turn[2][2] as number)) > 0.01
 
 function travelMarks(scene: Scene, sheet: LiftSheet, placing: Placing, room: PaperBox): Mark[] {
   const [first, last] = [scene.subject.outcome.places[0], scene.subject.outcome.places.at(-1)]
@@ -287,17 +334,17 @@ function gapLine({ from, to, what, gap, check }: PlanGap, placing: Placing): Mar
 }
 
 function labelsOf(scene: Scene, sheet: LiftSheet, gaps: readonly PlanGap[], placing: Placing): Label[] {
-  const bay = bayOf(scene)
+  const bay = bayReached(scene)
   return [
     ...gaps.map((gap): Label => gapLabel(gap, sheet, placing)),
-    ...(bay === undefined ? [] : [bayLabel(bay, sheet, placing)]),
+    ...(bay === undefined ? [] : [bayLabel(scene, bay, sheet, placing)]),
   ]
 }
 
 function gapLabel({ from, to, what, gap, check }: PlanGap, { units }: LiftSheet, placing: Placing): Label {
   const asked = check.demand.value === undefined ? '' : `, asked ${lengthText(check.demand.value, units)}`
   return {
-    lines: [what, `${lengthText(gap, units)}${asked}`],
+    lines: [what.split(' of ')[0] as string, `${lengthText(gap, units)}${asked}`],
     at: onPaper(placing, [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]),
     towards: (Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI,
     from: 2,
@@ -307,14 +354,18 @@ function gapLabel({ from, to, what, gap, check }: PlanGap, { units }: LiftSheet,
   }
 }
 
-function bayLabel(bay: NonNullable<ReturnType<typeof bayOf>>, sheet: LiftSheet, placing: Placing): Label {
+function bayLabel(scene: Scene, bay: NonNullable<ReturnType<typeof bayOf>>, sheet: LiftSheet, placing: Placing): Label {
   const { left, top } = bayFrame(bay)
   const level = lengthText(bay.bay.level.value as number, sheet.units)
+  const pressure = scene.subject.stages.ground.steps.find((s) => s.lift === scene.subject.id)?.landing?.pressure
+  const used = pressure?.value === undefined ? 'open' : showQuantity(pressure.value, 'Pa', sheet.units)
+  const name = bay.bay.name === undefined || bay.bay.name.includes(bay.id) ? bay.id : `${bay.id}, ${bay.bay.name}`
   return {
-    lines: [bay.id, ...(bay.bay.name === undefined ? [] : [bay.bay.name]), `level +${level}`],
+    lines: [name, `level +${level}`, `${showQuantity(bay.bay.allowable.value, 'Pa', sheet.units)}, ${used} used`],
     at: onPaper(placing, [left, top]),
     towards: -45,
     weight: 700,
+    size: SMALL,
     backed: true,
   }
 }

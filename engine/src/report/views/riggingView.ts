@@ -13,6 +13,9 @@ import { clearPose } from './poses.ts'
 import { cogAt, frameOfLoops, framesTogether, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 import { emptyView } from './section.ts'
 
+/** Room kept beside the picture for the words of many legs, mm. */
+const BESIDE = 18
+
 interface Hung {
   hook: Vec3
   legs: readonly { leg: SheetLeg; lower: Vec3; upper: Vec3 }[]
@@ -28,7 +31,8 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
   const inner = underHead(room)
   const loops = outlineAt(scene, pose, look)
   const frame = framesTogether([frameOfLoops(loops), pointFrame(seen(look, hung.hook), 1.2)])
-  const sides = { ...inner, left: inner.left + 11, right: inner.right - 4 }
+  const beside = hung.legs.length > FEW ? BESIDE : 0
+  const sides = { ...inner, left: inner.left + 11 + beside, right: inner.right - 4 - beside }
   const placing = placed(frame, sides, 'middle')
   const drawn: Mark[] = [
     shapeOf(loops, placing, { fill: 'pale', stroke: EDGE }),
@@ -36,7 +40,7 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
     ...legMarks(hung, look, placing),
     ...hookMarks(hung, look, placing),
     ...cogMark(onPaper(placing, seen(look, cogAt(scene, pose)))),
-    ...heightMarks(scene, hung, look, placing, sheet, pose),
+    ...heightMarks(scene, hung, look, placing, sheet, pose, inner.left + 7),
   ]
   const labels = placeLabels(
     labelsOf(scene, hung, look, placing, sheet),
@@ -142,6 +146,7 @@ function heightMarks(
   placing: Placing,
   sheet: LiftSheet,
   pose: Scene['start'],
+  edge: number,
 ): Mark[] {
   const first = legs[0]
   if (first === undefined) return []
@@ -164,13 +169,12 @@ function heightMarks(
       placing,
       from: [left, Math.min(levels[i] as number, z)],
       along: 'up',
-      offset: 5,
+      offset: onPaper(placing, [left, 0])[0] - edge,
     }),
   )
 }
 
 function labelsOf(scene: Scene, { hook, legs }: Hung, look: Look, placing: Placing, sheet: LiftSheet): Label[] {
-  const { stock } = scene.subject.stages.model.project
   const at = paperOf(look, placing, hook)
   const fails = sheet.verdict === 'fail' && (sheet.use ?? 0) > 1
   return [
@@ -183,17 +187,10 @@ function labelsOf(scene: Scene, { hook, legs }: Hung, look: Look, placing: Placi
       size: 2.8,
     },
     ...gearLabels(scene, legs, look, placing),
-    ...legs.map(({ leg, lower, upper }, i): Label => {
+    ...legs.map(({ leg, lower, upper }): Label => {
       const [a, b] = [paperOf(look, placing, upper), paperOf(look, placing, lower)]
-      const item = stock[scene.subject.outcome.legs[i]?.item ?? '']
       return {
-        lines: [
-          `${leg.id}: ${leg.tension.text} ${sheet.forceUnit}`,
-          `worst ${leg.worst.text}`,
-          `${item?.name ?? item?.kind ?? ''} ${leg.item}`,
-          `${leg.length.text}, rated ${leg.rated.text}`,
-          `use ${leg.useText}, ${leg.angleText} from plumb`,
-        ],
+        lines: legs.length > FEW ? shortWords(leg, sheet) : fullWords(leg, sheet),
         at: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2],
         towards: b[0] >= at[0] ? 0 : 180,
         from: 1.2,
@@ -204,6 +201,23 @@ function labelsOf(scene: Scene, { hook, legs }: Hung, look: Look, placing: Placi
     }),
   ]
 }
+
+/** Up to so many legs have their sling's words beside them; with more, these stand in the table. */
+const FEW = 2
+
+const shortWords = (leg: SheetLeg, { forceUnit }: LiftSheet): string[] => [
+  `${leg.id}: ${leg.tension.text} ${forceUnit}`,
+  `worst ${leg.worst.text}, use ${leg.useText}`,
+  `${leg.length.text}, ${leg.angleText} from plumb`,
+]
+
+const fullWords = (leg: SheetLeg, { forceUnit }: LiftSheet): string[] => [
+  `${leg.id}: ${leg.tension.text} ${forceUnit}`,
+  `worst ${leg.worst.text}`,
+  `${leg.itemName} ${leg.item}`,
+  `${leg.length.text}, rated ${leg.rated.text}`,
+  `use ${leg.useText}, ${leg.angleText} from plumb`,
+]
 
 function gearLabels(scene: Scene, legs: Hung['legs'], look: Look, placing: Placing): Label[] {
   const { main, stages } = scene.subject
