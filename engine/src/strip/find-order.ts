@@ -1,6 +1,7 @@
 import type { MassResult } from '../mass/index.ts'
 import { idsMeant, type Model, type Move } from '../model/index.ts'
 import { apply, transpose, unit, type Vec3 } from '../numeric/vector.ts'
+import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { blockingGraph, movableSets } from './blocking.ts'
 import { asideExit, type Exit, exitsOf, MOVE_SPACE } from './exit.ts'
@@ -12,6 +13,7 @@ import { type Clause, type Operation, openWay, reachable, type Stuck } from './p
 import { cheapestOrder } from './search.ts'
 import type { OrderStep } from './standing.ts'
 import type { StripStep } from './strip.ts'
+import { bearingParts, supportChecks } from './support.ts'
 import { verifySteps } from './verify.ts'
 
 export interface OrderSearch {
@@ -21,8 +23,6 @@ export interface OrderSearch {
   effort?: number
   /** Cost of each piece moved, out and back, s. */
   handling?: number
-  /** Takes part in nothing yet: the search is the same for every seed. */
-  seed?: number
   /** Ways along edges of the free cones as well; slower. */
   thorough?: boolean
   shouldContinue?: () => boolean
@@ -32,6 +32,8 @@ export interface OrderSearch {
 export interface FoundOrder {
   feasible: boolean
   order: readonly StripStep[]
+  /** Whether what each step leaves is held and stands: no part of the search, so it may fail here. */
+  checks: readonly Check[]
   /** Working time of joints and services, off and on, and handling, s. */
   cost: number
   bound: number
@@ -54,17 +56,19 @@ export function findOrder(model: Model, mass: MassResult, search: OrderSearch, m
   const around = surroundingsOf(model, mass, memory)
   const { shouldContinue = () => true, handling = SHIFT } = search
   const { found, steps } = proposal(model, mass, search, around, memory)
-  const verified = verifySteps(model, mass, steps, memory).map(({ step }) => step)
-  const feasible = found.feasible && shouldContinue() && verified.every(({ failures }) => failures.length === 0)
+  const verified = verifySteps(model, mass, steps, memory)
+  const order = verified.map(({ step }) => step)
+  const feasible = found.feasible && shouldContinue() && order.every(({ failures }) => failures.length === 0)
   const pieces =
     Object.keys(model.project.pieces).length > 0 ? 'the pieces of the file' : 'single parts and linked groups'
   return {
     feasible,
-    order: verified,
+    order,
+    checks: supportChecks(model, mass, verified, memory),
     cost: found.cost,
     bound: found.bound,
     proven: found.proven && feasible,
-    moveSpace: `${pieces}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; each piece moved costs ${handling / 3600} h (common practice, no source); temporary supports of what a step leaves loose are not counted`,
+    moveSpace: `${pieces}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; each piece moved costs ${handling / 3600} h (common practice, no source); nothing is left loose that one of these pieces could take before, other temporary supports are not counted`,
     stuck: found.stuck,
     looked: found.looked,
   }
@@ -76,7 +80,7 @@ function proposal(model: Model, mass: MassResult, search: OrderSearch, around: S
     idsMeant(model.instances, id),
   )
   const candidates = candidatesOf({ model, mass, around, thorough, shouldContinue, memory })
-  const { operations, items } = compiled(model, candidates, handling, memory)
+  const { operations, items } = compiled(model, candidates, handling, bearingParts(model, around.cells, memory), memory)
   const possible = new Set(reachable(operations).order)
   const found = cheapestOrder({
     operations,
@@ -141,7 +145,16 @@ const asides = ({ model, around, memory }: Making): readonly Candidate[] =>
     const exit = memory.once(`strip-aside/${id}`, [around, parts, step.moves], () =>
       asideExit(parts, step.moves, around),
     )
-    return [{ id, piece: step.piece, parts: new Set(parts), exits: [exit], aside: true }]
+    return [
+      {
+        id,
+        piece: step.piece,
+        parts: new Set(parts),
+        exits: [exit],
+        aside: true,
+        ...(step.support === undefined ? {} : { support: step.support }),
+      },
+    ]
   })
 
 function candidate(making: Making, id: string, parts: readonly string[]): Candidate {
@@ -189,7 +202,7 @@ function heaviest(mass: MassResult, id: string): number {
 /** Where single parts get stuck, groups that only move together are candidates as well. */
 function withLinkedGroups(making: Making, parts: readonly Candidate[]): readonly Candidate[] {
   const { model, around, memory } = making
-  const { operations } = compiled(model, parts, 1, memory)
+  const { operations } = compiled(model, parts, 1, bearingParts(model, around.cells, memory), memory)
   const stuck = new Set(reachable(operations).stuck.map(({ id }) => id))
   if (stuck.size === 0) return parts
   const cells = [...around.cells.values()]
@@ -221,7 +234,7 @@ function stepsOf(
   const gone = new Map<string, string>()
   return order.map((id, i) => {
     const operation = operations.find((o) => o.id === id) as Operation
-    const { piece, parts, exits, aside } = candidates.find((c) => c.id === id) as Candidate
+    const { piece, parts, exits, aside, support } = candidates.find((c) => c.id === id) as Candidate
     const exit = exits[openWay(operation, done) ?? 0] as Exit
     done.add(id)
     const place = gone.get([...parts].find((p) => !gone.has(p)) ?? ([...parts][0] as string))
@@ -234,6 +247,7 @@ function stepsOf(
       parts: together,
       moves: exit.moves,
       stays: aside === true,
+      ...(support === undefined ? {} : { support }),
     }
   })
 }

@@ -4,6 +4,7 @@ import type { Exit } from './exit.ts'
 import { jointSides, jointWork, type Work } from './joint.ts'
 import type { Clause, Operation } from './precedence.ts'
 import { serviceEnds, serviceWork } from './service.ts'
+import { leftLoose } from './support.ts'
 
 /** A piece that may be taken, with its ways out. */
 export interface Candidate {
@@ -13,6 +14,8 @@ export interface Candidate {
   exits: readonly Exit[]
   /** It is only put aside, and stays in the shaft: no target is reached by it. */
   aside?: true
+  /** What holds it there. */
+  support?: string
 }
 
 /** Operations over candidate pieces, and what it costs to open what they open, s. */
@@ -26,21 +29,34 @@ export interface Compiled {
  * piece: it went, or the piece went in something larger that left it behind.
  *
  * @param handling cost of each piece moved, s
+ * @param bearing parts that rest on the cradle; what a piece alone ties to them is taken before it, where it can be
  */
-export function compiled(model: Model, candidates: readonly Candidate[], handling: number, memory: Memory): Compiled {
+export function compiled(
+  model: Model,
+  candidates: readonly Candidate[],
+  handling: number,
+  bearing: ReadonlySet<string>,
+  memory: Memory,
+): Compiled {
   const joints = jointSides(model, memory)
   const services = serviceEnds(model, memory)
   const cuts = [
     ...joints.map(({ id, sides, hiddenBy }) => ({ item: `joint ${id}`, sides, hiddenBy })),
     ...services.map(({ id, from, to }) => ({ item: `service ${id}`, sides: [from, to] as const, hiddenBy: [] })),
   ]
+  const ids = [...model.instances.byId.keys()]
   const operations = candidates.map((candidate): Operation => {
     const crossing = cuts.filter(({ sides }) => isCut(candidate.parts, sides))
     return {
       id: candidate.id,
       cost: handling,
       opens: crossing.map(({ item }) => item),
-      needs: crossing.flatMap(({ sides, hiddenBy }) => hiderClauses(candidate, sides, hiddenBy, candidates)),
+      needs: [
+        ...crossing.flatMap(({ sides, hiddenBy }) => hiderClauses(candidate, sides, hiddenBy, candidates)),
+        ...leftLoose(ids, candidate.parts, joints, bearing)
+          .map((part) => parting(candidate, part, candidates))
+          .filter((clause) => clause.length > 0),
+      ],
       ways: candidate.exits.map((exit) => wayClauses(candidate, exit, candidates)),
     }
   })

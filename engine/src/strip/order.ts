@@ -25,6 +25,7 @@ export function adoptedOrder(model: Model, memory: Memory): readonly OrderStep[]
       moves: step.moves,
       ...(step.lift === undefined ? {} : { lift: step.lift }),
       stays: step.stays,
+      ...(step.support === undefined ? {} : { support: step.support }),
     }))
   })
 }

@@ -20,6 +20,8 @@ export interface OrderStep {
   moves: readonly Move[]
   lift?: string
   stays: boolean
+  /** What holds a piece that stays, or what the step leaves loose. */
+  support?: string
 }
 
 /** A step put in its place: what moves, among what. */

@@ -25,13 +25,13 @@ export function supportChecks(
   const joints = jointSides(model, memory)
   const cells = allCells(model, mass, memory)
   const bearing = bearingParts(model, cells, memory)
-  const { cradle, settings, steps: written } = model.project
+  const { cradle, settings } = model.project
   const shared = [joints, bearing, cradle, settings.supportMargin, model.near]
   const opened = new Set<string>()
   const props: Prop[] = []
   return steps.flatMap((step) => {
     for (const { id } of step.release.joints) opened.add(id)
-    const support = written[step.step.step]?.support
+    const { support } = step.placed.order
     if (support !== undefined) props.push(propOf(step, support))
     if (step.placed.group !== SHAFT) return []
     const { step: id } = step.step
@@ -63,7 +63,7 @@ const propOf = ({ placed: { order } }: VerifiedStep, support: string): Prop => (
 })
 
 /** Parts of the machine as found that reach down to the bed of the cradle. */
-function bearingParts(model: Model, cells: ReadonlyMap<string, PartCells>, memory: Memory): ReadonlySet<string> {
+export function bearingParts(model: Model, cells: ReadonlyMap<string, PartCells>, memory: Memory): ReadonlySet<string> {
   const { cradle, machine } = model.project
   const pose = machineInSite(model, memory)
   return memory.once('strip-bearing', [cells, cradle, pose, machine?.shieldDiameter?.value], () => {
@@ -136,6 +136,20 @@ function heldCheck(
 function posesAfter({ placed: { staying, moving, order, poses } }: VerifiedStep): ReadonlyMap<string, Pose> {
   const end = poses[poses.length - 1] as Pose
   return new Map([...staying, ...(order.stays ? [...moving.keys()].map((id) => [id, end] as const) : [])])
+}
+
+/** Parts that hang on nothing once a piece has been taken out of the whole machine. */
+export function leftLoose(
+  ids: readonly string[],
+  piece: ReadonlySet<string>,
+  joints: readonly JointSides[],
+  bearing: ReadonlySet<string>,
+): readonly string[] {
+  const left = groupsOf(
+    ids.filter((id) => !piece.has(id)),
+    joints,
+  )
+  return bearing.size === 0 ? [] : left.filter((group) => !group.some((id) => bearing.has(id))).flat()
 }
 
 const listed = (groups: readonly (readonly string[])[]): string =>
