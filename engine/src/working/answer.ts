@@ -115,14 +115,14 @@ function extreme<U extends SiUnit>(
   return { kind, unit, value: unknown ? undefined : pick(...(values as number[])), title, terms }
 }
 
-/** The term that governs a largest or a least. */
-export function governing<U extends SiUnit>(gathered: Gathered<U>): Term<U> | undefined {
-  return gathered.terms.find((t) => t.answer.value === gathered.value)
+/** The term that governs a largest or a least; none while one of them is unknown. */
+export function governing<U extends SiUnit>({ value, terms }: Gathered<U>): Term<U> | undefined {
+  return value === undefined ? undefined : terms.find((t) => t.answer.value === value)
 }
 
 /** A result of an algorithm. A residual above its tolerance makes it unknown: a wrong answer is worse than none. */
 export function found<U extends SiUnit>(result: Omit<Found<U>, 'kind'>): Found<U> {
-  const holds = result.residuals.every((r) => Math.abs(r.value) <= r.tolerance)
+  const holds = result.residuals.every(isClosed)
   const known = holds && Object.values(result.inputs).every((i) => i.value !== undefined)
   return { kind: 'found', ...result, value: known ? result.value : undefined }
 }
@@ -147,16 +147,8 @@ export function inputsOf(answer: Answer): readonly (readonly [string, Answer])[]
 
 /** Every input under an answer, each once, in the order met. */
 export function leavesOf(answer: Answer): Given[] {
-  const seen = new Map<string, Given>()
-  const visited = new Set<Answer>()
-  const go = (a: Answer): void => {
-    if (visited.has(a)) return
-    visited.add(a)
-    if (a.kind === 'given') seen.set(a.pointer, a)
-    for (const [, input] of inputsOf(a)) go(input)
-  }
-  go(answer)
-  return [...seen.values()]
+  const leaves = answersUnder(answer).filter((a): a is Given => a.kind === 'given')
+  return [...new Map(leaves.map((leaf) => [leaf.pointer, leaf])).values()]
 }
 
 /** JSON Pointers of the inputs an answer rests on. */
@@ -169,13 +161,23 @@ export const missingUnder = (answer: Answer): string[] =>
     .map((leaf) => leaf.pointer)
 
 /** Validity limits broken anywhere under an answer, with the formula's id. */
-export function brokenUnder(answer: Answer): string[] {
-  const visited = new Set<Answer>()
-  const go = (a: Answer): string[] => {
-    if (visited.has(a)) return []
-    visited.add(a)
-    const own = a.kind === 'worked' ? (a.broken ?? []).map((limit) => `${a.formula}: ${limit}`) : []
-    return [...own, ...inputsOf(a).flatMap(([, input]) => go(input))]
+export const brokenUnder = (answer: Answer): string[] =>
+  answersUnder(answer).flatMap((a) => (a.kind === 'worked' ? (a.broken ?? []).map((l) => `${a.formula}: ${l}`) : []))
+
+/** Residuals above their tolerance anywhere under an answer. */
+export const unclosedUnder = (answer: Answer): Residual[] =>
+  answersUnder(answer).flatMap((a) => (a.kind === 'found' ? a.residuals.filter((r) => !isClosed(r)) : []))
+
+const isClosed = ({ value, tolerance }: Residual): boolean => Math.abs(value) <= tolerance
+
+/** The answer and all under it, each once. */
+function answersUnder(answer: Answer): readonly Answer[] {
+  const seen = new Set<Answer>()
+  const go = (a: Answer): void => {
+    if (seen.has(a)) return
+    seen.add(a)
+    for (const [, input] of inputsOf(a)) go(input)
   }
-  return go(answer)
+  go(answer)
+  return [...seen]
 }

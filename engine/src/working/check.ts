@@ -1,4 +1,4 @@
-import { type Answer, brokenUnder, missingUnder } from './answer.ts'
+import { type Answer, brokenUnder, missingUnder, unclosedUnder } from './answer.ts'
 import type { Source } from './formula.ts'
 import type { SiUnit } from './unit.ts'
 
@@ -114,10 +114,9 @@ function openReasons(demand: Answer, capacity: Answer): string[] {
   const broken = [...new Set([...brokenUnder(demand), ...brokenUnder(capacity)])].map(
     (limit) => `outside the limits of ${limit}`,
   )
-  const residuals = [demand, capacity]
-    .flatMap((a) => (a.kind === 'found' ? a.residuals : []))
-    .filter((r) => Math.abs(r.value) > r.tolerance)
-    .map((r) => `${r.title} does not close`)
+  const residuals = [...new Set([...unclosedUnder(demand), ...unclosedUnder(capacity)])].map(
+    (r) => `${r.title} does not close`,
+  )
   const all = [...missing, ...broken, ...residuals]
   return all.length > 0 ? all : ['the method gives no answer here']
 }

@@ -1,4 +1,4 @@
-import { type Answer, inputsOf, type Term } from './answer.ts'
+import { type Answer, type Gathered, governing, inputsOf, type Term } from './answer.ts'
 import { type Expression, evaluator, symbolsOf } from './expression.ts'
 import { type Formula, formulaById, type Source } from './formula.ts'
 import { mathmlOf, printExpression, symbolText } from './print.ts'
@@ -162,7 +162,7 @@ export function numberText(value: number): string {
 }
 
 function gatheredWorking(answer: Extract<Answer, { kind: 'sum' | 'largest' | 'least' }>, system: UnitSystem): Working {
-  const governs = answer.kind === 'sum' ? undefined : answer.terms.find((t: Term) => t.answer.value === answer.value)
+  const governs = answer.kind === 'sum' ? undefined : governing(answer as Gathered)
   return {
     ...blank,
     title: answer.title,
