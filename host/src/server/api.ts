@@ -3,9 +3,11 @@ import { readPointer } from '@shieldwright/engine/working/pointer.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
+import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { contentHash } from '../project/contentHash.ts'
 import { liftSheetPdf } from '../report/liftSheet.ts'
 import { changeIn, patchIn } from './body.ts'
+import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
 import { derivedView, logView, workingView } from './view.ts'
 
@@ -18,7 +20,7 @@ export interface Here {
 }
 
 /** The API under `/api`: the project, its changes and what follows from them. */
-export function api(live: Live, here: Here): Hono {
+export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
   const routes = new Hono()
   routes.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => refused(context, 413, [tooLarge]) }))
   routes.get('/project', async (context) => context.json(await live.kept()))
@@ -36,6 +38,7 @@ export function api(live: Live, here: Here): Hono {
     if (!Number.isSafeInteger(after) || after < 0) return refused(context, 400, [queryProblem('after', 'a revision')])
     return context.json({ changes: (await live.logAfter(after)).map(logView) })
   })
+  routes.route('/jobs', jobRoutes(live, desk))
   routes.all('*', (context) => refused(context, 404, [queryProblem(context.req.path, 'an address that the API knows')]))
   return routes
 }

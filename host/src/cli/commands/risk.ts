@@ -3,6 +3,7 @@ import { showNumber } from '@shieldwright/engine/working/quantity.ts'
 import type { Command } from 'commander'
 import { type JobProject, startJob } from '../../jobs/job.ts'
 import type { SimulateResult } from '../../jobs/kinds.ts'
+import { simulationJson } from '../../jobs/view.ts'
 import { readProjectFile } from '../../project/readProject.ts'
 import { type Answer, type Common, printAnswer } from '../answer.ts'
 import { projectCommand, wholeNumber } from '../command.ts'
@@ -31,22 +32,12 @@ async function riskAnswer(project: JobProject, { runs, seed }: Options): Promise
   const outcome = await simulated(project, runs, seed)
   if (!('result' in outcome)) return outcome
   const { result } = outcome
-  return { json: riskJson(result), text: () => riskText(result) }
+  return { json: simulationJson(result), text: () => riskText(result) }
 }
 
 /** Simulates with a bar on standard error. */
 export const simulated = (project: JobProject, runs: number, seed: number) =>
   watched(`${runs} runs`, (progress) => startJob<'simulate'>(project, { kind: 'simulate', runs, seed }, progress))
-
-function riskJson({ simulation, origin }: SimulateResult) {
-  const { sorted: _all, restart, planned, band, dates: _local, ...told } = simulation
-  return {
-    ...told,
-    restart: Object.fromEntries(Object.entries(restart).map(([name, seconds]) => [name, instantOf(origin, seconds)])),
-    planned: instantOf(origin, planned),
-    band: Object.fromEntries(Object.entries(band).map(([name, ends]) => [name, ends.map((s) => instantOf(origin, s))])),
-  }
-}
 
 function riskText({ simulation, origin }: SimulateResult): string {
   const { restart, cost, drivers, runs, seed, method, open, stuck, lost, notes, band } = simulation

@@ -1,6 +1,7 @@
 import { userInfo } from 'node:os'
 import { join } from 'node:path'
 import type { Command } from 'commander'
+import { type JobDesk, jobDesk } from '../../jobs/desk.ts'
 import { demoProject } from '../../project/demo.ts'
 import { importProject } from '../../project/importProject.ts'
 import { api } from '../../server/api.ts'
@@ -28,29 +29,38 @@ export const serveCommand = (): Command =>
 async function served(file: string | undefined, { port, data }: Options): Promise<Answer> {
   if (!isPageBuilt()) return usageProblem(builtPage, 'no built page', 'the page that "npm run build" makes')
   const store = await openStore(join(data, 'project.sqlite'))
-  const opened = await openedOn(store, file, port, join(data, 'meshes'))
+  const desk = jobDesk()
+  const opened = await openedOn({ store, desk, meshFolder: join(data, 'meshes') }, file, port)
   if ('problems' in opened) {
     await store.close()
     return opened
   }
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
-    process.once(signal, () => void opened.close().then(() => store.close()))
+    process.once(signal, () => {
+      desk.cancelAll()
+      void opened.close().then(() => store.close())
+    })
   }
   return { json: { address: opened.address }, text: () => `Workbench: ${opened.address}\n` }
 }
 
+interface Kept {
+  store: Store
+  desk: JobDesk
+  meshFolder: string
+}
+
 async function openedOn(
-  store: Store,
+  { store, desk, meshFolder }: Kept,
   file: string | undefined,
   port: number,
-  meshFolder: string,
 ): Promise<Listening | Refusal> {
   const here = { user: userName(), clock: () => new Date() }
   const isEmpty = (await store.current()).revision === 0
   const source = file ?? (isEmpty ? demoProject : undefined)
   const problems = source === undefined ? [] : await importProject(store, source, meshFolder, here)
   if (problems.length > 0) return { problems }
-  const app = server({ page: builtPage, api: api(liveProject(store, meshFolder), here) })
+  const app = server({ page: builtPage, api: api(liveProject(store, meshFolder), here, desk) })
   return listen(app, port).catch(portProblem)
 }
 

@@ -1,19 +1,14 @@
 import type { Stages } from '@shieldwright/engine'
 import { mass } from '@shieldwright/engine/mass/index.ts'
 import { idsMeant, model } from '@shieldwright/engine/model/index.ts'
-import {
-  type FoundOrder,
-  type StepFailure,
-  type StripStep,
-  verifyOrder,
-  writtenMove,
-} from '@shieldwright/engine/strip/index.ts'
+import { type FoundOrder, type StepFailure, type StripStep, verifyOrder } from '@shieldwright/engine/strip/index.ts'
 import { countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import { nearestId, type Problem } from '@shieldwright/engine/working/problem.ts'
 import { showQuantity, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Command } from 'commander'
 import { startJob } from '../../jobs/job.ts'
+import { orderJson, stepJson } from '../../jobs/view.ts'
 import { readOrderFile } from '../../project/readOrder.ts'
 import { type ProjectFile, readProjectFile } from '../../project/readProject.ts'
 import { type Answer, type Common, printAnswer } from '../answer.ts'
@@ -55,12 +50,11 @@ async function foundAnswer(project: ProjectFile, { target, effort, units = 'SI' 
     startJob<'order'>(project, { kind: 'order', targets: target, effort }, progress),
   )
   if (!('result' in outcome)) return outcome
-  const { found, adopted } = outcome.result
-  const { feasible, order, cost, bound, proven, moveSpace, stuck, looked } = found
+  const { result } = outcome
   return {
-    json: { feasible, order: order.map(stepJson), cost, bound, proven, moveSpace, stuck, looked, adopted },
-    text: () => foundText(found, units),
-    failed: !feasible,
+    json: orderJson(result),
+    text: () => foundText(result.found, units),
+    failed: !result.found.feasible,
   }
 }
 
@@ -117,21 +111,6 @@ export function adoptedAnswer({ strip }: Pick<Stages, 'strip'>, { units = 'SI' }
       `${stepsTable(strip.steps, units)}\n${failuresText(strip.failures)}${reasonsText(strip.checks)}\n${countsText(counts)}`,
     counts,
     failed: !strip.feasible,
-  }
-}
-
-/** A step as JSON tells it; moves in metres and radians, site frame. */
-export function stepJson(step: StripStep) {
-  return {
-    step: step.step,
-    piece: step.piece,
-    parts: step.parts,
-    moves: step.moves.map(writtenMove),
-    joints: step.joints,
-    services: step.services,
-    lift: step.lift,
-    clearance: step.clearance,
-    failures: step.failures,
   }
 }
 

@@ -1,0 +1,37 @@
+import { instantOf } from '@shieldwright/engine'
+import { type StripStep, writtenMove } from '@shieldwright/engine/strip/index.ts'
+import type { JobResult, OrderResult, SimulateResult } from './kinds.ts'
+
+/** A job's result as JSON tells it: SI, and dates in ISO 8601. */
+export const resultJson = (result: JobResult): unknown =>
+  'simulation' in result ? simulationJson(result) : orderJson(result)
+
+export function simulationJson({ simulation, origin }: SimulateResult) {
+  const { sorted: _all, restart, planned, band, dates: _local, ...told } = simulation
+  const instants = (of: object) =>
+    Object.fromEntries(Object.entries(of).map(([name, seconds]) => [name, instantOf(origin, seconds)]))
+  return {
+    ...told,
+    restart: instants(restart),
+    planned: instantOf(origin, planned),
+    band: { p50: band.p50.map((s) => instantOf(origin, s)), p80: band.p80.map((s) => instantOf(origin, s)) },
+  }
+}
+
+export function orderJson({ found, adopted }: OrderResult) {
+  const { feasible, order, cost, bound, proven, moveSpace, stuck, looked } = found
+  return { feasible, order: order.map(stepJson), cost, bound, proven, moveSpace, stuck, looked, adopted }
+}
+
+/** A step with its moves in metres and radians, site frame. */
+export const stepJson = ({ step, piece, parts, moves, joints, services, lift, clearance, failures }: StripStep) => ({
+  step,
+  piece,
+  parts,
+  moves: moves.map(writtenMove),
+  joints,
+  services,
+  lift,
+  clearance,
+  failures,
+})
