@@ -224,3 +224,18 @@ export const blockResistance = formula({
   },
   as: 'mu * (W_c + W_m)',
 })
+
+export const jointCentre = formula({
+  id: 'ground.cradle.joint-centre',
+  title: 'Common centre of gravity of two',
+  source: { basis: 'derived', text: 'first moments' },
+  gives: ['x', 'm'],
+  from: {
+    m_1: ['kg', 'mass of the one'],
+    x_1: ['m', 'its centre of gravity'],
+    m_2: ['kg', 'mass of the other'],
+    x_2: ['m', 'its centre of gravity'],
+  },
+  as: '(m_1 * x_1 + m_2 * x_2) / (m_1 + m_2)',
+  valid: ['m_1 + m_2 > 0'],
+})

@@ -14,9 +14,10 @@ import {
 } from './cradle.formulas.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
+import type { Remainder } from './remainder.ts'
 import { designStress } from './ring.formulas.ts'
 import { half } from './wall.formulas.ts'
-import { type States, statesOf, weight } from './weight.ts'
+import { weight } from './weight.ts'
 
 /** What is left in the shaft at one time, standing on the cradle. */
 export interface CradleCase {
@@ -37,18 +38,19 @@ export interface CradleCase {
 export function cradleCase(
   cradle: Cradle,
   machine: Machine,
-  states: States,
-  at: Pick<CradleCase, 'id' | 'name' | 'parts'>,
+  remainder: Remainder,
+  at: Pick<CradleCase, 'id' | 'name'>,
 ): CradleCase {
   const L = spanLength.show({ x_1: cradle.along[0], x_2: cradle.along[1] })
   const R = cradle.radius ?? half.show({ D: knownOr(machine.shieldDiameter, 'm', '/machine/shieldDiameter') })
-  const cases = statesOf(states).map(([label, { design, cogSiteWorking }]) => {
+  const cases = (['found', 'returned'] as const).map((state) => {
+    const { design, x, y } = remainder[state]
     const W = weight(design)
-    const e = contactOffset.show({ x: cogSiteWorking[0], x_1: cradle.along[0], x_2: cradle.along[1] })
+    const e = contactOffset.show({ x, x_1: cradle.along[0], x_2: cradle.along[1] })
     const w = lineLoad.show({ W, L, e })
-    const sideways = sidewaysOffset.show({ y: cogSiteWorking[1], y_axis: machine.pose.origin[1] })
+    const sideways = sidewaysOffset.show({ y, y_axis: machine.pose.origin[1] })
     return {
-      label,
+      label: `as ${state}`,
       W,
       w,
       p: saddlePressure.show({ w, R, alpha: cradle.contactHalfAngle }),
@@ -67,6 +69,7 @@ export function cradleCase(
     )
   return {
     ...at,
+    parts: remainder.parts,
     weight: worst('weight on the cradle', 'N', (c) => c.W),
     along: worst('load along the cradle', 'N/m', (c) => c.w),
     pressure: worst('contact pressure', 'Pa', (c) => c.p),

@@ -29,6 +29,7 @@ import { lineChecks } from './line.ts'
 import { placesByStep, type StepPlaces } from './place.ts'
 import { bearingChecks, standsOf } from './platform.ts'
 import { wallLevels } from './pressure.ts'
+import { type Remainder, remaindersOf } from './remainder.ts'
 import { type RingLevel, ringChecks, ringLevels } from './ring.ts'
 import { settlementChecks } from './settlement.ts'
 import { type GroundLoad, loadsAt } from './step.ts'
@@ -81,10 +82,12 @@ export function ground(
   const places = memory.once('ground-places', [...strip.steps, project.lifts, project.pieces], () =>
     placesByStep(model, strip),
   )
-  const c: GroundCase = { model, mass, lift, places, memory, weights: weightsOf(model, mass, memory) }
+  const all = memory.once('ground-all', [model.instances], () => [...model.instances.byId.keys()])
+  const remainders = remaindersOf(mass, places, all, memory)
+  const c: GroundCase = { model, mass, lift, places, remainders, memory, weights: weightsOf(model, mass, memory) }
   const turned = memory.once('ground-attitudes', [places, project.lifts], () => attitudesOf(model, places))
   const ring = shaft && memory.once('ground-ring', [shaft], () => wallRing(shaft))
-  const steps = places.map((place, index) => stepOf(c, ring, place, turned[index] as Mat3))
+  const steps = places.map((_, index) => stepOf(c, ring, index, turned[index] as Mat3))
   const bays = fullestBays(model, c.weights, places, memory)
   const wall = shaftWall(shaft, soil, ring, memory)
   const checks = [
@@ -130,14 +133,18 @@ interface GroundCase {
   mass: MassResult
   lift: LiftResult
   places: readonly StepPlaces[]
+  /** In the shaft before each step, and after the last. */
+  remainders: readonly Remainder[]
   weights: Weights
   memory: Memory
 }
 
-function stepOf(c: GroundCase, ring: WallRing | undefined, place: StepPlaces, turned: Mat3): GroundStep {
+function stepOf(c: GroundCase, ring: WallRing | undefined, index: number, turned: Mat3): GroundStep {
   const { shaft } = c.model.project
-  const loads = loadsAt({ ...c, place })
+  const place = c.places[index] as StepPlaces
   const { step, piece, lift } = place.step
+  const cradle = cradleAt(c, index, { id: `before-${step}`, name: `before step ${step}` })
+  const loads = loadsAt({ ...c, place, cradle })
   return {
     step,
     piece,
@@ -145,16 +152,17 @@ function stepOf(c: GroundCase, ring: WallRing | undefined, place: StepPlaces, tu
     loads,
     wall: shaft && ring && wallLoadOf(shaft, ring, { step, loads }, c.memory),
     landing: landingOf({ ...c, place, turned }),
-    cradle: cradleAt(c, { id: `before-${step}`, name: `before step ${step}`, parts: place.below }),
+    cradle,
   }
 }
 
-function cradleAt(c: GroundCase, at: Pick<CradleCase, 'id' | 'name' | 'parts'>): CradleCase | undefined {
+/** The cradle under what is in the shaft before a step; after the last at the end of the list. */
+function cradleAt(c: GroundCase, index: number, at: Pick<CradleCase, 'id' | 'name'>): CradleCase | undefined {
   const { cradle, machine } = c.model.project
-  if (cradle === undefined || machine === undefined || at.parts.length === 0) return undefined
-  const states = c.weights.setsOf({ piece: '', parts: at.parts, whole: false })
-  return c.memory.once(`ground-cradle/${at.id}`, [cradle, machine, states.found, states.returned, at.parts], () =>
-    cradleCase(cradle, machine, states, at),
+  const remainder = c.remainders[index] as Remainder
+  if (cradle === undefined || machine === undefined || remainder.parts.length === 0) return undefined
+  return c.memory.once(`ground-cradle/${at.id}`, [cradle, machine, remainder], () =>
+    cradleCase(cradle, machine, remainder, at),
   )
 }
 
@@ -233,14 +241,13 @@ function stepChecks({ model, memory }: GroundCase, step: GroundStep): Check[] {
 
 /** The cradle at the start, and after each step that takes something off it. */
 function remainderChecks(c: GroundCase): Check[] {
-  if (c.model.project.cradle === undefined) return []
-  const [first] = c.places
-  const all = c.memory.once('ground-all', [c.model.instances], () => [...c.model.instances.byId.keys()])
-  const start = { id: 'start', name: 'at the start', parts: first?.below ?? all }
-  const after = c.places
-    .filter(({ step, below }) => step.remaining.length < below.length)
-    .map(({ step }) => ({ id: step.step, name: `after step ${step.step}`, parts: step.remaining }))
-  return [...driveIn(c, cradleAt(c, start)), ...[start, ...after].flatMap((at) => remainderCheck(c, at))]
+  const start = { id: 'start', name: 'at the start' }
+  const after = c.places.flatMap(({ step, below }, index) =>
+    step.remaining.length < below.length
+      ? remainderCheck(c, index + 1, { id: step.step, name: `after step ${step.step}` })
+      : [],
+  )
+  return [...driveIn(c, cradleAt(c, 0, start)), ...remainderCheck(c, 0, start), ...after]
 }
 
 /** The machine as it drives in stands whole on the cradle. */
@@ -252,9 +259,9 @@ function driveIn({ model, memory }: GroundCase, stands: CradleCase | undefined):
   )
 }
 
-function remainderCheck(c: GroundCase, at: Pick<CradleCase, 'id' | 'name' | 'parts'>): Check[] {
+function remainderCheck(c: GroundCase, index: number, at: Pick<CradleCase, 'id' | 'name'>): Check[] {
   const { cradle, ground: soil } = c.model.project
-  const stands = cradleAt(c, at)
+  const stands = cradleAt(c, index, at)
   if (cradle === undefined || stands === undefined) return []
   return c.memory.once(`ground-cradle-checks/${at.id}`, [stands, cradle, soil, c.model.near], () =>
     cradleChecks(soil, cradle, stands, c.model.near),

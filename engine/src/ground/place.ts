@@ -20,8 +20,7 @@ export interface StepPlaces {
   from: string | undefined
   /** In the shaft before the step. */
   below: readonly string[]
-  /** On the bays before and after. */
-  before: Readonly<Record<string, readonly Standing[]>>
+  /** On the bays once it is done. */
   after: Readonly<Record<string, readonly Standing[]>>
 }
 
@@ -30,13 +29,12 @@ export function placesByStep(model: Model, { steps }: StripResult): StepPlaces[]
   let standings: readonly (Standing & { bay: string })[] = []
   let below: readonly string[] | undefined
   return steps.map((step, index) => {
-    const before = byBay(standings)
     const from = standings.find((s) => step.parts.some((p) => s.parts.includes(p)))?.bay
     const bay = steps[index + 1]?.piece === step.piece ? undefined : setDown(model, step)
     standings = moved(standings, step, bay)
     const inShaft = below ?? [...step.remaining, ...step.parts.filter((p) => !step.remaining.includes(p))]
     below = step.remaining
-    return { step, bay, from, below: inShaft, before, after: byBay(standings) }
+    return { step, bay, from, below: inShaft, after: byBay(standings) }
   })
 }
 
@@ -74,7 +72,7 @@ function moved<T extends Standing & { bay: string }>(
     : [...left, { step: step.step, piece: step.piece, parts: step.parts, whole: true, bay }]
 }
 
-function byBay(standings: readonly (Standing & { bay: string })[]): StepPlaces['before'] {
+function byBay(standings: readonly (Standing & { bay: string })[]): StepPlaces['after'] {
   const bays = [...new Set(standings.map((s) => s.bay))]
   return Object.fromEntries(bays.map((bay) => [bay, standings.filter((s) => s.bay === bay)]))
 }

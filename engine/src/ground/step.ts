@@ -4,8 +4,9 @@ import { place as placed, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, stated, sumOf } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
+import type { CradleCase } from './cradle.ts'
 import { craneWeight, standingOf } from './crane.ts'
-import { liftOf, movedGroup, type Standing, type StepPlaces } from './place.ts'
+import { liftOf, movedGroup, type StepPlaces } from './place.ts'
 import { legReactions } from './tower.ts'
 import { ownMass, type Weights, weight } from './weight.ts'
 
@@ -38,6 +39,8 @@ interface StepCase {
   weights: Weights
   lift: LiftResult
   place: StepPlaces
+  /** What stands on the cradle before the step. */
+  cradle: CradleCase | undefined
   memory: Memory
 }
 
@@ -52,20 +55,18 @@ export function loadsAt(c: StepCase): GroundLoad[] {
   ]
 }
 
-function machineLoad({ model, weights, place }: StepCase): GroundLoad[] {
-  const { cradle } = model.project
-  if (cradle === undefined || place.below.length === 0) return []
-  const group = { piece: '', parts: place.below, whole: false }
+function machineLoad({ model, cradle: stands }: StepCase): GroundLoad[] {
+  const { cradle, shaft } = model.project
+  if (cradle === undefined || stands === undefined) return []
   const [from, to] = cradle.along.map((x) => x.value as number) as [number, number]
-  const { cogSite } = weights.setsOf(group).found
   return [
     {
       id: 'machine',
       what: 'what is left of the machine',
       kind: 'machine',
-      at: [cogSite[0], cogSite[1], model.project.shaft?.slabTop.value ?? cogSite[2]],
+      at: [(from + to) / 2, 0, shaft?.slabTop.value ?? 0],
       size: [Math.abs(to - from), 0],
-      force: weights.weightOf(group),
+      force: stands.weight,
       on: 'cradle',
       pointer: '/cradle',
       when: ['lifting'],
@@ -73,27 +74,24 @@ function machineLoad({ model, weights, place }: StepCase): GroundLoad[] {
   ]
 }
 
+/** What stands on the bays: what the step leaves there at both moments, what it sets down only then. */
 function bayLoads({ model, weights, place }: StepCase): GroundLoad[] {
-  return Object.entries(model.project.bays).flatMap(([id, bay]) => {
-    const before = place.before[id] ?? []
-    const after = place.after[id] ?? []
-    const kept = before.filter((s) => after.includes(s))
-    const load = (s: Standing, when: GroundLoad['when']): GroundLoad => ({
-      id: `${id}/${s.step}${s.whole ? '' : '-rest'}`,
-      what: model.project.pieces[s.piece]?.name ?? s.piece,
-      kind: 'piece',
-      at: [bay.centre[0].value as number, bay.centre[1].value as number, bay.level.value as number],
-      size: [bay.size[0].value as number, bay.size[1].value as number],
-      force: weights.weightOf(s),
-      on: id,
-      pointer: pointerOf('pieces', s.piece),
-      when,
-    })
-    return [
-      ...kept.map((s) => load(s, BOTH)),
-      ...before.filter((s) => !kept.includes(s)).map((s) => load(s, ['lifting'])),
-      ...after.filter((s) => !kept.includes(s)).map((s) => load(s, ['set down'])),
-    ]
+  return Object.entries(place.after).flatMap(([id, standings]) => {
+    const bay = model.project.bays[id]
+    if (bay === undefined) return []
+    return standings.map(
+      (s): GroundLoad => ({
+        id: `${id}/${s.step}${s.whole ? '' : '-rest'}`,
+        what: model.project.pieces[s.piece]?.name ?? s.piece,
+        kind: 'piece',
+        at: [bay.centre[0].value as number, bay.centre[1].value as number, bay.level.value as number],
+        size: [bay.size[0].value as number, bay.size[1].value as number],
+        force: weights.weightOf(s),
+        on: id,
+        pointer: pointerOf('pieces', s.piece),
+        when: s.step === place.step.step ? ['set down'] : BOTH,
+      }),
+    )
   })
 }
 

@@ -17,7 +17,10 @@ test('two loads press as each alone, added', () => {
     fc.property(distance, bearing, distance, bearing, force, force, (r, a, s, b, P, Q) => {
       const one = pressureField(grid, point(r * Math.cos(a), r * Math.sin(a), P))
       const two = pressureField(grid, point(s * Math.cos(b), s * Math.sin(b), Q))
-      const both = together([one, two], one.length)
+      const both = together(
+        [one, two].map((field) => ({ field, share: 1 })),
+        one.length,
+      )
       expect(Math.abs(total(both) - total(one) - total(two))).toBeLessThan(1e-9 * total(both) + 1e-9)
     }),
     { numRuns: 30 },
@@ -26,6 +29,8 @@ test('two loads press as each alone, added', () => {
 
 test('twice the load presses twice as much', () => {
   const [one, two] = [pressureField(grid, point(12, 0, 1e6)), pressureField(grid, point(12, 0, 2e6))]
+  const scaled = together([{ field: one, share: 2 }], one.length)
+  expect([...scaled].every((p, i) => Math.abs(p - (two[i] as number)) < 1e-9 * (p + 1))).toBe(true)
   one.forEach((p, i) => {
     expect(two[i]).toBeCloseTo(2 * p, 6)
   })
@@ -82,7 +87,7 @@ test('loads in a ring round the shaft press evenly: the oval part is far below t
     point(12 * Math.cos((k * Math.PI) / 24), 12 * Math.sin((k * Math.PI) / 24)),
   )
   const field = together(
-    ring.map((l) => pressureField(grid, l)),
+    ring.map((l) => ({ field: pressureField(grid, l), share: 1 })),
     grid.levels.length * grid.bearings.length,
   )
   const { mean, oval, pressure } = peakOf(grid, field)

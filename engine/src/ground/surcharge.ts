@@ -82,10 +82,12 @@ function divided({ x, y, size: [a, b] }: SurfaceLoad, n: number): [number, numbe
   ])
 }
 
-/** Fields added up. */
-export function together(fields: readonly Float64Array[], length: number): Float64Array {
+/** Fields added up, each times its share: pressure is in proportion to the load. */
+export function together(fields: readonly { field: Float64Array; share: number }[], length: number): Float64Array {
   const sum = new Float64Array(length)
-  for (const field of fields) for (let i = 0; i < length; i++) sum[i] = (sum[i] as number) + (field[i] as number)
+  for (const { field, share } of fields) {
+    for (let i = 0; i < length; i++) sum[i] = (sum[i] as number) + share * (field[i] as number)
+  }
   return sum
 }
 

@@ -85,14 +85,15 @@ const surfaceLoad = ({ at: [x, y, z], size, force }: GroundLoad): SurfaceLoad =>
   size,
 })
 
-/** The field of each load is kept while the load stays as it is; what stays on a bay keeps it from step to step. */
+/** The field of one newton at each place is kept while the place stays; a new force only scales it. */
 function fieldOf(grid: WallGrid, loads: readonly GroundLoad[], memory: Memory, step: string): Float64Array {
   const fields = loads.map((l) => {
     const { force, x, y, z, size } = surfaceLoad(l)
-    const key = l.kind === 'piece' ? l.id : `${step}/${l.id}`
-    return memory.once(`ground-field/${key}`, [grid, force, x, y, z, ...size], () =>
-      pressureField(grid, { force, x, y, z, size }),
+    const key = l.kind === 'piece' ? l.on : `${step}/${l.id}`
+    const field = memory.once(`ground-field/${key}`, [grid, x, y, z, ...size], () =>
+      pressureField(grid, { force: 1, x, y, z, size }),
     )
+    return { field, share: force }
   })
   return together(fields, grid.levels.length * grid.bearings.length)
 }
