@@ -1,5 +1,6 @@
+import { DEEPEST } from '../working/plain.ts'
 import type { TextResult } from './text.ts'
-import { addFault, DEEPEST, type Faults, nameFault, noFaults, reported, textProblem } from './textPlace.ts'
+import { addFault, type Faults, nameFault, noFaults, reported, textProblem } from './textPlace.ts'
 
 /** A place where the text cannot be read on. */
 interface Stop {

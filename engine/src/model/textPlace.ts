@@ -1,14 +1,10 @@
+import { isForbidden } from '../working/plain.ts'
 import type { Problem } from '../working/problem.ts'
 
 /** Characters of a file, in all. */
 export const LONGEST_TEXT = 32 * 1024 * 1024
-/** Objects and lists within each other. A project needs nine. */
-export const DEEPEST = 64
 /** Faults of one text that are listed; the rest are counted. */
 const MOST_LISTED = 100
-
-/** Names that would reach an object's own machinery instead of its data. */
-const FORBIDDEN = new Set(['__proto__', 'constructor', 'prototype'])
 
 /** Line and column, from 1, of a place in a text. */
 export function placeOf(text: string, offset: number): string {
@@ -31,8 +27,7 @@ export const textProblem = (text: string, offset: number, found: string, expecte
 /** What is wrong with a name in an object, if anything is. */
 export function nameFault(name: string, taken: boolean): { found: string; expected: string } | undefined {
   const shown = JSON.stringify(name.length > 60 ? `${name.slice(0, 60)}…` : name)
-  if (FORBIDDEN.has(name))
-    return { found: `the name ${shown}`, expected: 'a name that is not part of an object itself' }
+  if (isForbidden(name)) return { found: `the name ${shown}`, expected: 'a name that is not part of an object itself' }
   return taken ? { found: `the name ${shown} a second time`, expected: 'each name once in an object' } : undefined
 }
 

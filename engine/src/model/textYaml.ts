@@ -1,7 +1,8 @@
 import { isAlias, isMap, isScalar, isSeq, Lexer, type Node, type Pair, parseDocument, type YAMLMap } from 'yaml'
+import { DEEPEST } from '../working/plain.ts'
 import type { Problem } from '../working/problem.ts'
 import type { TextResult } from './text.ts'
-import { addFault, DEEPEST, type Faults, nameFault, noFaults, reported, textProblem } from './textPlace.ts'
+import { addFault, type Faults, nameFault, noFaults, reported, textProblem } from './textPlace.ts'
 
 /** Signs and words of a YAML text, more than three times what the largest project seen needs. JSON is not so bounded. */
 const MOST_TOKENS = 400_000

@@ -15,12 +15,17 @@ export function pointerOf(...path: readonly (string | number)[]): string {
   return path.map((token) => `/${String(token).replace(/~/g, '~0').replace(/\//g, '~1')}`).join('')
 }
 
-/** What stands at a pointer; undefined when nothing does. Only own properties are seen. */
+/** What stands at a pointer; undefined when nothing does. Only own properties are seen, and of a list its items. */
 export function at(document: unknown, pointer: string): unknown {
-  let value = document
-  for (const token of readPointer(pointer) ?? ['\u0000']) {
-    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, token)) return undefined
-    value = (value as Record<string, unknown>)[token]
-  }
-  return value
+  const path = readPointer(pointer)
+  return path === undefined ? undefined : path.reduce(child, document)
 }
+
+/** An item of a list or a field of an object; undefined when there is none. */
+export function child(value: unknown, token: string): unknown {
+  if (typeof value !== 'object' || value === null || !Object.hasOwn(value, token)) return undefined
+  return Array.isArray(value) && !isIndex(token) ? undefined : (value as Record<string, unknown>)[token]
+}
+
+/** Digits without a leading zero, as RFC 6901 has it. */
+export const isIndex = (token: string): boolean => /^(0|[1-9]\d*)$/.test(token)

@@ -1,0 +1,33 @@
+/** Names that would reach an object's own machinery instead of its data. */
+const FORBIDDEN: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype'])
+
+export const isForbidden = (name: string): boolean => FORBIDDEN.has(name)
+
+/** Objects and lists within each other, at most. A project needs nine. */
+export const DEEPEST = 64
+
+/**
+ * The first thing in a value that JSON could not hold, or that would reach beyond its data: a name of an object's own
+ * machinery, nesting beyond `DEEPEST`, anything but objects, lists, texts, finite numbers, truth values and null.
+ * Undefined when all of it is plain. Walks without recursion: the value may come from anywhere.
+ */
+export function unplainPart(value: unknown): unknown {
+  const left: (readonly [unknown, depth: number])[] = [[value, 0]]
+  for (let next = left.pop(); next !== undefined; next = left.pop()) {
+    const [part, depth] = next
+    if (part === null || typeof part === 'string' || typeof part === 'boolean') continue
+    if (typeof part === 'number' && Number.isFinite(part)) continue
+    if (typeof part !== 'object' || !isPlainObject(part)) return part ?? 'nothing'
+    if (depth >= DEEPEST) return 'deep nesting'
+    for (const [name, inner] of Object.entries(part)) {
+      if (isForbidden(name)) return name
+      left.push([inner, depth + 1])
+    }
+  }
+  return undefined
+}
+
+function isPlainObject(value: object): boolean {
+  const prototype: unknown = Object.getPrototypeOf(value)
+  return Array.isArray(value) || prototype === Object.prototype || prototype === null
+}
