@@ -1,0 +1,82 @@
+import type { LiftOutcome } from '../lift/index.ts'
+import type { Model } from '../model/index.ts'
+import { given } from '../working/answer.ts'
+import type { Check } from '../working/check.ts'
+import type { GroundCase } from './case.ts'
+import { type CraneCase, cranePressureCheck } from './crane.ts'
+import { lineChecks } from './line.ts'
+import { bearingChecks, standsOf } from './platform.ts'
+import { type TowerCase, towerLegCheck, towerUpliftCheck } from './tower.ts'
+import { watchChecks } from './watch.ts'
+
+/** Legs of a tower, or tracks and floats of a crane and the lines beside it, in one lift. */
+export function liftingChecks(c: GroundCase, outcome: LiftOutcome): Check[] {
+  const { project, near } = c.model
+  const hook = c.weights.hookOf(outcome)
+  const { ground: soil, shaft, utilities, settings } = project
+  const inputs = [
+    hook,
+    project.lifts[outcome.id],
+    project.systems[outcome.system],
+    soil,
+    shaft,
+    utilities,
+    settings,
+    near,
+  ]
+  return c.memory.once(`ground-lifting/${outcome.id}`, inputs, () => {
+    const tower = towerOf(c.model, outcome.system)
+    const cranes = craneOf(c, outcome)
+    return [
+      ...(tower === undefined ? [] : [towerLegCheck(tower, outcome, hook)]),
+      ...cranes.map((crane) => cranePressureCheck(crane, soil, near)),
+      ...cranes.flatMap((crane) => lineChecks(crane, utilities, near)),
+    ]
+  })
+}
+
+/** Readings of neighbours and runways. */
+export function watch({ model, memory }: GroundCase): Check[] {
+  const { utilities, systems, ground: soil } = model.project
+  return memory.once('ground-watch', [utilities, systems, soil, model.near], () => watchChecks(model))
+}
+
+/** Each tower in a storm. */
+export function towerChecks({ model, memory }: GroundCase): Check[] {
+  const { systems, ground: soil, settings, shaft } = model.project
+  return memory.once('ground-towers', [systems, soil, settings, shaft, model.near], () => {
+    const gamma = soil?.factors?.equilibrium ?? given('1', '/ground/factors/equilibrium', undefined)
+    return Object.keys(systems).flatMap((id) => {
+      const tower = towerOf(model, id)
+      return tower === undefined ? [] : [towerUpliftCheck(tower, gamma)]
+    })
+  })
+}
+
+/** The ground under each standing of a crane. */
+export function standChecks(c: GroundCase): Check[] {
+  const { ground: soil } = c.model.project
+  if (soil === undefined) return []
+  const cranes = Object.values(c.lift.lifts).flatMap((outcome) => craneOf(c, outcome))
+  return standsOf(cranes).flatMap((stand) => {
+    const inputs = stand.cases.flatMap((crane) => [crane.hook, crane.lift])
+    return c.memory.once(
+      `ground-stand/${stand.id}/${stand.standing}`,
+      [soil, stand.system, c.model.near, ...inputs],
+      () => bearingChecks(soil, stand, c.model.near),
+    )
+  })
+}
+
+function towerOf({ project, near }: Model, id: string): TowerCase | undefined {
+  const system = project.systems[id]
+  if (project.shaft === undefined || system === undefined || Object.keys(system.legs).length === 0) return undefined
+  return { id, system, settings: project.settings, shaft: project.shaft, near }
+}
+
+function craneOf({ model, weights }: GroundCase, outcome: LiftOutcome): CraneCase[] {
+  const system = model.project.systems[outcome.system]
+  if (system === undefined || (system.kind !== 'crawler crane' && system.kind !== 'mobile crane')) return []
+  const lift = model.project.lifts[outcome.id]
+  return [{ outcome, hook: weights.hookOf(outcome), id: outcome.system, system, lift }]
+}

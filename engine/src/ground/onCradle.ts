@@ -1,0 +1,44 @@
+import type { Check } from '../working/check.ts'
+import type { GroundCase } from './case.ts'
+import { type CradleCase, cradleCase, cradleChecks } from './cradle.ts'
+import { driveInChecks } from './driveIn.ts'
+import type { Remainder } from './remainder.ts'
+
+/** The cradle under what is in the shaft before a step; after the last at the end of the list. */
+export function cradleAt(c: GroundCase, index: number, at: Pick<CradleCase, 'id' | 'name'>): CradleCase | undefined {
+  const { cradle, machine } = c.model.project
+  const remainder = c.remainders[index] as Remainder
+  if (cradle === undefined || machine === undefined || remainder.parts.length === 0) return undefined
+  return c.memory.once(`ground-cradle/${at.id}`, [cradle, machine, remainder], () =>
+    cradleCase(cradle, machine, remainder, at),
+  )
+}
+
+/** The cradle at the start, and after each step that takes something off it. */
+export function remainderChecks(c: GroundCase): Check[] {
+  const start = { id: 'start', name: 'at the start' }
+  const after = c.places.flatMap(({ step, below }, index) =>
+    step.remaining.length < below.length
+      ? remainderCheck(c, index + 1, { id: step.step, name: `after step ${step.step}` })
+      : [],
+  )
+  return [...driveIn(c, cradleAt(c, 0, start)), ...remainderCheck(c, 0, start), ...after]
+}
+
+/** The machine as it drives in stands whole on the cradle. */
+function driveIn({ model, memory }: GroundCase, stands: CradleCase | undefined): Check[] {
+  const { cradle, machine, ground: soil } = model.project
+  if (cradle === undefined || stands === undefined) return []
+  return memory.once('ground-drive-in', [cradle, machine, soil, stands, model.near], () =>
+    driveInChecks({ cradle, machine, ground: soil, stands, near: model.near }),
+  )
+}
+
+function remainderCheck(c: GroundCase, index: number, at: Pick<CradleCase, 'id' | 'name'>): Check[] {
+  const { cradle, ground: soil } = c.model.project
+  const stands = cradleAt(c, index, at)
+  if (cradle === undefined || stands === undefined) return []
+  return c.memory.once(`ground-cradle-checks/${at.id}`, [stands, cradle, soil, c.model.near], () =>
+    cradleChecks(soil, cradle, stands, c.model.near),
+  )
+}

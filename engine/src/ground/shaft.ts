@@ -1,0 +1,92 @@
+import type { Ground, Shaft } from '../model/index.ts'
+import { type Answer, found } from '../working/answer.ts'
+import type { Check } from '../working/check.ts'
+import type { Memory } from '../working/memory.ts'
+import { baseChecks, basePlug } from './base.ts'
+import { boreCheck, machineRoomCheck } from './bore.ts'
+import type { GroundCase } from './case.ts'
+import type { CradleCase } from './cradle.ts'
+import { fillChecks, sealChecks } from './driveIn.ts'
+import { blockChecks, eyeChecks } from './eye.ts'
+import { cradleForms, type OtherForm, otherForms } from './forms.ts'
+import { heaveChecks } from './heave.ts'
+import { wallLevels } from './pressure.ts'
+import { type RingLevel, ringChecks, ringLevels } from './ring.ts'
+import type { WallRing } from './wall.ts'
+import { heaveSurcharge, type StepLoads } from './wallLoad.ts'
+
+/** The wall as a ring from the surface to the base; nothing without shaft or ground. */
+export function shaftWall(
+  shaft: Shaft | undefined,
+  soil: Ground | undefined,
+  ring: WallRing | undefined,
+  memory: Memory,
+): readonly RingLevel[] {
+  if (shaft === undefined || soil === undefined || ring === undefined) return []
+  return memory.once('ground-wall', [shaft, soil], () => ringLevels(soil, ring, wallLevels(soil, shaft.excavation)))
+}
+
+/** A step's loads, and what stood on the cradle before it. */
+type StandingStep = StepLoads & { cradle?: CradleCase }
+
+/** Everything of the shaft that hangs from no lift, but for the surcharge in the heave check. */
+export function shaftChecks(
+  c: GroundCase,
+  ring: WallRing | undefined,
+  levels: readonly RingLevel[],
+  steps: readonly StandingStep[],
+): Check[] {
+  const { project, near } = c.model
+  const { shaft, ground: soil, machine } = project
+  if (shaft === undefined || ring === undefined) return []
+  const own = c.memory.once('ground-bore', [shaft, machine, near], () => [
+    boreCheck(shaft, ring, near),
+    ...eyeChecks(shaft, machine, ring),
+  ])
+  if (soil === undefined) return [...own, ...roomChecks(c, shaft)]
+  const still = c.memory.once('ground-shaft', [shaft, soil, machine, near], () => {
+    const plug = basePlug(shaft, soil)
+    return [
+      ...ringChecks({ shaft, ground: soil, ring, levels, near }),
+      ...(plug === undefined ? [] : baseChecks({ shaft, ground: soil, plug, near })),
+      ...blockChecks(soil, machine, ring, near),
+      ...sealChecks(shaft, soil, near),
+      ...fillChecks(shaft, near),
+    ]
+  })
+  const heave = heaveChecks(shaft, soil, heaveSurcharge(shaft, ring, steps), near)
+  return [...own, ...roomChecks(c, shaft), ...still, ...heave]
+}
+
+/** The front of the machine hangs from every shape; masses do not move it. */
+function roomChecks({ model, mass, memory }: GroundCase, shaft: Shaft): Check[] {
+  const { machine, settings } = model.project
+  if (machine === undefined) return []
+  const shapes = Object.values(mass.parts).map((p) => p.shape)
+  return memory.once('ground-room', [shaft, machine, settings, model.near, ...shapes], () => {
+    const leaves = shapes.flatMap((s) => s.solids.flatMap((solid) => solid.leaves))
+    const front: Answer<'m'> = found({
+      unit: 'm',
+      value: mass.machine.boundsSite.max[0],
+      method: 'foremost point of all parts in the pose as found, from the exact support of each solid',
+      inputs: Object.fromEntries([...machine.pose.origin, ...leaves].map((leaf) => [leaf.pointer, leaf])),
+      residuals: [],
+    })
+    return [machineRoomCheck({ shaft, machine, settings, front, near: model.near })]
+  })
+}
+
+/** Other forms of what is checked here and on the cradle. */
+export function formsOf(
+  c: GroundCase,
+  ring: WallRing | undefined,
+  levels: readonly RingLevel[],
+  steps: readonly StandingStep[],
+): readonly OtherForm[] {
+  const { shaft, ground: soil, cradle, machine } = c.model.project
+  const stands = steps[0]?.cradle
+  const onCradle = cradle && machine && stands ? cradleForms(cradle, machine, stands) : []
+  if (shaft === undefined || soil === undefined || ring === undefined) return onCradle
+  const surcharge = heaveSurcharge(shaft, ring, steps)
+  return [...otherForms({ shaft, ground: soil, ring, levels, surcharge }), ...onCradle]
+}
