@@ -102,9 +102,7 @@ function rotationVector(m: Pose['turn']): Vec3 {
 
 function gapsAlong(whole: Stretch, pick: Pick, hull: Hull, shaft: Shaft, as: string): Gap[] {
   const stretch = { ...whole, poses: unlikeInPlan(whole.poses) }
-  const fixed = Object.entries(shaft.obstructions).filter(
-    ([id, o]) => !pick.gone.has(id) && spansMeet(o.z, stretch) && o.x.length === 2,
-  )
+  const fixed = Object.entries(shaft.obstructions).filter(([id, o]) => !pick.gone.has(id) && spansMeet(o.z, stretch))
   return [
     ...stretch.poses.map((pose) => ({ ...wallGap(hull, pose, shaft), as })),
     ...fixed.map(([id, o]) => ({ ...fixedGap(hull, stretch.poses, o), to: id, as })),
@@ -119,8 +117,10 @@ const unlikeInPlan = (poses: readonly Pose[]): Pose[] =>
 
 const shiftInPlan = (a: Pose, b: Pose): number => Math.hypot(a.shift[0] - b.shift[0], a.shift[1] - b.shift[1])
 
-const spansMeet = (z: Obstruction['z'], { low, high }: Stretch): boolean =>
-  (z[0].value as number) <= high && (z[1].value as number) >= low
+function spansMeet([from, to]: Obstruction['z'], { low, high }: Stretch): boolean {
+  const [a, b] = [from.value as number, to.value as number]
+  return Math.min(a, b) <= high && Math.max(a, b) >= low
+}
 
 const DIRECTIONS = 120
 const REFINEMENTS = 30

@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { mass } from '../mass/index.ts'
+import { model } from '../model/index.ts'
 import { strip } from '../strip/index.ts'
+import { restsOn } from '../working/answer.ts'
+import type { Check } from '../working/check.ts'
 import { freshMemory, type Memory } from '../working/memory.ts'
 import { applyPatch } from '../working/patch.ts'
 import { liftKinds } from './kinds.ts'
@@ -174,4 +177,53 @@ test('hook time is set-up, height over speed and, for a turn, angle over speed',
   }
   expect((outcome('out', timed).duration.value as number) / 3600).toBeCloseTo(2 + 18 / 20, 6)
   expect((outcome('turn', timed).duration.value as number) / 3600).toBeCloseTo(2 + 45 / 60, 6)
+})
+
+describe('an input taken away', () => {
+  const document = smallProject()
+  const base = derived(document, freshMemory())
+  const leavesOf = (c: Check): string[] => [...restsOn(c.demand), ...restsOn(c.capacity)]
+  const pointers = [...new Set(base.checks.flatMap(leavesOf))]
+
+  test('leaves no check passed that still rests on it', () => {
+    let compared = 0
+    for (const pointer of pointers) {
+      const removed = applyPatch(document, [{ op: 'remove', path: pointer }])
+      if ('problems' in removed) continue
+      const read = model(removed.document, freshMemory())
+      // what the model itself asks for is refused there
+      if (read.model === undefined) continue
+      const memory = freshMemory()
+      const masses = mass(read.model, memory)
+      const after = lift(read.model, masses, strip(read.model, masses, memory), memory)
+      for (const c of after.checks) {
+        if (!leavesOf(c).includes(pointer)) continue
+        compared++
+        expect([pointer, c.id, c.verdict]).toEqual([pointer, c.id, 'open'])
+        expect(c.reasons.join()).toContain(pointer)
+      }
+    }
+    expect(compared).toBeGreaterThan(100)
+  }, 120_000)
+})
+
+test.each<[string, (d: Document) => void]>([
+  [
+    'no length',
+    (d) => {
+      d.stock.sling.length = '0 m'
+    },
+  ],
+  [
+    'no stiffness',
+    (d) => {
+      d.stock.sling.stiffness = '0 N'
+    },
+  ],
+])('slings of %s leave the hang open and break nothing', (_, change) => {
+  const out = outcome('out', (d) => {
+    change(d)
+  })
+  expect(out.tilt.value).toBeUndefined()
+  expect(out.checks.filter((c) => c.kind === 'lift.leg.tension').map((c) => c.verdict)).not.toContain('pass')
 })

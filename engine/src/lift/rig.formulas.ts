@@ -8,6 +8,7 @@ export const legLength = formula({
   gives: ['L', 'm'],
   from: { l: ['m', 'working length of the item'], p: ['1', 'falls side by side'] },
   as: 'l / p',
+  valid: ['l > 0', 'p >= 1'],
 })
 
 /** Stiffness of a leg laid in several falls. */
@@ -18,6 +19,7 @@ export const legStiffness = formula({
   gives: ['K', 'N'],
   from: { EA: ['N', 'axial stiffness of the item'], p: ['1', 'falls side by side'] },
   as: 'EA * p',
+  valid: ['EA > 0', 'p >= 1'],
 })
 
 /** Rated load of a leg, in force, with uneven falls. */
