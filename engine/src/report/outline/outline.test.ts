@@ -60,7 +60,7 @@ test('the outline of random convex polygons encloses just what they cover', () =
           expect(Math.abs(windings(loops, p)) > 0.5).toBe(polygons.some((hull) => windings([hull], p) > 0.5))
         }
     }),
-    { numRuns: 300 },
+    { numRuns: 120 },
   )
 })
 
@@ -81,7 +81,7 @@ test('polygons a hair off one another, turned by next to nothing, still give clo
           if (!edge) expect(windings(loops, p)).toBeCloseTo(inside ? 1 : 0, 6)
         }
     }),
-    { numRuns: 150 },
+    { numRuns: 60 },
   )
 })
 

@@ -10,6 +10,7 @@ const JOIN = 1e-2
 
 interface Piece {
   points: readonly Point2[]
+  edges: readonly Segment[]
   frame: Frame2
   area: number
 }
@@ -36,7 +37,7 @@ const LEAST_AREA = 1e-4
 /** Hull in steps of the grid. */
 function pieceOf(points: readonly Point2[]): Piece {
   const hull = convexHull(points.map(([u, v]) => [Math.round(u / GRID), Math.round(v / GRID)] as const))
-  return { points: hull, frame: frameOf(hull), area: hull.length < 3 ? 0 : loopArea(hull) }
+  return { points: hull, edges: edgesOf(hull), frame: frameOf(hull), area: hull.length < 3 ? 0 : loopArea(hull) }
 }
 
 function withoutCovered(pieces: readonly Piece[]): Piece[] {
@@ -50,18 +51,21 @@ function withoutCovered(pieces: readonly Piece[]): Piece[] {
 function covers(larger: Piece, piece: Piece): boolean {
   const [a, b] = [larger.frame, piece.frame]
   if (b.left < a.left || b.right > a.right || b.bottom < a.bottom || b.top > a.top) return false
-  return piece.points.every((p) => edgesOf(larger).every(([from, to]) => turnOf(from, to, p) >= 0))
+  for (const p of piece.points) {
+    for (const { from, to } of larger.edges) if (turnOf(from, to, p) < 0) return false
+  }
+  return true
 }
 
-const edgesOf = ({ points }: Piece): (readonly [Point2, Point2])[] =>
-  points.map((p, i) => [p, points[(i + 1) % points.length] as Point2] as const)
+const edgesOf = (hull: readonly Point2[]): Segment[] =>
+  hull.map((from, i) => ({ from, to: hull[(i + 1) % hull.length] as Point2 }))
 
 const apart = (a: Frame2, b: Frame2): boolean =>
   a.left > b.right || b.left > a.right || a.bottom > b.top || b.bottom > a.top
 
 function freeEdges(piece: Piece, index: number, pieces: readonly Piece[]): Segment[] {
   const near = pieces.flatMap((other, i) => (i === index || apart(piece.frame, other.frame) ? [] : [{ other, i }]))
-  return edgesOf(piece).flatMap(([from, to]) => {
+  return piece.edges.flatMap(({ from, to }) => {
     const frame = frameOf([from, to])
     const covered = near.flatMap(({ other, i }) =>
       apart(frame, other.frame) ? [] : coveredPart(from, to, other, i < index),
@@ -81,7 +85,7 @@ type Span = readonly [number, number]
  */
 function coveredPart(from: Point2, to: Point2, other: Piece, otherFirst: boolean): Span[] {
   let [a, b] = [0, 1]
-  for (const [p, q] of edgesOf(other)) {
+  for (const { from: p, to: q } of other.edges) {
     const [start, end] = [turnOf(p, q, from), turnOf(p, q, to)]
     if (start === 0 && end === 0) {
       const sameWay = (to[0] - from[0]) * (q[0] - p[0]) + (to[1] - from[1]) * (q[1] - p[1]) > 0

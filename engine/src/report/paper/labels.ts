@@ -9,7 +9,8 @@ import {
   text,
   textBox,
 } from '../drawing.ts'
-import { FINE, LABEL } from './pen.ts'
+import { wrapText } from '../fontWidth.ts'
+import { FINE, LABEL, SMALL } from './pen.ts'
 
 /** Words that want to stand near something. */
 export interface Label {
@@ -63,6 +64,25 @@ export function placeLabels(
     marks.push(...spot.texts)
   }
   return { marks: [...backs, ...marks], unplaced }
+}
+
+/** Labels with a list of those that found no place, at the foot of the room: nothing is dropped. */
+export function labelMarks(labels: readonly Label[], taken: readonly PaperBox[], room: PaperBox): Mark[] {
+  const { marks, unplaced } = placeLabels(labels, taken, room)
+  if (unplaced.length === 0) return marks
+  const face = { size: SMALL, weight: 400, tabular: false } as const
+  const words = wrapText(
+    `No room for: ${unplaced.map((l) => l.lines.join(', ')).join('; ')}.`,
+    face,
+    room.right - room.left,
+  )
+  const lines = words.map((line, i) =>
+    text([room.left, room.bottom - (words.length - 1 - i) * SMALL * LINE_STEP - 0.5], line, {
+      size: SMALL,
+      ink: 'quiet',
+    }),
+  )
+  return [...marks, ...lines.map((t) => box(wider(textBox(t), AIR), { fill: 'paper' })), ...lines]
 }
 
 interface Spot {

@@ -2,7 +2,7 @@ import { box, line, type Mark, type PaperBox, textBox, textsOf, type View } from
 import { type Frame2, frameOf, type Point2 } from '../outline/convex.ts'
 import { LOOKING_LEFT, type Look, seen } from '../outline/picture.ts'
 import { cogMark, dimension, levelMark } from '../paper/dimension.ts'
-import { type Label, placeLabels } from '../paper/labels.ts'
+import { type Label, labelMarks } from '../paper/labels.ts'
 import { AXIS, CHAIN, EDGE, SMALL } from '../paper/pen.ts'
 import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText, levelText } from '../sheet/figures.ts'
@@ -35,7 +35,7 @@ export function elevationView(scene: Scene, sheet: LiftSheet, room: PaperBox): V
     ...cogMark(onPaper(placing, seen(look, cogAt(scene, high)))),
     ...hookMeasures(scene, sheet, placing, window),
   ]
-  const labels = placeLabels(labelsOf(scene, look, placing), textsOf(drawn).map(textBox), window)
+  const labels = labelMarks(labelsOf(scene, look, placing), textsOf(drawn).map(textBox), window)
   const from = look === LOOKING_LEFT ? 'looking left' : 'looking back along the drive'
   return {
     kind: 'view',
@@ -50,7 +50,7 @@ export function elevationView(scene: Scene, sheet: LiftSheet, room: PaperBox): V
         room,
       ),
       ...drawn,
-      ...labels.marks,
+      ...labels,
     ],
   }
 }

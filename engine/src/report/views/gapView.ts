@@ -6,7 +6,7 @@ import { LOOKING_DOWN, LOOKING_LEFT, type Look, moved, type Standing, section, s
 import { clippedLoop } from '../paper/clip.ts'
 import { dimension } from '../paper/dimension.ts'
 import { hatch } from '../paper/hatch.ts'
-import { type Label, placeLabels } from '../paper/labels.ts'
+import { type Label, labelMarks } from '../paper/labels.ts'
 import { EDGE, FINE, OUTLINE, SMALL } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
@@ -45,7 +45,7 @@ export function gapView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
     { kind: 'shape', loops: [corners(window)], stroke: FINE },
     ...(ends === undefined ? [] : [gapDimension(ends, look, placing, gap, isShort(scene, gap), sheet)]),
   ]
-  const labels = placeLabels([valueLabel(scene, sheet, gap, ends, look, placing)], textsOf(drawn).map(textBox), window)
+  const labels = labelMarks([valueLabel(scene, sheet, gap, ends, look, placing)], textsOf(drawn).map(textBox), window)
   return {
     kind: 'view',
     id: 'gap',
@@ -54,7 +54,7 @@ export function gapView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
     marks: [
       ...viewHead('D', 'Tightest gap', `${scaleText(placing)} · ${words}`, room),
       ...drawn,
-      ...labels.marks,
+      ...labels,
       ...wordMarks(scene, sheet, gap, window),
     ],
   }

@@ -18,7 +18,7 @@ import { grown } from '../outline/distance.ts'
 import { LOOKING_DOWN, type Look, seen, silhouette } from '../outline/picture.ts'
 import { arrow, cogMark, dimension } from '../paper/dimension.ts'
 import { hatch } from '../paper/hatch.ts'
-import { type Label, placeLabels } from '../paper/labels.ts'
+import { type Label, labelMarks } from '../paper/labels.ts'
 import { ASKED, AXIS, CHAIN, EDGE, FINE, HIDDEN, SMALL, THIN } from '../paper/pen.ts'
 import { lengthOnPaper, loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { exactFigure, lengthText } from '../sheet/figures.ts'
@@ -43,7 +43,7 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
     ...travelMarks(scene, sheet, placing, inner),
     ...gaps.flatMap((gap) => gapLine(gap, placing)),
   ]
-  const labels = placeLabels(
+  const labels = labelMarks(
     [...labelsOf(scene, sheet, gaps, placing), ...footLabels(scene, sheet, placing, inner)],
     textsOf(drawn).map(textBox),
     inset(inner, 0.5),
@@ -61,7 +61,7 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
         room,
       ),
       ...drawn,
-      ...labels.marks,
+      ...labels,
     ],
   }
 }

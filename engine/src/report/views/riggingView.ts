@@ -2,7 +2,7 @@ import type { Vec3 } from '../../numeric/vector.ts'
 import { box, line, type Mark, type PaperBox, type PaperPoint, textBox, textsOf, type View } from '../drawing.ts'
 import { LOOKING_FORWARD, LOOKING_LEFT, type Look, seen } from '../outline/picture.ts'
 import { cogMark, dimension } from '../paper/dimension.ts'
-import { type Label, placeLabels } from '../paper/labels.ts'
+import { type Label, labelMarks } from '../paper/labels.ts'
 import { AXIS, EDGE, OUTLINE, SMALL } from '../paper/pen.ts'
 import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
@@ -42,11 +42,7 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
     ...cogMark(onPaper(placing, seen(look, cogAt(scene, pose)))),
     ...heightMarks(scene, hung, look, placing, sheet, pose, inner.left + 7),
   ]
-  const labels = placeLabels(
-    labelsOf(scene, hung, look, placing, sheet),
-    textsOf(drawn).map(textBox),
-    inset(inner, 0.5),
-  )
+  const labels = labelMarks(labelsOf(scene, hung, look, placing, sheet), textsOf(drawn).map(textBox), inset(inner, 0.5))
   const seenFrom = look === LOOKING_FORWARD ? 'seen from behind' : 'looking left'
   return {
     kind: 'view',
@@ -61,7 +57,7 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
         room,
       ),
       ...drawn,
-      ...labels.marks,
+      ...labels,
     ],
   }
 }

@@ -5,7 +5,7 @@ import { LOOKING_LEFT, type Look, section, seen, silhouette } from '../outline/p
 import { clippedLoop } from '../paper/clip.ts'
 import { cogMark, dimension, levelMark } from '../paper/dimension.ts'
 import { hatch } from '../paper/hatch.ts'
-import { type Label, placeLabels } from '../paper/labels.ts'
+import { type Label, labelMarks } from '../paper/labels.ts'
 import { ATTENTION, AXIS, CHAIN, EDGE, FINE, SMALL, THIN } from '../paper/pen.ts'
 import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText, levelText } from '../sheet/figures.ts'
@@ -38,7 +38,7 @@ export function sectionView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
   const piece = pieceMarks(scene, placing)
   const measures = measureMarks(scene, sheet, placing)
   const drawn = [...base, ...machineMarks(scene, placing, window), ...piece.marks, ...measures]
-  const labels = placeLabels(
+  const labels = labelMarks(
     [
       ...piece.labels,
       ...obstructions.labels.map(
@@ -53,7 +53,7 @@ export function sectionView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
     id: 'section',
     title: `A. ${title}, ${scaleText(placing)}`,
     scale: placing.scale,
-    marks: [...viewHead('A', title, headText(scene, placing, sheet), room), ...drawn, ...labels.marks],
+    marks: [...viewHead('A', title, headText(scene, placing, sheet), room), ...drawn, ...labels],
   }
 }
 
