@@ -136,7 +136,7 @@ function numbersOf(answer: Extract<Answer, { kind: 'worked' }>): Record<string, 
 }
 
 const FEWEST_DIGITS = 4
-const MOST_DIGITS = 15
+const MOST_DIGITS = 17
 
 /** The expression with numbers and its result: enough digits that the line, read back, gives the value shown. */
 export function numbersLine(tree: Expression, values: Readonly<Record<string, number>>): string {

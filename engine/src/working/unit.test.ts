@@ -1,3 +1,4 @@
+// @ts-expect-error the package comes without types
 import unit from 'unitmath'
 import { expect, test } from 'vitest'
 import { dimensionOf, readUnit, type SiUnit, sameDimension } from './unit.ts'
