@@ -98,20 +98,20 @@ function sampled(unit: string, random: () => number): number {
   return whole ? Math.max(1, Math.round(value)) : value * (0.8 + 0.4 * random())
 }
 
-/** Slopes held against differences, where four of them agree: on a corner, or where rounding rules, there is nothing to hold. */
+/** Slopes held against differences, where all of them agree: on a corner, or where rounding rules, there is nothing to hold. */
 function slopesCompared(formula: Formula, inputs: Inputs): number {
   const slopes = formula.slopes(inputs as never) as Inputs
   let compared = 0
   for (const [symbol, at] of Object.entries(inputs)) {
     const value = (shift: number): number => formula.value({ ...inputs, [symbol]: at + shift } as never)
-    const steps = [1e-5, -1e-5, 3e-6, -3e-6].map((share) => share * Math.abs(at))
+    const steps = [1e-3, -1e-3, 1e-4, -1e-4, 1e-5, -1e-5].map((share) => share * Math.abs(at))
     const differences = steps.map((step) => (value(step) - value(0)) / step)
     const size = Math.max(...differences.map(Math.abs))
     const apart = Math.max(...differences) - Math.min(...differences)
-    if (!Number.isFinite(size) || size === 0 || apart > 1e-3 * size) continue
+    if (!Number.isFinite(size) || size === 0 || apart > 1e-2 * size) continue
     compared++
-    const difference = Math.abs((slopes[symbol] as number) - (differences[0] as number))
-    expect(difference, `∂/∂${symbol} at ${JSON.stringify(inputs)}`).toBeLessThanOrEqual(2e-3 * size)
+    const difference = Math.abs((slopes[symbol] as number) - (differences[4] as number))
+    expect(difference, `∂/∂${symbol} at ${JSON.stringify(inputs)}`).toBeLessThanOrEqual(2e-2 * size)
   }
   return compared
 }
