@@ -122,7 +122,7 @@ function spansMeet([from, to]: Obstruction['z'], { low, high }: Stretch): boolea
   return Math.min(a, b) <= high && Math.max(a, b) >= low
 }
 
-const DIRECTIONS = 120
+const DIRECTIONS = 72
 const REFINEMENTS = 30
 
 /** Clear radius less the largest distance of the hull from the axis of the shaft: the support in every plan direction. */
@@ -140,7 +140,7 @@ const reachLevel = (hull: Hull, pose: Pose): number => {
   return (low + high) / 2
 }
 
-/** Angle of the largest value of a function of a direction: a fine fan, then thirds about its best. */
+/** Angle of the largest value of a function of a direction: a fan, then golden section about its best. */
 function largestOver(of: (angle: number) => number, directions: number, start: number): number {
   const step = (2 * Math.PI) / directions
   let best = start
@@ -149,11 +149,30 @@ function largestOver(of: (angle: number) => number, directions: number, start: n
     const value = of(start + k * step)
     if (value > most) [best, most] = [start + k * step, value]
   }
-  let [a, b] = [best - step, best + step]
+  return sharpened(of, best - step, best + step)
+}
+
+const GOLDEN = (Math.sqrt(5) - 1) / 2
+
+/** Golden section: each round keeps one of its two values. */
+function sharpened(of: (angle: number) => number, from: number, to: number): number {
+  let [a, b] = [from, to]
+  let [c, d] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)]
+  let [atC, atD] = [of(c), of(d)]
   for (let k = 0; k < REFINEMENTS; k++) {
-    const [c, d] = [a + (b - a) / 3, b - (b - a) / 3]
-    if (of(c) < of(d)) a = c
-    else b = d
+    if (atC >= atD) {
+      b = d
+      d = c
+      atD = atC
+      c = b - GOLDEN * (b - a)
+      atC = of(c)
+    } else {
+      a = c
+      c = d
+      atC = atD
+      d = a + GOLDEN * (b - a)
+      atD = of(d)
+    }
   }
   return (a + b) / 2
 }

@@ -11,7 +11,7 @@ export interface Sail {
 }
 
 const HEADINGS = 12
-const EDGES = 24
+const EDGES = 16
 const ROWS = 90
 
 /** Largest projected area over all headings of the wind; the outline is never too small. */

@@ -39,8 +39,8 @@ export const turned = ([x, z]: Planar, angle: number): Planar => [
   z * Math.cos(angle) - x * Math.sin(angle),
 ]
 
-const SCAN = 96
-const HALVINGS = 60
+const SCAN = 64
+const HALVINGS = 44
 
 /**
  * Pulls of both hooks at an angle: the piece shifts sideways until what the two lines and the weight do closes. Lines hang
@@ -49,6 +49,10 @@ const HALVINGS = 60
 export function heldAt(geometry: TurnGeometry, angle: number): TwoHooks | undefined {
   const at = placedAt(geometry, angle)
   if (hangsByItself(geometry, angle)) return byItself(at)
+  if (at.plumb) {
+    const held = hooksAt(at, at.middle)
+    return held.main >= 0 && held.tail >= 0 ? held : undefined
+  }
   const roots = crossings(at).map((shift) => hooksAt(at, shift))
   const held = roots.filter((r) => r.main >= 0 && r.tail >= 0)
   return held.sort((a, b) => a.mainLean + a.tailLean - b.mainLean - b.tailLean)[0]
@@ -87,6 +91,8 @@ interface Placed {
   tail: Planar
   apart: number
   level: number
+  /** Whether the hooks can stand over the points. */
+  plumb: boolean
   /** Shift at which the middle of the points is under the middle of the hooks. */
   middle: number
 }
@@ -95,7 +101,16 @@ function placedAt(geometry: TurnGeometry, angle: number): Placed {
   const [main, tail] = [turned(geometry.main, angle), turned(geometry.tail, angle)]
   const plumb = geometry.side * (main[0] - tail[0])
   const apart = Math.max(geometry.hooks.least, geometry.hooks.fixed ?? plumb)
-  return { geometry, angle, main, tail, apart, level: geometry.level(angle), middle: -(main[0] + tail[0]) / 2 }
+  return {
+    geometry,
+    angle,
+    main,
+    tail,
+    apart,
+    level: geometry.level(angle),
+    plumb: apart === plumb,
+    middle: -(main[0] + tail[0]) / 2,
+  }
 }
 
 interface Line {

@@ -3,7 +3,8 @@ import { EigenvalueDecomposition, Matrix as Reference } from 'ml-matrix'
 import { expect, test } from 'vitest'
 import { eigenOf, solvedPositive, spectral } from './symmetric.ts'
 
-const number = fc.double({ min: -10, max: 10, noNaN: true })
+// in steps of a millionth: the library compared with breaks on numbers below 1e-308
+const number = fc.integer({ min: -10_000_000, max: 10_000_000 }).map((n) => n / 1e6)
 const square = (n: number) => fc.array(fc.array(number, { minLength: n, maxLength: n }), { minLength: n, maxLength: n })
 const symmetric = fc
   .integer({ min: 1, max: 9 })
