@@ -20,7 +20,7 @@ export interface SheetOptions {
   /** SHA-256 over the canonical content, in hexadecimal; the host works it out. */
   contentHash?: string
   revision?: string
-  /** Date of issue, as it is to be printed. */
+  /** Date of issue: year-month-day, or as it is to be printed. */
   date?: string
   /** Who signed, and when; a role that is absent is not signed. */
   signed?: readonly { role: string; name: string; on: string }[]
@@ -379,12 +379,21 @@ function titleBlock(sheet: Omit<LiftSheet, 'titleBlock'>, { contentHash, revisio
     wind: sheet.wind.limit.si === undefined ? 'wind limit open' : `stop above gust ${sheet.wind.limit.text}`,
     revision: [
       revision === undefined ? 'not issued' : `revision ${revision}`,
-      ...(date === undefined ? [] : [date]),
+      ...(date === undefined ? [] : [dateText(date)]),
     ].join(', '),
     content: contentHash === undefined ? 'content not fixed' : `content ${contentHash.slice(0, HASH_SHOWN)}`,
     signed: signed === 0 ? 'not signed' : `${signed} of ${sheet.signatures.length} signed`,
     notice: sheet.invented ? INVENTED : '',
   }
+}
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
+
+/** `2032-12-09` as 9 Dec 2032; any other text as it is. */
+export function dateText(date: string): string {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? []
+  const name = MONTHS[Number(month) - 1]
+  return name === undefined ? date : `${Number(day)} ${name} ${year}`
 }
 
 const figureOf = (total: Figure, { units }: Pick<LiftSheet, 'units'>): string =>

@@ -78,20 +78,32 @@ function countedItems({ legs, others }: Rigging): [string, number][] {
   return [...counts]
 }
 
-function takeLoad({ outcome, lift }: SheetSubject, units: UnitSystem): SheetStep[] {
-  const hook = showQuantity(outcome.hookLoad.value, 'kg', units)
+function takeLoad(subject: SheetSubject, units: UnitSystem): SheetStep[] {
+  const { low, ceiling } = readingOf(subject)
+  const shown = (mass: number | undefined): string => showQuantity(mass, 'kg', units)
   return [
     {
-      words: `Hook plumb over the centre of gravity; take the load slowly. Stop if the reading passes ${hook}: something still holds.`,
+      words: `Hook plumb over the centre of gravity; take the load slowly. Stop if the reading passes ${shown(ceiling)}: something still holds.`,
     },
     {
       words: `Clear by ${lengthText(0.1, units)} ${units === 'SI' ? 'm' : 'ft'}: watch, look at every sling, pin and weld; read the load cells.`,
       hold:
-        lift.kind === 'turn'
+        subject.lift.kind === 'turn'
           ? 'both shares and line angles agree with this sheet'
-          : 'reading within the band; hangs within the tilt printed here',
+          : `reading from ${shown(low)} to ${shown(ceiling)}; hangs within the tilt printed here`,
     },
   ]
+}
+
+/**
+ * Band of the load reading: the lower mass with its rigging, and the ceiling at break-out, or the planned load where the
+ * ceiling is open.
+ */
+export function readingOf({ outcome, set }: SheetSubject): { low: number | undefined; ceiling: number | undefined } {
+  const [load, design, lower] = [outcome.hookLoad.value, set.design.value, set.lower.value]
+  const known = load !== undefined && design !== undefined && lower !== undefined
+  const ceiling = outcome.checks.find((c) => c.kind === 'lift.hook.break-out')?.demand.value
+  return { low: known ? load - design + lower : undefined, ceiling: ceiling ?? outcome.demand.value }
 }
 
 const SMALLEST_MOVE = 0.005

@@ -45,7 +45,7 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   ]
   const labels = labelMarks(
     [...labelsOf(scene, sheet, gaps, placing), ...footLabels(scene, sheet, placing, inner)],
-    textsOf(drawn).map(textBox),
+    [...textsOf(drawn).map(textBox), ...thingBoxes(scene, placing)],
     inset(inner, 0.5),
   )
   return {
@@ -291,10 +291,21 @@ function travelMarks(scene: Scene, sheet: LiftSheet, placing: Placing, room: Pap
             placing,
             from: [u, Math.min(first.at[1], last.at[1])],
             along: 'up',
-            offset: -(room.right - onPaper(placing, [u, v])[0] - 4),
+            offset: -(room.right - onPaper(placing, [u, v])[0] - 8),
           }),
         ]),
   ]
+}
+
+/** Boxes of fixed things on paper, which no words are to cover. */
+function thingBoxes(scene: Scene, placing: Placing): PaperBox[] {
+  const { shaft } = scene.subject.stages.model.project
+  if (shaft === undefined || !inShaft(scene)) return []
+  return Object.values(shaft.obstructions).map((o) => {
+    const loop = loopOnPaper(placing, planOutline(o))
+    const [xs, ys] = [loop.map(([x]) => x), loop.map(([, y]) => y)]
+    return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) }
+  })
 }
 
 interface PlanGap extends PlanPlace {
