@@ -26,8 +26,10 @@ describe('reach of a hull', () => {
 
   test('is that of the solid that reaches farthest, and names its part', () => {
     const two = hull(box([1, 1, 1]), box([1, 1, 1], [5, 0, 0]))
-    expect(reachOf(two, AT_REST, [1, 0, 0])).toEqual({ reach: 6, part: 'p1' })
-    expect(reachOf(two, AT_REST, [-1, 0, 0])).toEqual({ reach: 1, part: 'p0' })
+    expect(reachOf(two, AT_REST, [1, 0, 0])).toMatchObject({ reach: 6, part: 'p1' })
+    expect(reachOf(two, AT_REST, [-1, 0, 0])).toMatchObject({ reach: 1, part: 'p0' })
+    // whichever is looked at first
+    expect(reachOf(two, AT_REST, [1, 0, 0], 1)).toMatchObject({ reach: 6, part: 'p1' })
     expect(levelsOf(two, AT_REST)).toEqual({ low: -1, high: 1 })
   })
 })

@@ -128,7 +128,12 @@ const REFINEMENTS = 30
 /** Clear radius less the largest distance of the hull from the axis of the shaft: the support in every plan direction. */
 function wallGap(hull: Hull, pose: Pose, shaft: Shaft): Omit<Gap, 'as'> {
   const radius = (shaft.clearDiameter.value as number) / 2
-  const reach = (angle: number): number => reachOf(hull, pose, planDirection(angle)).reach
+  let last = 0
+  const reach = (angle: number): number => {
+    const found = reachOf(hull, pose, planDirection(angle), last)
+    last = found.solid
+    return found.reach
+  }
   const angle = largestOver(reach, DIRECTIONS, 0)
   const { reach: most, part } = reachOf(hull, pose, planDirection(angle))
   const z = reachLevel(hull, pose)

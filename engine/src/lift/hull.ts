@@ -1,5 +1,17 @@
-import { type Body, type Placed, placedSupport, supportOf } from '../numeric/body.ts'
-import { apply, compose, dot, norm, type Pose, place, transpose, unit, type Vec3 } from '../numeric/vector.ts'
+import { type Body, type Placed, placedSupport } from '../numeric/body.ts'
+import {
+  add,
+  apply,
+  compose,
+  dot,
+  norm,
+  type Pose,
+  scale,
+  subtract,
+  transpose,
+  unit,
+  type Vec3,
+} from '../numeric/vector.ts'
 
 /** The outside of a piece: every solid where it is, frame: machine. Cuts are left out, so it is never too small. */
 export interface Hull {
@@ -9,31 +21,31 @@ export interface Hull {
 interface HullSolid extends Placed {
   /** Part instance it belongs to. */
   part: string
-  /** A ball about it, to pass it over quickly. */
+  /** A box about it along the machine's axes, to pass it over quickly, and the ball about that. */
+  low: Vec3
+  high: Vec3
   centre: Vec3
   radius: number
 }
 
 /** A hull of placed bodies, each named by its part. */
 export const hullOf = (bodies: readonly { part: string; body: Body; pose: Pose }[]): Hull => ({
-  solids: bodies.map((b) => ({ ...b, ...ballAbout(b) })),
+  solids: bodies.map((b) => ({ ...b, ...boxAbout(b) })),
 })
 
-/** A ball that holds a body: from its extents along the axes of its own frame. */
-function ballAbout(placed: Placed): { centre: Vec3; radius: number } {
-  const { body, pose } = placed
-  const reach = (axis: number, sign: number): number =>
-    supportOf(body, [0, 1, 2].map((i) => (i === axis ? sign : 0)) as unknown as Vec3)
-  const spans = [0, 1, 2].map((axis) => [-reach(axis, -1), reach(axis, 1)] as const)
-  const centre = spans.map(([a, b]) => (a + b) / 2) as unknown as Vec3
-  const radius = norm(spans.map(([a, b]) => (b - a) / 2) as unknown as Vec3)
-  return { centre: place(pose, centre), radius }
+function boxAbout(placed: Placed): Pick<HullSolid, 'low' | 'high' | 'centre' | 'radius'> {
+  const along = (axis: number, sign: number): number =>
+    sign * placedSupport(placed, [0, 1, 2].map((i) => (i === axis ? sign : 0)) as unknown as Vec3)
+  const [low, high] = [-1, 1].map((sign) => [along(0, sign), along(1, sign), along(2, sign)]) as unknown as [Vec3, Vec3]
+  const centre = scale(add(low, high), 0.5)
+  return { low, high, centre, radius: norm(subtract(high, centre)) }
 }
 
-/** A direction asked of a hull: how far it reaches that way, and which part reaches there. */
+/** A direction asked of a hull: how far it reaches that way, and by which solid and part. */
 export interface Reach {
   reach: number
   part: string
+  solid: number
 }
 
 /**
@@ -41,17 +53,23 @@ export interface Reach {
  *
  * @param pose machine frame to site frame
  * @param direction unit vector, site frame
+ * @param guess solid that reached farthest in a direction near this one: looked at first, so that others are passed over
  */
-export function reachOf(hull: Hull, pose: Pose, direction: Vec3): Reach {
+export function reachOf(hull: Hull, pose: Pose, direction: Vec3, guess = 0): Reach {
   const local = apply(transpose(pose.turn), direction)
-  let best: Reach = { reach: -Infinity, part: '' }
-  for (const solid of hull.solids) {
-    if (dot(solid.centre, local) + solid.radius <= best.reach) continue
-    const reach = placedSupport(solid, local)
-    if (reach > best.reach) best = { reach, part: solid.part }
+  let solid = Math.min(guess, hull.solids.length - 1)
+  let reach = placedSupport(hull.solids[solid] as HullSolid, local)
+  for (const [i, other] of hull.solids.entries()) {
+    if (i === solid || boxReach(other, local) <= reach) continue
+    const tried = placedSupport(other, local)
+    if (tried > reach) [solid, reach] = [i, tried]
   }
-  return { reach: best.reach + dot(pose.shift, direction), part: best.part }
+  return { reach: reach + dot(pose.shift, direction), part: (hull.solids[solid] as HullSolid).part, solid }
 }
+
+/** No point of a solid reaches farther than its box. */
+const boxReach = ({ low, high }: HullSolid, [x, y, z]: Vec3): number =>
+  (x > 0 ? high[0] : low[0]) * x + (y > 0 ? high[1] : low[1]) * y + (z > 0 ? high[2] : low[2]) * z
 
 /** Lowest and highest site z of a hull after a placement, m. */
 export const levelsOf = (hull: Hull, pose: Pose): { low: number; high: number } => ({
