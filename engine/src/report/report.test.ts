@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, expect, test } from 'vitest'
 import { parse } from 'yaml'
+import { distance, ZERO } from '../numeric/vector.ts'
 import { programme } from '../programme/index.ts'
 import { risk } from '../risk/index.ts'
 import { freshMemory } from '../working/memory.ts'
@@ -8,7 +9,8 @@ import { boxesMeet, dimensionsOf, textBox, textsOf } from './drawing.ts'
 import { type ReportResult, report } from './report.ts'
 import { liftSheetPages } from './sheet/pages.ts'
 import { type Block, blockOnTwoLegs, stagesOf } from './sheet/sheet.fixture.ts'
-import type { SheetStages } from './sheet/subject.ts'
+import { type SheetStages, type SheetSubject, subjectOf } from './sheet/subject.ts'
+import { sceneOf } from './views/scene.ts'
 
 function reportOf(block: Block): ReportResult {
   const stages = stagesOf(blockOnTwoLegs(block))
@@ -82,3 +84,14 @@ test('a turn shows both hooks at every stage, and their shares carry the piece',
     for (const share of [main, tail]) expect(words.some((w) => w === ((share.value ?? 0) / 1000).toFixed(1))).toBe(true)
   }
 })
+
+test.each(['head-drive-out', 'material-lock-out', 'upper-right-out', 'motor-04-out'])(
+  'the gap that the order found is the gap between the real shapes where it is drawn, never more: %s',
+  (id) => {
+    // two roads to one number: a sure bound from sweeps, and nearest points of the two parts at the drawn pose
+    const gap = sceneOf(subjectOf(recovery, id) as SheetSubject).gap
+    const drawn = distance(gap?.ends?.from ?? ZERO, gap?.ends?.to ?? ZERO)
+    expect(gap?.value).toBeLessThanOrEqual(drawn + 1e-6)
+    expect(drawn - (gap?.value ?? 0)).toBeLessThan(0.03)
+  },
+)

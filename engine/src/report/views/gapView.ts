@@ -11,11 +11,9 @@ import { EDGE, FINE, OUTLINE, SMALL } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
-import { standing } from '../sheet/subject.ts'
 import { underHead, viewHead } from './head.ts'
-import { nearestOn } from './nearest.ts'
 import { planOutline } from './planGaps.ts'
-import { CHORD_ERROR, partOf, type Scene, type SceneGap } from './scene.ts'
+import { CHORD_ERROR, type Scene, type SceneGap } from './scene.ts'
 import { emptyView } from './section.ts'
 
 /** A gap that rises less than this share of itself is cut level. */
@@ -26,9 +24,8 @@ export function gapView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   if (scene.gap === undefined) return emptyView('D', 'Tightest gap', 'no clearance has been worked out', room)
   const { gap } = scene
   const piece = moved(scene.piece, scene.tightest)
-  const other = otherOf(scene, gap)
-  const part = moved(partOf(scene.subject, gap, scene.piece), scene.tightest)
-  const ends = endsOf(part, other, gap)
+  const part = moved(gap.part, scene.tightest)
+  const { other, ends } = gap
   const { look, words } = lookAlong(ends)
   const through = ends?.from ?? gap.at
   const inner = underHead(room)
@@ -75,25 +72,7 @@ const checkOf = ({ subject }: Scene, { to }: SceneGap): Check | undefined =>
 
 const isShort = (scene: Scene, gap: SceneGap): boolean => checkOf(scene, gap)?.verdict === 'fail'
 
-/** Shapes of what is near: the part named, or all that is left when it is none of the machine's. */
-function otherOf(scene: Scene, { to }: SceneGap): readonly Standing[] {
-  const own = standing(scene.subject.stages, [to])
-  return own.length > 0 ? own : []
-}
-
-interface Ends {
-  from: Vec3
-  to: Vec3
-}
-
-/** Where the gap begins on the piece, and the point it runs to. */
-function endsOf(piece: readonly Standing[], other: readonly Standing[], { at, value }: SceneGap): Ends | undefined {
-  const on = nearestOn(piece, at)
-  if (on === undefined) return undefined
-  const beyond = nearestOn(other, on.at)
-  const to = beyond !== undefined && beyond.away < value * 2 + 0.05 ? beyond.at : at
-  return { from: on.at, to }
-}
+type Ends = NonNullable<SceneGap['ends']>
 
 /** A cut that the gap lies in, so that it is seen at its true length: level, or upright along it. */
 function lookAlong(ends: Ends | undefined): { look: Look; words: string } {
@@ -195,8 +174,8 @@ function valueLabel(
   return {
     lines: [lengthText(gap.value, units)],
     at: onPaper(placing, [(u + p) / 2, (v + q) / 2]),
-    towards: 90,
-    from: 1.6,
+    towards: (Math.atan2(q - v, p - u) * 180) / Math.PI + 90,
+    from: 2.2,
     weight: 700,
     size: 3,
     ink: isShort(scene, gap) ? 'fail' : 'ink',

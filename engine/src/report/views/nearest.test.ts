@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import type { Body } from '../../numeric/body.ts'
 import { AT_REST, IDENTITY, rotationAbout, type Vec3 } from '../../numeric/vector.ts'
-import { nearestOn } from './nearest.ts'
+import { nearestBetween, nearestOn } from './nearest.ts'
 
 const away = (body: Body, p: Vec3): number | undefined => nearestOn([{ body, pose: AT_REST }], p)?.away
 
@@ -31,4 +31,13 @@ test('a cylinder is near at its side and its rim, wherever it is turned', () => 
 
 test('nothing is near where there is nothing', () => {
   expect(nearestOn([], [0, 0, 0])).toBeUndefined()
+})
+
+test('two boxes, a box and a cylinder, two cylinders: nearest points and the distance between them', () => {
+  const boxAt = (x: number): Body => ({ kind: 'box', centre: [x, 0, 0], half: [1, 1, 1], turn: IDENTITY })
+  const cylinderAt = (x: number): Body => ({ kind: 'frustum', from: [x, 0, -3], to: [x, 0, 3], radii: [1, 1] })
+  const one = (body: Body) => [{ body, pose: AT_REST }]
+  expect(nearestBetween(one(boxAt(0)), one(boxAt(5)), [2, 7, 3])?.away).toBeCloseTo(3, 6)
+  expect(nearestBetween(one(boxAt(0)), one(cylinderAt(4)), [1, 3, 2])?.away).toBeCloseTo(2, 6)
+  expect(nearestBetween(one(cylinderAt(0)), one(cylinderAt(6)), [3, 3, 0])?.away).toBeCloseTo(4, 5)
 })

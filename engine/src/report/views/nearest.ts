@@ -27,6 +27,43 @@ export function nearestOn(standing: readonly Standing[], p: Vec3): { at: Vec3; a
   return best
 }
 
+/** Where two sets of bodies come nearest: a point of each, and the distance between them. */
+export interface Between {
+  from: Vec3
+  to: Vec3
+  away: number
+}
+
+const ROUNDS = 24
+
+/**
+ * Nearest points of two sets of bodies, by going back and forth between each pair from a place to begin with. Exact for
+ * convex bodies in the limit; for sectors of rings the place to begin with decides which side is found.
+ */
+export function nearestBetween(a: readonly Standing[], b: readonly Standing[], start: Vec3): Between | undefined {
+  let best: Between | undefined
+  for (const one of a)
+    for (const other of b) {
+      const found = backAndForth([one], [other], start)
+      if (best === undefined || found.away < best.away) best = found
+    }
+  return best
+}
+
+function backAndForth(a: readonly Standing[], b: readonly Standing[], start: Vec3): Between {
+  let [from, to] = [start, start]
+  for (let round = 0; round < ROUNDS; round++) {
+    const next = nearestOn(a, to)?.at ?? from
+    const back = nearestOn(b, next)?.at ?? to
+    const settled = distance(next, from) + distance(back, to) < SETTLED
+    ;[from, to] = [next, back]
+    if (settled) break
+  }
+  return { from, to, away: distance(from, to) }
+}
+
+const SETTLED = 1e-6
+
 function nearestOnBody(body: Body, p: Vec3): Vec3 {
   switch (body.kind) {
     case 'ring sector':

@@ -6,7 +6,7 @@ import { type Look, moved, type Standing, seen } from '../outline/picture.ts'
 import { loopOnPaper, type Placing } from '../paper/scale.ts'
 import { liftingPoints } from '../sheet/rigging.ts'
 import { machineAt, type SheetSubject, standing } from '../sheet/subject.ts'
-import { nearestOn } from './nearest.ts'
+import { type Between, nearestBetween, nearestOn } from './nearest.ts'
 
 /** Everything of one lift that the views draw: shapes and places, worked out once. */
 export interface Scene {
@@ -30,64 +30,92 @@ export interface SceneGap {
   to: string
   name: string
   at: Vec3
-  /** Instance of the piece that comes nearest. */
+  /** Where it begins on the piece and ends on what is near, at the tightest pose. */
+  ends: { from: Vec3; to: Vec3 } | undefined
+  /** Shapes of the part that comes nearest and of what it comes near to, as found; empty where that is no part. */
+  part: readonly Standing[]
+  other: readonly Standing[]
+}
+
+/** A gap as a stage gives it. */
+interface GapFound {
+  value: number
+  to: string
+  at: Vec3
   part: string | undefined
+  /** Poses between which it occurs; all where the stage does not say. */
+  poses: readonly Pose[]
 }
 
 export function sceneOf(subject: SheetSubject): Scene {
   const { poses, steps, set, stages } = subject
   const piece = standing(stages, set.parts)
-  const gap = gapOf(subject)
+  const found = gapOf(subject)
   const start = poses[0] as Pose
-  const last = steps.at(-1)
+  const tight = found === undefined ? undefined : tightest(subject, found, piece)
   return {
     subject,
     piece,
-    rest: standing(stages, last?.remaining ?? []),
+    rest: standing(stages, steps.at(-1)?.remaining ?? []),
     start,
-    tightest: gap === undefined ? start : poseNearest(partOf(subject, gap, piece), poses, gap.at),
+    tightest: tight?.pose ?? start,
     end: poses.at(-1) as Pose,
     poses,
     outlines: outlineMemory(piece, CHORD_ERROR),
-    ...(gap === undefined ? {} : { gap }),
+    ...(tight === undefined ? {} : { gap: tight.gap }),
   }
 }
 
 /** The least of the gaps to the shaft, as the lift stage has it, and to what is left of the machine, as the order has it. */
-function gapOf({ outcome, steps, stages }: SheetSubject): SceneGap | undefined {
-  const { shaft } = stages.model.project
-  const nameOf = (id: string): string =>
-    stages.model.instances.byId.get(id)?.part.name ??
-    shaft?.obstructions[id]?.what ??
-    (id === 'wall' ? 'wall of the shaft' : id)
+function gapOf({ outcome, steps, poses, back }: SheetSubject): GapFound | undefined {
   const own = outcome.clearance
-  const gaps = [
-    ...(own?.gap.value === undefined ? [] : [{ value: own.gap.value, to: own.to, at: own.at, part: own.part }]),
-    ...steps.flatMap(({ clearance: c }) =>
-      c === undefined ? [] : [{ value: c.gap, to: c.to, at: c.at, part: c.part }],
-    ),
-  ]
-  const least = gaps.sort((a, b) => a.value - b.value)[0]
-  return least === undefined ? undefined : { ...least, name: nameOf(least.to) }
+  let first = 0
+  const gaps: GapFound[] =
+    own?.gap.value === undefined ? [] : [{ value: own.gap.value, to: own.to, at: own.at, part: own.part, poses }]
+  for (const { clearance: c, moves } of steps) {
+    const begin = back ? poses.length - 2 - first - (c?.move ?? 0) : first + (c?.move ?? 0)
+    if (c !== undefined)
+      gaps.push({ value: c.gap, to: c.to, at: c.at, part: c.part, poses: poses.slice(Math.max(0, begin), begin + 2) })
+    first += moves.length
+  }
+  return gaps.sort((a, b) => a.value - b.value)[0]
 }
 
-/** Shapes of the part that comes nearest, as found; the whole piece where none is named. */
-export function partOf({ stages }: SheetSubject, { part }: SceneGap, piece: readonly Standing[]): readonly Standing[] {
-  const own = part === undefined ? [] : standing(stages, [part])
-  return own.length > 0 ? own : piece
+function tightest(subject: SheetSubject, found: GapFound, piece: readonly Standing[]): { pose: Pose; gap: SceneGap } {
+  const { stages } = subject
+  const named = found.part === undefined ? [] : standing(stages, [found.part])
+  const part = named.length > 0 ? named : piece
+  const other = standing(stages, [found.to])
+  const near = (pose: Pose): Between | undefined => {
+    const moving = moved(part, pose)
+    if (other.length > 0) return nearestBetween(moving, other, found.at)
+    const on = nearestOn(moving, found.at)
+    return on === undefined ? undefined : { from: on.at, to: found.at, away: on.away }
+  }
+  let best: { pose: Pose; between: Between } | undefined
+  for (const pose of samplesAlong(found.poses)) {
+    const between = near(pose)
+    if (between !== undefined && between.away < (best?.between.away ?? Infinity) - 1e-6) best = { pose, between }
+  }
+  const gap = {
+    value: found.value,
+    to: found.to,
+    name: nameOf(subject, found.to),
+    at: best?.between.to ?? found.at,
+    ends: best?.between,
+    part,
+    other,
+  }
+  return { pose: best?.pose ?? (found.poses[0] as Pose), gap }
+}
+
+function nameOf({ stages }: SheetSubject, id: string): string {
+  const { shaft } = stages.model.project
+  const part = stages.model.instances.byId.get(id)?.part.name
+  return part ?? shaft?.obstructions[id]?.what ?? (id === 'wall' ? 'wall of the shaft' : id)
 }
 
 const SAMPLES = 60
-
-/** Pose along straight moves at which the piece comes nearest to a point of the site. */
-function poseNearest(piece: readonly Standing[], poses: readonly Pose[], at: Vec3): Pose {
-  let best = { pose: poses[0] as Pose, away: Infinity }
-  for (const pose of samplesAlong(poses)) {
-    const away = nearestOn(moved(piece, pose), at)?.away ?? Infinity
-    if (away < best.away - 1e-6) best = { pose, away }
-  }
-  return best.pose
-}
 
 function samplesAlong(poses: readonly Pose[]): Pose[] {
   return poses.flatMap((to, i) => {
