@@ -36,8 +36,8 @@ export function model(document: unknown, memory: Memory, meshes: ReadonlyMap<str
   const known = mended.parts === sound.parts ? instances : instancesOf(mended.parts)
   const problems = [
     ...faults,
-    ...referenceProblems(mended, known, unread),
-    ...structureProblems(sound, instances),
+    ...referenceProblems(mended, known, memory, unread),
+    ...structureProblems(sound, instances, memory),
     ...solidProblems(sound.parts, meshes),
   ]
   if (problems.length > 0) return { problems }

@@ -1,3 +1,4 @@
+import type { Memory } from '../working/memory.ts'
 import type { Problem } from '../working/problem.ts'
 import type { Instances } from './instance.ts'
 import { liftingReferences } from './liftingReferences.ts'
@@ -14,18 +15,29 @@ import type { ReadProject } from './schema/project.ts'
 export function referenceProblems(
   project: ReadProject,
   instances: Instances,
-  unread: ReadonlySet<string> = NONE,
+  memory: Memory,
+  unread: ReadonlySet<string>,
 ): Problem[] {
   const there = new Set([...unread].map((pointer) => pointer.slice(pointer.lastIndexOf('/') + 1)))
   const references = [
     ...machineReferences(project, instances),
     ...liftingReferences(project, instances),
-    ...programmeReferences(project),
+    ...memory.once('model/references/programme', planned(project), () => programmeReferences(project)),
   ]
   return dangling(references.filter(({ id }) => !there.has(id) && !there.has(entryOf(id))))
 }
 
-const NONE: ReadonlySet<string> = new Set()
+/** All that references in the programme are read from. */
+const planned = ({ tests, steps, changes, lifts, isolations, programme, risks, correlations }: ReadProject) => [
+  tests,
+  steps,
+  changes,
+  lifts,
+  isolations,
+  programme,
+  risks,
+  correlations,
+]
 
 /** `CH-SPK-03` → `CH-SPK`: the entry a numbered part would belong to. */
 const entryOf = (id: string): string => id.replace(/-\d+$/, '')

@@ -1,3 +1,4 @@
+import type { Memory } from '../working/memory.ts'
 import type { Problem } from '../working/problem.ts'
 import type { Instances } from './instance.ts'
 import { liftingProblems } from './liftingStructure.ts'
@@ -12,11 +13,12 @@ import { siteProblems } from './siteStructure.ts'
  *
  * @param project what could be read; ids in it may still name nothing
  */
-export function structureProblems(project: ReadProject, instances: Instances): Problem[] {
+export function structureProblems(project: ReadProject, instances: Instances, memory: Memory): Problem[] {
+  const { shaft, ground, cradle, bays, systems, lifts, pieces, steps, order, programme, tests, correlations } = project
   return [
     ...machineProblems(project, instances),
-    ...siteProblems(project),
-    ...liftingProblems(project),
-    ...programmeProblems(project),
+    ...memory.once('model/structure/site', [shaft, ground, cradle, bays], () => siteProblems(project)),
+    ...memory.once('model/structure/lifting', [systems, lifts, pieces, steps, order], () => liftingProblems(project)),
+    ...memory.once('model/structure/programme', [programme, tests, correlations], () => programmeProblems(project)),
   ]
 }
