@@ -1,6 +1,6 @@
 import { type Calendar, unionOf, workAt } from './calendar.ts'
 import type { Network } from './network.ts'
-import { type Dates, earlyDates, finishes, INSTANT, lateDates, targetOf } from './passes.ts'
+import { type Dates, earlyDates, finishes, INSTANT, lateDates } from './passes.ts'
 
 /** No plan is earlier than this, and why. */
 export interface Bound {
@@ -57,10 +57,9 @@ interface Users {
   starts: readonly { from: number; done: number }[]
 }
 
-/** For each resource, the activities that lead to the target and need it. */
+/** For each resource, the activities that lead to the restart, all of them where there is none, and need it. */
 function usersOf(network: Network, early: Dates): Users[] {
-  const target = targetOf(network, early)
-  const leading = ancestorsOf(network, target)
+  const leading = network.restart < 0 ? network.ids.keys() : ancestorsOf(network, network.restart)
   const users = network.resources.map((): { i: number; energy: number }[] => [])
   for (const i of leading) {
     for (let k = network.needs.first[i] as number; k < (network.needs.first[i + 1] as number); k++) {

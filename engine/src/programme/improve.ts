@@ -13,9 +13,10 @@ export function planOf(network: Network, dates: Dates): Plan {
   return { dates, ...finishes(network, dates) }
 }
 
-const SECOND = 1
+/** Differences below half a second are none. */
+const SECOND = 0.5
 
-/** Whether a plan is earlier at the restart, or as early there and earlier at the end, by more than a second. */
+/** Whether a plan is earlier at the restart, or as early there and earlier at the end, by more than half a second. */
 export function isBetter(a: Plan, b: Plan): boolean {
   if (Math.abs(a.restart - b.restart) > SECOND) return a.restart < b.restart
   return a.end < b.end - SECOND
