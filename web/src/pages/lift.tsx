@@ -26,7 +26,6 @@ export function LiftPage() {
           <Criteria lift={lift} />
         </div>
       </div>
-      <Drawings lift={lift} />
       <section>
         <h2>Checks</h2>
         <CheckTable
@@ -35,6 +34,7 @@ export function LiftPage() {
           withSubject={false}
         />
       </section>
+      <Drawings lift={lift} />
     </>
   )
 }
@@ -211,7 +211,7 @@ function Drawings({ lift }: { lift: LiftView }) {
   }, [client, lift.id, summary])
   return (
     <div>
-      {views.map((view) => (
+      {views.slice(0, 1).map((view) => (
         <section key={view.title}>
           <h2>{view.title}</h2>
           {/* biome-ignore lint/security/noDangerouslySetInnerHtml: SVG written by the engine's own writer, text escaped there */}
