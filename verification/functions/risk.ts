@@ -1,4 +1,101 @@
-import type { VerifiedFunction } from '../types.ts'
+import type { GroundResult } from '../../engine/src/ground/index.ts'
+import type { LiftResult } from '../../engine/src/lift/index.ts'
+import type { MassResult } from '../../engine/src/mass/index.ts'
+import { model } from '../../engine/src/model/index.ts'
+import { bothBelow, normalCdf, normalQuantile, triangularAt } from '../../engine/src/numeric/statistics.ts'
+import { programme } from '../../engine/src/programme/index.ts'
+import { simulate } from '../../engine/src/risk/index.ts'
+import { meanWait } from '../../engine/src/risk/window.ts'
+import type { StripResult } from '../../engine/src/strip/index.ts'
+import { freshMemory } from '../../engine/src/working/memory.ts'
+import { listOf, numberOf, numbersOf, recordOf, textOf } from '../inputs.ts'
+import type { Inputs, Value, VerifiedFunction } from '../types.ts'
 
 /** What cases of this stage call by name, beside the formulas. */
-export const functions: Record<string, VerifiedFunction> = {}
+export const functions: Record<string, VerifiedFunction> = {
+  /** Weather of two states: share, and mean periods to the end of a window. */
+  'risk.wind.two-state': (inputs) =>
+    meanWait(numberOf(inputs, 'pGoodGood'), numberOf(inputs, 'pBadBad'), numberOf(inputs, 'window')),
+  /** Two normals: chance that both stay below their quantiles. */
+  'risk.normal.both-below': ({ ...inputs }) => {
+    const [a, b] = numbersOf(inputs, 'chances').map(normalQuantile) as [number, number]
+    return { chance: bothBelow(a, b, numberOf(inputs, 'correlation')) }
+  },
+  /** Sum of means and variances along a path, and the chance of a target by the normal. */
+  'risk.path.chance': (inputs) => {
+    const mean = numberOf(inputs, 'mean')
+    return { chance: normalCdf((numberOf(inputs, 'target') - mean) / Math.sqrt(numberOf(inputs, 'variance'))) }
+  },
+  /** A duration drawn at a chance, as the simulation draws it. */
+  'risk.draw.triangular': (inputs) => {
+    const [a, m, b] = numbersOf(inputs, 'days') as [number, number, number]
+    return { days: numbersOf(inputs, 'chances').map((u) => triangularAt(u, a, m, b)) }
+  },
+  /** A network of triangular days through the whole simulation. */
+  'risk.simulation': simulated,
+}
+
+const DAY = 86_400
+const ALWAYS = {
+  days: ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'],
+  shifts: [['00:00', '24:00']],
+  hoursPerDay: 24,
+}
+const NO_LIFTS = { checks: [], lifts: {} } as unknown as LiftResult
+const NO_STRIP = {
+  steps: [],
+  jointTimes: {},
+  serviceTimes: {},
+  jointWork: {},
+  serviceWork: {},
+} as unknown as StripResult
+
+function simulated(inputs: Inputs): Record<string, Value> {
+  const links = inputs.links === undefined ? [] : (listOf(inputs, 'links') as readonly (readonly string[])[])
+  const activity = (days: Value, after: readonly string[]) => ({
+    name: 'Activity',
+    calendar: 'always',
+    days,
+    after: after.map((to) => ({ to })),
+  })
+  const days = recordOf(inputs, 'days')
+  const activities = Object.fromEntries(
+    Object.entries(days).map(([id, d]) => [
+      id,
+      activity(
+        d,
+        links.flatMap(([from, to]) => (to === id ? [from as string] : [])),
+      ),
+    ]),
+  )
+  const ends = Object.keys(days).filter((id) => !links.some(([from]) => from === id))
+  const read = model(
+    {
+      schemaVersion: 1,
+      about: { title: 'A network' },
+      programme: {
+        start: '2031-11-03',
+        calendars: { always: ALWAYS },
+        activities: { ...activities, END: activity([0, 0, 0], ends) },
+        restart: 'END',
+      },
+      ...(inputs.risks === undefined ? {} : { risks: recordOf(inputs, 'risks') }),
+    },
+    freshMemory(),
+  )
+  if (read.model === undefined) throw new Error(JSON.stringify(read.problems))
+  const plan = programme(read.model, {} as MassResult, NO_STRIP, NO_LIFTS, {} as GroundResult, freshMemory())
+  const { result, reason } = simulate(plan, NO_LIFTS, read.model, {
+    runs: numberOf(inputs, 'runs'),
+    seed: numberOf(inputs, 'seed'),
+  })
+  if (result === undefined) throw new Error(reason)
+  const { p10, p50, p80, p90, mean } = result.restart
+  const shown = { p10: p10 / DAY, p50: p50 / DAY, p80: p80 / DAY, p90: p90 / DAY, mean: mean / DAY }
+  const late =
+    inputs.after === undefined ? {} : { laterThan: shareAfter(result.sorted, Number(textOf(inputs, 'after')) * DAY) }
+  return { ...shown, ...late, planned: result.planned / DAY }
+}
+
+const shareAfter = (sorted: Float64Array, time: number): number =>
+  sorted.filter((t) => t > time + 1).length / sorted.length
