@@ -85,6 +85,18 @@ test('polygons a hair off one another, turned by next to nothing, still give clo
   )
 })
 
+test('a corner made of two points one step of the grid apart stays a corner', () => {
+  const turned: Point2[] = [
+    [0, 1],
+    [1, 1],
+    [1.0001, 2],
+    [0.0001, 2],
+  ]
+  const loops = unionOutline([turned, square(0, 0), square(0, 1)])
+  expect(windings(loops, [0.5, 1.5])).toBeCloseTo(1, 6)
+  expect(windings(loops, [0.1, 1.95])).toBeCloseTo(1, 6)
+})
+
 /** Distance from a point to the nearest side of a loop. */
 const awayFrom = (loop: readonly Point2[], p: Point2): number =>
   Math.min(

@@ -176,9 +176,19 @@ function withoutStraight(loop: Point2[]): Point2[] {
     const [u, v] = loop[(i + 1) % loop.length] as Point2
     return Math.hypot(p[0] - u, p[1] - v) > JOIN
   })
-  return distinct.filter((p, i) => {
-    const before = distinct[(i + distinct.length - 1) % distinct.length] as Point2
-    const after = distinct[(i + 1) % distinct.length] as Point2
-    return Math.abs(turnOf(before, after, p)) > Math.hypot(after[0] - before[0], after[1] - before[1])
+  const kept: Point2[] = []
+  let dropped: Point2[] = []
+  distinct.forEach((p, i) => {
+    const before = kept.at(-1) ?? (distinct.at(-1) as Point2)
+    const after = i === distinct.length - 1 ? (kept[0] ?? p) : (distinct[i + 1] as Point2)
+    dropped.push(p)
+    if (dropped.every((q) => isBetween(q, before, after))) return
+    kept.push(p)
+    dropped = []
   })
+  return kept
 }
+
+/** Within a step of the grid from the line of two points: one corner goes only where all dropped with it lie on the new side. */
+const isBetween = (p: Point2, before: Point2, after: Point2): boolean =>
+  Math.abs(turnOf(before, after, p)) <= Math.hypot(after[0] - before[0], after[1] - before[1])
