@@ -1,3 +1,5 @@
+export { type Campaign, campaignOf } from './campaign/campaign.ts'
+export { campaignDiagram, type DiagramOptions } from './campaign/diagram.ts'
 export { type Drawing, dimensionsOf, INKS, textsOf } from './drawing.ts'
 export { type DocumentKind, type ReportDocument, type ReportResult, report } from './report.ts'
 export { type LiftSheet, liftSheet, type SheetOptions } from './sheet/liftSheet.ts'

@@ -1,0 +1,98 @@
+/** How closely a stretch of time is drawn. */
+export type Pace = 'lift' | 'work' | 'wait'
+
+/** Paper that a day of each pace asks for, as parts of one another: a day with a lift needs hours, a day of waiting none. */
+const ASKED: Readonly<Record<Pace, number>> = { lift: 2, work: 0.8, wait: 0.3 }
+
+/** One stretch at one pace. Seconds from the start of the programme; x in mm. */
+export interface Stretch {
+  pace: Pace
+  from: number
+  to: number
+  left: number
+  right: number
+}
+
+/** A time axis in stretches of even pace: never more than three paces, each stretch true to its ruler. */
+export interface TimeAxis {
+  stretches: readonly Stretch[]
+  xAt(seconds: number): number
+}
+
+export const DAY = 86_400
+
+export interface AxisText {
+  /** Whole days from the start of the programme. */
+  from: number
+  to: number
+  /** Days with a lift. */
+  lifts: readonly number[]
+  /** Days of work on what was taken out, first and last. */
+  works: readonly (readonly [number, number])[]
+  left: number
+  right: number
+}
+
+/** Days about a lift that are drawn at its pace, and gaps between them that are too short to change it for. */
+const ABOUT = 2
+const SHORTEST = 12
+
+export function timeAxis({ from, to, lifts, works, left, right }: AxisText): TimeAxis {
+  const paces = merged(pacesOf(from, to, lifts, works))
+  const asked = paces.reduce((sum, p) => sum + p.days * ASKED[p.pace], 0)
+  const scale = (right - left) / asked
+  let [day, x] = [from, left]
+  const stretches = paces.map(({ pace, days }): Stretch => {
+    const stretch = { pace, from: day * DAY, to: (day + days) * DAY, left: x, right: x + days * ASKED[pace] * scale }
+    day += days
+    x = stretch.right
+    return stretch
+  })
+  return { stretches, xAt: (seconds) => xIn(stretches, seconds) }
+}
+
+interface Run {
+  pace: Pace
+  days: number
+}
+
+function pacesOf(from: number, to: number, lifts: readonly number[], works: AxisText['works']): Run[] {
+  const near = new Set(lifts.flatMap((day) => Array.from({ length: 2 * ABOUT + 1 }, (_, k) => day - ABOUT + k)))
+  const paceOf = (day: number): Pace =>
+    near.has(day) ? 'lift' : works.some(([first, last]) => day >= first && day <= last) ? 'work' : 'wait'
+  const runs: Run[] = []
+  for (let day = from; day < to; day++) {
+    const last = runs.at(-1)
+    const pace = paceOf(day)
+    if (last?.pace === pace) last.days++
+    else runs.push({ pace, days: 1 })
+  }
+  return runs
+}
+
+const CLOSENESS: readonly Pace[] = ['wait', 'work', 'lift']
+
+/** Short runs take the closer pace of a neighbour, so that the ruler does not change for a few days. */
+function merged(runs: readonly Run[]): Run[] {
+  const result: Run[] = []
+  runs.forEach((run, i) => {
+    const beside = [runs[i - 1], runs[i + 1]].flatMap((r) => (r === undefined ? [] : [r.pace]))
+    const closest = beside.reduce((best, p) => (CLOSENESS.indexOf(p) > CLOSENESS.indexOf(best) ? p : best), run.pace)
+    const pace = run.days < SHORTEST ? closest : run.pace
+    const last = result.at(-1)
+    if (last?.pace === pace) last.days += run.days
+    else result.push({ pace, days: run.days })
+  })
+  return result
+}
+
+function xIn(stretches: readonly Stretch[], seconds: number): number {
+  const [first, last] = [stretches[0], stretches.at(-1)]
+  if (first === undefined || last === undefined) return 0
+  const stretch = stretches.find((s) => seconds < s.to) ?? last
+  const share = (Math.max(seconds, first.from) - stretch.from) / (stretch.to - stretch.from)
+  return Math.min(last.right, stretch.left + share * (stretch.right - stretch.left))
+}
+
+/** mm that a week takes in a stretch. */
+export const weekOf = ({ from, to, left, right }: Stretch): number => ((right - left) * 7 * DAY) / (to - from)
