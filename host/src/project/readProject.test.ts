@@ -24,7 +24,7 @@ test.each([
   const path = fileOf(content)
   const read = readDocument(path)
   expect(read).toHaveProperty('problems')
-  expect((read as { problems: { pointer: string }[] }).problems[0]?.pointer).toMatch(/^$|\/project|^\//)
+  expect((read as { problems: readonly { pointer: string }[] }).problems[0]?.pointer).toMatch(/^$|\/project|^\//)
   expect(({} as { polluted?: boolean }).polluted).toBeUndefined()
 })
 
