@@ -3,8 +3,7 @@ import { ADVANCE_RUNS, TABULAR_ADVANCE } from './fontMetrics.ts'
 /** Weights of the shipped font on paper. */
 export type Weight = 400 | 700
 
-/** Cap height, height of x and depth of the lowest letter, as shares of the size. */
-export const CAP_HEIGHT = 0.655
+/** Height of the tallest and depth of the lowest letters, as shares of the size. */
 export const ASCENT = 0.74
 export const DESCENT = 0.2
 

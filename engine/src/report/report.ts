@@ -7,7 +7,8 @@ import type { RiskResult } from '../risk/index.ts'
 import type { StripResult } from '../strip/index.ts'
 import { type Check, countVerdicts, type Verdict } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
-import { groundChecksOf, liftTitle, openFigures } from './sheet/liftSheet.ts'
+import { liftTitle, openFigures } from './sheet/liftSheet.ts'
+import { groundChecksOf } from './sheet/sheetChecks.ts'
 
 /** Kinds of documents that can be issued. */
 export type DocumentKind = 'lift-sheet'

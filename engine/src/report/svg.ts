@@ -29,22 +29,6 @@ export function svgOf(drawing: Drawing): string {
   ].join('\n')
 }
 
-/** A view alone, cut to a box of the paper: for a page that shows one drawing of a sheet. */
-export function svgOfMarks(
-  title: string,
-  marks: readonly Mark[],
-  box: readonly [number, number, number, number],
-): string {
-  const [left, top, width, height] = box.map(shown)
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${left} ${top} ${width} ${height}" font-family="'${FONT_FAMILY}', sans-serif" fill="none" stroke-linejoin="round">`,
-    `<title>${escaped(title)}</title>`,
-    ...marks.map(markText),
-    '</svg>',
-    '',
-  ].join('\n')
-}
-
 const escaped = (text: string): string =>
   text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;')
 

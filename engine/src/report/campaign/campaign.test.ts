@@ -4,13 +4,13 @@ import { beforeAll, expect, test } from 'vitest'
 import { parse } from 'yaml'
 import { programme } from '../../programme/index.ts'
 import { freshMemory } from '../../working/memory.ts'
+import { civilDay, DAY, dayText } from '../civil.ts'
 import { boxesMeet, type Drawing, textBox, textsOf } from '../drawing.ts'
 import { stagesOf } from '../sheet/sheet.fixture.ts'
 import { type Campaign, type CampaignStages, campaignOf } from './campaign.ts'
-import { civilDay, dayText } from './civil.ts'
 import { campaignDiagram } from './diagram.ts'
 import { crossingsOf, laneOrder, type Passage } from './lanes.ts'
-import { DAY, timeAxis, weekOf } from './timeAxis.ts'
+import { timeAxis, weekOf } from './timeAxis.ts'
 
 test('days of the calendar agree with those of the platform, over leap years and centuries', () => {
   fc.assert(

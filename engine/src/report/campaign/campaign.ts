@@ -3,8 +3,8 @@ import type { MassResult } from '../../mass/index.ts'
 import type { Model } from '../../model/index.ts'
 import type { ProgrammeResult } from '../../programme/index.ts'
 import type { StripResult } from '../../strip/index.ts'
+import { DAY } from '../civil.ts'
 import { laneOrder } from './lanes.ts'
-import { DAY } from './timeAxis.ts'
 
 /** What the diagram of the campaign reads. */
 export interface CampaignStages {

@@ -1,4 +1,5 @@
 import { showNumber } from '../../working/quantity.ts'
+import { DAY, dayText } from '../civil.ts'
 import {
   box,
   type Drawing,
@@ -18,10 +19,9 @@ import { type Label, labelMarks } from '../paper/labels.ts'
 import { ATTENTION, FINE, GRID, OUTLINE, RULE, THIN } from '../paper/pen.ts'
 import { INVENTED } from '../sheet/cautions.ts'
 import { type BayWork, type Campaign, type CampaignStages, campaignOf, type Lane, type Track } from './campaign.ts'
-import { dayText } from './civil.ts'
 import { type Field, groundTint, shaftStrip } from './field.ts'
 import { phaseMarks, rulerMarks } from './ruler.ts'
-import { DAY, timeAxis } from './timeAxis.ts'
+import { timeAxis } from './timeAxis.ts'
 import { bundled, laneY, trackMarks } from './tracks.ts'
 
 /** A2 landscape, mm. */

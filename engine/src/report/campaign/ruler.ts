@@ -1,10 +1,10 @@
 import type { ProgrammeResult } from '../../programme/index.ts'
 import { showNumber } from '../../working/quantity.ts'
+import { civilDay, DAY, MONTHS } from '../civil.ts'
 import { box, line, type Mark, type PaperBox, type PaperPoint, text } from '../drawing.ts'
 import { FINE, GRID, THIN } from '../paper/pen.ts'
 import type { Campaign } from './campaign.ts'
-import { civilDay, MONTHS } from './civil.ts'
-import { DAY, type Stretch, type TimeAxis, weekOf } from './timeAxis.ts'
+import { type Stretch, type TimeAxis, weekOf } from './timeAxis.ts'
 
 const LABEL = 3.2
 const SMALL = 2.8

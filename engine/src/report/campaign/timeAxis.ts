@@ -1,3 +1,5 @@
+import { DAY } from '../civil.ts'
+
 /** How closely a stretch of time is drawn. */
 export type Pace = 'lift' | 'work' | 'wait'
 
@@ -18,8 +20,6 @@ export interface TimeAxis {
   stretches: readonly Stretch[]
   xAt(seconds: number): number
 }
-
-export const DAY = 86_400
 
 export interface AxisText {
   /** Whole days from the start of the programme. */

@@ -10,7 +10,7 @@ import {
 } from '../drawing.ts'
 import type { Point2 } from '../outline/convex.ts'
 import { LABEL, THIN } from './pen.ts'
-import { lengthOnPaper, onPaper, type Placing } from './scale.ts'
+import { onPaper, type Placing } from './scale.ts'
 
 export interface Measured {
   name: string
@@ -116,10 +116,6 @@ function words(a: PaperPoint, b: PaperPoint, { words: shown, ink, weight, shift 
   if (Math.abs(b[0] - a[0]) < OBLIQUE) return text([x - ABOVE, y], shown, { ...look, anchor: 'middle', turn: 90 })
   return text([x + 1.2, y - ABOVE], shown, look)
 }
-
-/** Whether the words of a dimension find room between its arrows. */
-export const hasRoomInside = (placing: Placing, value: number, wordsWidth: number): boolean =>
-  lengthOnPaper(placing, value) >= wordsWidth + 2 * ARROW_LENGTH
 
 /** A level: an open triangle that stands on a short line, with its words. */
 export function levelMark(at: PaperPoint, shown: string, side: 'left' | 'right', ink: Stroke['ink'] = 'ink'): Mark[] {

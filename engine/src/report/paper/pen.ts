@@ -17,10 +17,8 @@ export const AXIS = pen(0.18, 'quiet', [4, 0.9, 0.7, 0.9])
 export const HIDDEN = pen(0.25, 'ink', [1.4, 0.8])
 export const ASKED = pen(0.25, 'quiet', [0.6, 0.6])
 export const ATTENTION = pen(0.35, 'fail')
-export const ATTENTION_THIN = pen(0.25, 'fail')
 
 export const SMALL = 2.3
 export const BODY = 2.6
 export const LABEL = 2.5
 export const HEAD = 3.3
-export const TITLE = 4.4

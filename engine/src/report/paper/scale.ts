@@ -38,10 +38,4 @@ export const loopOnPaper = (placing: Placing, loop: readonly Point2[]): PaperPoi
 /** Millimetres on paper of a length of the world, m. */
 export const lengthOnPaper = ({ scale }: Placing, length: number): number => (length * 1000) / scale
 
-/** The point of the view that lies at a point of the paper. */
-export const underPaper = ({ scale, of, at }: Placing, [x, y]: PaperPoint): Point2 => [
-  of[0] + ((x - at[0]) * scale) / 1000,
-  of[1] - ((y - at[1]) * scale) / 1000,
-]
-
 export const scaleText = ({ scale }: Placing): string => `1 : ${scale}`

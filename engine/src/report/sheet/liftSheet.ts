@@ -1,17 +1,18 @@
-import type { GroundResult } from '../../ground/index.ts'
 import { LIFT_CAUTIONS, READING_CAUTIONS, TURNING_CAUTIONS, WIND_CAUTIONS } from '../../lift/caution.ts'
 import type { LiftOutcome } from '../../lift/index.ts'
 import { brokenUnder, missingUnder } from '../../working/answer.ts'
-import { type Check, countVerdicts, type Verdict } from '../../working/check.ts'
-import { showNumber, showQuantity, type UnitSystem } from '../../working/quantity.ts'
+import type { Check, Verdict } from '../../working/check.ts'
+import type { UnitSystem } from '../../working/quantity.ts'
 import { workingOf } from '../../working/show.ts'
 import { type LegPlace, legBalance, legPlaces } from './balance.ts'
-import { DEFERRAL, INVENTED, SIGNING_ROLES } from './cautions.ts'
+import { DEFERRAL, SIGNING_ROLES } from './cautions.ts'
 import { degreesText, exactFigure, exactUnit, type Figure, figure, OPEN, useText } from './figures.ts'
 import { legsOf, type SheetLeg } from './legs.ts'
 import { type Chain, type ChainLine, massBasisText, massChain } from './massChain.ts'
+import { governingText, groundChecksOf, type SheetCheck, sheetChecks, summaryOf, worstOf } from './sheetChecks.ts'
 import { type SheetStep, stepsOf } from './steps.ts'
 import { type SheetStages, type SheetSubject, subjectOf } from './subject.ts'
+import { type TitleBlock, titleBlock } from './titleBlock.ts'
 import { type SheetWorking, workingsUnder } from './workings.ts'
 
 /** What the one who issues a sheet adds to what the model says. */
@@ -24,20 +25,6 @@ export interface SheetOptions {
   date?: string
   /** Who signed, and when; a role that is absent is not signed. */
   signed?: readonly { role: string; name: string; on: string }[]
-}
-
-/** One check as the sheet prints it. */
-export interface SheetCheck {
-  id: string
-  title: string
-  of: string
-  demand: string
-  capacity: string
-  use: number | undefined
-  useText: string
-  verdict: Verdict
-  why: string
-  decidedBy: string
 }
 
 /** One stage of a turn. */
@@ -107,17 +94,6 @@ export interface LiftSheet {
   open: readonly string[]
   titleBlock: TitleBlock
   signatures: readonly { role: string; signed: string }[]
-}
-
-export interface TitleBlock {
-  lift: string
-  mass: string
-  hook: string
-  wind: string
-  revision: string
-  content: string
-  signed: string
-  notice: string
 }
 
 const KIND_WORDS: Readonly<Record<LiftSheet['kind'], string>> = {
@@ -209,61 +185,7 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
 
 const angleText = (angle: number | undefined): string => (angle === undefined ? OPEN : degreesText(angle))
 
-const UNDER_A_LIFT = /^ground\.(tower|crane|platform|bay|line)\./
-
-/** What the ground stage says of this lift: the machine's supports, and where the piece is set down. */
-export function groundChecksOf(ground: GroundResult, steps: readonly string[], lift: string): Check[] {
-  const own = new Set([lift, ...steps])
-  return ground.checks.filter((c) => own.has(c.subject.id) && UNDER_A_LIFT.test(c.kind))
-}
-
 const distinct = (words: readonly string[]): string[] => [...new Set(words)]
-
-const WORST_FIRST: readonly Verdict[] = ['fail', 'open', 'near', 'pass']
-
-const worstOf = (checks: readonly Check[]): Verdict =>
-  WORST_FIRST.find((verdict) => checks.some((c) => c.verdict === verdict)) ?? 'open'
-
-function summaryOf(checks: readonly Check[]): string {
-  const counts = countVerdicts(checks)
-  const words = WORST_FIRST.filter((v) => counts[v] > 0).map((v) => `${counts[v]} ${verdictWord(v)}`)
-  return words.length === 0 ? 'no check has been made' : words.join(', ')
-}
-
-/** The worst check: a failure first, then what is open, then the largest use. */
-function governingText(checks: readonly Check[]): string {
-  const worst = [...checks].sort(worstFirst)[0]
-  if (worst === undefined) return ''
-  return `${worst.title}${worst.utilisation === undefined ? '' : `: ${useText(worst.utilisation)}`}`
-}
-
-const worstFirst = (a: Check, b: Check): number =>
-  WORST_FIRST.indexOf(a.verdict) - WORST_FIRST.indexOf(b.verdict) || (b.utilisation ?? 0) - (a.utilisation ?? 0)
-
-/** Capitals for a failure: in small print "fails" reads "falls". */
-export const verdictWord = (verdict: Verdict): string =>
-  ({ pass: 'passes', near: 'near', fail: 'FAIL', open: OPEN })[verdict]
-
-function sheetChecks(checks: readonly Check[], units: UnitSystem): SheetCheck[] {
-  return [...checks].sort(worstFirst).map((c) => ({
-    id: c.id,
-    title: c.title,
-    of: c.id.split('/').slice(2).join(' '),
-    ...sides(c, units),
-    use: c.utilisation,
-    useText: c.utilisation === undefined ? '–' : useText(c.utilisation),
-    verdict: c.verdict,
-    why: c.reasons.join('; '),
-    decidedBy: c.decidedBy,
-  }))
-}
-
-/** Demand and limit as they are printed; a fact that is counted in faults has none allowed. */
-function sides({ demand, capacity, unit }: Check, units: UnitSystem): { demand: string; capacity: string } {
-  if (unit === '1' && capacity.value === 0)
-    return { demand: demand.value === undefined ? OPEN : showNumber(demand.value, 0), capacity: 'none' }
-  return { demand: showQuantity(demand.value, unit, units), capacity: showQuantity(capacity.value, unit, units) }
-}
 
 /** Use of the rating as the sheet's own numbers give it: what the rating counts over what the plan may use. */
 function hookUse({ outcome: { demand, allowed } }: SheetSubject): number | undefined {
@@ -367,34 +289,3 @@ function signaturesOf({ signed }: SheetOptions): LiftSheet['signatures'] {
     return { role, signed: own === undefined ? '' : `${own.name}, ${own.on}` }
   })
 }
-
-const HASH_SHOWN = 12
-
-function titleBlock(sheet: Omit<LiftSheet, 'titleBlock'>, { contentHash, revision, date }: SheetOptions): TitleBlock {
-  const signed = sheet.signatures.filter((s) => s.signed !== '').length
-  return {
-    lift: `${sheet.id}: ${sheet.title}`,
-    mass: `${sheet.mass.net.text} ± ${sheet.mass.plusMinus.text}`,
-    hook: `${figureOf(sheet.demand, sheet)} of ${sheet.allowed.text}: ${sheet.useText}`,
-    wind: sheet.wind.limit.si === undefined ? 'wind limit open' : `stop above gust ${sheet.wind.limit.text}`,
-    revision: [
-      revision === undefined ? 'not issued' : `revision ${revision}`,
-      ...(date === undefined ? [] : [dateText(date)]),
-    ].join(', '),
-    content: contentHash === undefined ? 'content not fixed' : `content ${contentHash.slice(0, HASH_SHOWN)}`,
-    signed: signed === 0 ? 'not signed' : `${signed} of ${sheet.signatures.length} signed`,
-    notice: sheet.invented ? INVENTED : '',
-  }
-}
-
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
-
-/** `2032-12-09` as 9 Dec 2032; any other text as it is. */
-export function dateText(date: string): string {
-  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? []
-  const name = MONTHS[Number(month) - 1]
-  return name === undefined ? date : `${Number(day)} ${name} ${year}`
-}
-
-const figureOf = (total: Figure, { units }: Pick<LiftSheet, 'units'>): string =>
-  showQuantity(total.si, total.unit, units)

@@ -12,8 +12,9 @@ import {
   tableRows,
 } from '../paper/rows.ts'
 import { ROOM } from './frame.ts'
-import { type LiftSheet, type SheetCheck, verdictWord } from './liftSheet.ts'
+import type { LiftSheet } from './liftSheet.ts'
 import type { Chain } from './massChain.ts'
+import { type SheetCheck, verdictWord } from './sheetChecks.ts'
 import type { SheetWorking } from './workings.ts'
 
 const COLUMNS = 3

@@ -2,7 +2,7 @@ import { add, type Pose, place, scale, subtract, type Vec3 } from '../../numeric
 import type { Shape, Stroke } from '../drawing.ts'
 import { type Frame2, frameOf, loopArea, type Point2 } from '../outline/convex.ts'
 import { type Outlines, outlineMemory } from '../outline/memory.ts'
-import { type Look, moved, type Standing, seen } from '../outline/picture.ts'
+import { type Look, moved, type Standing } from '../outline/picture.ts'
 import { loopOnPaper, type Placing } from '../paper/scale.ts'
 import { liftingPoints } from '../sheet/rigging.ts'
 import { machineAt, type SheetSubject, standing } from '../sheet/subject.ts'
@@ -186,5 +186,3 @@ export function hookAt(scene: Scene, pose: Pose): Vec3 | undefined {
   if (places.length === 0) return undefined
   return scale(places.reduce(add), 1 / places.length)
 }
-
-export const seenAll = (look: Look, points: readonly Vec3[]): Point2[] => points.map((p) => seen(look, p))

@@ -1,4 +1,5 @@
-import { DAY } from './timeAxis.ts'
+/** Seconds in a day of the plan's own clock. */
+export const DAY = 86_400
 
 /** A day of the calendar. */
 export interface CivilDay {
@@ -42,4 +43,11 @@ export const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', '
 export function dayText(origin: string, seconds: number, withYear = false): string {
   const { year, month, day } = civilDay(origin, seconds)
   return `${day} ${MONTHS[month - 1]}${withYear ? ` ${year}` : ''}`
+}
+
+/** `2032-12-09` as 9 Dec 2032; any other text as it is. */
+export function dateText(date: string): string {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? []
+  const name = MONTHS[Number(month) - 1]
+  return name === undefined ? date : `${Number(day)} ${name} ${year}`
 }
