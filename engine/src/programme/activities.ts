@@ -74,7 +74,10 @@ export function rememberedActivities(
   const hookTimes = memory.settled(
     'programme/hookTimes',
     Object.fromEntries(
-      Object.entries(lift.lifts).map(([id, l]) => [id, { value: l.duration.value, missing: missingUnder(l.duration) }]),
+      Object.entries(lift.lifts).map(([id, l]) => [
+        id,
+        { value: planned(l.duration.value), missing: missingUnder(l.duration) },
+      ]),
     ),
   )
   const times: Times = {
@@ -105,6 +108,12 @@ export function rememberedActivities(
     () => activitiesOf({ project, programme, zone, passages, changeParts, times, hookTimes }),
   )
 }
+
+const STEP = 300
+
+/** Hook times are planned to the next five minutes, so that a kilogram more does not move every date by seconds. */
+const planned = (time: number | undefined): number | undefined =>
+  time === undefined ? undefined : Math.ceil(time / STEP - 1e-9) * STEP
 
 const byId = (activities: readonly Activity[]): Activities => Object.fromEntries(activities.map((a) => [a.id, a]))
 

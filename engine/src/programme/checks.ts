@@ -81,7 +81,14 @@ function resourceChecks({ programme, network, planned }: Checked, unknown: Recor
   })
 }
 
-function feasibleCheck({ network, planned }: Checked, unknown: Record<string, Answer<'s'>>): Check {
+/** An activity whose calendar never has the time: the plan has no end. */
+export const endlessCheck = (network: Network, planned: Planned, activities: Activities): Check =>
+  feasibleCheck({ network, planned }, unknownDurations(Object.values(activities)))
+
+function feasibleCheck(
+  { network, planned }: Pick<Checked, 'network' | 'planned'>,
+  unknown: Record<string, Answer<'s'>>,
+): Check {
   const broken = violations(network, planned.plan.dates)
   return check({
     kind: planFeasible,
@@ -95,7 +102,9 @@ function feasibleCheck({ network, planned }: Checked, unknown: Record<string, An
     }),
     capacity: stated('1', 0, 'none may be broken'),
     near: 1,
-    found: broken.map(({ activity, what, by }) => `${activity}: ${what}, by ${(by / 3600).toFixed(1)} h`),
+    found: broken.map(({ activity, what, by }) =>
+      Number.isFinite(by) ? `${activity}: ${what}, by ${(by / 3600).toFixed(1)} h` : `${activity}: ${what}`,
+    ),
     cautions: [CAUTION],
   })
 }

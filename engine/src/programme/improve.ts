@@ -31,6 +31,7 @@ export function isBetter(a: Plan, b: Plan): boolean {
 export function justified(network: Network, plan: Plan, rounds: number): { plan: Plan; schedules: number } {
   let best = plan
   let schedules = 0
+  if (!Number.isFinite(plan.end)) return { plan, schedules }
   for (let round = 0; round < rounds; round++) {
     const late = latestPlan(network, byFallingFinish(network, best.dates), best.restart, best.end)
     const next = planOf(network, serialPlan(network, byRisingStart(network, late)))

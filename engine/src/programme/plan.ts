@@ -67,24 +67,28 @@ function scheduledOf(
   const planPath = longestPath(bound, plan.dates, targetOf(bound, plan.dates))
   const waits = waiting(network, bound, plan.dates, handOvers)
   return Object.fromEntries(
-    network.ids.map((id, i): [string, Scheduled] => {
+    network.ids.flatMap((id, i): [string, Scheduled][] => {
+      // one whose calendar never has the time has no dates
+      if (!Number.isFinite(plan.dates.finish[i] as number)) return []
       const wait = waits(i)
       return [
-        id,
-        {
-          start: plan.dates.start[i] as number,
-          finish: plan.dates.finish[i] as number,
-          earlyStart: early.start[i] as number,
-          earlyFinish: early.finish[i] as number,
-          lateStart: late.start[i] as number,
-          lateFinish: late.finish[i] as number,
-          totalFloat: totalFloat(network, i, early.start[i] as number, late.start[i] as number),
-          freeFloat: freeFloat(network, i, early, free.end),
-          critical: path.has(i),
-          planFloat: totalFloat(network, i, plan.dates.start[i] as number, planLate.start[i] as number),
-          planCritical: planPath.has(i),
-          ...(wait === undefined ? {} : { waitsFor: wait }),
-        },
+        [
+          id,
+          {
+            start: plan.dates.start[i] as number,
+            finish: plan.dates.finish[i] as number,
+            earlyStart: early.start[i] as number,
+            earlyFinish: early.finish[i] as number,
+            lateStart: late.start[i] as number,
+            lateFinish: late.finish[i] as number,
+            totalFloat: totalFloat(network, i, early.start[i] as number, late.start[i] as number),
+            freeFloat: freeFloat(network, i, early, free.end),
+            critical: path.has(i),
+            planFloat: totalFloat(network, i, plan.dates.start[i] as number, planLate.start[i] as number),
+            planCritical: planPath.has(i),
+            ...(wait === undefined ? {} : { waitsFor: wait }),
+          },
+        ],
       ]
     }),
   )

@@ -248,6 +248,31 @@ describe('the plan', () => {
     )
   })
 
+  test('an activity whose calendar never has the time is a failed check, and the rest keeps its dates', () => {
+    const calendars = {
+      mon: { days: ['Mon'], shifts: [['07:00', '15:00']], hoursPerDay: 8 },
+      tue: { days: ['Tue'], shifts: [['07:00', '15:00']], hoursPerDay: 8 },
+    }
+    const result = programmeFor({
+      programme: programmeOf({
+        calendars,
+        resources: { crew: { name: 'Crew', kind: 'crew', capacity: 1, calendar: 'tue' } },
+        activities: {
+          A: task({ calendar: 'mon' }),
+          B: task({ calendar: 'mon', after: [{ to: 'A' }], needs: { crew: 1 } }),
+        },
+      }),
+    })
+    expect(result.checks.map((c) => [c.kind, c.verdict])).toEqual([['programme.plan.feasible', 'fail']])
+    expect(result.checks[0]?.reasons[0]).toContain('B: its calendar never has the time')
+    expect(Object.keys(result.plan)).toEqual(['A'])
+    expect(result.restart).toBeUndefined()
+  })
+
+  test('a zone that nobody knows is a problem at its place', () => {
+    expect(() => modelOf({ programme: programmeOf({ timeZone: 'Nowhere/Here' }) })).toThrow('/programme/timeZone')
+  })
+
   test('without a programme there is nothing', () => {
     expect(programmeFor({})).toEqual({ checks: [], activities: {}, plan: {}, proven: false })
   })

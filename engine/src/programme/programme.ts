@@ -10,11 +10,11 @@ import type { Activities, Scheduled } from './activity.ts'
 import { type Bound, lowerBound } from './bound.ts'
 import type { Calendar } from './calendar.ts'
 import { calendarFrom, HORIZON_YEARS } from './calendars.ts'
-import { circleCheck, dayLengths, programmeChecks, workMissingCheck } from './checks.ts'
+import { circleCheck, dayLengths, endlessCheck, programmeChecks, workMissingCheck } from './checks.ts'
 import { type Question, questions } from './health.ts'
 import { type Network, type NetworkResult, networkOf } from './network.ts'
 import { type Planned, planned } from './plan.ts'
-import { instantOf, isZone, localAt, type Zone, zoneFrom } from './zone.ts'
+import { instantOf, localAt, type Zone, zoneFrom } from './zone.ts'
 
 export interface ProgrammeResult {
   checks: readonly Check[]
@@ -57,7 +57,7 @@ export function programme(
   const typed = model.project.programme
   if (typed === undefined) return { checks: [], activities: {}, plan: {}, proven: false }
   const zone = memory.once('programme/zone', [typed.start, typed.timeZone], () =>
-    zoneFrom(typed.start, isZone(typed.timeZone) ? typed.timeZone : 'UTC', HORIZON_YEARS),
+    zoneFrom(typed.start, typed.timeZone, HORIZON_YEARS),
   )
   const calendars = calendarsOf(typed, zone, memory)
   const activities = memory.settled('programme/settled', rememberedActivities(model, typed, strip, lift, zone, memory))
@@ -72,6 +72,10 @@ export function programme(
     return { checks: [...missing, circleCheck(made.circle)], activities, plan: {}, proven: false, origin }
   const { network } = made
   const plan = memory.once('programme/plan', [network, typed.sequence], () => planned(network, typed.sequence))
+  if (!Number.isFinite(plan.plan.end)) {
+    const checks = [...missing, endlessCheck(network, plan, activities)]
+    return { checks, activities, plan: plan.scheduled, proven: false, origin }
+  }
   const low = memory.once('programme/bound', [network, plan], () => lowerBound(network, plan.plan.restart, HOUR))
   const bound = memory.once('programme/reason', [low, zone], () => ({ value: low.value, reason: reasonOf(low, zone) }))
   const asked = memory.once('programme/questions', [activities, plan, typed], () =>
@@ -87,7 +91,7 @@ export function programme(
     programmeChecks({ model, programme: typed, activities, network, planned: plan, bound, questions: asked }),
   )
   return {
-    checks: [...missing, ...checks],
+    checks: missing.length === 0 ? checks : [...missing, ...checks],
     activities,
     plan: plan.scheduled,
     restart: plan.plan.restart,

@@ -1,9 +1,14 @@
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import type { Activity, LinkType } from './activity.ts'
+import { ALWAYS, calendarOf } from './calendar.ts'
 import { justified, planOf, priorities, quickPlan } from './improve.ts'
-import type { Network } from './network.ts'
+import { type Network, networkOf } from './network.ts'
+import { earlyDates } from './passes.ts'
 import { emptyProfile, occupy, type Profile, peak } from './profile.ts'
+import { peakUse, violations } from './residual.ts'
 import { listBy, serialPlan } from './serial.ts'
-import { type LinkText, smallNetwork } from './small.fixture.ts'
+import { chain, type LinkText, smallNetwork } from './small.fixture.ts'
 
 const fs = (pairs: readonly (readonly [number, number])[]): LinkText[] =>
   pairs.map(([a, b]) => [String(a), String(b), 'FS', 0])
@@ -85,5 +90,90 @@ describe('serial scheme', () => {
         )
     })
     expect(profiles.map(peak)).toEqual([3, 5])
+  })
+})
+
+/** Shifts of 8 of 24 hours, five days of seven; 12 hours every day; no breaks. */
+const shifts = (from: number, to: number, days: number) =>
+  Array.from({ length: 400 }, (_, day): [number, number] => [day * 24 + from, day * 24 + to]).filter(
+    (_, day) => day % 7 < days,
+  )
+const CALENDARS = new Map([
+  ['always', ALWAYS],
+  ['day', calendarOf('day', shifts(8, 16, 5))],
+  ['long', calendarOf('long', shifts(6, 18, 7))],
+])
+
+const activity = fc.record({
+  calendar: fc.constantFrom('always', 'day', 'long'),
+  work: fc.integer({ min: 0, max: 20 }),
+  interruptible: fc.boolean(),
+  needs: fc.record({ R1: fc.nat(2), R2: fc.nat(3) }),
+  notBefore: fc.nat(60),
+})
+const link = fc.record({
+  from: fc.nat(11),
+  to: fc.nat(11),
+  type: fc.constantFrom<LinkType>('FS', 'SS', 'FF', 'SF'),
+  lag: fc.integer({ min: -3, max: 12 }),
+  calendar: fc.constantFrom(undefined, 'day'),
+})
+
+/** A network with calendars, all kinds of links and lags, lifts in one piece, and two resources. */
+const anyNetwork = fc
+  .record({ activities: fc.array(activity, { minLength: 2, maxLength: 12 }), links: fc.array(link, { maxLength: 14 }) })
+  .map(({ activities, links }) => {
+    const entries = activities.map((a, i): [string, Activity] => [
+      `A${i}`,
+      {
+        ...chain(`A${i}`),
+        ...a,
+        work: [a.work, a.work, a.work],
+        interruptible: a.interruptible || a.work > 8,
+        after: links
+          .filter(({ from, to }) => to === i && from < i)
+          .map(({ from, type, lag, calendar }) => ({
+            to: `A${from}`,
+            type,
+            lag,
+            ...(calendar === undefined ? {} : { calendar }),
+          })),
+      },
+    ])
+    const { network } = networkOf({
+      activities: Object.fromEntries(entries),
+      calendars: CALENDARS,
+      resources: { R1: { capacity: 2 }, R2: { capacity: 3 } },
+    })
+    return network as Network
+  })
+
+describe('laws of plans, on any network', () => {
+  test('a plan keeps its links, its calendars and its resources, counted again from the dates', () => {
+    fc.assert(
+      fc.property(anyNetwork, (network) => {
+        const { dates } = quickPlan(network)
+        expect(violations(network, dates)).toEqual([])
+        peakUse(network, dates).forEach((use, r) => {
+          expect(use).toBeLessThanOrEqual(network.capacity[r] as number)
+        })
+      }),
+      { numRuns: 300 },
+    )
+  })
+
+  test('no plan is earlier than its early dates, and improving it never makes it later', () => {
+    fc.assert(
+      fc.property(anyNetwork, (network) => {
+        const early = earlyDates(network)
+        const first = planOf(network, serialPlan(network, listBy(network, network.work)))
+        const { plan } = justified(network, first, 4)
+        expect(plan.end).toBeLessThanOrEqual(first.end + 0.5)
+        plan.dates.start.forEach((s, i) => {
+          expect(s).toBeGreaterThanOrEqual((early.start[i] as number) - 1e-6)
+        })
+      }),
+      { numRuns: 300 },
+    )
   })
 })

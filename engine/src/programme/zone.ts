@@ -32,16 +32,6 @@ function civilDays(year: number, month: number, day: number): number {
 /** 0 Monday … 6 Sunday; 1970-01-01 was a Thursday. */
 export const weekdayOf = (day: number): number => (((day + 3) % 7) + 7) % 7
 
-/** Whether a zone of this name is known: "UTC", or a name of the IANA time-zone database. */
-export function isZone(name: string): boolean {
-  try {
-    new Temporal.ZonedDateTime(0n, name)
-    return true
-  } catch {
-    return false
-  }
-}
-
 /**
  * The zone from a first date on. Where clocks go forward, the missing hour is read as the one after; where they go back, the
  * hour that comes twice is read as the first ("compatible" in RFC 5545 and in Temporal).

@@ -2,9 +2,11 @@ import { FF, FS, type Network } from '../programme/index.ts'
 import type { RunDates } from './pass.ts'
 
 /**
- * Where the spread of the restart comes from. In each run the restart is a sum along its driving path: durations, delays of
- * events, waits for wind, and waits for the next shift. The share of a source is the covariance of its part with the whole,
- * over the variance of the whole; shares add up to one.
+ * Where the spread of the restart comes from. In each run the restart differs from the plan by a sum along its driving path:
+ * how much longer each activity took than planned, delays of events, waits for wind; the rest is nights and weekends in
+ * between, and what float the path had used up before it drove. The share of a source is the covariance of its part with the
+ * whole, over the variance of the whole; shares add up to one. A source that matters on some paths only may get less than
+ * none: when it does not drive, something longer does.
  */
 export interface Attribution {
   sum: Float64Array
@@ -38,9 +40,11 @@ export interface Traced {
   /** Strikes on each activity, and the delay of each strike in this run. */
   strikesOn: readonly (readonly number[])[]
   byStrike: Float64Array
+  /** From start to finish in the plan, by activity. */
+  planned: Float64Array
 }
 
-/** Adds one run: its path traced back from the target. `origin` is taken off the restart, to keep the figures small. */
+/** Adds one run: its path traced back from the target, against the planned restart. */
 export function attribute(into: Attribution, traced: Traced, origin: number): void {
   const { parts, onPath } = into
   const touched: number[] = []
@@ -51,6 +55,7 @@ export function attribute(into: Attribution, traced: Traced, origin: number): vo
   }
   trace(traced, add, onPath)
   const whole = (traced.dates.finish[traced.target] as number) - origin
+  add(parts.length - 1, whole - touched.reduce((sum, source) => sum + (parts[source] as number), 0))
   for (const source of touched) {
     const part = parts[source] as number
     into.sum[source] = (into.sum[source] as number) + part
@@ -63,45 +68,31 @@ export function attribute(into: Attribution, traced: Traced, origin: number): vo
 }
 
 function trace(
-  { network, dates, target, strikesOn, byStrike }: Traced,
+  { network, dates, target, strikesOn, byStrike, planned }: Traced,
   add: (source: number, value: number) => void,
   onPath: Uint32Array,
 ): void {
   const n = network.ids.length
-  const strikes = byStrike.length
   const { start, finish, waited, binds, atFinish } = dates
-  const shifts = 2 * n + strikes
   let i = target
   let fromFinish = true
   for (;;) {
     onPath[i] = (onPath[i] as number) + 1
     const link = binds[i] as number
-    let at = (fromFinish ? finish[i] : start[i]) as number
+    const finishBinds = link >= 0 && atFinish[i] === 1
     if (fromFinish) {
+      let struck = 0
       for (const s of strikesOn[i] as readonly number[]) {
         add(n + s, byStrike[s] as number)
-        at -= byStrike[s] as number
+        struck += byStrike[s] as number
       }
+      if (!finishBinds) add(i, (finish[i] as number) - struck - (start[i] as number) - (planned[i] as number))
     }
-    const finishBinds = link >= 0 && atFinish[i] === 1
-    if (fromFinish && !finishBinds) {
-      add(i, at - (start[i] as number))
-      at = start[i] as number
-    }
-    if (!finishBinds) {
-      add(n + strikes + i, waited[i] as number)
-      at -= waited[i] as number
-    }
-    if (link < 0) {
-      add(shifts, at)
-      return
-    }
-    const p = network.before.other[link] as number
+    if (!finishBinds) add(n + byStrike.length + i, waited[i] as number)
+    if (link < 0) return
     const kind = network.before.type[link] as number
     fromFinish = kind === FS || kind === FF
-    // what is left between the predecessor and here: lags, nights, weekends
-    add(shifts, at - ((fromFinish ? finish[p] : start[p]) as number))
-    i = p
+    i = network.before.other[link] as number
   }
 }
 

@@ -204,6 +204,8 @@ function manyRuns(prepared: Prepared, { runs, shouldContinue, onProgress }: Simu
   const drawn = { delay, byEvent: byStrike, at: events.map(({ strikes }) => strikes.map(() => next++)) }
   const attribution = emptyAttribution(n, strikeIds.length)
   const origin = solved.planned.plan.restart
+  const standing = solved.planned.plan.dates
+  const planned = standing.finish.map((f, i) => f - (standing.start[i] as number))
   const [restart, cost] = [new Float64Array(runs), new Float64Array(runs)]
   let [done, windWait] = [0, 0]
   while (done < runs) {
@@ -215,7 +217,7 @@ function manyRuns(prepared: Prepared, { runs, shouldContinue, onProgress }: Simu
     restart[done] = finish
     cost[done] = costOf(prepared.cost, work, finish, spent + prepared.extra)
     windWait += sumOf(dates.waited)
-    attribute(attribution, { network, dates, target, strikesOn, byStrike }, origin)
+    attribute(attribution, { network, dates, target, strikesOn, byStrike, planned }, origin)
     done++
     if (done % ASK_EVERY === 0) {
       onProgress?.(done, runs)
@@ -300,6 +302,6 @@ function driversOf(programme: ProgrammeResult, { solved, events, strikeIds }: Pr
   strikeIds.forEach((id, s) => {
     add(id, events.find((e) => e.id === id)?.name ?? id, share[ids.length + s] as number)
   })
-  add('shifts', 'Nights, weekends and holidays in between', share[share.length - 1] as number)
+  add('rest', 'Nights, weekends, holidays, and float used up before a path drives', share[share.length - 1] as number)
   return [...found.values()].sort((a, b) => b.share - a.share)
 }

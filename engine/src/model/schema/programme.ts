@@ -1,3 +1,4 @@
+import { Temporal } from 'temporal-polyfill'
 import { z } from 'zod'
 import {
   collection,
@@ -225,9 +226,19 @@ export const drive = z.strictObject({
   stoppages: z.strictObject({ perDay: ratio('chance on a day'), days: threeDays }).optional(),
 })
 
+/** Whether a zone of this name is known; no clock is read. */
+function isTimeZone(name: string): boolean {
+  try {
+    new Temporal.ZonedDateTime(0n, name)
+    return true
+  } catch {
+    return false
+  }
+}
+
 export const programme = z.strictObject({
   start: date,
-  timeZone: z.string().default('UTC'),
+  timeZone: z.string().refine(isTimeZone, { error: 'a zone of the IANA time-zone database' }).default('UTC'),
   today: date.optional(),
   /** The activity at which normal tunnelling resumes. */
   restart: activityId.optional(),
