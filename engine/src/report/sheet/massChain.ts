@@ -1,5 +1,6 @@
 import { type Answer, type Given, leavesOf, type Term } from '../../working/answer.ts'
 import { showNumber, type UnitSystem } from '../../working/quantity.ts'
+import { dateText } from '../civil.ts'
 import { exactFigure, type Figure } from './figures.ts'
 import type { SheetSubject } from './subject.ts'
 
@@ -59,7 +60,8 @@ export function massBasisText({ set, outcome, stages, lift }: SheetSubject, unit
     .map((w) => w.date ?? '')
     .sort()
     .at(-1)
-  const weighed = records.length === 0 ? undefined : `weighed${date === undefined || date === '' ? '' : ` ${date}`}`
+  const weighed =
+    records.length === 0 ? undefined : `weighed${date === undefined || date === '' ? '' : ` ${dateText(date)}`}`
   if (outcome.state === 'weighed') return weighed ?? 'weighed'
   return `as returned: ${weighed ?? 'as found'}, less what is removed, plus the changes`
 }
