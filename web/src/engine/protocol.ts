@@ -171,6 +171,12 @@ export interface RiskView {
   notes: readonly string[]
 }
 
+/** A drawing of the engine's, as SVG. */
+export interface DrawnView {
+  title: string
+  svg: string
+}
+
 /** Requests to the engine's worker, and what each answers. */
 export interface Requests {
   open: { ask: { document: unknown }; answer: { problems: readonly Problem[]; summary?: Summary } }
@@ -181,7 +187,8 @@ export interface Requests {
     answer: WorkingView | undefined
   }
   scene: { ask: Record<never, never>; answer: Scene | undefined }
-  sheet: { ask: { lift: string }; answer: readonly { title: string; svg: string }[] }
+  sheet: { ask: { lift: string }; answer: readonly DrawnView[] }
+  campaign: { ask: Record<never, never>; answer: DrawnView | undefined }
 }
 
 export type Ask<K extends keyof Requests> = Requests[K]['ask']

@@ -1,10 +1,10 @@
 import { changeDerivation, type Derivation, startDerivation } from '@shieldwright/engine'
-import { liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { type Answer, inputsOf } from '@shieldwright/engine/working/answer.ts'
 import { workingOf } from '@shieldwright/engine/working/show.ts'
 import { sceneOf } from '../scene/scene.ts'
 import { previewOf } from './preview.ts'
-import type { AnswerTo, Ask, FromWorker, Requests, ToWorker, WorkingView } from './protocol.ts'
+import type { AnswerTo, Ask, DrawnView, FromWorker, Requests, ToWorker, WorkingView } from './protocol.ts'
 import { summaryOf } from './view.ts'
 
 /** The one derivation this worker holds; every change replaces it. */
@@ -36,9 +36,16 @@ const serve: Serve = {
   sheet: ({ lift }) => {
     const stages = opened().derived.stages
     const pages = stages === undefined ? undefined : liftSheetPages(stages, lift)
-    return (pages ?? []).map((page) => ({ title: page.title, svg: svgOf(page) }))
+    return (pages ?? []).map(drawnView)
+  },
+  campaign: () => {
+    const stages = opened().derived.stages
+    const drawing = stages === undefined ? undefined : campaignDiagram(stages)
+    return drawing === undefined ? undefined : drawnView(drawing)
   },
 }
+
+const drawnView = (drawing: Drawing): DrawnView => ({ title: drawing.title, svg: svgOf(drawing) })
 
 function opened(): Derivation {
   if (held === undefined) throw new Error('no project is open')

@@ -1,6 +1,6 @@
-import { useEffect, useState } from 'react'
 import type { LiftView } from '../engine/protocol.ts'
 import { CheckTable, worstFirst } from '../parts/checks.tsx'
+import { Drawn } from '../parts/drawn.tsx'
 import { degrees, figureOf, hoursText, textOfUse } from '../parts/figures.ts'
 import { VerdictMark, VerdictWord } from '../parts/verdict.tsx'
 import { routeTo, useShown } from '../state.ts'
@@ -198,28 +198,10 @@ function Facts({ lift }: { lift: LiftView }) {
   )
 }
 
+/** The sheet's first page: the drawings. The figures of the others stand on this page already. */
 function Drawings({ lift }: { lift: LiftView }) {
-  const { client, summary } = useShown()
-  const [views, setViews] = useState<readonly { title: string; svg: string }[]>([])
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new summary means the drawing may have changed
-  useEffect(() => {
-    let here = true
-    client.ask('sheet', { lift: lift.id }).then((drawn) => here && setViews(drawn))
-    return () => {
-      here = false
-    }
-  }, [client, lift.id, summary])
-  return (
-    <div>
-      {views.slice(0, 1).map((view) => (
-        <section key={view.title}>
-          <h2>{view.title}</h2>
-          {/* biome-ignore lint/security/noDangerouslySetInnerHtml: SVG written by the engine's own writer, text escaped there */}
-          <div className="drawing" role="img" aria-label={view.title} dangerouslySetInnerHTML={{ __html: view.svg }} />
-        </section>
-      ))}
-    </div>
-  )
+  const { client } = useShown()
+  return <Drawn of={lift.id} ask={async () => (await client.ask('sheet', { lift: lift.id })).slice(0, 1)} />
 }
 
 function Criteria({ lift }: { lift: LiftView }) {

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import type { ActivityView } from '../engine/protocol.ts'
+import { Drawn } from '../parts/drawn.tsx'
 import { EditTable } from '../parts/editTable.tsx'
 import { dateText } from '../parts/figures.ts'
 import { useShown } from '../state.ts'
@@ -8,7 +9,7 @@ import { StageChecks } from './stage.tsx'
 
 /** Activities in the order of their dates, on one ruler; the longest path in full ink. */
 export function ProgrammePage() {
-  const { document } = useShown()
+  const { document, client } = useShown()
   const [only, setOnly] = useState(false)
   const typed =
     (document as { programme?: { activities?: Readonly<Record<string, { name: string }>> } }).programme?.activities ??
@@ -16,6 +17,7 @@ export function ProgrammePage() {
   return (
     <>
       <Restart />
+      <Drawn of="campaign" ask={async () => [await client.ask('campaign', {})].filter((v) => v !== undefined)} />
       <section>
         <div className="titled">
           <h2>Activities</h2>
