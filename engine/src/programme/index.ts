@@ -1,5 +1,5 @@
 export type { Activities, Activity, ActivityKind, Link, LinkType, Scheduled } from './activity.ts'
-export { type Calendar, startAt, unbrokenFrom } from './calendar.ts'
+export { addWork, type Calendar, startAt, unbrokenFrom } from './calendar.ts'
 export { dayLengths } from './checks.ts'
 export type { Question } from './health.ts'
 export { programmeKinds } from './kinds.ts'

@@ -1,3 +1,4 @@
+export { type BreakthroughResult, forecastBreakthrough } from './breakthrough.ts'
 export { riskKinds } from './kinds.ts'
 export { type MeasureResult, measures } from './measures.ts'
 export { type EventResult, type RiskResult, risk } from './risk.ts'

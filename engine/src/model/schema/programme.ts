@@ -221,7 +221,7 @@ export const option = z.strictObject({
 /** The drive from the shaft to breakthrough. */
 export const drive = z.strictObject({
   /** Up to each distance from the shaft, the mean rate. */
-  stages: z.array(z.strictObject({ to: length('from the shaft'), rate: speed('mean advance') })).min(1),
+  stages: z.array(z.strictObject({ to: length('from the shaft'), rate: quantity('m/s', 'mean advance', { above: 0 }) })).min(1),
   variation: ratio('coefficient of variation of a day').optional(),
   stoppages: z.strictObject({ perDay: ratio('chance on a day'), days: threeDays }).optional(),
 })
