@@ -84,7 +84,10 @@ function liftView(lift: LiftOutcome, stages: Stages): LiftView {
     tilt: lift.tilt.value,
     heightNeeded: lift.height.needed.value,
     heightAvailable: lift.height.available.value,
-    clearance: lift.clearance === undefined ? undefined : { gap: lift.clearance.gap.value, to: lift.clearance.to },
+    clearance:
+      lift.clearance === undefined
+        ? undefined
+        : { gap: lift.clearance.gap.value, to: thingName(lift.clearance.to, stages) },
     turning: lift.turning.map((t) => ({
       angle: t.angle,
       main: t.main.value,
@@ -98,6 +101,11 @@ function liftView(lift: LiftOutcome, stages: Stages): LiftView {
     criteria: lift.criteria,
     verdict: worstOf(lift.checks),
   }
+}
+
+/** What a part or a thing fixed in the shaft is called. */
+function thingName(id: string, { model }: Stages): string {
+  return model.project.shaft?.obstructions[id]?.what ?? model.instances.byId.get(id)?.part.name ?? id
 }
 
 function chainOf(answer: Answer): ChainLine[] {
@@ -120,7 +128,7 @@ function stepView(step: Stages['strip']['steps'][number], stages: Stages): StepV
     joints: step.joints.length,
     services: step.services.length,
     gap: step.clearance?.gap,
-    gapTo: step.clearance?.to,
+    gapTo: step.clearance === undefined ? undefined : thingName(step.clearance.to, stages),
     failures: step.failures.map((f) => `${f.reason}: ${f.blockers.join(', ')}`),
   }
 }
