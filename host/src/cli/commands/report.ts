@@ -5,7 +5,7 @@ import { nearestId } from '@shieldwright/engine/working/problem.ts'
 import { type Command, InvalidArgumentError, Option } from 'commander'
 import { contentHash } from '../../project/contentHash.ts'
 import { writeWhole } from '../../project/demo.ts'
-import { type Issue, liftSheetPdf } from '../../report/liftSheet.ts'
+import type { Issue } from '../../report/liftSheet.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { idList, onDerivation, projectCommand } from '../command.ts'
 import { eachWatched } from '../progress.ts'
@@ -49,6 +49,7 @@ async function writtenSheets(
   out: string,
   issue: Issue,
 ): Promise<{ files: string[] } | Refusal | Cancelled> {
+  const { liftSheetPdf } = await import('../../report/liftSheet.ts')
   const files: string[] = []
   const isDone = await eachWatched('lift sheets', lifts, async (id) => {
     const pdf = await liftSheetPdf(stages, id, issue)

@@ -1,0 +1,82 @@
+import { userInfo } from 'node:os'
+import { join } from 'node:path'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { type JobDesk, jobDesk } from '../jobs/desk.ts'
+import { demoProject } from '../project/demo.ts'
+import { importProject } from '../project/importProject.ts'
+import { openStore, type Store } from '../store/store.ts'
+import { api } from './api.ts'
+import { type Listening, listen } from './listen.ts'
+import { liveProject } from './live.ts'
+import { builtPage, isPageBuilt } from './page.ts'
+import { server } from './server.ts'
+
+/** What the workbench is to be opened on. */
+export interface Wanted {
+  /** Imported into the store first; without one an empty store begins with the demo. */
+  file?: string
+  /** TCP port on the loopback address; 0 takes a free one. */
+  port: number
+  /** Folder that keeps the project. */
+  data: string
+}
+
+/** Opens the workbench until the program is told to end; its address, or what keeps it from opening. */
+export async function openWorkbench({
+  file,
+  port,
+  data,
+}: Wanted): Promise<{ address: string } | { problems: readonly Problem[] }> {
+  if (!isPageBuilt()) return refusal(builtPage, 'no built page', 'the page that "npm run build" makes')
+  const store = await openStore(join(data, 'project.sqlite'))
+  const desk = jobDesk()
+  const opened = await openedOn({ store, desk, meshFolder: join(data, 'meshes') }, file, port)
+  if ('problems' in opened) {
+    await store.close()
+    return opened
+  }
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+    process.once(signal, () => {
+      desk.cancelAll()
+      void opened.close().then(() => store.close())
+    })
+  }
+  return { address: opened.address }
+}
+
+interface Kept {
+  store: Store
+  desk: JobDesk
+  meshFolder: string
+}
+
+async function openedOn(
+  { store, desk, meshFolder }: Kept,
+  file: string | undefined,
+  port: number,
+): Promise<Listening | { problems: readonly Problem[] }> {
+  const here = { user: userName(), clock: () => new Date() }
+  const isEmpty = (await store.current()).revision === 0
+  const source = file ?? (isEmpty ? demoProject : undefined)
+  const problems = source === undefined ? [] : await importProject(store, source, meshFolder, here)
+  if (problems.length > 0) return { problems }
+  const app = server({ page: builtPage, api: api(liveProject(store, meshFolder), here, desk) })
+  return listen(app, port).catch(portProblem)
+}
+
+function portProblem(error: NodeJS.ErrnoException): { problems: readonly Problem[] } {
+  if (error.code !== 'EADDRINUSE' && error.code !== 'EACCES') throw error
+  return refusal('--port', 'a port that another program holds', 'a free port, or 0 for any')
+}
+
+function userName(): string {
+  try {
+    return userInfo().username
+  } catch {
+    return 'unknown' // An account without a name, as in some containers.
+  }
+}
+
+const refusal = (pointer: string, found: string, expected: string): { problems: readonly Problem[] } => ({
+  problems: [{ pointer, found, expected }],
+})
