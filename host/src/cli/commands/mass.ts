@@ -1,13 +1,15 @@
 import type { Stages } from '@shieldwright/engine'
-import type { MassState, SetMass } from '@shieldwright/engine/mass/index.ts'
-import { idsMeant } from '@shieldwright/engine/model/index.ts'
-import { type Check, countVerdicts } from '@shieldwright/engine/working/check.ts'
+import { type MassState, mass, type SetMass } from '@shieldwright/engine/mass/index.ts'
+import { idsMeant, model } from '@shieldwright/engine/model/index.ts'
+import { countVerdicts } from '@shieldwright/engine/working/check.ts'
+import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import { nearestId } from '@shieldwright/engine/working/problem.ts'
 import { showQuantity, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { type Command, Option } from 'commander'
-import { type Answer, type Common, type Refusal, usageProblem } from '../answer.ts'
+import { readProjectFile } from '../../project/readProject.ts'
+import { type Answer, type Common, printAnswer, type Refusal, usageProblem } from '../answer.ts'
 import { checksTable, workingJson } from '../checkView.ts'
-import { idList, onStages, projectCommand } from '../command.ts'
+import { idList, projectCommand } from '../command.ts'
 import { table } from '../table.ts'
 
 interface Options extends Common {
@@ -22,20 +24,35 @@ export const massCommand = (): Command =>
     .addOption(
       new Option('--as <state>', 'the state to weigh it in').choices(['found', 'weighed', 'returned']).default('found'),
     )
-    .action(onStages(massAnswer))
+    .action((file: string, options: Options) => printAnswer(massOfFile(file, options), options))
 
-export function massAnswer(stages: Stages, { of = [], as, units = 'SI' }: Options): Answer {
+/** Masses hang from the model alone: nothing further is derived for them. */
+type Masses = Pick<Stages, 'model' | 'mass'>
+
+function massOfFile(file: string, options: Options): Answer {
+  const project = readProjectFile(file)
+  if ('problems' in project) return project
+  const memory = freshMemory()
+  const read = model(project.document, memory, project.meshes)
+  if (read.model === undefined) return { problems: read.problems }
+  return massAnswer({ model: read.model, mass: mass(read.model, memory) }, options)
+}
+
+function massAnswer(stages: Masses, { of = [], as, units = 'SI' }: Options): Answer {
   const set = setOf(stages, of, as)
   if ('problems' in set) return set
-  const checks = of.length === 0 ? stages.mass.checks : stages.mass.checks.filter((c) => concerns(c, of, set))
+  const about = subjectsOf(stages, of, set)
+  const checks = of.length === 0 ? stages.mass.checks : stages.mass.checks.filter((c) => about.has(c.subject.id))
   const counts = countVerdicts(checks)
   return { json: massJson(set, units), text: () => `${massText(set, units)}\n${checksTable(checks, units)}`, counts }
 }
 
-const concerns = (check: Check, of: readonly string[], set: SetMass): boolean =>
-  of.includes(check.subject.id) || set.parts.includes(check.subject.id)
+/** Ids that a check of this set may be about: what was named, its instances, and their entries. */
+function subjectsOf({ model: { instances } }: Masses, of: readonly string[], { parts }: SetMass): ReadonlySet<string> {
+  return new Set([...of, ...parts, ...parts.map((id) => instances.byId.get(id)?.entry ?? id)])
+}
 
-function setOf(stages: Stages, of: readonly string[], as: MassState): SetMass | Refusal {
+function setOf(stages: Masses, of: readonly string[], as: MassState): SetMass | Refusal {
   if (as === 'weighed') return weighedPiece(stages, of)
   if (of.length === 0 && as === 'found') return stages.mass.machine
   const { instances, project } = stages.model
@@ -47,11 +64,11 @@ function setOf(stages: Stages, of: readonly string[], as: MassState): SetMass | 
   return onePiece?.[as] ?? stages.mass.ofSet([...new Set(parts)], as)
 }
 
-function weighedPiece({ mass, model }: Stages, of: readonly string[]): SetMass | Refusal {
+function weighedPiece({ mass: masses, model: { project } }: Masses, of: readonly string[]): SetMass | Refusal {
   const [piece = '', ...others] = of
-  const weighed = others.length === 0 ? mass.pieces[piece]?.weighed : undefined
+  const weighed = others.length === 0 ? masses.pieces[piece]?.weighed : undefined
   if (weighed !== undefined) return weighed
-  const known = Object.keys(model.project.pieces).filter((id) => mass.pieces[id]?.weighed !== undefined)
+  const known = Object.keys(project.pieces).filter((id) => masses.pieces[id]?.weighed !== undefined)
   return usageProblem(
     '--as weighed',
     of.length === 0 ? 'no piece' : of.join(','),
@@ -60,12 +77,8 @@ function weighedPiece({ mass, model }: Stages, of: readonly string[]): SetMass |
   )
 }
 
-function unknownId({ model }: Stages, id: string): Refusal {
-  const known = [
-    ...model.instances.byId.keys(),
-    ...model.instances.ofEntry.keys(),
-    ...Object.keys(model.project.pieces),
-  ]
+function unknownId({ model: { instances, project } }: Masses, id: string): Refusal {
+  const known = [...instances.byId.keys(), ...instances.ofEntry.keys(), ...Object.keys(project.pieces)]
   return usageProblem('--of', `"${id}"`, 'the id of a part, an entry or a piece', nearestId(id, known))
 }
 
