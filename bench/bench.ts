@@ -1,4 +1,5 @@
 import { derive, startDerivation, tryChange } from '../engine/src/index.ts'
+import { simulate, simulate } from '../engine/src/risk/index.ts'
 import { table } from '../host/src/cli/table.ts'
 import { demoProject } from '../host/src/project/demo.ts'
 import { readDocument } from '../host/src/project/readDocument.ts'
@@ -13,13 +14,15 @@ interface Line {
   holds: boolean
 }
 
+const RUNS = 10_000
+
 /** One edited mass computes at least so many times fewer results than the whole. */
 const LEAST_SAVING = 10
 
 const read = readDocument(demoProject)
 if ('problems' in read) throw new Error(read.problems.map((p) => p.pointer).join())
 const demo = read.document as { parts: Record<string, { mass?: unknown }> }
-const lines = [...growthLines(), ...wholeLines()]
+const lines = [...growthLines(), ...wholeLines(), ...simulationLines()]
 const columns = [{ title: 'measure' }, { title: 'value', align: 'decimal' }, { title: 'limit' }, { title: '' }] as const
 const rows = lines.map((l) => [l.what, l.value, l.limit ?? '', l.holds ? '' : 'BROKEN'])
 process.stdout.write(table(columns, rows))
@@ -57,6 +60,34 @@ function growthLines(): Line[] {
     reported('masses of 60 part entries', small, 'ms'),
     reported('masses of 480 part entries', large, 'ms'),
     reported('growth exponent of time', growthExponent(small, large, 8), ''),
+  ]
+}
+
+const RUNS = 10_000
+
+/** The restart simulated on the demo: the runs are held to, the time is reported. */
+function simulationLines(): Line[] {
+  const { stages } = derive(demo)
+  if (stages === undefined) throw new Error('the demo has no stages to simulate')
+  const ask = { runs: RUNS, seed: 1 }
+  const { value, milliseconds } = timed(1, () => simulate(stages.programme, stages.lift, stages.model, ask))
+  const made = value.result?.runs ?? 0
+  return [
+    { ...reported('simulated restarts', made, ''), limit: String(RUNS), holds: made === RUNS },
+    reported('time of them', milliseconds / 1000, 's'),
+  ]
+}
+
+/** The whole network, ten thousand times. */
+function simulationLines(): Line[] {
+  const { stages } = derive(demo)
+  if (stages === undefined) return []
+  const { model, lift, programme } = stages
+  const run = timed(1, () => simulate(programme, lift, model, { runs: RUNS, seed: 1 }))
+  const activities = Object.keys(programme.activities).length
+  return [
+    reported(`${RUNS} runs of ${activities} activities`, run.milliseconds / 1000, 's'),
+    { ...reported('runs made', run.value.result?.runs ?? 0, ''), limit: String(RUNS), holds: run.value.result?.runs === RUNS },
   ]
 }
 

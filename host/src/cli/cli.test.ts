@@ -215,6 +215,39 @@ describe('without a project', () => {
   )
 })
 
+test(
+  'rcpsp schedules a benchmark instance, proves it, and writes what it prints',
+  async () => {
+    const out = join(folder, 'solved.json')
+    const { code, json } = await run('rcpsp', fileOf('two.sm', TWO_ON_ONE_MACHINE), '--out', out, '--json')
+    expect(code).toBe(0)
+    expect(json).toMatchObject({ makespan: 7, bound: 7, proven: true, starts: { 1: 0, 4: 7 } })
+    expect(JSON.parse(readFileSync(out, 'utf8'))).toEqual(json)
+    const broken = await run('rcpsp', fileOf('none.sm', 'nothing'), '--out', join(folder, 'no.json'), '--json')
+    expect(broken).toMatchObject({ code: 1, json: { problems: [{}, {}, {}] } })
+    expect(existsSync(join(folder, 'no.json'))).toBe(false)
+  },
+  LONG,
+)
+
+/** Jobs of three and four days that both want the one machine there is, in PSPLIB form. */
+const TWO_ON_ONE_MACHINE = `PRECEDENCE RELATIONS:
+jobnr.    #modes  #successors   successors
+1 1 2 2 3
+2 1 1 4
+3 1 1 4
+4 1 0
+REQUESTS/DURATIONS:
+jobnr. mode duration  R 1
+1 1 0 0
+2 1 3 1
+3 1 4 1
+4 1 0 0
+RESOURCEAVAILABILITIES:
+R 1
+1
+`
+
 describe('bad input', () => {
   test.each([
     ['no file', 'none.yaml', undefined],

@@ -7,6 +7,7 @@ import { groundCommand } from './commands/ground.ts'
 import { liftCommand } from './commands/lift.ts'
 import { massCommand } from './commands/mass.ts'
 import { programmeCommand } from './commands/programme.ts'
+import { rcpspCommand } from './commands/rcpsp.ts'
 import { reportCommand } from './commands/report.ts'
 import { riskCommand } from './commands/risk.ts'
 import { schemaCommand } from './commands/schema.ts'
@@ -25,6 +26,7 @@ const commands = [
   groundCommand,
   programmeCommand,
   riskCommand,
+  rcpspCommand,
   whatifCommand,
   diffCommand,
   schemaCommand,

@@ -1,8 +1,24 @@
-import type { Stages } from '@shieldwright/engine'
-import { type SimulationResult, simulate } from '@shieldwright/engine/risk/simulation.ts'
+import { derive, type Stages } from '@shieldwright/engine'
+import {
+  type Instance,
+  type InstanceSolution,
+  improvePlan,
+  type PlanProposal,
+  solveInstance,
+} from '@shieldwright/engine/programme/index.ts'
+import {
+  type BreakthroughResult,
+  forecastBreakthrough,
+  type MeasureResult,
+  measures,
+  type SimulationResult,
+  simulate,
+  simulationChecks,
+} from '@shieldwright/engine/risk/index.ts'
 import { type FoundOrder, findOrder, type StripResult } from '@shieldwright/engine/strip/index.ts'
+import type { Check } from '@shieldwright/engine/working/check.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
-import type { JobOutcome, Progress } from './job.ts'
+import type { JobOutcome, JobProject, Progress } from './job.ts'
 
 /** An order that reaches targets, looked for. */
 export interface OrderRequest {
@@ -16,9 +32,28 @@ export interface SimulateRequest {
   kind: 'simulate'
   runs: number
   seed: number
+  /** What each mitigation and each option buys as well: one simulation more for each. */
+  measures?: boolean
 }
 
-export type JobRequest = OrderRequest | SimulateRequest
+/** An earlier plan, looked for. */
+export interface PlanRequest {
+  kind: 'plan'
+  /** Schedules that may be made. */
+  effort: number
+  seed: number
+}
+
+/** A short schedule of a benchmark instance. */
+export interface InstanceRequest {
+  kind: 'instance'
+  instance: Instance
+  /** Wall clock after which the best known is taken. */
+  seconds: number
+  seed: number
+}
+
+export type JobRequest = OrderRequest | SimulateRequest | PlanRequest | InstanceRequest
 
 /** An order with what the file's own comes to. */
 export interface OrderResult {
@@ -26,15 +61,20 @@ export interface OrderResult {
   adopted: Pick<StripResult, 'feasible' | 'failures'>
 }
 
-/** A simulation, and the instant its seconds count from. */
+/** A simulation, what is held against it, and the instant its seconds count from. */
 export interface SimulateResult {
   simulation: SimulationResult
+  checks: readonly Check[]
+  breakthrough: BreakthroughResult | undefined
+  measures: readonly MeasureResult[] | undefined
   origin: string | undefined
 }
 
 interface Results {
   order: OrderResult
   simulate: SimulateResult
+  plan: PlanProposal
+  instance: InstanceSolution & { seconds: number }
 }
 
 /** What a kind of job gives. */
@@ -48,26 +88,69 @@ export interface Reins {
 
 type Jobs = {
   [K in JobRequest['kind']]: (
-    stages: Stages,
+    project: JobProject,
     request: Extract<JobRequest, { kind: K }>,
     reins: Reins,
   ) => JobOutcome<Results[K]>
 }
 
-/** Long computations by kind; each is a pure function of the stages, the request and its seed. */
+/** Long computations by kind; each is a pure function of the project, the request and its seed, but for the clock of one. */
 export const jobs: Jobs = {
-  order: ({ model, mass, strip }, { targets, effort }, { shouldContinue }) => ({
+  order: (project, request, reins) => onStages(project, (stages) => order(stages, request, reins)),
+  simulate: (project, request, reins) => onStages(project, (stages) => simulated(stages, request, reins)),
+  plan: (project, request, reins) => onStages(project, (stages) => plan(stages, request, reins)),
+  instance: (_, request, reins) => instance(request, reins),
+}
+
+function onStages<R>({ document, meshes }: JobProject, run: (stages: Stages) => JobOutcome<R>): JobOutcome<R> {
+  const { stages, problems } = derive(document, undefined, meshes)
+  return stages === undefined ? { problems } : run(stages)
+}
+
+function order({ model, mass, strip }: Stages, { targets, effort }: OrderRequest, { shouldContinue }: Reins) {
+  const found = findOrder(model, mass, { targets, effort, shouldContinue }, freshMemory())
+  return { result: { found, adopted: { feasible: strip.feasible, failures: strip.failures } } }
+}
+
+function simulated(stages: Stages, request: SimulateRequest, reins: Reins): JobOutcome<SimulateResult> {
+  const { model, lift, programme } = stages
+  const { runs, seed } = request
+  const onProgress = (done: number, of: number): void => reins.progress({ done, of })
+  const options = { runs, seed, shouldContinue: reins.shouldContinue, onProgress }
+  const { result: simulation, reason } = simulate(programme, lift, model, options)
+  if (simulation === undefined) return noPlan(reason)
+  const bought = request.measures ? measures(programme, lift, model, options)?.measures : undefined
+  return {
     result: {
-      found: findOrder(model, mass, { targets, effort, shouldContinue }, freshMemory()),
-      adopted: { feasible: strip.feasible, failures: strip.failures },
+      simulation,
+      checks: simulationChecks(simulation, programme, model),
+      breakthrough: forecastBreakthrough(simulation, programme, model, { seed }),
+      measures: bought,
+      origin: programme.origin,
     },
-  }),
-  simulate: ({ model, lift, programme }, { runs, seed }, { shouldContinue, progress }) => {
-    const onProgress = (done: number, of: number): void => progress({ done, of })
-    const outcome = simulate(programme, lift, model, { runs, seed, shouldContinue, onProgress })
-    if (outcome.result !== undefined) return { result: { simulation: outcome.result, origin: programme.origin } }
-    return {
-      problems: [{ pointer: '/programme', found: outcome.reason, expected: 'a programme that can be simulated' }],
-    }
-  },
+  }
+}
+
+function plan(
+  { programme }: Stages,
+  { effort, seed }: PlanRequest,
+  { shouldContinue }: Reins,
+): JobOutcome<PlanProposal> {
+  const result = improvePlan(programme, { effort, seed, shouldContinue })
+  return result === undefined ? noPlan('there is no plan to improve') : { result }
+}
+
+const noPlan = (found: string) => ({
+  problems: [{ pointer: '/programme', found, expected: 'a programme whose plan can be worked with' }],
+})
+
+/** Conflicts to learn from: more than any wait allows, so that the clock ends the search. */
+const MOST_CONFLICTS = 1_000_000_000
+
+function instance({ instance: of, seconds, seed }: InstanceRequest, { shouldContinue }: Reins) {
+  const start = performance.now()
+  const elapsed = (): number => (performance.now() - start) / 1000
+  const goesOn = (): boolean => shouldContinue() && elapsed() < seconds
+  const solution = solveInstance(of, { effort: MOST_CONFLICTS, seed, shouldContinue: goesOn })
+  return { result: { ...solution, seconds: elapsed() } }
 }

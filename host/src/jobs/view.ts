@@ -1,17 +1,24 @@
 import { instantOf } from '@shieldwright/engine'
 import { type StripStep, writtenMove } from '@shieldwright/engine/strip/index.ts'
+import { checkJson } from '../cli/checkView.ts'
 import type { JobResult, OrderResult, SimulateResult } from './kinds.ts'
 
 /** A job's result as JSON tells it: SI, and dates in ISO 8601. */
-export const resultJson = (result: JobResult): unknown =>
-  'simulation' in result ? simulationJson(result) : orderJson(result)
+export function resultJson(result: JobResult): unknown {
+  if ('simulation' in result) return simulationJson(result)
+  return 'found' in result ? orderJson(result) : result
+}
 
-export function simulationJson({ simulation, origin }: SimulateResult) {
+export function simulationJson({ simulation, checks, breakthrough, measures, origin }: SimulateResult) {
   const { sorted: _all, restart, planned, band, dates: _local, ...told } = simulation
   const instants = (of: object) =>
     Object.fromEntries(Object.entries(of).map(([name, seconds]) => [name, instantOf(origin, seconds)]))
   return {
     ...told,
+    checks: checks.map((c) => checkJson(c, 'SI')),
+    breakthrough:
+      breakthrough === undefined ? null : { ...breakthrough, breakthrough: instants(breakthrough.breakthrough) },
+    measures: measures ?? null,
     restart: instants(restart),
     planned: instantOf(origin, planned),
     band: { p50: band.p50.map((s) => instantOf(origin, s)), p80: band.p80.map((s) => instantOf(origin, s)) },

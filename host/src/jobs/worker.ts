@@ -1,5 +1,4 @@
 import { parentPort, workerData } from 'node:worker_threads'
-import { derive } from '@shieldwright/engine'
 import type { JobMessage, JobOrder, JobOutcome, Progress } from './job.ts'
 import { jobs } from './kinds.ts'
 
@@ -11,12 +10,10 @@ const tell = (message: JobMessage): void => parentPort?.postMessage(message)
 tell({ outcome: outcomeOf(order) })
 
 function outcomeOf({ document, meshes, request, stop }: JobOrder): JobOutcome {
-  const { stages, problems } = derive(document, undefined, meshes)
-  if (stages === undefined) return { problems }
   const flag = new Int32Array(stop)
   const shouldContinue = (): boolean => Atomics.load(flag, 0) === 0
   const run = jobs[request.kind] as (typeof jobs)[typeof request.kind]
-  const made = run(stages, request as never, { shouldContinue, progress: telling() })
+  const made = run({ document, meshes }, request as never, { shouldContinue, progress: telling() })
   return shouldContinue() ? made : { cancelled: true }
 }
 

@@ -70,12 +70,19 @@ function requestIn(body: unknown): JobRequest | { problems: Problem[] } {
   const { kind, ...raw } = (typeof body === 'object' && body !== null ? body : {}) as Raw
   if (kind === 'simulate') return simulateIn(raw)
   if (kind === 'order') return orderIn(raw)
-  return { problems: [fault('/kind', kind, 'one of "simulate", "order"')] }
+  if (kind === 'plan') return planIn(raw)
+  return { problems: [fault('/kind', kind, 'one of "simulate", "order", "plan"')] }
 }
 
-function simulateIn({ runs = 10_000, seed = 1 }: Raw): JobRequest | { problems: Problem[] } {
+function simulateIn({ runs = 10_000, seed = 1, measures = false }: Raw): JobRequest | { problems: Problem[] } {
   const problems = [...whole('/runs', runs, 2, MOST_RUNS), ...whole('/seed', seed, 0, MOST_SEED)]
-  return problems.length > 0 ? { problems } : { kind: 'simulate', runs: runs as number, seed: seed as number }
+  if (problems.length > 0) return { problems }
+  return { kind: 'simulate', runs: runs as number, seed: seed as number, measures: measures === true }
+}
+
+function planIn({ effort = 2000, seed = 1 }: Raw): JobRequest | { problems: Problem[] } {
+  const problems = [...whole('/effort', effort, 1, MOST_EFFORT), ...whole('/seed', seed, 0, MOST_SEED)]
+  return problems.length > 0 ? { problems } : { kind: 'plan', effort: effort as number, seed: seed as number }
 }
 
 function orderIn({ targets, effort }: Raw): JobRequest | { problems: Problem[] } {

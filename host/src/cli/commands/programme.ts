@@ -1,25 +1,64 @@
-import { instantOf, type Stages } from '@shieldwright/engine'
-import type { Activity, ProgrammeResult, Scheduled } from '@shieldwright/engine/programme/index.ts'
+import { type Derivation, instantOf, type Stages, tryChange } from '@shieldwright/engine'
+import type { Activity, PlanProposal, ProgrammeResult, Scheduled } from '@shieldwright/engine/programme/index.ts'
 import { countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { showQuantity, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Command } from 'commander'
+import { startJob } from '../../jobs/job.ts'
 import type { Answer, Common } from '../answer.ts'
 import { checkJson, checksTable, countsText, reasonsText } from '../checkView.ts'
-import { onStages, projectCommand } from '../command.ts'
+import { onDerivation, projectCommand, wholeNumber } from '../command.ts'
+import { watched } from '../progress.ts'
 import { table } from '../table.ts'
+import { seedOption } from './risk.ts'
+
+interface Options extends Common {
+  effort?: number
+  seed: number
+}
 
 /** `programme FILE`: activities, dates, float, the plan's finish and what no plan can beat. */
 export const programmeCommand = (): Command =>
-  projectCommand('programme', 'activities, dates, float and the date of restart').action(onStages(programmeAnswer))
+  projectCommand('programme', 'activities, dates, float and the date of restart')
+    .option('--effort <n>', 'look for an earlier plan, through so many schedules', wholeNumber(1, 10_000_000, 2000))
+    .option('--seed <n>', 'the same seed and effort give the same plan', seedOption, 1)
+    .action(onDerivation(plannedAnswer))
 
-export function programmeAnswer({ programme }: Pick<Stages, 'programme'>, { units = 'SI' }: Common): Answer {
+async function plannedAnswer(derivation: Derivation, stages: Stages, options: Options): Promise<Answer> {
+  const { effort, seed } = options
+  if (effort === undefined) return programmeAnswer(stages, options)
+  const outcome = await watched('plan', (progress) =>
+    startJob<'plan'>(derivation, { kind: 'plan', effort, seed }, progress),
+  )
+  if (!('result' in outcome)) return outcome
+  const proposal = outcome.result
+  const changed = tryChange(derivation, proposal.patch).derivation?.derived.stages ?? stages
+  return programmeAnswer(changed, options, proposal)
+}
+
+function programmeAnswer(
+  { programme }: Pick<Stages, 'programme'>,
+  { units = 'SI' }: Common,
+  proposal?: PlanProposal,
+): Answer {
   const counts = countVerdicts(programme.checks)
   return {
-    json: { ...planJson(programme), checks: programme.checks.map((c) => checkJson(c, units)) },
+    json: {
+      ...planJson(programme),
+      ...proposalJson(programme, proposal),
+      checks: programme.checks.map((c) => checkJson(c, units)),
+    },
     text: () =>
       `${planText(programme, units)}\n${checksTable(programme.checks, units)}\n${reasonsText(programme.checks)}\n${countsText(counts)}`,
     counts,
   }
+}
+
+/** What the search says of its plan, and the patch that adopts it. */
+function proposalJson({ origin, proven }: ProgrammeResult, proposal: PlanProposal | undefined) {
+  if (proposal === undefined) return {}
+  const { before, schedules, ended, seed, patch } = proposal
+  const searched = { before: instantOf(origin, before), schedules, ended, seed, patch }
+  return { proven: proven || proposal.proven, search: searched }
 }
 
 /** Dates as ISO 8601; floats and work in seconds. */

@@ -1,11 +1,14 @@
 import { instantOf } from '@shieldwright/engine'
-import { showNumber } from '@shieldwright/engine/working/quantity.ts'
+import type { MeasureResult } from '@shieldwright/engine/risk/index.ts'
+import { countVerdicts } from '@shieldwright/engine/working/check.ts'
+import { showNumber, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Command } from 'commander'
 import { type JobProject, startJob } from '../../jobs/job.ts'
-import type { SimulateResult } from '../../jobs/kinds.ts'
+import type { SimulateRequest, SimulateResult } from '../../jobs/kinds.ts'
 import { simulationJson } from '../../jobs/view.ts'
 import { readProjectFile } from '../../project/readProject.ts'
 import { type Answer, type Common, printAnswer } from '../answer.ts'
+import { checksTable } from '../checkView.ts'
 import { projectCommand, wholeNumber } from '../command.ts'
 import { watched } from '../progress.ts'
 import { table } from '../table.ts'
@@ -13,6 +16,7 @@ import { table } from '../table.ts'
 interface Options extends Common {
   runs: number
   seed: number
+  measures?: boolean
 }
 
 export const runsOption = wholeNumber(2, 1_000_000, 10_000)
@@ -23,23 +27,26 @@ export const riskCommand = (): Command =>
   projectCommand('risk', 'restart and cost under uncertainty, and what drives them')
     .option('--runs <n>', 'runs of the simulation', runsOption, 10_000)
     .option('--seed <n>', 'the same seed gives the same result', seedOption, 1)
+    .option('--measures', 'what each mitigation and each acceleration buys, one simulation more for each')
     .action(async (file: string, options: Options) => {
       const read = readProjectFile(file)
       printAnswer('problems' in read ? read : await riskAnswer(read, options), options)
     })
 
-async function riskAnswer(project: JobProject, { runs, seed }: Options): Promise<Answer> {
-  const outcome = await simulated(project, runs, seed)
+async function riskAnswer(project: JobProject, { runs, seed, measures, units = 'SI' }: Options): Promise<Answer> {
+  const outcome = await simulated(project, { runs, seed, measures })
   if (!('result' in outcome)) return outcome
   const { result } = outcome
-  return { json: simulationJson(result), text: () => riskText(result) }
+  const counts = countVerdicts(result.checks)
+  return { json: simulationJson(result), text: () => riskText(result, units), counts }
 }
 
 /** Simulates with a bar on standard error. */
-export const simulated = (project: JobProject, runs: number, seed: number) =>
-  watched(`${runs} runs`, (progress) => startJob<'simulate'>(project, { kind: 'simulate', runs, seed }, progress))
+export const simulated = (project: JobProject, asked: Omit<SimulateRequest, 'kind'>) =>
+  watched(`${asked.runs} runs`, (progress) => startJob<'simulate'>(project, { kind: 'simulate', ...asked }, progress))
 
-function riskText({ simulation, origin }: SimulateResult): string {
+function riskText(result: SimulateResult, units: UnitSystem): string {
+  const { simulation, origin, breakthrough, measures, checks } = result
   const { restart, cost, drivers, runs, seed, method, open, stuck, lost, notes, band } = simulation
   const day = (seconds: number) => instantOf(origin, seconds)?.slice(0, 10) ?? 'open'
   const decimal = { align: 'decimal' } as const
@@ -63,6 +70,32 @@ function riskText({ simulation, origin }: SimulateResult): string {
       [{ title: 'driver' }, { title: 'name' }, { title: 'share', ...decimal }],
       drivers.slice(0, 15).map((d) => [d.id, d.name, showNumber(d.share, 3)]),
     ),
+    measuresTable(measures ?? []),
+    checksTable(checks, units),
+    breakthrough === undefined
+      ? ''
+      : `breakthrough P50 ${day(breakthrough.breakthrough.p50)}, P80 ${day(breakthrough.breakthrough.p80)}\n`,
     `${told.join('\n')}\n`,
   ].join('\n')
+}
+
+function measuresTable(measures: readonly MeasureResult[]): string {
+  const decimal = { align: 'decimal' } as const
+  const columns = [
+    { title: 'measure' },
+    { title: 'what' },
+    { title: 'price', ...decimal },
+    { title: 'days of P50', ...decimal },
+    { title: 'days of P80', ...decimal },
+    { title: 'mean cost', ...decimal },
+  ]
+  const rows = measures.map((m) => [
+    m.id,
+    m.name,
+    showNumber(m.price, 0),
+    showNumber(m.savedP50, 1),
+    showNumber(m.savedP80, 1),
+    showNumber(m.costChange, 0),
+  ])
+  return table(columns, rows)
 }

@@ -68,7 +68,7 @@ async function chancesOf(
 ): Promise<{ of: readonly Chances[] } | Refusal | Cancelled> {
   const of: Chances[] = []
   for (const derivation of runs === undefined ? [] : derivations) {
-    const outcome = await simulated(derivation, runs as number, seed)
+    const outcome = await simulated(derivation, { runs: runs as number, seed })
     if (!('result' in outcome)) return outcome
     const { simulation, origin } = outcome.result
     of.push({ p50: instantOf(origin, simulation.restart.p50), p80: instantOf(origin, simulation.restart.p80) })
