@@ -1,5 +1,5 @@
 import { derive, startDerivation, tryChange } from '../engine/src/index.ts'
-import { simulate, simulate } from '../engine/src/risk/index.ts'
+import { simulate } from '../engine/src/risk/index.ts'
 import { table } from '../host/src/cli/table.ts'
 import { demoProject } from '../host/src/project/demo.ts'
 import { readDocument } from '../host/src/project/readDocument.ts'
@@ -13,8 +13,6 @@ interface Line {
   limit?: string
   holds: boolean
 }
-
-const RUNS = 10_000
 
 /** One edited mass computes at least so many times fewer results than the whole. */
 const LEAST_SAVING = 10
@@ -75,19 +73,6 @@ function simulationLines(): Line[] {
   return [
     { ...reported('simulated restarts', made, ''), limit: String(RUNS), holds: made === RUNS },
     reported('time of them', milliseconds / 1000, 's'),
-  ]
-}
-
-/** The whole network, ten thousand times. */
-function simulationLines(): Line[] {
-  const { stages } = derive(demo)
-  if (stages === undefined) return []
-  const { model, lift, programme } = stages
-  const run = timed(1, () => simulate(programme, lift, model, { runs: RUNS, seed: 1 }))
-  const activities = Object.keys(programme.activities).length
-  return [
-    reported(`${RUNS} runs of ${activities} activities`, run.milliseconds / 1000, 's'),
-    { ...reported('runs made', run.value.result?.runs ?? 0, ''), limit: String(RUNS), holds: run.value.result?.runs === RUNS },
   ]
 }
 

@@ -237,12 +237,14 @@ jobnr.    #modes  #successors   successors
 2 1 1 4
 3 1 1 4
 4 1 0
+************************************************************************
 REQUESTS/DURATIONS:
 jobnr. mode duration  R 1
 1 1 0 0
 2 1 3 1
 3 1 4 1
 4 1 0 0
+************************************************************************
 RESOURCEAVAILABILITIES:
 R 1
 1
