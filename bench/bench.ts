@@ -17,6 +17,8 @@ interface Line {
 /** One edited mass computes at least so many times fewer results than the whole. */
 const LEAST_SAVING = 10
 
+const RUNS = 10_000
+
 const read = readDocument(demoProject)
 if ('problems' in read) throw new Error(read.problems.map((p) => p.pointer).join())
 const demo = read.document as { parts: Record<string, { mass?: unknown }> }
@@ -60,8 +62,6 @@ function growthLines(): Line[] {
     reported('growth exponent of time', growthExponent(small, large, 8), ''),
   ]
 }
-
-const RUNS = 10_000
 
 /** The restart simulated on the demo: the runs are held to, the time is reported. */
 function simulationLines(): Line[] {
