@@ -1,3 +1,4 @@
+import { extremesOf } from '../../engine/src/numeric/statistics.ts'
 import type { Activity, LinkType } from '../../engine/src/programme/activity.ts'
 import { lowerBound } from '../../engine/src/programme/bound.ts'
 import {
@@ -44,6 +45,11 @@ export const functions: Record<string, VerifiedFunction> = {
   'programme.resources': underResources,
   /** Shortest first, then one pass backward and forward. */
   'programme.justification': justification,
+  /** Extremes of a triangular duration from its 10 % and 90 % quantiles. */
+  'programme.extremes': (inputs) => {
+    const [least, greatest] = extremesOf(numberOf(inputs, 'p10'), numberOf(inputs, 'mode'), numberOf(inputs, 'p90'))
+    return { least, greatest }
+  },
   /** Work in blocks of a week: jobs in one piece on a resource that rests. */
   'programme.week': weekOfCapacity,
 }

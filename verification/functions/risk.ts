@@ -1,11 +1,11 @@
 import type { GroundResult } from '../../engine/src/ground/index.ts'
 import type { LiftResult } from '../../engine/src/lift/index.ts'
 import type { MassResult } from '../../engine/src/mass/index.ts'
-import { model } from '../../engine/src/model/index.ts'
+import { type Climate, model } from '../../engine/src/model/index.ts'
 import { bothBelow, normalCdf, normalQuantile, triangularAt } from '../../engine/src/numeric/statistics.ts'
 import { programme } from '../../engine/src/programme/index.ts'
 import { simulate } from '../../engine/src/risk/index.ts'
-import { meanWait } from '../../engine/src/risk/window.ts'
+import { meanWait, roundTheClock } from '../../engine/src/risk/window.ts'
 import type { StripResult } from '../../engine/src/strip/index.ts'
 import { freshMemory } from '../../engine/src/working/memory.ts'
 import { listOf, numberOf, numbersOf, recordOf, textOf } from '../inputs.ts'
@@ -16,6 +16,16 @@ export const functions: Record<string, VerifiedFunction> = {
   /** Weather of two states: share, and mean periods to the end of a window. */
   'risk.wind.two-state': (inputs) =>
     meanWait(numberOf(inputs, 'pGoodGood'), numberOf(inputs, 'pBadBad'), numberOf(inputs, 'window')),
+  /** Mean hours to the end of a window in a month of Weibull wind, at any hour. */
+  'risk.wind.round-the-clock': (inputs) => {
+    const read = (name: string) => ({ value: numberOf(inputs, name) })
+    const month = { scale: read('scale'), shape: read('shape') }
+    const climate = {
+      months: Array.from({ length: 12 }, () => month),
+      persistence: read('persistence'),
+    } as unknown as Climate
+    return { hours: roundTheClock(climate, numberOf(inputs, 'limit'), 1, numberOf(inputs, 'hours')) }
+  },
   /** Two normals: chance that both stay below their quantiles. */
   'risk.normal.both-below': ({ ...inputs }) => {
     const [a, b] = numbersOf(inputs, 'chances').map(normalQuantile) as [number, number]

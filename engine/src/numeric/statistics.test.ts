@@ -3,6 +3,7 @@ import { stream, uniformAt } from './random.ts'
 import {
   bothBelow,
   choleskyOf,
+  extremesOf,
   meanOf,
   normalCdf,
   normalQuantile,
@@ -41,6 +42,16 @@ describe('samples', () => {
   test('the triangular quantile passes through extremes and mode', () => {
     expect([0, 0.2, 1].map((u) => triangularAt(u, 10, 12, 20))).toEqual([10, 12, 20])
     expect(triangularAt(0.3, 5, 5, 5)).toBe(5)
+  })
+
+  // Triangular of mode 12 through P10 = 10 and P90 = 20 (derived): 7.033281 to 24.754076.
+  test('extremes follow from the 10 % and 90 % quantiles', () => {
+    const [a, b] = extremesOf(10, 12, 20)
+    expect(a).toBeCloseTo(7.033281, 5)
+    expect(b).toBeCloseTo(24.754076, 5)
+    expect(triangularAt(0.1, a, 12, b)).toBeCloseTo(10, 9)
+    expect(triangularAt(0.9, a, 12, b)).toBeCloseTo(20, 9)
+    expect(extremesOf(5, 5, 5)).toEqual([5, 5])
   })
 
   test('order statistics', () => {

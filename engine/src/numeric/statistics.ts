@@ -87,6 +87,30 @@ export function triangularAt(u: number, a: number, m: number, b: number): number
   return share < m - a ? a + Math.sqrt(share * (m - a)) : b - Math.sqrt((b - a - share) * (b - m))
 }
 
+/**
+ * Extremes of the triangular distribution with a mode and its 10 % and 90 % quantiles: each extreme follows from the other by
+ * a quadratic, in turn until neither moves.
+ *
+ * @throws never; with no spread the extremes are the quantiles
+ */
+export function extremesOf(p10: number, mode: number, p90: number): [number, number] {
+  let [a, b] = [p10, p90]
+  for (let round = 0; round < 200; round++) {
+    const before = a + b
+    // (p10 − a)² = 0.1 (b − a)(m − a) for a, then (b − p90)² = 0.1 (b − a)(b − m) for b
+    a = mode - outward(mode - p10, b - mode)
+    b = mode + outward(p90 - mode, mode - a)
+    if (Math.abs(a + b - before) <= 1e-12 * (Math.abs(a) + Math.abs(b))) break
+  }
+  return [a, b]
+}
+
+/** Distance x of an extreme from the mode, when its quantile lies q from it and the other extreme y: (x − q)² = 0.1 (x + y) x. */
+const outward = (q: number, y: number): number => {
+  const half = (2 * q + 0.1 * y) / 1.8
+  return half + Math.sqrt(Math.max(0, half * half - (q * q) / 0.9))
+}
+
 /** Least value of a sorted sample that at least a share p of it does not exceed. */
 export const quantileOf = (sorted: ArrayLike<number>, p: number): number =>
   sorted[Math.min(sorted.length - 1, Math.max(0, Math.ceil(p * sorted.length - 1e-9) - 1))] as number

@@ -9,10 +9,11 @@ import { secondsOfDay } from './calendars.ts'
 import type { Question } from './health.ts'
 import { deliveryInTime, gapOfPlan, networkHealth, planFeasible, resourceEachDay } from './kinds.ts'
 import type { Network } from './network.ts'
-import { deliveredBy, neededOn, offendingShare, planGap } from './plan.formulas.ts'
+import { deliveredBy, neededOn, offendingShare, pathLengthIndex, planGap } from './plan.formulas.ts'
 import type { Planned } from './plan.ts'
 import { holdersAtPeak, peakUse, peakUseRecounted, violations } from './residual.ts'
 import { triangularQuantile } from './three-points.formulas.ts'
+import { dayNumber, elapsedAt, type Zone } from './zone.ts'
 
 /** What the checks of a plan are made from. */
 export interface Checked {
@@ -23,6 +24,7 @@ export interface Checked {
   planned: Planned
   bound: { value: number; reason: string }
   questions: readonly Question[]
+  zone: Zone
 }
 
 const PLAN: Subject = { pointer: '/programme', id: 'plan', name: 'Plan' }
@@ -44,6 +46,7 @@ export function programmeChecks(checked: Checked): Check[] {
     ...Object.keys(checked.programme.deliveries).map((id) => deliveryCheck(checked, id)),
     gapCheck(checked, unknown),
     ...checked.questions.map((q) => healthCheck(checked, q, unknown)),
+    ...pathLengthChecks(checked, unknown),
   ]
 }
 
@@ -237,6 +240,27 @@ function healthCheck({ model }: Checked, question: Question, unknown: Record<str
     found: offenders.map(({ text }) => text),
     assumptions: explained.map(({ text, answer }) => `${text}: ${answer}`),
   })
+}
+
+/** With a date promised: the longest path with what float is left to it, over its length. */
+function pathLengthChecks({ programme, planned, zone }: Checked, unknown: Record<string, Answer<'s'>>): Check[] {
+  if (programme.promised === undefined) return []
+  const due = elapsedAt(zone, dayNumber(programme.promised) + 1, 0)
+  const length = (value: number, method: string) => found({ unit: 's', value, method, inputs: unknown, residuals: [] })
+  return [
+    check({
+      kind: networkHealth,
+      subject: PLAN,
+      of: 'path-length-index',
+      title: 'Critical path length index',
+      demand: stated('1', 0.95, 'least index that is not asked about (threshold read on public pages)'),
+      capacity: pathLengthIndex.show({
+        L: length(planned.plan.restart, 'restart in the plan'),
+        F: length(due - planned.plan.restart, 'date promised less restart in the plan'),
+      }),
+      near: 1,
+    }),
+  ]
 }
 
 /** Clock seconds of a working day on each calendar. */

@@ -273,6 +273,14 @@ describe('the plan', () => {
     expect(() => modelOf({ programme: programmeOf({ timeZone: 'Nowhere/Here' }) })).toThrow('/programme/timeZone')
   })
 
+  test('a date promised before the planned restart fails the path length index once a twentieth is missing', () => {
+    const verdictOn = (promised: string) =>
+      programmeFor({
+        programme: programmeOf({ promised, activities: { A: task({ calendar: 'always', days: [100, 100, 100] }) } }),
+      }).checks.find((c) => c.id.endsWith('path-length-index'))?.verdict
+    expect(['2032-02-11', '2032-02-07', '2032-02-04'].map(verdictOn)).toEqual(['pass', 'pass', 'fail'])
+  })
+
   test('without a programme there is nothing', () => {
     expect(programmeFor({})).toEqual({ checks: [], activities: {}, plan: {}, proven: false })
   })

@@ -87,8 +87,11 @@ export function programme(
       day: dayLengths(typed),
     }),
   )
-  const checks = memory.once('programme/checks', [activities, plan, bound, asked, typed, model.project.settings], () =>
-    programmeChecks({ model, programme: typed, activities, network, planned: plan, bound, questions: asked }),
+  const checks = memory.once(
+    'programme/checks',
+    [activities, plan, bound, asked, typed, zone, model.project.settings],
+    () =>
+      programmeChecks({ model, programme: typed, activities, network, planned: plan, bound, questions: asked, zone }),
   )
   return {
     checks: missing.length === 0 ? checks : [...missing, ...checks],

@@ -44,25 +44,3 @@ export const triangularQuantile = formula({
   as: 'if(d < m - a, a + sqrt(d * (m - a)), b - sqrt((b - a - d) * (b - m)))',
   valid: ['a <= m', 'm <= b', 'p >= 0', 'p <= 1'],
 })
-
-/** Classic three-point mean, where the outer two are not extremes but what is rarely passed. */
-export const classicMean = formula({
-  id: 'programme.classic.mean',
-  title: 'Classic three-point mean',
-  source: { basis: 'read', text: 'worked problems on public pages and course slides: (a + 4m + b) ÷ 6' },
-  gives: ['mu', 's'],
-  from: three,
-  as: '(a + 4 * m + b) / 6',
-  valid: ['a <= m', 'm <= b'],
-})
-
-/** Classic three-point standard deviation. */
-export const classicDeviation = formula({
-  id: 'programme.classic.deviation',
-  title: 'Classic three-point standard deviation',
-  source: { basis: 'read', text: 'worked problems on public pages and course slides: (b − a) ÷ 6' },
-  gives: ['sigma', 's'],
-  from: { a: three.a, b: three.b },
-  as: '(b - a) / 6',
-  valid: ['a <= b'],
-})

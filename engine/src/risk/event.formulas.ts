@@ -35,3 +35,13 @@ export const delayVariance = formula({
   as: 'p * (V + mu^2) - (p * mu)^2',
   valid: ['p >= 0', 'p <= 1', 'a <= m', 'm <= b'],
 })
+
+/** What a mean is longer than the duration planned with. */
+export const meanExcess = formula({
+  id: 'risk.duration.excess',
+  title: 'Mean over most likely',
+  source: { basis: 'derived', text: 'plans take most likely durations; skewed ones are longer on average' },
+  gives: ['e', 's'],
+  from: { mu: ['s', 'mean duration'], m: ['s', 'most likely duration'] },
+  as: 'mu - m',
+})

@@ -45,6 +45,14 @@ describe('durations', () => {
     expect(simulated(both, { runs: 20_000 }).restart.mean / DAY).toBeCloseTo(1.2333, 2)
   })
 
+  test('three points meant as P10 and P90 come back as those', () => {
+    const { restart } = simulated(typed({ A: always({ days: [10, 12, 20] }) }, { points: 'P10 and P90' }), {
+      runs: 20_000,
+    })
+    expect(Math.abs(restart.p10 / DAY - 10)).toBeLessThan(0.1)
+    expect(Math.abs(restart.p90 / DAY - 20)).toBeLessThan(0.15)
+  })
+
   test('durations that go together spread the sum wider, and leave its mean', () => {
     const row = Object.fromEntries(
       Array.from({ length: 10 }, (_, i) => [

@@ -69,7 +69,7 @@ export type SimulationOutcome =
   | { result?: undefined; reason: string }
 
 const METHOD =
-  'early start on the planned hand-overs of resources: no run re-plans and none looks ahead; durations triangular, their outer points extremes; event delays in calendar time after the activity; hourly wind at the mast, Weibull by month, first-order persistence, calm for the whole of a lift inside one shift'
+  'early start on the planned hand-overs of resources: no run re-plans and none looks ahead; durations triangular; event delays in calendar time after the activity; hourly wind at the mast, Weibull by month, first-order persistence, calm for the whole of a lift inside one shift'
 
 /**
  * Monte Carlo on the resource-constrained network. The same seed gives the same result; every activity, event and hour of
@@ -142,7 +142,12 @@ function prepare(
     extra,
     open: [...new Set([...unknown, ...wind.open])],
     lost,
-    notes: triangle === undefined ? ['the correlations contradict each other and are left out'] : [],
+    notes: [
+      model.project.programme?.points === 'P10 and P90'
+        ? 'least and greatest durations are P10 and P90'
+        : 'least and greatest durations are extremes',
+      ...(triangle === undefined ? ['the correlations contradict each other and are left out'] : []),
+    ],
     solved,
   }
 }

@@ -1,6 +1,6 @@
-import type { Model, Risk } from '../model/index.ts'
+import type { Model, Programme, Risk } from '../model/index.ts'
 import { type Stream, stream } from '../numeric/random.ts'
-import { choleskyOf, normalCdf, normalQuantile, triangularAt } from '../numeric/statistics.ts'
+import { choleskyOf, extremesOf, normalCdf, normalQuantile, triangularAt } from '../numeric/statistics.ts'
 import type { ProgrammeResult } from '../programme/index.ts'
 import { pointerOf } from '../working/pointer.ts'
 
@@ -106,10 +106,11 @@ export function durationSource(
   const groups = [...new Set(ids.map((id) => groupOf(of(id))))]
   const still = new Set(measures.frozen ?? [])
   const options = project.programme?.options ?? {}
+  const spans = ids.map((id) => spanOf(of(id).work, project.programme?.points ?? 'extremes'))
   return {
-    low: Float64Array.from(ids, (id) => of(id).work[0]),
+    low: Float64Array.from(spans, ([least]) => least),
     mode: Float64Array.from(ids, (id) => of(id).work[1]),
-    high: Float64Array.from(ids, (id) => of(id).work[2]),
+    high: Float64Array.from(spans, ([, greatest]) => greatest),
     uniforms: ids.map((id) =>
       of(id).work[2] > of(id).work[0] && !still.has(id) ? stream(seed, `activity ${id}`) : undefined,
     ),
@@ -124,6 +125,16 @@ export function durationSource(
         : [{ activity, days: option.daysSaved, uniforms: stream(seed, `option ${id}`) }]
     }),
   }
+}
+
+/** Extremes of three points, as they are meant; no work is less than none. */
+function spanOf(
+  [least, likely, greatest]: readonly [number, number, number],
+  points: Programme['points'],
+): [number, number] {
+  if (points === 'extremes') return [least, greatest]
+  const [a, b] = extremesOf(least, likely, greatest)
+  return [Math.max(0, a), b]
 }
 
 /** Work of one kind: typed activities by their phase, derived ones by what they do. */

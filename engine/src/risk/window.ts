@@ -50,6 +50,19 @@ export function windowChance(
   return reached[needed] as number
 }
 
+/**
+ * Mean hours from any moment until a run of calm hours is over, were the lift allowed to go at any hour of day and night: the
+ * month's chances to stay calm and to stay windy, without the day's course.
+ */
+export function roundTheClock({ months, persistence }: Climate, limit: number, month: number, needed: number): number {
+  const level = levelsOf({ months, persistence } as Climate, limit)[(month - 1) * HOURS] as number
+  const calm = normalCdf(level)
+  if (calm <= 0) return Number.POSITIVE_INFINITY
+  if (calm >= 1) return needed
+  const both = bothBelow(level, level, persistence.value as number)
+  return meanWait(both / calm, 1 - (calm - both) / (1 - calm), needed).fromAny
+}
+
 /** Share of the hours of a month's shift that are calm enough. */
 export function calmShare(climate: Climate, limit: number, at: { month: number; from: number; hours: number }): number {
   const levels = levelsOf(climate, limit)

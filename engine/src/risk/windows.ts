@@ -8,7 +8,7 @@ import { pointerOf } from '../working/pointer.ts'
 import { windWindow } from './kinds.ts'
 import { daysLost } from './wind.formulas.ts'
 import { stoppingMean } from './wind.ts'
-import { calmShare, windowChance } from './window.ts'
+import { calmShare, roundTheClock, windowChance } from './window.ts'
 
 /** Wind on one lift of the plan. */
 export interface WindowResult {
@@ -19,8 +19,11 @@ export interface WindowResult {
   limit: Answer<'m/s'>
   /** Whole hours of calm it needs. */
   hours: number
-  /** Share of calm hours in the shift, and chance of a window on a working day, January first; empty when unknown. */
-  months: readonly { share: number; chance: number }[]
+  /**
+   * Share of calm hours in the shift, chance of a window on a working day, and mean hours to the end of a window were there
+   * no shifts; January first, empty when unknown.
+   */
+  months: readonly { share: number; chance: number; roundTheClock: number }[]
   /** Month of the planned start, 1 … 12. */
   month: number
   /** Chance in that month, and working days lost on average before a window opens. */
@@ -84,7 +87,11 @@ function windowOf(
 function monthly(climate: Climate, limit: number, shift: { from: number; hours: number }, needed: number) {
   return Array.from({ length: 12 }, (_, m) => {
     const at = { month: m + 1, ...shift }
-    return { share: calmShare(climate, limit, at), chance: windowChance(climate, limit, at, needed) }
+    return {
+      share: calmShare(climate, limit, at),
+      chance: windowChance(climate, limit, at, needed),
+      roundTheClock: roundTheClock(climate, limit, m + 1, needed),
+    }
   })
 }
 

@@ -1,19 +1,6 @@
 import { Temporal } from 'temporal-polyfill'
 import { z } from 'zod'
-import {
-  collection,
-  date,
-  duration,
-  expectation,
-  id,
-  length,
-  name,
-  note,
-  quantity,
-  ratio,
-  speed,
-  timeOfDay,
-} from './field.ts'
+import { collection, date, duration, expectation, id, length, name, note, quantity, ratio, timeOfDay } from './field.ts'
 
 const weekday = z.enum(['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'])
 
@@ -55,7 +42,7 @@ export const link = z.strictObject({
   calendar: id.optional(),
 })
 
-/** Least, most likely and greatest; days of the calendar they stand with. The outer two are extremes, not P10 and P90. */
+/** Least, most likely and greatest; days of the calendar they stand with. `points` says what the outer two mean. */
 const threeDays = z
   .tuple([z.number().min(0), z.number().min(0), z.number().min(0)])
   .refine(([least, likely, greatest]) => least <= likely && likely <= greatest, {
@@ -221,7 +208,9 @@ export const option = z.strictObject({
 /** The drive from the shaft to breakthrough. */
 export const drive = z.strictObject({
   /** Up to each distance from the shaft, the mean rate. */
-  stages: z.array(z.strictObject({ to: length('from the shaft'), rate: quantity('m/s', 'mean advance', { above: 0 }) })).min(1),
+  stages: z
+    .array(z.strictObject({ to: length('from the shaft'), rate: quantity('m/s', 'mean advance', { above: 0 }) }))
+    .min(1),
   variation: ratio('coefficient of variation of a day').optional(),
   stoppages: z.strictObject({ perDay: ratio('chance on a day'), days: threeDays }).optional(),
 })
@@ -255,6 +244,8 @@ export const programme = z.strictObject({
   sequence: z.array(activityId).default([]),
   /** What the planner says to a question about the network, by activity. */
   explained: z.record(activityId, z.string()).default({}),
+  /** What the least and the greatest of three points are: never passed, or passed once in ten. */
+  points: z.enum(['extremes', 'P10 and P90']).default('extremes'),
   /** Correlation between durations of one kind of work, 0 when none is given: a slow gang is slow everywhere. */
   correlation: ratio('between durations of one kind').optional(),
   /** Largest gap between plan and proven bound that is accepted, as a share. */
