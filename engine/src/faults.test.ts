@@ -131,10 +131,20 @@ describe('ground', () => {
 })
 
 describe('programme', () => {
-  test('a bearing that comes half a year late: the restart moves', () => {
-    const { change } = broken([replace('/programme/activities/B060/days', [500, 560, 600])])
+  test('a bearing that comes half a year late: its delivery fails by name, and the restart moves with it', () => {
+    const { change, found } = broken([replace('/programme/activities/B060/days', [500, 560, 600])])
+    const [delivery] = found('programme.delivery.in-time', 'SUP-01')
+    expect(delivery).toMatchObject({ verdict: 'fail', subject: { pointer: '/programme/deliveries/SUP-01' } })
+    const told = change.changes.find((c) => c.check === delivery?.id)
+    expect(told?.after?.demand).toBeGreaterThan((told?.before?.demand as number) + 100 * 86_400)
     const [before, after] = [change.before, change.after].map((s) => Date.parse(s.restart.planned ?? ''))
     expect((after as number) - (before as number)).toBeGreaterThan(60 * 86_400_000)
+  })
+
+  test('no crew for the joints: the plan cannot be kept, and the resource says so', () => {
+    const crew = Object.keys(at(document, '/programme/work/joints/needs') as object)[0] as string
+    const { went } = broken([replace(pointerOf('programme', 'resources', crew, 'capacity'), 0)])
+    expect([...went('fail'), ...went('open')].map((c) => c.stage)).toContain('programme')
   })
 })
 

@@ -88,6 +88,10 @@ test.each([
   ['a patch that is no list', '{"patch": "x", "revision": 1}'],
   ['an operation that is none', '{"patch": [{"op": "set", "path": "/a"}], "revision": 1}'],
   ['no revision', '{"patch": []}'],
+  [
+    'levels without end',
+    `{"revision": 1, "patch": [{"op": "test", "path": "/about", "value": ${'['.repeat(5000)}${']'.repeat(5000)}}]}`,
+  ],
   ['a path into the machinery', '{"patch": [{"op": "add", "path": "/__proto__/x", "value": 1}], "revision": 1}'],
 ])('%s is refused with a problem', async (_, body) => {
   const app = await opened()

@@ -39,11 +39,20 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
     return context.json({ changes: (await live.logAfter(after)).map(logView) })
   })
   routes.route('/jobs', jobRoutes(live, desk))
+  routes.onError((error, context) => {
+    console.error(error)
+    return context.json({ problems: [broken] }, 500)
+  })
   routes.all('*', (context) => refused(context, 404, [queryProblem(context.req.path, 'an address that the API knows')]))
   return routes
 }
 
 const tooLarge: Problem = { pointer: '', found: 'a larger request', expected: `at most ${LARGEST_BODY} bytes` }
+const broken: Problem = {
+  pointer: '',
+  found: 'a fault of this program, told on its standard error',
+  expected: 'an answer',
+}
 const queryProblem = (pointer: string, expected: string): Problem => ({ pointer, found: 'something else', expected })
 
 const refused = (context: Context, status: 400 | 404 | 413, problems: readonly Problem[]) =>

@@ -4,6 +4,8 @@ import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts
 /** Most operations of one change: a screen makes a few, a merge some hundreds. */
 const MOST_OPERATIONS = 5000
 const LONGEST_REASON = 500
+/** Objects and lists within each other; a project needs nine. */
+const DEEPEST = 64
 
 type Raw = Readonly<Record<string, unknown>>
 
@@ -14,10 +16,17 @@ export function patchIn(body: unknown): { patch: Patch } | { problems: Problem[]
   const patch = isRecord(body) ? body.patch : undefined
   if (!Array.isArray(patch)) return refused('/patch', patch, 'a JSON Patch: a list of operations')
   if (patch.length > MOST_OPERATIONS) return refused('/patch', patch, `at most ${MOST_OPERATIONS} operations`)
+  if (isTooDeep(patch, DEEPEST)) return refused('/patch', patch, `at most ${DEEPEST} levels`)
   const broken = patch.findIndex((operation) => !isOperation(operation))
   if (broken >= 0)
     return refused(`/patch/${broken}`, patch[broken], 'an operation with op, path, and value or from where due')
   return { patch: patch as Patch }
+}
+
+/** Looks one level deeper than allowed and no further. */
+function isTooDeep(value: unknown, levels: number): boolean {
+  if (typeof value !== 'object' || value === null) return false
+  return levels === 0 || Object.values(value).some((inner) => isTooDeep(inner, levels - 1))
 }
 
 function isOperation(raw: unknown): raw is Operation {
