@@ -63,51 +63,33 @@ export function rememberedActivities(
   zone: Zone,
   memory: Memory,
 ): Activities {
-  const { project, instances } = model
+  const { project } = model
+  const { jointTimes, serviceTimes, jointWork, serviceWork } = strip
   const passages = memory.settled('programme/passages', passagesOf(model, strip))
-  const changeParts = memory.settled(
-    'programme/changeParts',
-    Object.fromEntries(
-      Object.entries(project.changes).map(([id, c]) => [id, c.parts.flatMap((part) => idsMeant(instances, part))]),
-    ),
-  )
-  const hookTimes = memory.settled(
-    'programme/hookTimes',
-    Object.fromEntries(
-      Object.entries(lift.lifts).map(([id, l]) => [
-        id,
-        { value: planned(l.duration.value), missing: missingUnder(l.duration) },
-      ]),
-    ),
-  )
-  const times: Times = {
-    jointTimes: strip.jointTimes,
-    serviceTimes: strip.serviceTimes,
-    jointWork: strip.jointWork,
-    serviceWork: strip.serviceWork,
-  }
+  const changeParts = memory.settled('programme/changeParts', partsOfChanges(model))
+  const hookTimes = memory.settled('programme/hookTimes', hookTimesOf(lift))
+  const times: Times = { jointTimes, serviceTimes, jointWork, serviceWork }
   const { joints, services, isolations, changes, lifts, pieces, steps, tests } = project
+  const collections = [joints, services, isolations, changes, lifts, pieces, steps, tests]
   return memory.once(
     'programme/activities',
-    [
-      programme,
-      zone,
-      passages,
-      changeParts,
-      hookTimes,
-      ...Object.values(times),
-      joints,
-      services,
-      isolations,
-      changes,
-      lifts,
-      pieces,
-      steps,
-      tests,
-    ],
+    [programme, zone, passages, changeParts, hookTimes, ...Object.values(times), ...collections],
     () => activitiesOf({ project, programme, zone, passages, changeParts, times, hookTimes }),
   )
 }
+
+const partsOfChanges = ({ project, instances }: Model): Sources['changeParts'] =>
+  Object.fromEntries(
+    Object.entries(project.changes).map(([id, c]) => [id, c.parts.flatMap((part) => idsMeant(instances, part))]),
+  )
+
+const hookTimesOf = ({ lifts }: LiftResult): HookTimes =>
+  Object.fromEntries(
+    Object.entries(lifts).map(([id, { duration }]) => [
+      id,
+      { value: planned(duration.value), missing: missingUnder(duration) },
+    ]),
+  )
 
 const STEP = 300
 

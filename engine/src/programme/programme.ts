@@ -70,7 +70,24 @@ export function programme(
   const missing = typed.work === undefined && strip.steps.length > 0 ? [workMissingCheck()] : []
   if (made.network === undefined)
     return { checks: [...missing, circleCheck(made.circle)], activities, plan: {}, proven: false, origin }
-  const { network } = made
+  const from: From = { model, typed, zone, calendars, activities, network: made.network, origin, missing }
+  return withPlan(from, memory)
+}
+
+/** What a plan is made from. */
+interface From {
+  model: Model
+  typed: Programme
+  zone: Zone
+  calendars: ReadonlyMap<string, Calendar>
+  activities: Activities
+  network: Network
+  origin: string
+  missing: readonly Check[]
+}
+
+function withPlan(from: From, memory: Memory): ProgrammeResult {
+  const { typed, zone, calendars, activities, network, origin, missing } = from
   const plan = memory.once('programme/plan', [network, typed.sequence], () => planned(network, typed.sequence))
   if (!Number.isFinite(plan.plan.end)) {
     const checks = [...missing, endlessCheck(network, plan, activities)]
@@ -78,21 +95,8 @@ export function programme(
   }
   const low = memory.once('programme/bound', [network, plan], () => lowerBound(network, plan.plan.restart, HOUR))
   const bound = memory.once('programme/reason', [low, zone], () => ({ value: low.value, reason: reasonOf(low, zone) }))
-  const asked = memory.once('programme/questions', [activities, plan, typed], () =>
-    questions({
-      activities: Object.values(activities),
-      all: activities,
-      plan: plan.scheduled,
-      programme: typed,
-      day: dayLengths(typed),
-    }),
-  )
-  const checks = memory.once(
-    'programme/checks',
-    [activities, plan, bound, asked, typed, zone, model.project.settings],
-    () =>
-      programmeChecks({ model, programme: typed, activities, network, planned: plan, bound, questions: asked, zone }),
-  )
+  const asked = askedOf(from, plan, memory)
+  const checks = checksOf(from, plan, bound, asked, memory)
   return {
     checks: missing.length === 0 ? checks : [...missing, ...checks],
     activities,
@@ -111,6 +115,30 @@ export function programme(
       planned: plan,
     })),
   }
+}
+
+function askedOf({ typed, activities }: From, plan: Planned, memory: Memory): readonly Question[] {
+  return memory.once('programme/questions', [activities, plan, typed], () =>
+    questions({
+      activities: Object.values(activities),
+      all: activities,
+      plan: plan.scheduled,
+      programme: typed,
+      day: dayLengths(typed),
+    }),
+  )
+}
+
+function checksOf(
+  { model, typed, activities, network, zone }: From,
+  plan: Planned,
+  bound: { value: number; reason: string },
+  asked: readonly Question[],
+  memory: Memory,
+): readonly Check[] {
+  return memory.once('programme/checks', [activities, plan, bound, asked, typed, zone, model.project.settings], () =>
+    programmeChecks({ model, programme: typed, activities, network, planned: plan, bound, questions: asked, zone }),
+  )
 }
 
 const MINUTE = 60
