@@ -159,6 +159,7 @@ function bind(activities: readonly Activity[], bonds: readonly Bond[]): Activity
 
 const BACK: ReadonlySet<Activity['kind']> = new Set([
   'rig back',
+  'wait back',
   'turn back',
   'lift back',
   'close',

@@ -16,6 +16,8 @@ export type ActivityKind =
   | 'part'
   | 'open'
   | 'rig'
+  | 'wait'
+  | 'wait back'
   | 'lift'
   | 'turn'
   | 'land'

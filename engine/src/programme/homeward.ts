@@ -12,6 +12,7 @@ import {
   serviceRule,
   timeOfJoint,
   timeOfService,
+  windWait,
 } from './outward.ts'
 import type { Passage } from './passage.ts'
 import { derived, finishToStart, productive, type Rules, standingFor, systemsOf } from './rules.ts'
@@ -86,7 +87,18 @@ function placing(rules: Rules, passage: Passage, after: readonly string[]): Acti
     )
   }
   const ready = turned.length === 0 ? after : [turned.at(-1)?.id as string]
-  return [...turned, lifted(rules, passage, back, { id: `${id}.back`, after: ready, phase: PHASE.lifts, back: true })]
+  const waiting = windWait(rules, passage, back, {
+    id: `${id}.wind-back`,
+    after: ready,
+    phase: PHASE.lifts,
+    back: true,
+  })
+  const last = [...ready, ...waiting.map((a) => a.id)]
+  return [
+    ...turned,
+    ...waiting,
+    lifted(rules, passage, back, { id: `${id}.back`, after: last, phase: PHASE.lifts, back: true }),
+  ]
 }
 
 function closing(

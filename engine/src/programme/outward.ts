@@ -199,14 +199,16 @@ function riggingOf(
 function leaving(rules: Rules, passage: Passage, after: readonly string[]): Activity[] {
   const { id, name, step, out, hangsAfter, turns } = passage
   if (out === undefined) return [byHand(rules, passage, 'out', after), landed(id, rules)]
-  const lifting = lifted(rules, passage, out, { id: `${id}.out`, after, phase: PHASE.lifts })
+  const waiting = windWait(rules, passage, out, { id: `${id}.wind`, after, phase: PHASE.lifts })
+  const ready = [...after, ...idsOf(waiting)]
+  const lifting = lifted(rules, passage, out, { id: `${id}.out`, after: ready, phase: PHASE.lifts })
   const turned: Activity[] = []
   for (const turn of turns) {
     const before = turned.at(-1)?.id ?? lifting.id
     turned.push(lifted(rules, passage, turn, { id: `${id}.turn.${turn.id}`, after: [before], phase: PHASE.lifts }))
   }
   const last = turned.at(-1)?.id ?? lifting.id
-  if (hangsAfter) return [lifting, ...turned, { ...landed(id, rules), after: finishToStart([last]) }]
+  if (hangsAfter) return [...waiting, lifting, ...turned, { ...landed(id, rules), after: finishToStart([last]) }]
   const rule = rules.work.landing ?? liftRule(rules, passage.onBay)
   const landing = derived(
     { id: `${id}.land`, name: `${name}: set down, pack, take off rigging`, kind: 'land', phase: PHASE.lifts },
@@ -221,7 +223,7 @@ function leaving(rules: Rules, passage: Passage, after: readonly string[]): Acti
       plant: [...standingFor(rules, systemsOf(out.lift)), ...bayOf(rules, out.lift)],
     },
   )
-  return [lifting, ...turned, landing]
+  return [...waiting, lifting, ...turned, landing]
 }
 
 /** Where nothing is set down, the point at which the step is done. */
@@ -273,6 +275,33 @@ export function lifted(
       holdPoint: turn ? 'permit to turn' : 'permit to lift',
     },
   )
+}
+
+/** What the plan allows for waiting for wind with the piece on the hook. */
+export function windWait(
+  rules: Rules,
+  { step, name, onBay }: Passage,
+  { id: liftId, lift }: { id: string; lift: Lift },
+  { id, after, phase, back }: Hoisting,
+): Activity[] {
+  const { windAllowance } = rules.work
+  const { calendar } = liftRule(rules, onBay)
+  if (windAllowance === undefined || rules.programme.calendars[calendar]?.windLimited !== true) return []
+  return [
+    derived(
+      { id, name: `${name}: allowance for wind`, kind: back ? 'wait back' : 'wait', phase },
+      { calendar, needs: {} },
+      byTheClock(rules, [windAllowance]),
+      {
+        after: finishToStart(after),
+        from: ['/programme/work/windAllowance', pointerOf('lifts', liftId)],
+        step: step.step,
+        piece: step.piece,
+        lift: liftId,
+        plant: standingFor(rules, systemsOf(lift)),
+      },
+    ),
+  ]
 }
 
 /** Hook time of a lift; its rigging is an activity of its own and is taken off. */

@@ -147,6 +147,16 @@ describe('activities that follow from the order', () => {
     }
   })
 
+  test('a lift on a wind-limited calendar is planned with the allowance for wind, the hook held meanwhile', () => {
+    const { activities: with_, plan: dates } = derivedFor(['S1', 'S2'], {
+      work: { ...WORK, ...work, windAllowance: '4 h' },
+    })
+    expect(with_['S1.wind']?.needs).toEqual({ tower: 1 })
+    expect(dates['S1.out']?.start).toBeGreaterThanOrEqual((dates['S1.wind']?.start ?? 0) + 4 * 3600)
+    expect(dates['S1.back']?.start).toBeGreaterThanOrEqual((dates['S1.wind-back']?.start ?? 0) + 4 * 3600)
+    expect(activities['S1.wind']).toBeUndefined()
+  })
+
   test('a rate’s hour is stretched by the breaks, a lift’s is not', () => {
     const rest = derivedFor(['S1', 'S2'], {
       calendars: {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { liftsOf, programmeOf, task } from '../programme/programme.fixture.ts'
+import { liftsOf, programmeOf, task, WORK } from '../programme/programme.fixture.ts'
 import { measures } from './measures.ts'
-import { climateOf, fixtures, simulated, small, windyStep } from './risk.fixture.ts'
+import { climateOf, fixtures, type Small, simulated, small, windyStep } from './risk.fixture.ts'
 
 const DAY = 86_400
 
@@ -140,6 +140,15 @@ describe('wind', () => {
     strict.sorted.forEach((t, i) => {
       expect(t).toBeGreaterThanOrEqual(loose.sorted[i] as number)
     })
+  })
+
+  test('the plan’s allowance for wind gives way to the wind itself', () => {
+    const work = { ...WORK, resumeBefore: ['Z'], windAllowance: '8 h' }
+    const [bare, allowed] = [windyStep(), windyStep({}, { work })].map((d) =>
+      small(d, liftsOf({ 'crown-out': { hours: 5, wind: 11 } })),
+    )
+    expect(allowed?.programme.restart).toBeGreaterThan(bare?.programme.restart as number)
+    expect(simulated(allowed as Small).restart).toEqual(simulated(bare as Small).restart)
   })
 
   test('a limit that the wind never reaches costs nothing', () => {

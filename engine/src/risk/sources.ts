@@ -106,13 +106,15 @@ export function durationSource(
   const groups = [...new Set(ids.map((id) => groupOf(of(id))))]
   const still = new Set(measures.frozen ?? [])
   const options = project.programme?.options ?? {}
-  const spans = ids.map((id) => spanOf(of(id).work, project.programme?.points ?? 'extremes'))
+  // the plan's allowance for wind gives way to the wind itself
+  const workOf = (id: string) => (of(id).kind.startsWith('wait') ? NO_WORK : of(id).work)
+  const spans = ids.map((id) => spanOf(workOf(id), project.programme?.points ?? 'extremes'))
   return {
     low: Float64Array.from(spans, ([least]) => least),
-    mode: Float64Array.from(ids, (id) => of(id).work[1]),
+    mode: Float64Array.from(ids, (id) => workOf(id)[1]),
     high: Float64Array.from(spans, ([, greatest]) => greatest),
     uniforms: ids.map((id) =>
-      of(id).work[2] > of(id).work[0] && !still.has(id) ? stream(seed, `activity ${id}`) : undefined,
+      workOf(id)[2] > workOf(id)[0] && !still.has(id) ? stream(seed, `activity ${id}`) : undefined,
     ),
     group: Int32Array.from(ids, (id) => groups.indexOf(groupOf(of(id)))),
     shared: groups.map((group) => stream(seed, `kind ${group}`)),
@@ -126,6 +128,8 @@ export function durationSource(
     }),
   }
 }
+
+const NO_WORK = [0, 0, 0] as const
 
 /** Extremes of three points, as they are meant; no work is less than none. */
 function spanOf(

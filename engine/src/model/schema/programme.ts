@@ -176,6 +176,8 @@ export const work = z.strictObject({
   setUp: duration('rigging and set-up of one lift'),
   byHand: duration('one step that no lift carries out').optional(),
   setDown: duration('setting down, packing and taking the rigging off; absent, as the set-up').optional(),
+  /** Waiting for wind that the plan allows each lift on a wind-limited calendar; simulation takes real wind instead. */
+  windAllowance: duration('in hours of the lifts, for each lift').optional(),
   spread: z.tuple([ratio('least over most likely'), ratio('greatest over most likely')]),
   /** Joints of a piece that are opened while it already hangs: its last one, all, or none. */
   underLoad: z.enum(['last', 'all', 'none']).default('last'),
