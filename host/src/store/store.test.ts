@@ -26,6 +26,13 @@ test('of two changes on one revision the second is told what came first, and not
   expect((await store.current()).document).toEqual({ mass: '441 t', note: 'x' })
 })
 
+test('a change on a revision that is not there yet is refused, and the log keeps no gap', async () => {
+  const store = await storeOf({ a: 1 })
+  const early = await store.append({ on: 7, patch: [{ op: 'replace', path: '/a', value: 2 }], ...said })
+  expect(early).toEqual({ behind: [], revision: 1 })
+  expect((await store.logAfter(0)).map((entry) => entry.revision)).toEqual([1])
+})
+
 test('two programs on one file cannot both keep a change on the same revision', async () => {
   const file = newFile()
   const [one, two] = [await storeOf({ n: 0 }, file), await openStore(file)]
