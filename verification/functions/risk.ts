@@ -2,7 +2,7 @@ import type { GroundResult } from '../../engine/src/ground/index.ts'
 import type { LiftResult } from '../../engine/src/lift/index.ts'
 import type { MassResult } from '../../engine/src/mass/index.ts'
 import { type Climate, model } from '../../engine/src/model/index.ts'
-import { bothBelow, normalCdf, normalQuantile, triangularAt } from '../../engine/src/numeric/statistics.ts'
+import { bothBelow, normalCdf, normalQuantile } from '../../engine/src/numeric/statistics.ts'
 import { programme } from '../../engine/src/programme/index.ts'
 import { simulate } from '../../engine/src/risk/index.ts'
 import { meanWait, roundTheClock } from '../../engine/src/risk/window.ts'
@@ -35,11 +35,6 @@ export const functions: Record<string, VerifiedFunction> = {
   'risk.path.chance': (inputs) => {
     const mean = numberOf(inputs, 'mean')
     return { chance: normalCdf((numberOf(inputs, 'target') - mean) / Math.sqrt(numberOf(inputs, 'variance'))) }
-  },
-  /** A duration drawn at a chance, as the simulation draws it. */
-  'risk.draw.triangular': (inputs) => {
-    const [a, m, b] = numbersOf(inputs, 'days') as [number, number, number]
-    return { days: numbersOf(inputs, 'chances').map((u) => triangularAt(u, a, m, b)) }
   },
   /** A network of triangular days through the whole simulation. */
   'risk.simulation': simulated,
