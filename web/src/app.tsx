@@ -6,6 +6,7 @@ import { type EngineClient, engineClient } from './engine/client.ts'
 import type { Summary } from './engine/protocol.ts'
 import { readKept, sendChange } from './host.ts'
 import { useRisk } from './risk.ts'
+import { CommonProvider, commonStore } from './shared.ts'
 import { type LastEdit, type Light, type Route, routeOf, ShownProvider, type Trial } from './state.ts'
 import { Workbench } from './workbench.tsx'
 
@@ -18,6 +19,7 @@ interface Held {
 /** Opens the kept project, holds it, and hands it to the page with what can be done to it. */
 export function App() {
   const client = useMemo(engineClient, [])
+  const common = useMemo(commonStore, [])
   const [held, setHeld] = useState<Held>()
   const [problems, setProblems] = useState<readonly Problem[]>([])
   const [trial, setTrial] = useState<Trial>()
@@ -76,7 +78,9 @@ export function App() {
   if (held === undefined) return <p className="sheet">Reading the project and deriving every consequence.</p>
   return (
     <ShownProvider value={{ client, ...held, system, light, trial, last, ...risk.shown, refused, route, act }}>
-      <Workbench />
+      <CommonProvider value={common}>
+        <Workbench />
+      </CommonProvider>
     </ShownProvider>
   )
 }

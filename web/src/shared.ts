@@ -1,0 +1,42 @@
+import { createContext, useContext, useSyncExternalStore } from 'react'
+
+/** What every view has in common: one selection, and one place along the order. */
+export interface Common {
+  /** JSON Pointer of the entity that is selected, such as `/pieces/head`, `/parts/FS-CR`, `/lifts/crown-out`. */
+  selected: string | undefined
+  /** Stops along the order: 0 as found, n after step n, fractions on the way of a step. */
+  along: number
+}
+
+/** Holds what the views have in common; only the views that read it are drawn again when it changes. */
+export interface CommonStore {
+  now: () => Common
+  set: (change: Partial<Common>) => void
+  subscribe: (told: () => void) => () => void
+}
+
+export function commonStore(): CommonStore {
+  let common: Common = { selected: undefined, along: 0 }
+  const listeners = new Set<() => void>()
+  return {
+    now: () => common,
+    set: (change) => {
+      common = { ...common, ...change }
+      for (const told of listeners) told()
+    },
+    subscribe: (told) => {
+      listeners.add(told)
+      return () => listeners.delete(told)
+    },
+  }
+}
+
+const CommonContext = createContext<CommonStore | undefined>(undefined)
+export const CommonProvider = CommonContext.Provider
+
+/** What is selected and how far along the order, and how to change either. */
+export function useCommon(): Common & Pick<CommonStore, 'set'> {
+  const store = useContext(CommonContext)
+  if (store === undefined) throw new Error('no views have anything in common here')
+  return { ...useSyncExternalStore(store.subscribe, store.now), set: store.set }
+}
