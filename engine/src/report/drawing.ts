@@ -95,16 +95,35 @@ export interface Dimension {
   marks: readonly Primitive[]
 }
 
-/** A named part of a drawing, at one scale. */
+/** A named part of a drawing: a view at one scale, or the marks that stand for one thing of the project. */
 export interface View {
   kind: 'view'
   id: string
   title: string
   scale?: number
+  /** What of the project these marks stand for: the page selects it by its address and reads it by its words. */
+  about?: About
   marks: readonly Mark[]
 }
 
+/** Something of the project that marks stand for. */
+export interface About {
+  /** JSON Pointer of the entity, such as `/pieces/head`. */
+  pointer: string
+  /** A sentence for those who hear the drawing, and for the pointer that rests on it. */
+  words: string
+}
+
 export type Mark = Primitive | Dimension | View
+
+/** Marks that stand for one thing of the project. */
+export const standFor = (pointer: string, words: string, marks: readonly Mark[]): View => ({
+  kind: 'view',
+  id: pointer,
+  title: words,
+  about: { pointer, words },
+  marks,
+})
 
 /** One sheet of paper as plain data. */
 export interface Drawing {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { drawing, type Primitive, primitivesOf, text } from './drawing.ts'
+import { drawing, type Primitive, primitivesOf, standFor, text } from './drawing.ts'
 import { liftSheetPages } from './sheet/pages.ts'
 import { blockOnTwoLegs, stagesOf } from './sheet/sheet.fixture.ts'
 import { svgOf } from './svg.ts'
@@ -18,6 +18,11 @@ test('signs that mean something to XML are written as text', () => {
   const svg = svgOf(drawing('a & b', 100, 50, [text([10, 20], 'u < 1 & "open"')]))
   expect(svg).toContain('u &lt; 1 &amp; &quot;open&quot;')
   expect(svg).toContain('<title>a &amp; b</title>')
+})
+
+test('marks that stand for something carry its address and a sentence; both are written as text', () => {
+  const svg = svgOf(drawing('Site', 100, 50, [standFor('/bays/B "1"', 'Bay 1 < Bay 2', [text([10, 20], 'B1')])]))
+  expect(svg).toContain('<g class="about" data-about="/bays/B &quot;1&quot;">\n<title>Bay 1 &lt; Bay 2</title>\n<text')
 })
 
 // Regression snapshot: what this program drew when it was looked at and found right; not an outside truth.

@@ -51,7 +51,9 @@ function markText(mark: Mark): string {
     case 'dimension':
       return `<g class="dimension" aria-label="${escaped(mark.name)}">\n${mark.marks.map(markText).join('\n')}\n</g>`
     case 'view':
-      return `<g class="view" data-view="${escaped(mark.id)}" aria-label="${escaped(mark.title)}">\n${mark.marks.map(markText).join('\n')}\n</g>`
+      return mark.about === undefined
+        ? `<g class="view" data-view="${escaped(mark.id)}" aria-label="${escaped(mark.title)}">\n${mark.marks.map(markText).join('\n')}\n</g>`
+        : `<g class="about" data-about="${escaped(mark.about.pointer)}">\n<title>${escaped(mark.about.words)}</title>\n${mark.marks.map(markText).join('\n')}\n</g>`
     default:
       return mark satisfies never
   }
