@@ -74,6 +74,10 @@ export const activity = z.strictObject({
   /** Promised to be finished by the end of this date. */
   finishBy: date.optional(),
   holdPoint: z.string().optional(),
+  /** Addresses of what must be right before it starts, such as "/shaft/eyes/entry": a finding there, or below, stops it. */
+  concerns: z
+    .array(z.string().regex(/^\//, { error: () => expectation('an address in the project', '/shaft/eyes/entry') }))
+    .default([]),
   fixedCost: z.number().min(0).default(0),
   /** Stands in for derived activities, named by their id or by the pointer they come from. The reason is required. */
   overrides: z.array(z.string()).optional(),
