@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { freedomOf, wrapNormals } from './freedom.ts'
-import { apply, dot, multiply, rotationAbout, unit, type Vec3 } from './vector.ts'
+import { apply, dot, multiply, rotationAbout, scale, unit, type Vec3 } from './vector.ts'
 
 const DEG = Math.PI / 180
 
@@ -29,6 +29,14 @@ test('a tongue in a slot at 37 degrees is free along just that line', () => {
   const { dimension, rays } = freedomOf(normals)
   expect(dimension).toBe(1)
   expect(Math.atan2(Math.abs(rays[0]?.[2] ?? 0), Math.abs(rays[0]?.[0] ?? 0)) / DEG).toBeCloseTo(37, 9)
+})
+
+test('normals that a hair parts say what one says: rounding opens no direction and closes none', () => {
+  const floor: Vec3 = [0, 0, 1]
+  const near = unit([1e-7, -2e-7, 1])
+  expect(freedomOf([floor, near]).solidAngle).toBeCloseTo(2 * Math.PI, 12)
+  expect(freedomOf([floor, scale(near, -1)]).dimension).toBe(2)
+  expect(freedomOf([unit([0.6, 0, -0.8]), unit([0, 7.5e-10, -1]), [-1, 0, 0]]).dimension).toBe(3)
 })
 
 test('the solid angle does not change when the whole is turned, and sampling finds the same', () => {

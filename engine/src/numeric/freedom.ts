@@ -1,4 +1,4 @@
-import { add, cross, dot, norm, scale, unit, type Vec3, ZERO } from './vector.ts'
+import { add, cross, dot, norm, scale, subtract, unit, type Vec3, ZERO } from './vector.ts'
 
 /** Directions in which a body may begin to move: { d : d · n ≥ 0 for every contact normal n pointing into it }. */
 export interface Freedom {
@@ -19,10 +19,39 @@ const SLACK = 1e-9
  * Source: derived; a pointed cone is made up of its edges, each the meeting of two of its planes.
  */
 export function freedomOf(normals: readonly Vec3[]): Freedom {
-  const distinct = withoutRepeats(normals.map(unit))
+  const distinct = settled(normals.map(unit))
   const free = withoutRepeats(candidates(distinct)).filter((d) => distinct.every((n) => dot(n, d) >= -SLACK))
   const dimension = rankOf(free) as Freedom['dimension']
   return { dimension, solidAngle: dimension === 3 ? solidAngleOf(distinct, free) : 0, rays: free }
+}
+
+/** Normals nearer than this are one, rad: closer than any face is known, and their cross product would be noise. */
+const SAME = 1e-6
+const HAIR = 1e-12
+
+/** Normals without those that say the same; of two that all but oppose each other the second is made to. */
+function settled(normals: readonly Vec3[]): Vec3[] {
+  const kept: Vec3[] = []
+  for (const n of normals) {
+    if (kept.some((k) => norm(subtract(k, n)) < SAME)) continue
+    const against = kept.find((k) => norm(add(k, n)) < SAME)
+    kept.push(against === undefined ? n : scale(against, -1))
+  }
+  return withoutRepeats(inOnePlane(kept))
+}
+
+/** Normals that all but lie in one plane are put into it: whether they leave its line free does not hang from noise. */
+function inOnePlane(normals: readonly Vec3[]): readonly Vec3[] {
+  const edge = widestEdge(normals)
+  if (edge === undefined || normals.some((n) => Math.abs(dot(n, edge)) >= SAME)) return normals
+  return normals.map((n) => (Math.abs(dot(n, edge)) < HAIR ? n : unit(subtract(n, scale(edge, dot(n, edge))))))
+}
+
+/** Unit vector perpendicular to the two normals that are farthest from parallel. */
+function widestEdge(normals: readonly Vec3[]): Vec3 | undefined {
+  const edges = normals.flatMap((a, i) => normals.slice(i + 1).map((b) => cross(a, b)))
+  const widest = edges.reduce<Vec3>((most, e) => (norm(e) > norm(most) ? e : most), ZERO)
+  return norm(widest) === 0 ? undefined : unit(widest)
 }
 
 /** Directions among which are all the rays, whatever the rank of the normals. */
