@@ -16,6 +16,7 @@ export type Ink =
   | 'pale'
   | 'concrete'
   | 'ground'
+  | 'air'
 
 export const INKS: Readonly<Record<Ink, string>> = {
   ink: '#171B19',
@@ -29,6 +30,7 @@ export const INKS: Readonly<Record<Ink, string>> = {
   pale: '#ECEDEA',
   concrete: '#D5D8D8',
   ground: '#F3EFE4',
+  air: '#2A628F',
 }
 
 export interface Stroke {

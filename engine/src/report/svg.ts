@@ -17,13 +17,15 @@ export const FONT_FAMILY = 'Shieldwright Sans'
 /**
  * A drawing as SVG (W3C SVG 1.1) in millimetres. Text keeps its measured width with any font that stands in; colours are
  * attributes with a class each, so that a page may set others.
+ *
+ * @param inks colours by what they mean; a page gives its own
  */
-export function svgOf(drawing: Drawing): string {
+export function svgOf(drawing: Drawing, inks: Readonly<Record<Ink, string>> = INKS): string {
   const { width, height, title } = drawing
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${width}mm" height="${height}mm" font-family="'${FONT_FAMILY}', sans-serif" fill="none" stroke-linejoin="round">`,
     `<title>${escaped(title)}</title>`,
-    ...drawing.marks.map(markText),
+    ...drawing.marks.map((mark) => markText(mark, inks)),
     '</svg>',
     '',
   ].join('\n')
@@ -36,47 +38,49 @@ const shown = (value: number): string => String(Number(value.toFixed(DECIMALS)) 
 
 const pathOf = (points: readonly PaperPoint[]): string => points.map(([x, y]) => `${shown(x)} ${shown(y)}`).join('L')
 
-function markText(mark: Mark): string {
+type Inks = Readonly<Record<Ink, string>>
+
+function markText(mark: Mark, inks: Inks): string {
   switch (mark.kind) {
     case 'line':
-      return `<path d="M${pathOf(mark.points)}"${strokeText(mark.stroke)}/>`
+      return `<path d="M${pathOf(mark.points)}"${strokeText(mark.stroke, inks)}/>`
     case 'shape': {
       const path = mark.loops.map((loop) => `M${pathOf(loop)}Z`).join('')
-      return `<path d="${path}" fill-rule="evenodd"${fillText(mark.fill)}${strokeText(mark.stroke)}/>`
+      return `<path d="${path}" fill-rule="evenodd"${fillText(mark.fill, inks)}${strokeText(mark.stroke, inks)}/>`
     }
     case 'circle':
-      return circleText(mark)
+      return circleText(mark, inks)
     case 'text':
-      return textText(mark)
+      return textText(mark, inks)
     case 'dimension':
-      return `<g class="dimension" aria-label="${escaped(mark.name)}">\n${mark.marks.map(markText).join('\n')}\n</g>`
+      return `<g class="dimension" aria-label="${escaped(mark.name)}">\n${mark.marks.map((inner) => markText(inner, inks)).join('\n')}\n</g>`
     case 'view':
       return mark.about === undefined
-        ? `<g class="view" data-view="${escaped(mark.id)}" aria-label="${escaped(mark.title)}">\n${mark.marks.map(markText).join('\n')}\n</g>`
-        : `<g class="about" data-about="${escaped(mark.about.pointer)}">\n<title>${escaped(mark.about.words)}</title>\n${mark.marks.map(markText).join('\n')}\n</g>`
+        ? `<g class="view" data-view="${escaped(mark.id)}" aria-label="${escaped(mark.title)}">\n${mark.marks.map((inner) => markText(inner, inks)).join('\n')}\n</g>`
+        : `<g class="about" data-about="${escaped(mark.about.pointer)}">\n<title>${escaped(mark.about.words)}</title>\n${mark.marks.map((inner) => markText(inner, inks)).join('\n')}\n</g>`
     default:
       return mark satisfies never
   }
 }
 
-function circleText({ centre: [x, y], radius, fill, stroke }: Circle): string {
-  return `<circle cx="${shown(x)}" cy="${shown(y)}" r="${shown(radius)}"${fillText(fill)}${strokeText(stroke)}/>`
+function circleText({ centre: [x, y], radius, fill, stroke }: Circle, inks: Inks): string {
+  return `<circle cx="${shown(x)}" cy="${shown(y)}" r="${shown(radius)}"${fillText(fill, inks)}${strokeText(stroke, inks)}/>`
 }
 
-function textText({ at: [x, y], anchor, text, size, weight, tabular, ink, turn, width }: Text): string {
+function textText({ at: [x, y], anchor, text, size, weight, tabular, ink, turn, width }: Text, inks: Inks): string {
   const place = `x="${shown(x)}" y="${shown(y)}"`
   const turned = turn === 0 ? '' : ` transform="rotate(-90 ${shown(x)} ${shown(y)})"`
   const anchored = anchor === 'start' ? '' : ` text-anchor="${anchor}"`
   const bold = weight === 400 ? '' : ` font-weight="${weight}"`
   const figures = tabular ? ' tabular' : ''
-  return `<text class="${ink}${figures}" ${place}${turned}${anchored} font-size="${shown(size)}"${bold} fill="${INKS[ink]}" textLength="${shown(width)}">${escaped(text)}</text>`
+  return `<text class="${ink}${figures}" ${place}${turned}${anchored} font-size="${shown(size)}"${bold} fill="${inks[ink]}" textLength="${shown(width)}">${escaped(text)}</text>`
 }
 
-const fillText = (fill: Ink | undefined): string =>
-  fill === undefined ? '' : ` class="fill-${fill}" fill="${INKS[fill]}"`
+const fillText = (fill: Ink | undefined, inks: Inks): string =>
+  fill === undefined ? '' : ` class="fill-${fill}" fill="${inks[fill]}"`
 
-function strokeText(stroke: Stroke | undefined): string {
+function strokeText(stroke: Stroke | undefined, inks: Inks): string {
   if (stroke === undefined) return ''
   const dash = stroke.dash === undefined ? '' : ` stroke-dasharray="${stroke.dash.map(shown).join(' ')}"`
-  return ` stroke="${INKS[stroke.ink]}" stroke-width="${shown(stroke.width)}"${dash}`
+  return ` stroke="${inks[stroke.ink]}" stroke-width="${shown(stroke.width)}"${dash}`
 }
