@@ -6,7 +6,7 @@ import { functions } from './functions/index.ts'
 import { readCases } from './read.ts'
 import { reportText } from './report.ts'
 import { runCase } from './run.ts'
-import type { Outcome, VerifiedFunction } from './types.ts'
+import type { Case, Outcome, VerifiedFunction } from './types.ts'
 
 export interface Counts {
   passed: number
@@ -50,12 +50,34 @@ export function verification(
   }
 }
 
-function outcomesOf({ name, text }: CaseFile, known: ReadonlyMap<string, VerifiedFunction>): Outcome[] {
+function outcomesOf(
+  { name, text }: CaseFile,
+  known: ReadonlyMap<string, VerifiedFunction>,
+  wanted: (one: Case) => boolean = () => true,
+): Outcome[] {
   const file = basename(name, '.yaml')
   const stage = file.split('-', 1)[0] as string
   const { cases, problems } = readCases(text)
-  const run = cases.map((one) => runCase(one, stage, known)).map((o) => ({ ...o, id: `${file}/${o.id}` }))
+  const run = cases
+    .filter(wanted)
+    .map((one) => runCase(one, stage, known))
+    .map((o) => ({ ...o, id: `${file}/${o.id}` }))
   return [...run, ...problems.map((p) => unread(`${file}${p.pointer}`, stage, problemText(p)))]
+}
+
+/** Names of formulas and functions that cases of one stage call, with how many do. */
+export function functionsOf(files: readonly CaseFile[], stage: string): { function: string; cases: number }[] {
+  const counts = new Map<string, number>()
+  for (const { name, text } of files)
+    if (name.startsWith(`${stage}-`))
+      for (const one of readCases(text).cases) counts.set(one.function, (counts.get(one.function) ?? 0) + 1)
+  return [...counts].map(([name, cases]) => ({ function: name, cases }))
+}
+
+/** What comes of every case that calls this formula or function, run now. */
+export function casesOf(files: readonly CaseFile[], name: string): Outcome[] {
+  const naming = files.filter(({ text }) => text.includes(name))
+  return naming.flatMap((file) => outcomesOf(file, functions, (one) => one.function === name))
 }
 
 const unread = (id: string, stage: string, reason: string): Outcome => ({

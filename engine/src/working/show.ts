@@ -1,8 +1,9 @@
-import { type Answer, type Gathered, governing, inputsOf, type Term } from './answer.ts'
+import { type Answer, type Basis, type Gathered, governing, inputsOf, type Term } from './answer.ts'
 import { type Expression, evaluator, symbolsOf } from './expression.ts'
 import { type Formula, formulaById, type Source } from './formula.ts'
-import { mathmlOf, printExpression, symbolText } from './print.ts'
+import { mathmlOf, mathmlSymbol, printExpression, symbolText } from './print.ts'
 import { showQuantity, type UnitSystem } from './quantity.ts'
+import { type Sensitivity, sensitivityOf } from './sensitivity.ts'
 import type { SiUnit } from './unit.ts'
 
 /** One value of a working, for a reader: what it is, and where it comes from. */
@@ -15,8 +16,22 @@ export interface Line {
   value: string
   unit: SiUnit
   si: number | undefined
+  /** An input of the file, a constant, or something worked out that can be opened in turn. */
+  kind: Answer['kind']
   /** Where it stands in the project file, if it is an input. */
   pointer?: string
+  basis?: Basis
+}
+
+/** A named value on the way, with its own expression. */
+export interface ShownStep {
+  symbol: string
+  meaning: string
+  symbolic: string
+  numbers: string
+  value: string
+  /** Symbol, expression and expression with numbers as MathML. */
+  mathml: { symbol: string; symbolic: string; numbers: string }
 }
 
 /** The working of one answer, one level deep; `under` leads on to the answers below. */
@@ -32,13 +47,18 @@ export interface Working {
   symbolic?: string
   numbers?: string
   mathml?: string
+  /** The symbol of the result, and the expression with numbers (SI), as MathML. */
+  symbolMathml?: string
+  numbersMathml?: string
   /** Named values on the way, each with its own expression. */
-  steps: readonly { symbol: string; meaning: string; symbolic: string; numbers: string; value: string }[]
+  steps: readonly ShownStep[]
   lines: readonly Line[]
   limits: readonly { limit: string; holds: boolean }[]
   residuals: readonly { title: string; value: string; tolerance: string; holds: boolean }[]
   /** One more unit of each input changes the result by this much, SI per SI. */
   slopes: Readonly<Record<string, number>>
+  /** The same in units a reader counts in, what moves the result most first. */
+  sensitivity: readonly Sensitivity[]
   note?: string
 }
 
@@ -62,7 +82,7 @@ export function workingOf(answer: Answer, system: UnitSystem = 'SI'): Working {
   }
 }
 
-const blank = { steps: [], lines: [], limits: [], residuals: [], slopes: {} } as const
+const blank = { steps: [], lines: [], limits: [], residuals: [], slopes: {}, sensitivity: [] } as const
 
 function plain(answer: Answer, title: string, system: UnitSystem, by: string): Working {
   return {
@@ -83,8 +103,10 @@ function lineOf(symbol: string, meaning: string, input: Answer, system: UnitSyst
     value: showQuantity(input.value, input.unit, system),
     unit: input.unit,
     si: input.value,
+    kind: input.kind,
   }
-  return input.kind === 'given' ? { ...line, pointer: input.pointer } : line
+  if (input.kind !== 'given') return line
+  return { ...line, pointer: input.pointer, ...(input.basis === undefined ? {} : { basis: input.basis }) }
 }
 
 function workedWorking(answer: Extract<Answer, { kind: 'worked' }>, f: Formula, system: UnitSystem): Working {
@@ -103,6 +125,7 @@ function workedWorking(answer: Extract<Answer, { kind: 'worked' }>, f: Formula, 
     source: f.text.source,
     symbolic: `${symbolText(symbol)} = ${printExpression(f.tree)}`,
     mathml: mathmlOf(f.tree),
+    symbolMathml: mathmlSymbol(symbol),
     lines,
     limits: (f.text.valid ?? []).map((limit) => ({
       limit: limitText(limit),
@@ -111,6 +134,7 @@ function workedWorking(answer: Extract<Answer, { kind: 'worked' }>, f: Formula, 
   }
   if (numbers === undefined) return base
   const all = f.between(numbers)
+  const slopes = answer.value === undefined ? {} : f.slopes(numbers)
   return {
     ...base,
     steps: f.steps.map((s) => ({
@@ -119,9 +143,16 @@ function workedWorking(answer: Extract<Answer, { kind: 'worked' }>, f: Formula, 
       symbolic: printExpression(s.tree),
       numbers: numbersLine(s.tree, all),
       value: showQuantity(all[s.symbol], s.unit, system),
+      mathml: {
+        symbol: mathmlSymbol(s.symbol),
+        symbolic: mathmlOf(s.tree),
+        numbers: numbersMathml(s.tree, all),
+      },
     })),
     numbers: `${symbolText(symbol)} = ${numbersLine(f.tree, all)}`,
-    slopes: answer.value === undefined ? {} : f.slopes(numbers),
+    numbersMathml: numbersMathml(f.tree, all),
+    slopes,
+    sensitivity: sensitivityOf(answer, lines, slopes, system),
   }
 }
 
@@ -140,16 +171,24 @@ const MOST_DIGITS = 17
 
 /** The expression with numbers and its result: enough digits that the line, read back, gives the value shown. */
 export function numbersLine(tree: Expression, values: Readonly<Record<string, number>>): string {
+  const { rounded, shown } = legible(tree, values)
+  return `${printExpression(tree, (s) => numberText(rounded[s] as number))} = ${numberText(Number(shown))}`
+}
+
+/** The same as MathML, without the outer `math` element. */
+function numbersMathml(tree: Expression, values: Readonly<Record<string, number>>): string {
+  const { rounded, shown } = legible(tree, values)
+  return `${mathmlOf(tree, (s) => numberText(rounded[s] as number))}<mo>=</mo><mn>${numberText(Number(shown))}</mn>`
+}
+
+/** Inputs rounded to as few digits as still give the result shown. */
+function legible(tree: Expression, values: Readonly<Record<string, number>>) {
   const evaluate = evaluator(tree)
-  const exact = evaluate(values)
+  const shown = evaluate(values).toPrecision(FEWEST_DIGITS)
   const symbols = [...symbolsOf(tree)]
   for (let digits = FEWEST_DIGITS; ; digits++) {
     const rounded = Object.fromEntries(symbols.map((s) => [s, Number((values[s] as number).toPrecision(digits))]))
-    const shown = exact.toPrecision(FEWEST_DIGITS)
-    const reads = evaluate(rounded)
-    if (reads.toPrecision(FEWEST_DIGITS) === shown || digits === MOST_DIGITS) {
-      return `${printExpression(tree, (s) => numberText(rounded[s] as number))} = ${numberText(Number(shown))}`
-    }
+    if (evaluate(rounded).toPrecision(FEWEST_DIGITS) === shown || digits === MOST_DIGITS) return { rounded, shown }
   }
 }
 

@@ -9,6 +9,7 @@ import { liftSheetPdf } from '../report/liftSheet.ts'
 import { changeIn, patchIn } from './body.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
+import { verificationRoutes } from './verificationRoutes.ts'
 import { derivedView, logView, workingView } from './view.ts'
 
 const LARGEST_BODY = 4 * 1024 * 1024
@@ -39,6 +40,7 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
     return context.json({ changes: (await live.logAfter(after)).map(logView) })
   })
   routes.route('/jobs', jobRoutes(live, desk))
+  routes.route('/verification', verificationRoutes())
   routes.onError((error, context) => {
     console.error(error)
     return context.json({ problems: [broken] }, 500)
