@@ -7,19 +7,62 @@ import type { Preview, RiskView, Summary } from './engine/protocol.ts'
 
 export type Light = 'day' | 'dark' | 'sun'
 
-/** An edit that is being looked at and not yet kept. */
-export interface Trial {
-  patch: Patch
+/** One cell or entity of an edit that is being looked at. */
+export interface Edit {
+  pointer: string
   /** In words: what changes from what to what. */
   what: string
+  /** What stood there when it was typed; undefined for nothing. */
+  before: unknown
+}
+
+/** Edits that are being looked at together and not yet kept. */
+export interface Trial {
+  patch: Patch
+  edits: readonly Edit[]
+  /** All edits in words. */
+  what: string
+  /** Why, in the words of whoever edits; goes to the log. */
+  why: string
+  /** The project with the edits in. */
+  document: unknown
   preview: Preview
+  /** The preview does not hold all of the edits yet. */
+  pending: boolean
 }
 
 export interface LastEdit {
   what: string
   preview: Preview
-  undo: Patch
+  /** Told when it came from elsewhere: by whom and when it was kept, ISO 8601. */
+  elsewhere?: { by: string; at: string }
 }
+
+/** A text that was typed into a place and not taken. */
+export interface RefusedCell {
+  text: string
+  said: string
+}
+
+/** A place that two edits changed, and what each made of it. */
+export interface Clash {
+  pointer: string
+  before: unknown
+  mine: unknown
+  theirs: unknown
+}
+
+/** An edit under which the project was changed: nothing of it is kept. */
+export interface Conflict {
+  edit: Trial
+  clashes: readonly Clash[]
+  changed: readonly { revision: number; by: string; at: string; why: string }[]
+  /** What keeps both edits together from being a project. */
+  problems: readonly Problem[]
+}
+
+/** How the page stands to its host. */
+export type Link = { state: 'live' } | { state: 'lost'; since: number }
 
 export interface Shown {
   client: EngineClient
@@ -36,6 +79,15 @@ export interface Shown {
   riskRunning: number | undefined
   riskFault: string | undefined
   refused: readonly Problem[]
+  refusedCells: ReadonlyMap<string, RefusedCell>
+  /** Cells of a pasted block that were refused, line by line. */
+  refusedLines: readonly string[]
+  conflict: Conflict | undefined
+  /** What undo and redo would do, in words; undefined when there is nothing. */
+  history: { undo: string | undefined; redo: string | undefined }
+  link: Link
+  /** Why nothing can be kept from this page. */
+  readOnly: string | undefined
   route: Route
   act: Actions
 }
@@ -43,10 +95,18 @@ export interface Shown {
 export interface Actions {
   setSystem: (system: UnitSystem) => void
   setLight: (light: Light) => void
+  /** Shows what an edit would do, on top of the edits already looked at; nothing is kept. */
   tryOut: (patch: Patch, what: string) => void
+  /** The text typed into a place is not taken, and stays there with what is said of it; undefined clears it. */
+  refuse: (pointer: string, cell: RefusedCell | undefined) => void
+  refuseLines: (lines: readonly string[]) => void
+  setWhy: (why: string) => void
   keep: () => void
   discard: () => void
   undo: () => void
+  redo: () => void
+  /** An edit that was refused, looked at again on top of what came first. */
+  tryAgain: () => void
   runRisk: () => void
   cancelRisk: () => void
 }

@@ -1,8 +1,11 @@
-import type { AnswerTo, Ask, FromWorker, Requests, RiskView, ToWorker } from './protocol.ts'
+import type { Patch } from '@shieldwright/engine/working/patch.ts'
+import type { AnswerTo, Ask, FromWorker, Preview, Requests, RiskView, ToWorker } from './protocol.ts'
 import type { RiskAsk, RiskMessage } from './riskJob.ts'
 
 export interface EngineClient {
   ask<K extends keyof Requests>(kind: K, ask: Ask<K>): Promise<AnswerTo<K>>
+  /** A preview of which only the latest matters: one that waits when the next is asked for is never worked out, and answers undefined. */
+  preview(patch: Patch): Promise<Preview | undefined>
 }
 
 interface Waiting {
@@ -21,13 +24,42 @@ export function engineClient(): EngineClient {
     if ('fault' in data) asked?.reject(new Error(data.fault))
     else asked?.resolve(data.answer as never)
   }
-  return {
-    ask: (kind, ask) =>
-      new Promise((resolve, reject) => {
-        const message: ToWorker = { id: ++last, kind, ask }
-        waiting.set(message.id, { resolve: resolve as Waiting['resolve'], reject })
-        worker.postMessage(message)
-      }),
+  const ask: EngineClient['ask'] = (kind, ask) =>
+    new Promise((resolve, reject) => {
+      const message: ToWorker = { id: ++last, kind, ask }
+      waiting.set(message.id, { resolve: resolve as Waiting['resolve'], reject })
+      worker.postMessage(message)
+    })
+  return { ask, preview: latestOnly((patch: Patch) => ask('preview', { patch })) }
+}
+
+/**
+ * Of calls that come while one is at work only the last is made; those it overtakes answer undefined. So is the one at work,
+ * when a later call has come before its answer.
+ */
+export function latestOnly<A, R>(work: (ask: A) => Promise<R>): (ask: A) => Promise<R | undefined> {
+  let atWork = false
+  let waiting: { ask: A; go: () => void; drop: () => void } | undefined
+  let turn = 0
+  const begin = async (ask: A, mine: number): Promise<R | undefined> => {
+    atWork = true
+    try {
+      const answer = await work(ask)
+      return mine === turn ? answer : undefined
+    } finally {
+      atWork = false
+      const next = waiting
+      waiting = undefined
+      next?.go()
+    }
+  }
+  return (ask) => {
+    const mine = ++turn
+    if (!atWork) return begin(ask, mine)
+    waiting?.drop()
+    return new Promise((resolve, reject) => {
+      waiting = { ask, go: () => begin(ask, mine).then(resolve, reject), drop: () => resolve(undefined) }
+    })
   }
 }
 

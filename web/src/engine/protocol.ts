@@ -24,6 +24,16 @@ export interface CheckView {
   decidedBy: string
   cautions: readonly string[]
   assumptions: readonly string[]
+  /** What it rests on and what it stops: for what does not pass. */
+  follows?: FollowsView
+}
+
+/** A finding's way along the line: the first stage it rests on, how far it reaches, and the activity it stops next. */
+export interface FollowsView {
+  from: string
+  reaches: string
+  /** Absent when no activity to come hangs on it. */
+  stops: { activity: string; name: string; lift: string | undefined; at: number } | undefined
 }
 
 export interface ChainLine {
@@ -124,12 +134,44 @@ export interface Summary {
   restartUnlimited: number | undefined
   bound: { at: number; reason: string } | undefined
   proven: boolean
+  /** The day that the project stands at, not the reader's own. */
   today: number | undefined
+  overview: OverviewView
+}
+
+/** What a reader who has never seen the project is told first; figures in SI, undefined where not given. */
+export interface OverviewView {
+  bore: number | undefined
+  /** Top of the base slab below the collar, positive. */
+  depth: number | undefined
+  parts: number
+  heaviest: { lift: string; name: string; load: number } | undefined
 }
 
 export interface Moved {
   check: CheckView
   before: CheckView | undefined
+}
+
+/** A mass or a load that a change moves; values in SI. */
+export interface FigureMoved {
+  stage: string
+  /** Address of the piece or lift. */
+  pointer: string
+  name: string
+  what: string
+  unit: SiUnit
+  before: number | undefined
+  after: number | undefined
+}
+
+/** An activity whose start a change moves; instants in UTC milliseconds. */
+export interface StartMoved {
+  id: string
+  name: string
+  critical: boolean
+  before: number | undefined
+  after: number | undefined
 }
 
 /** What a change does to one stage: moves a result, is read there without moving one, or is not read. */
@@ -142,16 +184,76 @@ export interface Preview {
   gone: readonly CheckView[]
   restartBefore: number | undefined
   restartAfter: number | undefined
+  /** Masses and loads that move, largest move first. */
+  figures: readonly FigureMoved[]
+  /** Starts of activities that move, those that drive the restart first. */
+  starts: readonly StartMoved[]
+  /** Ids of checks that read the change and stay as they are. */
+  read: readonly string[]
+  /** How many checks there are in all. */
+  results: number
   reach: Readonly<Record<string, Reach>>
   /** First stage that read the change. */
   origin: string | undefined
   milliseconds: number
 }
 
+/** A number of the page whose working can be opened. */
+export type NumberAt =
+  | { check: string }
+  | {
+      lift: string
+      figure:
+        | 'hookLoad'
+        | 'demand'
+        | 'rated'
+        | 'allowed'
+        | 'tilt'
+        | 'worstTilt'
+        | 'allowableWind'
+        | 'duration'
+        | 'line'
+        | 'wind'
+        | 'main'
+        | 'tail'
+        | 'needed'
+        | 'available'
+        | 'below'
+        | 'clearance'
+        | 'sail'
+      /** Which line of the hook load, limit of the wind or stage of the turn. */
+      of?: number
+    }
+  | {
+      piece: string
+      state: 'found' | 'weighed' | 'returned'
+      figure: 'net' | 'retained' | 'uncertainty' | 'expected' | 'design' | 'lower' | 'unexplained'
+    }
+
+/** One answer on the way down a working. */
+export interface TrailStep {
+  label: string
+  value: string
+}
+
+/** An input that a number rests on, and the way down to it. */
+export interface RestsOn {
+  pointer: string
+  path: readonly string[]
+  missing: boolean
+}
+
 export interface WorkingView {
   working: Working
-  /** Symbols or labels whose own working can be opened next. */
-  below: readonly string[]
+  /** From the number down to what is shown. */
+  trail: readonly TrailStep[]
+  /** Whose verification cases hold its methods. */
+  stage: string
+  restsOn: readonly RestsOn[]
+  /** Inputs beyond those listed. */
+  more: number
+  /** An input of the project file: where it stands. */
+  leaf?: { pointer: string; basis: string | undefined }
 }
 
 /** A simulation's result; instants in UTC milliseconds. */
@@ -177,17 +279,28 @@ export interface DrawnView {
   svg: string
 }
 
+/** A formula by its id, and a check in whose working it stands. */
+export interface FormulaView {
+  id: string
+  title: string
+  usedIn: string | undefined
+}
+
 /** Requests to the engine's worker, and what each answers. */
 export interface Requests {
   open: { ask: { document: unknown }; answer: { problems: readonly Problem[]; summary?: Summary } }
   preview: { ask: { patch: Patch }; answer: Preview }
-  keep: { ask: { patch: Patch }; answer: { problems: readonly Problem[]; summary?: Summary } }
+  /** Holds the project after a patch; what it moved is told as a preview would have told it. */
+  keep: { ask: { patch: Patch }; answer: { problems: readonly Problem[]; summary?: Summary; preview?: Preview } }
+  /** The published JSON Schema of a project file. */
+  schema: { ask: Record<never, never>; answer: unknown }
   working: {
-    ask: { check: string; side: 'demand' | 'capacity'; path: readonly string[]; system: UnitSystem }
+    ask: { of: NumberAt; path: readonly string[]; system: UnitSystem }
     answer: WorkingView | undefined
   }
   scene: { ask: Record<never, never>; answer: Scene | undefined }
   sheet: { ask: { lift: string }; answer: readonly DrawnView[] }
+  formulas: { ask: Record<never, never>; answer: readonly FormulaView[] }
   campaign: { ask: Record<never, never>; answer: DrawnView | undefined }
 }
 

@@ -2,7 +2,17 @@ import type { Stages } from '@shieldwright/engine'
 import type { LiftOutcome } from '@shieldwright/engine/lift/index.ts'
 import { type Answer, inputsOf } from '@shieldwright/engine/working/answer.ts'
 import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
-import type { ActivityView, ChainLine, CheckView, LiftView, PieceView, StepView, Summary } from './protocol.ts'
+import { followsIn } from './follows.ts'
+import type {
+  ActivityView,
+  ChainLine,
+  CheckView,
+  LiftView,
+  OverviewView,
+  PieceView,
+  StepView,
+  Summary,
+} from './protocol.ts'
 
 /** What the page shows of everything derived: plain data, small enough to cross from the worker. */
 export function summaryOf(stages: Stages): Summary {
@@ -14,7 +24,7 @@ export function summaryOf(stages: Stages): Summary {
     invented: about.invented === true,
     date: about.date,
     near: stages.model.near,
-    checks: stages.checks.map(checkView),
+    checks: checkViews(stages),
     lifts: Object.values(stages.lift.lifts).map((lift) => liftView(lift, stages)),
     steps: stages.strip.steps.map((step) => stepView(step, stages)),
     pieces: Object.keys(stages.model.project.pieces).map((id) => pieceView(id, stages)),
@@ -23,7 +33,35 @@ export function summaryOf(stages: Stages): Summary {
     restartUnlimited: at(stages.programme.restartUnlimited),
     bound: bound === undefined ? undefined : { at: at(bound.value) as number, reason: bound.reason },
     proven: stages.programme.proven,
-    today: programme?.today === undefined ? undefined : Date.parse(programme.today),
+    today: dayOf(programme?.today ?? about.date),
+    overview: overviewOf(stages),
+  }
+}
+
+const dayOf = (date: string | undefined): number | undefined => (date === undefined ? undefined : Date.parse(date))
+
+/** Every check; with those that do not pass, what they follow from and what they stop. */
+function checkViews(stages: Stages): CheckView[] {
+  const follows = followsIn(stages)
+  return stages.checks.map((check) =>
+    check.verdict === 'pass' ? checkView(check) : { ...checkView(check), follows: follows(check) },
+  )
+}
+
+function overviewOf({ model, lift, mass }: Stages): OverviewView {
+  const { shaft, pieces } = model.project
+  const collar = shaft?.collar?.value
+  const loads = Object.values(lift.lifts).flatMap(({ id, piece, hookLoad }) =>
+    hookLoad.value === undefined ? [] : [{ lift: id, name: pieces[piece]?.name ?? piece, load: hookLoad.value }],
+  )
+  return {
+    bore: shaft?.clearDiameter.value,
+    depth: shaft?.slabTop.value === undefined || collar === undefined ? undefined : collar - shaft.slabTop.value,
+    parts: Object.keys(mass.parts).length,
+    heaviest: loads.reduce<(typeof loads)[number] | undefined>(
+      (h, l) => (h === undefined || l.load > h.load ? l : h),
+      undefined,
+    ),
   }
 }
 

@@ -1,11 +1,15 @@
 import { changeDerivation, type Derivation, startDerivation } from '@shieldwright/engine'
 import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
-import { type Answer, inputsOf } from '@shieldwright/engine/working/answer.ts'
-import { workingOf } from '@shieldwright/engine/working/show.ts'
+import { projectJsonSchema } from '@shieldwright/engine/model/jsonSchema.ts'
 import { sceneOf } from '../scene/scene.ts'
-import { previewOf } from './preview.ts'
-import type { AnswerTo, Ask, DrawnView, FromWorker, Requests, ToWorker, WorkingView } from './protocol.ts'
+import { formulaViews } from './formulas.ts'
+import { differenceOf, previewOf, readAddresses } from './preview.ts'
+import type { AnswerTo, Ask, DrawnView, FromWorker, Requests, ToWorker } from './protocol.ts'
 import { summaryOf } from './view.ts'
+import { workingAt } from './workingAt.ts'
+
+/** Left to the page for its first drawing, ms. */
+const IDLE = 1500
 
 /** The one derivation this worker holds; every change replaces it. */
 let held: Derivation | undefined
@@ -15,19 +19,24 @@ type Serve = { [K in keyof Requests]: (ask: Ask<K>, id: number) => AnswerTo<K> |
 const serve: Serve = {
   open: ({ document }) => {
     held = startDerivation(document)
+    const { stages } = held.derived
+    if (stages !== undefined) setTimeout(() => readAddresses(stages), IDLE)
     return described(held)
   },
   preview: ({ patch }) => previewOf(opened(), patch),
   keep: ({ patch }) => {
-    const changed = changeDerivation(opened(), patch)
+    const before = opened()
+    const began = performance.now()
+    const changed = changeDerivation(before, patch)
     if (changed.derivation === undefined) return { problems: changed.problems }
-    if (changed.derivation.derived.stages !== undefined) held = changed.derivation
-    return described(changed.derivation)
+    if (changed.derivation.derived.stages === undefined) return described(changed.derivation)
+    held = changed.derivation
+    return { ...described(held), preview: differenceOf(before, held, patch, began) }
   },
-  working: ({ check, side, path, system }) => {
-    const found = opened().derived.stages?.checks.find((c) => c.id === check)
-    const answer = found === undefined ? undefined : walk(found[side], path)
-    return answer === undefined ? undefined : workingView(answer, system)
+  schema: () => projectJsonSchema(),
+  working: ({ of, path, system }) => {
+    const stages = opened().derived.stages
+    return stages === undefined ? undefined : workingAt(stages, of, path, system)
   },
   scene: () => {
     const stages = opened().derived.stages
@@ -38,6 +47,7 @@ const serve: Serve = {
     const pages = stages === undefined ? undefined : liftSheetPages(stages, lift)
     return (pages ?? []).map(drawnView)
   },
+  formulas: () => formulaViews(held?.derived.stages?.checks ?? []),
   campaign: () => {
     const stages = opened().derived.stages
     const drawing = stages === undefined ? undefined : campaignDiagram(stages)
@@ -55,20 +65,6 @@ function opened(): Derivation {
 const described = (derivation: Derivation) => {
   const { problems, stages } = derivation.derived
   return stages === undefined ? { problems } : { problems, summary: summaryOf(stages) }
-}
-
-function walk(answer: Answer, path: readonly string[]): Answer | undefined {
-  return path.reduce<Answer | undefined>(
-    (at, label) => (at === undefined ? undefined : inputsOf(at).find(([l]) => l === label)?.[1]),
-    answer,
-  )
-}
-
-function workingView(answer: Answer, system: 'SI' | 'US'): WorkingView {
-  const below = inputsOf(answer)
-    .filter(([, input]) => input.kind !== 'given' && input.kind !== 'stated')
-    .map(([label]) => label)
-  return { working: workingOf(answer, system), below }
 }
 
 const reply = (message: FromWorker): void => postMessage(message)
