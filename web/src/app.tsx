@@ -1,6 +1,6 @@
+import { ENGINE_VERSION } from '@shieldwright/engine/version.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { useEffect, useMemo, useState, useSyncExternalStore } from 'react'
-import { version } from '../../engine/package.json'
 import { projectStore } from './edit/project.ts'
 import { tabRecall } from './edit/recall.ts'
 import { engineClient } from './engine/client.ts'
@@ -13,7 +13,7 @@ import { Workbench } from './workbench.tsx'
 
 function openedHere() {
   const client = engineClient()
-  return { client, project: projectStore({ client, host, recall: tabRecall, engine: version }) }
+  return { client, project: projectStore({ client, host, recall: tabRecall, engine: ENGINE_VERSION }) }
 }
 
 /** Opens the kept project, holds it, and hands it to the page with what can be done to it. */

@@ -7,6 +7,7 @@ import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { contentHash } from '../project/contentHash.ts'
 import { liftSheetPdf } from '../report/liftSheet.ts'
 import { changeIn, patchIn } from './body.ts'
+import { changesFollowed } from './changes.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
 import { verificationRoutes } from './verificationRoutes.ts'
@@ -34,10 +35,10 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
   routes.post('/preview', (context) => previewed(context, live))
   routes.get('/working', (context) => working(context, live))
   routes.get('/report/lift/:file{.+\\.pdf}', (context) => liftSheet(context, live, here))
-  routes.get('/log', async (context) => {
-    const after = Number(context.req.query('after') ?? 0)
-    if (!Number.isSafeInteger(after) || after < 0) return refused(context, 400, [queryProblem('after', 'a revision')])
-    return context.json({ changes: (await live.logAfter(after)).map(logView) })
+  routes.get('/log', (context) => log(context, live, here))
+  routes.get('/changes', (context) => {
+    const after = afterIn(context)
+    return after === undefined ? refused(context, 400, [noRevision]) : changesFollowed(context, live, after)
   })
   routes.route('/jobs', jobRoutes(live, desk))
   routes.route('/verification', verificationRoutes())
@@ -49,6 +50,21 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
   return routes
 }
 
+/** The revision after which the log is asked for; undefined when it is none. */
+function afterIn(context: Context): number | undefined {
+  const after = Number(context.req.query('after') ?? 0)
+  return Number.isSafeInteger(after) && after >= 0 ? after : undefined
+}
+
+/** The log as it reads; with `values=yes` what each change wrote and what takes it back. */
+async function log(context: Context, live: Live, { user }: Here) {
+  const after = afterIn(context)
+  if (after === undefined) return refused(context, 400, [noRevision])
+  if (context.req.query('values') === 'yes')
+    return context.json({ changes: await live.reversibleAfter(after), you: user })
+  return context.json({ changes: (await live.logAfter(after)).map(logView) })
+}
+
 const tooLarge: Problem = { pointer: '', found: 'a larger request', expected: `at most ${LARGEST_BODY} bytes` }
 const broken: Problem = {
   pointer: '',
@@ -56,6 +72,7 @@ const broken: Problem = {
   expected: 'an answer',
 }
 const queryProblem = (pointer: string, expected: string): Problem => ({ pointer, found: 'something else', expected })
+const noRevision = queryProblem('after', 'a revision')
 
 const refused = (context: Context, status: 400 | 404 | 413, problems: readonly Problem[]) =>
   context.json({ problems }, status)
@@ -67,11 +84,13 @@ async function changed(context: Context, live: Live, { user, clock }: Here) {
   const asked = changeIn(await bodyOf(context))
   if ('problems' in asked) return refused(context, 400, asked.problems)
   const result = await live.change({ ...asked, by: user, at: clock().toISOString() })
-  if ('problems' in result) return refused(context, 400, result.problems)
-  if ('behind' in result) {
-    return context.json({ revision: result.revision, changed: result.behind.map(logView) }, 409)
+  if (result.behind !== undefined) {
+    const { revision, behind, problems } = result
+    return context.json({ revision, changed: behind, problems }, 409)
   }
-  return context.json({ revision: result.revision })
+  if (result.problems !== undefined) return refused(context, 400, result.problems)
+  const { revision, under } = result
+  return context.json(under.length === 0 ? { revision } : { revision, under })
 }
 
 async function previewed(context: Context, live: Live) {

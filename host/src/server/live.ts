@@ -1,9 +1,17 @@
 import { type Derivation, type Meshes, moveDerivation, startDerivation } from '@shieldwright/engine'
 import { model } from '@shieldwright/engine/model/index.ts'
+import {
+  inversePatch,
+  meetingPlaces,
+  type Touched,
+  touchedBy,
+  touchedPlaces,
+} from '@shieldwright/engine/working/inverse.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { readMeshes } from '../project/readMeshes.ts'
-import type { Appended, Kept, Store } from '../store/store.ts'
+import type { Kept, LogEntry, Store } from '../store/store.ts'
 
 /** The project as it is kept, with what follows from it. */
 export interface Now {
@@ -20,17 +28,34 @@ export interface Asked {
   at: string
 }
 
-/** As the store answers, or every problem that keeps the changed document from being a project. */
-export type Changed = Appended
+export type Changed =
+  /** Kept, on top of changes that others had kept meanwhile and that it did not meet. */
+  | { revision: number; under: readonly LogEntry[]; behind?: undefined; problems?: undefined }
+  /** Others changed the same places first; or nobody did, and both changes together are no project. */
+  | { behind: readonly LogEntry[]; revision: number; problems: readonly Problem[] }
+  | { problems: readonly Problem[]; behind?: undefined }
 
 /** The one project that a server holds: its log, and the derivation of its latest revision. */
 export interface Live {
   /** The latest document; nothing is derived for it. */
   kept(): Promise<Kept>
   now(): Promise<Now>
-  /** Keeps a change if it makes a sound project and nobody came first. */
+  /**
+   * Keeps a change if it makes a sound project. One that was made on an older revision is kept on top of what came since,
+   * unless it meets it in a place.
+   */
   change(asked: Asked): Promise<Changed>
   logAfter: Store['logAfter']
+  /** The log with what takes each change back. */
+  reversibleAfter(revision: number): Promise<ReversibleEntry[]>
+  /** Told after every change kept here, until released. */
+  watch(told: () => void): () => void
+}
+
+/** A change with what takes it back and what it touched; both absent where the whole project was replaced. */
+export interface ReversibleEntry extends LogEntry {
+  inverse?: Patch
+  touched?: readonly Touched[]
 }
 
 /**
@@ -50,15 +75,71 @@ export function liveProject(store: Store, meshFolder: string): Live {
     held = { revision, derivation }
     return held
   }
+  const watchers = new Set<() => void>()
+  const isSound = (document: unknown): readonly Problem[] =>
+    model(document, reading, meshesOf(document, meshFolder)).problems
   const change = async (asked: Asked): Promise<Changed> => {
-    const { revision, document } = await store.current()
-    if (revision !== asked.revision) return { behind: await store.logAfter(asked.revision), revision }
-    const patched = applyPatch(document, asked.patch)
-    if ('problems' in patched) return patched
-    const { problems } = model(patched.document, reading, meshesOf(patched.document, meshFolder))
-    return problems.length > 0 ? { problems } : store.append({ ...asked, on: revision })
+    const kept = await changedIn(store, asked, isSound)
+    if (kept.problems === undefined) for (const told of watchers) told()
+    return kept
   }
-  return { kept: store.current, now, change, logAfter: store.logAfter }
+  return {
+    kept: store.current,
+    now,
+    change,
+    logAfter: store.logAfter,
+    reversibleAfter: (revision) => reversible(store, revision),
+    watch: (told) => {
+      watchers.add(told)
+      return () => watchers.delete(told)
+    },
+  }
+}
+
+type Sound = (document: unknown) => readonly Problem[]
+
+async function changedIn(store: Store, asked: Asked, problemsOf: Sound): Promise<Changed> {
+  const { revision, document } = await store.current()
+  const under = asked.revision === revision ? [] : await store.logAfter(asked.revision)
+  if (asked.revision > revision || (under.length > 0 && (await meets(store, asked, under))))
+    return { behind: under, revision, problems: [] }
+  const patched = applyPatch(document, asked.patch)
+  const problems = 'problems' in patched ? patched.problems : problemsOf(patched.document)
+  if (problems.length > 0) return under.length > 0 ? { behind: under, revision, problems } : { problems }
+  const appended = await store.append({ ...asked, on: revision })
+  if ('problems' in appended) return appended
+  if ('behind' in appended) return changedIn(store, asked, problemsOf) // Another process came first: look again.
+  return { revision: appended.revision, under }
+}
+
+/** Whether a change touches a place that later changes touched. */
+async function meets(store: Store, { revision, patch }: Asked, later: readonly LogEntry[]): Promise<boolean> {
+  const base = await store.at(revision)
+  if ('problems' in applyPatch(base, patch)) return true
+  const mine = touchedPlaces(base, patch)
+  let document = base
+  for (const entry of later) {
+    if (meetingPlaces(mine, touchedPlaces(document, entry.patch)).length > 0) return true
+    document = documentAfter(document, entry.patch)
+  }
+  return false
+}
+
+async function reversible(store: Store, after: number): Promise<ReversibleEntry[]> {
+  const entries = await store.logAfter(after)
+  let document = await store.at(after)
+  return entries.map((entry) => {
+    const before = document
+    document = documentAfter(document, entry.patch)
+    if (entry.patch.some(({ path }) => path === '')) return entry
+    return { ...entry, inverse: inversePatch(before, entry.patch), touched: touchedBy(before, entry.patch) }
+  })
+}
+
+function documentAfter(document: unknown, patch: Patch): unknown {
+  const patched = applyPatch(document, patch)
+  if ('problems' in patched) throw new Error('the log does not replay')
+  return patched.document
 }
 
 /** A mesh that cannot be read is left out: the model then says where it is missing. */

@@ -43,6 +43,8 @@ export interface Store {
   append(proposed: Proposed): Promise<Appended>
   /** Changes after a revision, oldest first. */
   logAfter(revision: number, most?: number): Promise<LogEntry[]>
+  /** The document as it stood at a revision; undefined for one that is not there. */
+  at(revision: number): Promise<unknown>
   close(): Promise<void>
 }
 
@@ -64,6 +66,7 @@ export async function openStore(path: string): Promise<Store> {
     current,
     append: async (proposed) => appended(database, await current(), proposed),
     logAfter: (revision, most = 1000) => changesAfter(database, revision, most),
+    at: async (revision) => (await foldedAt(database, revision))?.document,
     close: () => database.destroy(),
   }
 }
@@ -73,7 +76,7 @@ type Reader = Kysely<Tables> | Transaction<Tables>
 async function folded(database: Reader, from: Kept): Promise<Kept> {
   const head = await headRevision(database)
   if (head === from.revision) return from
-  const start = from.revision > 0 ? from : await latestSnapshot(database)
+  const start = from.revision > 0 ? from : await latestSnapshot(database, head)
   const changes = await changesAfter(database, start.revision, head - start.revision)
   return changes.reduce(applied, start)
 }
@@ -92,8 +95,22 @@ async function headRevision(database: Reader): Promise<number> {
   return Number(rows[0]?.head ?? 0)
 }
 
-async function latestSnapshot(database: Reader): Promise<Kept> {
-  const rows = await database.selectFrom('snapshot').selectAll().orderBy('revision', 'desc').limit(1).execute()
+/** The document as it stood: the changes over the snapshot before it. */
+async function foldedAt(database: Reader, revision: number): Promise<Kept | undefined> {
+  const start = await latestSnapshot(database, revision)
+  const changes = await changesAfter(database, start.revision, revision - start.revision)
+  const reached = changes.reduce(applied, start)
+  return reached.revision === revision ? reached : undefined
+}
+
+async function latestSnapshot(database: Reader, upTo: number): Promise<Kept> {
+  const rows = await database
+    .selectFrom('snapshot')
+    .selectAll()
+    .where('revision', '<=', upTo)
+    .orderBy('revision', 'desc')
+    .limit(1)
+    .execute()
   const [row] = rows
   return row === undefined
     ? { revision: 0, document: undefined }
