@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { demoDocument } from './demo.fixture.ts'
-import { changeDerivation, type Derivation, startDerivation, tryChange } from './derivation.ts'
+import { changeDerivation, type Derivation, keepTried, startDerivation, type Tried, tryChange } from './derivation.ts'
 import { derive } from './derive.ts'
 import { firstDifference } from './sameResult.fixture.ts'
 import type { Operation, Patch } from './working/patch.ts'
@@ -78,6 +78,17 @@ test('what is tried leaves the derivation, its document and its memory as they w
   expect(start.document).toEqual(kept)
   const again = tryChange(start, [])
   expect(firstDifference(again.derivation?.derived, start.derived)).toBeUndefined()
+})
+
+test('a change that was tried and kept equals one derived afresh, and the next change is as cheap as after any other', () => {
+  const weight = '/parts/CH-HUB/mass/value'
+  const begun = startDerivation(demo)
+  const kept = keepTried(tryChange(begun, [replace(weight, '40 t')]).derivation as Tried)
+  expect(kept.memory).toBe(begun.memory)
+  expect(firstDifference(kept.derived, derive(kept.document))).toBeUndefined()
+  const counted = { ...kept.memory.computed }
+  changeDerivation(kept, [])
+  expect(kept.memory.computed).toEqual(counted)
 })
 
 test('the same document gives the same results, whoever asks', () => {

@@ -1,6 +1,6 @@
 import { type Derived, derive } from './derive.ts'
 import type { Mesh } from './numeric/mesh.ts'
-import { freshMemory, type Memory } from './working/memory.ts'
+import { type Fork, freshMemory, type Memory } from './working/memory.ts'
 import { applyPatch, type Patch } from './working/patch.ts'
 import type { Problem } from './working/problem.ts'
 
@@ -19,6 +19,11 @@ export type Changed =
   | { derivation: Derivation; problems: readonly [] }
   | { derivation?: undefined; problems: readonly Problem[] }
 
+/** A derivation in a memory of its own, which may be thrown away or kept. */
+export interface Tried extends Derivation {
+  readonly memory: Fork
+}
+
 /** The first derivation of a document. */
 export function startDerivation(document: unknown, meshes: Meshes = new Map()): Derivation {
   const memory = freshMemory()
@@ -31,9 +36,19 @@ export function changeDerivation(from: Derivation, patch: Patch): Changed {
 }
 
 /** A derivation after a patch that may be thrown away: `from` and its memory stay as they are. */
-export function tryChange(from: Derivation, patch: Patch): Changed {
-  return change(from, patch, from.memory.fork())
+export function tryChange(
+  from: Derivation,
+  patch: Patch,
+): { derivation: Tried; problems: readonly [] } | Extract<Changed, { derivation?: undefined }> {
+  const memory = from.memory.fork()
+  const changed = change(from, patch, memory)
+  return changed.derivation === undefined
+    ? changed
+    : { derivation: { ...changed.derivation, memory }, problems: changed.problems }
 }
+
+/** A change that was tried is kept as it is: nothing is computed again, and the memory it was tried over passes on. */
+export const keepTried = (tried: Tried): Derivation => ({ ...tried, memory: tried.memory.keep() })
 
 /** The derivation of another document, computing again only what differs in identity. The memory passes on. */
 export function moveDerivation(from: Derivation, document: unknown, meshes: Meshes = from.meshes): Derivation {

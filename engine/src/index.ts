@@ -3,9 +3,11 @@ export {
   type Changed,
   changeDerivation,
   type Derivation,
+  keepTried,
   type Meshes,
   moveDerivation,
   startDerivation,
+  type Tried,
   tryChange,
 } from './derivation.ts'
 export { type Derived, derive, type Stages } from './derive.ts'

@@ -46,7 +46,11 @@ export function weightsOf(model: Model, mass: MassResult, memory: Memory): Weigh
       returned: mass.ofSet(parts, 'returned'),
     }))
   }
-  const massOf = (group: Group): Answer<'kg'> => {
+  // A standing is asked for at every step while it stands: within one derivation by its identity, which needs no key.
+  const masses = new Map<Group, Answer<'kg'>>()
+  const weights = new Map<Group, Answer<'N'>>()
+  const massOf = (group: Group): Answer<'kg'> => kept(masses, group, () => massKept(group))
+  const massKept = (group: Group): Answer<'kg'> => {
     const states = statesOf(setsOf(group))
     const designs = states.map(([, set]) => set.design)
     return memory.once(`ground-mass/${group.piece}/${group.parts.length}`, designs, () =>
@@ -60,10 +64,11 @@ export function weightsOf(model: Model, mass: MassResult, memory: Memory): Weigh
   return {
     setsOf,
     massOf,
-    weightOf: (group) => {
-      const m = massOf(group)
-      return memory.once(`ground-weight/${group.piece}/${group.parts.length}`, [m], () => weight(m))
-    },
+    weightOf: (group) =>
+      kept(weights, group, () => {
+        const m = massOf(group)
+        return memory.once(`ground-weight/${group.piece}/${group.parts.length}`, [m], () => weight(m))
+      }),
     hookOf: (outcome) =>
       memory.once(
         `ground-hook/${outcome.id}`,
@@ -71,6 +76,14 @@ export function weightsOf(model: Model, mass: MassResult, memory: Memory): Weigh
         () => hookMass(model, outcome),
       ),
   }
+}
+
+function kept<K, V>(known: Map<K, V>, key: K, make: () => V): V {
+  const last = known.get(key)
+  if (last !== undefined) return last
+  const made = make()
+  known.set(key, made)
+  return made
 }
 
 export const weight = (m: Answer<'kg'>): Answer<'N'> => weightOf.show({ g: GRAVITY, m })

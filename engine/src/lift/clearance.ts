@@ -1,6 +1,7 @@
 import type { Shaft } from '../model/index.ts'
 import { placedSupport } from '../numeric/body.ts'
-import { apply, dot, type Pose, place, rotationBy, transpose, type Vec3 } from '../numeric/vector.ts'
+import { apply, applyBack, dot, type Pose, place, rotationBy, transpose, type Vec3 } from '../numeric/vector.ts'
+import type { Memory } from '../working/memory.ts'
 import { type Hull, levelsOf, planDirection, reachOf, turnedAbout, turnOnto } from './hull.ts'
 import { isShift, posesAlong } from './path.ts'
 import type { Pick } from './pick.ts'
@@ -31,17 +32,30 @@ interface Stretch {
  * Least gap to the wall and to each thing fixed in the shaft, the hull swept along its moves: as found, as it hangs by
  * plan, and as it hangs at the worst tilt. Solids are taken with their hollows filled, so a gap is never too large.
  */
-export function gapsInShaft(pick: Pick, hull: Hull, shaft: Shaft, suspension: Suspension): Gap[] {
-  const found = stretchesOf(pick, hull, shaft, posesAlong(pick))
-  const ways = [{ as: 'as found', stretches: found }]
-  for (const [as, up] of leansOf(suspension)) {
-    const hung = posesAlong(pick).map((pose) => hungPose(pick, pose, up))
-    ways.push({ as, stretches: stretchesOf(pick, hull, shaft, hung) })
-  }
-  const gaps = ways.flatMap(({ as, stretches }) =>
-    stretches.flatMap((stretch) => gapsAlong(stretch, pick, hull, shaft, as)),
+export function gapsInShaft(pick: Pick, hull: Hull, shaft: Shaft, suspension: Suspension, memory: Memory): Gap[] {
+  const poses = posesAlong(pick)
+  const hung = leansOf(suspension).flatMap(([as, up]) =>
+    gapsOnWay(
+      pick,
+      hull,
+      shaft,
+      poses.map((pose) => hungPose(pick, pose, up)),
+      as,
+    ),
   )
-  return leastOfEach(gaps)
+  return leastOfEach([...gapsAsFound(pick, hull, shaft, poses, memory), ...hung])
+}
+
+/** As found, a way hangs from the masses only where it turns, for it turns about the centre of gravity. */
+function gapsAsFound(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[], memory: Memory): readonly Gap[] {
+  const turns = poses.slice(1).some((to, i) => !isShift(poses[i] as Pose, to))
+  const about = turns ? pick.set.cogMachine : []
+  const inputs = [hull, shaft, pick.machine?.pose, [...pick.gone].join(), ...pick.track, ...about]
+  return memory.once(`lift-way/${pick.id}`, inputs, () => gapsOnWay(pick, hull, shaft, poses, 'as found'))
+}
+
+function gapsOnWay(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[], as: string): Gap[] {
+  return stretchesOf(pick, hull, shaft, poses).flatMap((stretch) => gapsAlong(stretch, pick, hull, shaft, as))
 }
 
 function leansOf({ hang, envelope }: Suspension): [string, Vec3][] {
@@ -254,11 +268,11 @@ function solidGap(
   from: Vec3,
   beyond: number,
 ): { gap: number; angle: number } {
-  const backs = poses.map((pose) => ({ back: transpose(pose.turn), shift: pose.shift }))
   const gapAlong = (angle: number): number => {
     const d = planDirection(angle)
     let reach = -Infinity
-    for (const { back, shift } of backs) reach = Math.max(reach, placedSupport(solid, apply(back, d)) + dot(shift, d))
+    for (const { turn, shift } of poses)
+      reach = Math.max(reach, placedSupport(solid, applyBack(turn, d)) + dot(shift, d))
     return outline.least(d) - reach
   }
   const ahead = Math.atan2(outline.centre[1] - from[1], outline.centre[0] - from[0])

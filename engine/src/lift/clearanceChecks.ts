@@ -1,5 +1,6 @@
 import { type Answer, found, type Given, knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import type { Memory } from '../working/memory.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
 import { fixedClearance, poseTolerance, wallClearance } from './clearance.formulas.ts'
 import { type Gap, gapsInShaft } from './clearance.ts'
@@ -14,13 +15,14 @@ export function clearanceOf(
   pick: Pick,
   hull: Hull | undefined,
   suspension: Suspension,
+  memory: Memory,
 ): { checks: Check[]; least: LiftOutcome['clearance'] } {
   if (!pick.inShaft) return { checks: [], least: undefined }
   const { shaft } = pick
   const inputs = inputsOf(pick, suspension)
   if (shaft === undefined || hull === undefined || pick.track.length < 2)
     return { checks: [openCheck(pick, inputs)], least: undefined }
-  const gaps = gapsInShaft(pick, hull, shaft, suspension)
+  const gaps = gapsInShaft(pick, hull, shaft, suspension, memory)
   const checks = gaps.map((gap) => gapCheck(pick, gap, answerOf(gap, pick, inputs)))
   const [nearest] = gaps
   return {

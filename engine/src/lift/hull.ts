@@ -2,13 +2,13 @@ import { type Body, type Placed, placedSupport } from '../numeric/body.ts'
 import {
   add,
   apply,
+  applyBack,
   compose,
   dot,
   norm,
   type Pose,
   scale,
   subtract,
-  transpose,
   unit,
   type Vec3,
 } from '../numeric/vector.ts'
@@ -56,10 +56,11 @@ export interface Reach {
  * @param guess solid that reached farthest in a direction near this one: looked at first, so that others are passed over
  */
 export function reachOf(hull: Hull, pose: Pose, direction: Vec3, guess = 0): Reach {
-  const local = apply(transpose(pose.turn), direction)
+  const local = applyBack(pose.turn, direction)
   let solid = Math.min(guess, hull.solids.length - 1)
   let reach = placedSupport(hull.solids[solid] as HullSolid, local)
-  for (const [i, other] of hull.solids.entries()) {
+  for (let i = 0; i < hull.solids.length; i++) {
+    const other = hull.solids[i] as HullSolid
     if (i === solid || boxReach(other, local) <= reach) continue
     const tried = placedSupport(other, local)
     if (tried > reach) [solid, reach] = [i, tried]

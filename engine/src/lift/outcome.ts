@@ -93,7 +93,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
     tandem,
     suspension,
     height: heightChain(pick, suspension, hull),
-    way: clearanceOf(pick, hull, suspension),
+    way: clearanceOf(pick, hull, suspension, memory),
     turning: turns ? turningOf(pick, hull) : undefined,
     sail,
     wind: windLimit(pick, sail.area),

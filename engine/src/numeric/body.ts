@@ -1,5 +1,5 @@
 import type { Mesh } from './mesh.ts'
-import { add, apply, dot, type Mat3, norm, type Pose, scale, subtract, transpose, unit, type Vec3 } from './vector.ts'
+import { add, applyBack, dot, type Mat3, norm, type Pose, scale, subtract, unit, type Vec3 } from './vector.ts'
 
 /** A sector of a ring about the x axis; angles about +x from +y, radians; `sweep` in (0, 2π]. */
 export interface RingSector {
@@ -67,9 +67,9 @@ export function supportOf(body: Body, direction: Vec3): number {
     case 'ball':
       return dot(body.centre, direction) + body.radius * norm(direction)
     case 'box': {
-      const local = apply(transpose(body.turn), direction)
-      const reach = body.half.reduce((sum, h, i) => sum + h * Math.abs(local[i] as number), 0)
-      return dot(body.centre, direction) + reach
+      const [x, y, z] = applyBack(body.turn, direction)
+      const { half } = body
+      return dot(body.centre, direction) + half[0] * Math.abs(x) + half[1] * Math.abs(y) + half[2] * Math.abs(z)
     }
     case 'mesh':
       return body.scale * meshSupport(body.mesh, direction) + dot(body.at, direction)
@@ -80,7 +80,7 @@ export function supportOf(body: Body, direction: Vec3): number {
 
 function ringSupport({ inner, outer, rear, front, start, sweep }: RingSector, [x, y, z]: Vec3): number {
   const along = Math.max(x * rear, x * front)
-  const cross = Math.hypot(y, z)
+  const cross = Math.sqrt(y * y + z * z)
   if (cross === 0) return along
   const offset = wrapped(Math.atan2(z, y) - start)
   if (offset <= sweep) return along + outer * cross
@@ -144,7 +144,7 @@ export function holdsPoint(body: Body, p: Vec3): boolean {
     case 'ball':
       return norm(subtract(p, body.centre)) <= body.radius
     case 'box': {
-      const local = apply(transpose(body.turn), subtract(p, body.centre))
+      const local = applyBack(body.turn, subtract(p, body.centre))
       return local.every((x, i) => Math.abs(x) <= (body.half[i] as number))
     }
     case 'mesh':
@@ -176,8 +176,8 @@ export interface Placed {
 
 /** Greatest p · direction over a placed body. */
 export const placedSupport = ({ body, pose }: Placed, direction: Vec3): number =>
-  supportOf(body, apply(transpose(pose.turn), direction)) + dot(pose.shift, direction)
+  supportOf(body, applyBack(pose.turn, direction)) + dot(pose.shift, direction)
 
 /** Whether a placed body holds a point. */
 export const placedHolds = ({ body, pose }: Placed, p: Vec3): boolean =>
-  holdsPoint(body, apply(transpose(pose.turn), subtract(p, pose.shift)))
+  holdsPoint(body, applyBack(pose.turn, subtract(p, pose.shift)))

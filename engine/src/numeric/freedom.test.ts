@@ -15,7 +15,8 @@ test('a journal in half a bore leaves straight out or along the axis, and nothin
 test('a bore that wraps more than half keeps its journal, save along the axis', () => {
   const { dimension, rays } = freedomOf(wrapNormals([0, 0, -1], [1, 0, 0], 100 * DEG, true))
   expect(dimension).toBe(1)
-  expect(rays.map((ray) => Math.abs(ray[1]))).toEqual([1, 1])
+  expect(rays.length).toBe(2)
+  for (const ray of rays) expect(Math.abs(ray[1])).toBeCloseTo(1, 12)
 })
 
 test('a tongue in a slot at 37 degrees is free along just that line', () => {

@@ -47,6 +47,16 @@ test('a fork remembers what it came from and leaves no trace in it', () => {
   expect(fork.computed).toEqual({ k: 1 })
 })
 
+test('a fork that is kept hands on what it computed, and counts it', () => {
+  const memory = freshMemory()
+  memory.once('k', [1], () => ({ n: 1 }))
+  const fork = memory.fork()
+  const tried = fork.once('k', [2], () => ({ n: 2 }))
+  expect(fork.keep()).toBe(memory)
+  expect(memory.once('k', [2], () => ({ n: 9 }))).toBe(tried)
+  expect(memory.computed).toEqual({ k: 2 })
+})
+
 test('what throws is not remembered', () => {
   const memory = freshMemory()
   expect(() =>

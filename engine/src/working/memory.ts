@@ -7,10 +7,16 @@ export interface Memory {
   once<T>(key: string, inputs: readonly unknown[], compute: () => T): T
   /** The earlier value under this key when it is equal in content, so that what hangs from it is left alone. */
   settled<T>(key: string, value: T): T
-  /** A copy to try a change in and throw away. */
-  fork(): Memory
+  /** A memory over this one to try a change in: what is computed there stays there. */
+  fork(): Fork
   /** How many results have been computed, by the first word of the key: the count of work that benches assert. */
   readonly computed: Readonly<Record<string, number>>
+}
+
+/** A memory that is thrown away, or kept. */
+export interface Fork extends Memory {
+  /** Hands everything computed here to the memory this was forked from, and gives that back. */
+  keep(): Memory
 }
 
 interface Kept {
@@ -20,34 +26,58 @@ interface Kept {
 
 /** An empty memory: everything asked of it is computed. */
 export function freshMemory(): Memory {
-  return memoryOf(new Map())
+  return memoryOf(new Map(), () => undefined)
 }
 
-function memoryOf(kept: Map<string, Kept>): Memory {
+/** A memory over an earlier one, which it looks into and never writes to: a fork costs nothing, whatever it came from holds. */
+function memoryOf(own: Map<string, Kept>, earlier: (key: string) => Kept | undefined): Memory {
+  const keptAt = (key: string): Kept | undefined => own.get(key) ?? earlier(key)
   const computed: Record<string, number> = {}
-  return {
+  const memory: Memory = {
     computed,
     once<T>(key: string, inputs: readonly unknown[], compute: () => T): T {
-      const last = kept.get(key)
+      const last = keptAt(key)
       if (last !== undefined && sameItems(last.inputs, inputs)) return last.value as T
       const value = compute()
-      kept.set(key, { inputs, value })
+      own.set(key, { inputs, value })
       const family = key.split('/', 1)[0] as string
       computed[family] = (computed[family] ?? 0) + 1
       return value
     },
     settled<T>(key: string, value: T): T {
-      const last = kept.get(key)
+      const last = keptAt(key)
       if (last !== undefined && sameContent(last.value, value)) return last.value as T
-      kept.set(key, { inputs: [], value })
+      own.set(key, { inputs: [], value })
       return value
     },
-    fork: () => memoryOf(new Map(kept)),
+    fork: () => forkOf(memory, own, computed, keptAt),
+  }
+  return memory
+}
+
+function forkOf(
+  from: Memory,
+  kept: Map<string, Kept>,
+  counted: Record<string, number>,
+  earlier: (key: string) => Kept | undefined,
+): Fork {
+  const own = new Map<string, Kept>()
+  const fork = memoryOf(own, earlier)
+  return {
+    ...fork,
+    keep: () => {
+      for (const [key, value] of own) kept.set(key, value)
+      for (const [family, n] of Object.entries(fork.computed)) counted[family] = (counted[family] ?? 0) + n
+      return from
+    },
   }
 }
 
-const sameItems = (a: readonly unknown[], b: readonly unknown[]): boolean =>
-  a.length === b.length && a.every((x, i) => Object.is(x, b[i]))
+function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
+  if (a.length !== b.length) return false
+  for (let i = 0; i < a.length; i++) if (!Object.is(a[i], b[i])) return false
+  return true
+}
 
 /** Equality in content of plain data. */
 export function sameContent(a: unknown, b: unknown): boolean {
