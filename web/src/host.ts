@@ -1,6 +1,7 @@
 import type { Touched } from '@shieldwright/engine/working/inverse.ts'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import type { Summary } from './engine/protocol.ts'
 
 export type Kept = { document: unknown; revision: number } | { problems: readonly Problem[] }
 
@@ -24,6 +25,8 @@ export interface ReversibleChange extends LoggedChange {
 /** What the page asks of its host. */
 export interface Host {
   readKept: () => Promise<Kept>
+  /** What the host derived of the kept project, to be shown while this page's own engine is at its first derivation. */
+  readSummary?: () => Promise<{ revision: number; summary: Summary } | undefined>
   sendChange: (revision: number, patch: Patch, why: string) => Promise<Sent>
   /** Changes after a revision, with what takes them back; and under which name this page makes its own. */
   readLog: (after: number) => Promise<{ changes: readonly ReversibleChange[]; you: string }>
@@ -55,6 +58,11 @@ export const host: Host = {
   readKept: async () => {
     const response = await fetch('/api/project')
     return response.ok ? response.json() : refusal(`answer ${response.status} from the host`, 'a project')
+  },
+  readSummary: async () => {
+    const response = await fetch('/api/summary')
+    const answer = response.ok ? await response.json() : undefined
+    return answer?.summary === undefined ? undefined : answer
   },
   sendChange: async (revision, patch, why) => {
     const response = await post('/api/change', { revision, patch, why })

@@ -10,6 +10,7 @@ import { changeIn, patchIn } from './body.ts'
 import { changesFollowed } from './changes.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
+import { pageSummary } from './summary.ts'
 import { verificationRoutes } from './verificationRoutes.ts'
 import { derivedView, logView, workingView } from './view.ts'
 
@@ -32,6 +33,7 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
     const { stages, problems } = derivation.derived
     return context.json({ revision, problems, ...(stages === undefined ? {} : derivedView(stages)) })
   })
+  routes.get('/summary', pageSummary(live))
   routes.post('/preview', (context) => previewed(context, live))
   routes.get('/working', (context) => working(context, live))
   routes.get('/report/lift/:file{.+\\.pdf}', (context) => liftSheet(context, live, here))

@@ -60,8 +60,11 @@ async function openedOn(
   const source = file ?? (isEmpty ? demoProject : undefined)
   const problems = source === undefined ? [] : await importProject(store, source, meshFolder, here)
   if (problems.length > 0) return { problems }
-  const app = server({ page: builtPage, api: api(liveProject(store, meshFolder), here, desk) })
-  return listen(app, port).catch(portProblem)
+  const live = liveProject(store, meshFolder)
+  const listening = await listen(server({ page: builtPage, api: api(live, here, desk) }), port).catch(portProblem)
+  // Derived at once, and not only when a page asks: its first view then waits for nothing.
+  if (!('problems' in listening)) setTimeout(() => live.now().catch((error) => console.error(error)), 0)
+  return listening
 }
 
 function portProblem(error: NodeJS.ErrnoException): { problems: readonly Problem[] } {

@@ -6,7 +6,7 @@ import type { EngineClient } from '../engine/client.ts'
 import { NO_PREVIEW } from '../engine/noPreview.ts'
 import type { Summary } from '../engine/protocol.ts'
 import type { Host, LoggedChange, ReversibleChange } from '../host.ts'
-import type { Conflict, LastEdit, Link, RefusedCell, Trial } from '../state.ts'
+import type { Conflict, Edit, LastEdit, Link, RefusedCell, Trial } from '../state.ts'
 import { cellText } from './cell.ts'
 import {
   afterRedo,
@@ -49,7 +49,7 @@ export interface ProjectStore {
   subscribe: (told: () => void) => () => void
   /** Opens the kept project and follows it until released. */
   open: () => () => void
-  tryOut: (patch: Patch, what: string) => void
+  tryOut: (patch: Patch, what: string, block?: string) => void
   refuse: (pointer: string, cell: RefusedCell | undefined) => void
   refuseLines: (lines: readonly string[]) => void
   setWhy: (why: string) => void
@@ -122,15 +122,18 @@ export function projectStore({ client, host, recall, engine }: Around): ProjectS
     if (preview === undefined || state.trial?.patch !== trial.patch || state.held === undefined) return
     const atFault = editsAtFault(trial, preview.problems)
     if (atFault.length === 0) return set({ trial: { ...state.trial, preview, pending: false } })
-    set({ refusedCells: withRefused(state.refusedCells, trial, atFault, preview.problems) })
+    set({
+      refusedCells: withRefused(state.refusedCells, trial, atFault, preview.problems),
+      refusedLines: linesRefused(atFault, preview.problems),
+    })
     const left = withoutEdits(state.held.document, trial, atFault)
     if (left === undefined) set({ trial: undefined })
     else await look(left)
   }
 
-  const tryOut = (patch: Patch, what: string): void => {
+  const tryOut = (patch: Patch, what: string, block?: string): void => {
     if (state.held === undefined || state.readOnly !== undefined) return
-    const further = withFurther(state.held.document, state.trial, patch, what)
+    const further = withFurther(state.held.document, state.trial, patch, what, block)
     if ('problems' in further) {
       set({ refused: further.problems })
       return
@@ -273,7 +276,12 @@ export function projectStore({ client, host, recall, engine }: Around): ProjectS
   const open = (): (() => void) => {
     let release = (): void => undefined
     let here = true
-    void opened(client, host).then((got) => {
+    const shown = (got: Opened): void => {
+      if (here) set(got)
+    }
+    const opening = opened(client, host, shown)
+    turn = opening // What is kept meanwhile waits for the engine.
+    void opening.then((got) => {
       if (!here) return
       set(got)
       if (got.held === undefined) return
@@ -320,10 +328,17 @@ export function projectStore({ client, host, recall, engine }: Around): ProjectS
   }
 }
 
-async function opened(client: EngineClient, host: Host): Promise<Pick<ProjectState, 'held' | 'problems'>> {
+type Opened = Pick<ProjectState, 'held' | 'problems'>
+
+/** The kept project, derived here; what the host has derived of it is shown in the meantime. */
+async function opened(client: EngineClient, host: Host, shown: (got: Opened) => void): Promise<Opened> {
+  const reading = host.readSummary?.().catch(() => undefined)
   const kept = await host.readKept()
   if ('problems' in kept) return { held: undefined, problems: kept.problems }
-  const { problems, summary } = await client.ask('open', { document: kept.document })
+  const deriving = client.ask('open', { document: kept.document })
+  const theirs = await Promise.race([reading, deriving.then(() => undefined)])
+  if (theirs?.revision === kept.revision) shown({ held: { ...kept, summary: theirs.summary }, problems: [] })
+  const { problems, summary } = await deriving
   return summary === undefined ? { held: undefined, problems } : { held: { ...kept, summary }, problems: [] }
 }
 
@@ -356,16 +371,24 @@ const overtaken = (which: 'undo' | 'redo', edit: KeptEdit, pointer: string): Pro
 function withRefused(
   cells: ReadonlyMap<string, RefusedCell>,
   trial: Trial,
-  atFault: readonly { pointer: string }[],
+  atFault: readonly Edit[],
   problems: readonly Problem[],
 ): ReadonlyMap<string, RefusedCell> {
   const next = new Map(cells)
-  for (const { pointer } of atFault) {
+  for (const { pointer, isBlock } of atFault) {
+    if (isBlock) continue
     const problem = problems.find((p) => p.pointer === pointer)
     if (problem !== undefined) next.set(pointer, { text: cellText(at(trial.document, pointer)), said: saidOf(problem) })
   }
   return next
 }
+
+/** What keeps a block from being taken, place by place. */
+const linesRefused = (atFault: readonly Edit[], problems: readonly Problem[]): string[] =>
+  atFault
+    .filter((edit) => edit.isBlock)
+    .flatMap((edit) => problems.filter((p) => p.pointer.startsWith(`${edit.pointer}/`)))
+    .map((problem) => `${problem.pointer}: ${saidOf(problem)}`)
 
 const saidOf = ({ found, expected, example }: Problem): string =>
   `Found ${found}, expected ${expected}${example === undefined ? '' : `, such as “${example}”`}.`

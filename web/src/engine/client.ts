@@ -1,5 +1,6 @@
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
-import type { AnswerTo, Ask, FromWorker, Preview, Requests, RiskView, ToWorker } from './protocol.ts'
+import { applyDelta } from './delta.ts'
+import type { AnswerTo, Ask, FromWorker, Preview, Requests, RiskView, Summary, ToWorker } from './protocol.ts'
 import type { RiskAsk, RiskMessage } from './riskJob.ts'
 
 export interface EngineClient {
@@ -9,6 +10,7 @@ export interface EngineClient {
 }
 
 interface Waiting {
+  kind: keyof Requests
   resolve: (answer: never) => void
   reject: (fault: Error) => void
 }
@@ -18,16 +20,26 @@ export function engineClient(): EngineClient {
   const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' })
   const waiting = new Map<number, Waiting>()
   let last = 0
+  let shown: Summary | undefined
+  /** Of a summary only what changed crosses from the worker; it is put together here. */
+  const whole = (answer: AnswerTo<'keep'>): AnswerTo<'keep'> => {
+    const { delta, ...rest } = answer
+    const summary = shown !== undefined && delta !== undefined ? applyDelta(shown, delta) : rest.summary
+    if (summary !== undefined) shown = summary
+    return { ...rest, summary }
+  }
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
     const asked = waiting.get(data.id)
     waiting.delete(data.id)
     if ('fault' in data) asked?.reject(new Error(data.fault))
+    else if (asked?.kind === 'open' || asked?.kind === 'keep')
+      asked.resolve(whole(data.answer as AnswerTo<'keep'>) as never)
     else asked?.resolve(data.answer as never)
   }
   const ask: EngineClient['ask'] = (kind, ask) =>
     new Promise((resolve, reject) => {
       const message: ToWorker = { id: ++last, kind, ask }
-      waiting.set(message.id, { resolve: resolve as Waiting['resolve'], reject })
+      waiting.set(message.id, { kind, resolve: resolve as Waiting['resolve'], reject })
       worker.postMessage(message)
     })
   return { ask, preview: latestOnly((patch: Patch) => ask('preview', { patch })) }

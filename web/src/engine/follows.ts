@@ -1,8 +1,8 @@
 import type { Stages } from '@shieldwright/engine'
 import type { Activity } from '@shieldwright/engine/programme/index.ts'
-import { leavesOf } from '@shieldwright/engine/working/answer.ts'
 import type { Check } from '@shieldwright/engine/working/check.ts'
 import { readPointer } from '@shieldwright/engine/working/pointer.ts'
+import { addressesOf } from './addresses.ts'
 import type { FollowsView } from './protocol.ts'
 import { STAGES, type StageName } from './stages.ts'
 
@@ -85,11 +85,18 @@ function waitingFor(id: string, { model }: Stages): Concerned {
 
 /** First stage that reads an input of the finding; margins and other settings are read everywhere and say nothing. */
 function firstRead(check: Check): StageName {
-  const places = [...leavesOf(check.demand), ...leavesOf(check.capacity)].map((leaf) => stageReading(leaf.pointer))
-  const own = STAGES.indexOf(check.stage as StageName)
-  const first = Math.min(own, ...places.map((p) => STAGES.indexOf(p)).filter((i) => i > 0))
+  const known = readFirst.get(check)
+  if (known !== undefined) return known
+  let first = STAGES.indexOf(check.stage as StageName)
+  for (const address of addressesOf(check)) {
+    const stage = STAGES.indexOf(stageReading(address))
+    if (stage > 0) first = Math.min(first, stage)
+  }
+  readFirst.set(check, STAGES[first] as StageName)
   return STAGES[first] as StageName
 }
+
+const readFirst = new WeakMap<Check, StageName>()
 
 const READ_IN: Readonly<Record<string, StageName>> = {
   about: 'project',

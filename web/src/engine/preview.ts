@@ -1,19 +1,29 @@
 import type { Derivation, Stages } from '@shieldwright/engine'
-import { checkChanges, plannedRestart, tryChange } from '@shieldwright/engine'
-import { leavesOf } from '@shieldwright/engine/working/answer.ts'
+import { checkChanges, plannedRestart, type Tried, tryChange } from '@shieldwright/engine'
 import type { Check } from '@shieldwright/engine/working/check.ts'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
+import { addressesOf } from './addresses.ts'
 import { NO_PREVIEW } from './noPreview.ts'
 import type { FigureMoved, Moved, Preview, Reach, StartMoved } from './protocol.ts'
 import { STAGES } from './stages.ts'
 import { checkView } from './view.ts'
 
-/** What a change would do, worked out on a fork of the derivation and thrown away. */
-export function previewOf(from: Derivation, patch: Patch): Preview {
+/** A change worked out on a fork of a derivation, for it to be thrown away or kept. */
+export interface Trying {
+  from: Derivation
+  patch: Patch
+  preview: Preview
+  /** Undefined where the change makes no project. */
+  tried: Tried | undefined
+}
+
+/** What a change would do. */
+export function tryingOf(from: Derivation, patch: Patch): Trying {
   const began = performance.now()
-  const tried = tryChange(from, patch)
-  if (tried.derivation === undefined) return { ...NO_PREVIEW, problems: tried.problems }
-  return differenceOf(from, tried.derivation, patch, began)
+  const { derivation, problems } = tryChange(from, patch)
+  if (derivation === undefined) return { from, patch, preview: { ...NO_PREVIEW, problems }, tried: undefined }
+  const tried = derivation.derived.stages === undefined ? undefined : derivation
+  return { from, patch, preview: differenceOf(from, derivation, patch, began), tried }
 }
 
 /** What moved from one derivation to the next, and who read the patch between them without moving. */
@@ -72,22 +82,6 @@ function readers(before: Stages, after: Stages, patch: Patch, moved: readonly Mo
   if (resting.length > 0 || moved.length > 0) return resting
   const earlier = new Set(before.checks)
   return still.filter((c) => !earlier.has(c))
-}
-
-/** Addresses that a check rests on. A check that was not worked out again is the same object, and is not walked again. */
-const restsOn = new WeakMap<Check, ReadonlySet<string>>()
-
-function addressesOf(check: Check): ReadonlySet<string> {
-  const known = restsOn.get(check)
-  if (known !== undefined) return known
-  const addresses = new Set([...leavesOf(check.demand), ...leavesOf(check.capacity)].map((leaf) => leaf.pointer))
-  restsOn.set(check, addresses)
-  return addresses
-}
-
-/** Walks every check once, so that the first preview need not. */
-export function readAddresses({ checks }: Stages): void {
-  for (const check of checks) addressesOf(check)
 }
 
 function rests(check: Check, patch: Patch): boolean {

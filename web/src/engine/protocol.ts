@@ -5,6 +5,7 @@ import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Working } from '@shieldwright/engine/working/show.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
 import type { Scene } from '../scene/scene.ts'
+import type { SummaryDelta } from './delta.ts'
 
 /** A check as the page shows it: plain numbers, the working is asked for when it is opened. */
 export interface CheckView {
@@ -291,7 +292,11 @@ export interface Requests {
   open: { ask: { document: unknown }; answer: { problems: readonly Problem[]; summary?: Summary } }
   preview: { ask: { patch: Patch }; answer: Preview }
   /** Holds the project after a patch; what it moved is told as a preview would have told it. */
-  keep: { ask: { patch: Patch }; answer: { problems: readonly Problem[]; summary?: Summary; preview?: Preview } }
+  /** From the worker comes what changed of the summary; the client puts it together. */
+  keep: {
+    ask: { patch: Patch }
+    answer: { problems: readonly Problem[]; summary?: Summary; delta?: SummaryDelta; preview?: Preview }
+  }
   /** The published JSON Schema of a project file. */
   schema: { ask: Record<never, never>; answer: unknown }
   working: {

@@ -1,10 +1,15 @@
-import { changeDerivation, type Derivation, startDerivation } from '@shieldwright/engine'
-import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import { changeDerivation, type Derivation, keepTried, startDerivation } from '@shieldwright/engine'
 import { projectJsonSchema } from '@shieldwright/engine/model/jsonSchema.ts'
+import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import { sameContent } from '@shieldwright/engine/working/memory.ts'
+import type { Patch } from '@shieldwright/engine/working/patch.ts'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { sceneOf } from '../scene/scene.ts'
+import { readAddresses } from './addresses.ts'
+import { deltaBetween } from './delta.ts'
 import { formulaViews } from './formulas.ts'
-import { differenceOf, previewOf, readAddresses } from './preview.ts'
-import type { AnswerTo, Ask, DrawnView, FromWorker, Requests, ToWorker } from './protocol.ts'
+import { differenceOf, type Trying, tryingOf } from './preview.ts'
+import type { AnswerTo, Ask, DrawnView, FromWorker, Preview, Requests, Summary, ToWorker } from './protocol.ts'
 import { summaryOf } from './view.ts'
 import { workingAt } from './workingAt.ts'
 
@@ -13,6 +18,10 @@ const IDLE = 1500
 
 /** The one derivation this worker holds; every change replaces it. */
 let held: Derivation | undefined
+/** What the page shows of it. */
+let shown: Summary | undefined
+/** What was last tried on it, for when that is kept. */
+let trying: Trying | undefined
 
 type Serve = { [K in keyof Requests]: (ask: Ask<K>, id: number) => AnswerTo<K> | Promise<AnswerTo<K>> }
 
@@ -21,17 +30,25 @@ const serve: Serve = {
     held = startDerivation(document)
     const { stages } = held.derived
     if (stages !== undefined) setTimeout(() => readAddresses(stages), IDLE)
-    return described(held)
+    trying = undefined
+    shown = stages === undefined ? undefined : summaryOf(stages)
+    return { problems: held.derived.problems, summary: shown }
   },
-  preview: ({ patch }) => previewOf(opened(), patch),
+  preview: ({ patch }) => {
+    trying = tryingOf(opened(), patch)
+    return trying.preview
+  },
   keep: ({ patch }) => {
     const before = opened()
-    const began = performance.now()
-    const changed = changeDerivation(before, patch)
-    if (changed.derivation === undefined) return { problems: changed.problems }
-    if (changed.derivation.derived.stages === undefined) return described(changed.derivation)
-    held = changed.derivation
-    return { ...described(held), preview: differenceOf(before, held, patch, began) }
+    const { derivation, preview, problems } = keptChange(before, patch)
+    trying = undefined
+    const stages = derivation?.derived.stages
+    if (derivation === undefined || stages === undefined) return { problems }
+    held = derivation
+    const after = summaryOf(stages)
+    const delta = shown === undefined ? undefined : deltaBetween(shown, after)
+    shown = after
+    return { problems, preview, ...(delta === undefined ? { summary: after } : { delta }) }
   },
   schema: () => projectJsonSchema(),
   working: ({ of, path, system }) => {
@@ -62,9 +79,22 @@ function opened(): Derivation {
   return held
 }
 
-const described = (derivation: Derivation) => {
-  const { problems, stages } = derivation.derived
-  return stages === undefined ? { problems } : { problems, summary: summaryOf(stages) }
+interface KeptChange {
+  derivation?: Derivation
+  preview?: Preview
+  problems: readonly Problem[]
+}
+
+/** A change to be kept; one that was just tried is not worked out again. */
+function keptChange(before: Derivation, patch: Patch): KeptChange {
+  if (trying?.tried !== undefined && trying.from === before && sameContent(trying.patch, patch)) {
+    const { tried, preview } = trying
+    return { derivation: keepTried(tried), preview, problems: tried.derived.problems }
+  }
+  const began = performance.now()
+  const { derivation, problems } = changeDerivation(before, patch)
+  if (derivation === undefined) return { problems }
+  return { derivation, preview: differenceOf(before, derivation, patch, began), problems: derivation.derived.problems }
 }
 
 const reply = (message: FromWorker): void => postMessage(message)
