@@ -23,3 +23,39 @@ function clippedAt(points: readonly PaperPoint[], axis: 0 | 1, limit: number, si
     return b >= 0 ? [crossing()] : []
   })
 }
+
+/** The parts of a run of points that lie inside a box (Liang and Barsky, from memory). */
+export function clippedLine(points: readonly PaperPoint[], room: PaperBox): PaperPoint[][] {
+  const runs: PaperPoint[][] = []
+  points.slice(1).forEach((to, i) => {
+    const part = clippedSegment(points[i] as PaperPoint, to, room)
+    if (part === undefined) return
+    const run = runs.at(-1)
+    const last = run?.at(-1)
+    if (run !== undefined && last?.[0] === part[0][0] && last[1] === part[0][1]) run.push(part[1])
+    else runs.push([...part])
+  })
+  return runs
+}
+
+function clippedSegment(
+  from: PaperPoint,
+  to: PaperPoint,
+  { left, right, top, bottom }: PaperBox,
+): readonly [PaperPoint, PaperPoint] | undefined {
+  const [dx, dy] = [to[0] - from[0], to[1] - from[1]]
+  let [enter, leave] = [0, 1]
+  const sides: [number, number][] = [
+    [-dx, from[0] - left],
+    [dx, right - from[0]],
+    [-dy, from[1] - top],
+    [dy, bottom - from[1]],
+  ]
+  for (const [step, room] of sides) {
+    if (step === 0 && room < 0) return undefined
+    if (step < 0) enter = Math.max(enter, room / step)
+    if (step > 0) leave = Math.min(leave, room / step)
+  }
+  const at = (t: number): PaperPoint => (t === 0 ? from : t === 1 ? to : [from[0] + t * dx, from[1] + t * dy])
+  return enter < leave ? [at(enter), at(leave)] : undefined
+}

@@ -1,5 +1,7 @@
 import {
+  box,
   type Dimension,
+  type Ink,
   type Mark,
   type PaperPoint,
   type Primitive,
@@ -7,6 +9,7 @@ import {
   type Stroke,
   type Text,
   text,
+  textBox,
 } from '../drawing.ts'
 import type { Point2 } from '../outline/convex.ts'
 import { LABEL, THIN } from './pen.ts'
@@ -28,6 +31,8 @@ export interface Measured {
   weight?: 400 | 700
   /** How far from the middle the words stand, as a share of the line; 0 is the middle. */
   shift?: number
+  /** Painted under the words, where they cross hatch or lines. */
+  backed?: Ink
   /** No words of its own: a label says it. */
   silent?: boolean
 }
@@ -61,10 +66,19 @@ export function dimension(measured: Measured): Dimension {
       ...extensions(start, a, stroke),
       ...extensions(end, b, stroke),
       ...dimensionLine(a, b, stroke),
-      ...(measured.silent ? [] : [words(a, b, measured)]),
+      ...(measured.silent ? [] : backedWords(words(a, b, measured), measured.backed)),
     ],
   }
 }
+
+const AIR = 0.4
+
+function backedWords(shown: Text, fill: Ink | undefined): Primitive[] {
+  if (fill === undefined) return [shown]
+  const { left, right, top, bottom } = textBox(shown)
+  return [box({ left: left - AIR, right: right + AIR, top: top - AIR, bottom: bottom + AIR / 4 }, { fill }), shown]
+}
+
 const moved = ([x, y]: PaperPoint, [dx, dy]: PaperPoint): PaperPoint => [x + dx, y + dy]
 
 function extensions(from: PaperPoint, to: PaperPoint, stroke: Stroke): Primitive[] {

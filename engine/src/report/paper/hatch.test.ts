@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { PaperPoint } from '../drawing.ts'
-import { grainOf, hatch } from './hatch.ts'
+import { asOne, grain, grainOf, grainsOf, hatch } from './hatch.ts'
 
 const square = (left: number, top: number, side: number): PaperPoint[] => [
   [left, top],
@@ -40,4 +40,26 @@ test('the name of a layer chooses its grain', () => {
       'dense gravelly sand with cobbles',
     ].map(grainOf),
   ).toEqual(['sand', 'clay', 'till', 'made ground', 'gravel'])
+})
+
+test('a layer of several soils shows each of them', () => {
+  expect(grainsOf('dense gravelly sand with cobbles')).toEqual(['sand', 'gravel', 'cobbles'])
+  expect(grainsOf('fine silty sand, confined')).toEqual(['sand', 'silt'])
+  expect(grainsOf('hard laminated clay')).toEqual(['clay'])
+  expect(grainsOf('very stiff till')).toEqual(['till'])
+  expect(grainsOf('made ground, sand and brick')).toEqual(['made ground'])
+})
+
+test('grain stays in its box, and as one path it has the same strokes', () => {
+  for (const kind of ['clay', 'silt', 'sand', 'gravel', 'cobbles', 'till', 'made ground', 'rock'] as const) {
+    const lines = grain(kind, { left: 10, right: 40, top: 5, bottom: 17 })
+    expect(lines.length).toBeGreaterThan(3)
+    for (const [x, y] of lines.flatMap((l) => l.points)) {
+      expect(x).toBeGreaterThanOrEqual(10)
+      expect(x).toBeLessThanOrEqual(40)
+      expect(y).toBeGreaterThanOrEqual(5)
+      expect(y).toBeLessThanOrEqual(17)
+    }
+    expect(asOne(lines)[0]?.loops).toHaveLength(lines.length)
+  }
 })

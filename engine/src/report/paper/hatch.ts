@@ -1,4 +1,4 @@
-import type { Line, PaperBox, PaperPoint, Stroke } from '../drawing.ts'
+import type { Line, PaperBox, PaperPoint, Shape, Stroke } from '../drawing.ts'
 import { FINE } from './pen.ts'
 
 /**
@@ -39,8 +39,18 @@ function crossingsAt(loop: readonly PaperPoint[], level: number): number[] {
   })
 }
 
-/** How a layer of ground is drawn: a quiet grain, not the sign of any standard. */
-export type Grain = 'clay' | 'sand' | 'gravel' | 'till' | 'made ground' | 'rock'
+/** Many lines as one path, which a page draws and selects as one thing. */
+export function asOne(lines: readonly Line[]): Shape[] {
+  const stroke = lines[0]?.stroke
+  return stroke === undefined ? [] : [{ kind: 'shape', loops: lines.map((l) => l.points), stroke }]
+}
+
+/** How a layer of ground is drawn: a quiet grain after what it is made of. */
+export type Grain = 'clay' | 'silt' | 'sand' | 'gravel' | 'cobbles' | 'till' | 'made ground' | 'rock'
+
+/** Where the patterns come from, to be printed beside them. */
+export const GRAIN_BASIS =
+  'Patterns in the manner of ISO 710 (dots for sand, rings for gravel, dashes for clay), drawn from memory; the name of the layer decides, not the pattern.'
 
 const GRAIN_WORDS: readonly (readonly [RegExp, Grain])[] = [
   [/made|fill/i, 'made ground'],
@@ -53,20 +63,33 @@ const GRAIN_WORDS: readonly (readonly [RegExp, Grain])[] = [
 /** The grain that a layer's name calls for; clay when it names nothing else. */
 export const grainOf = (name: string): Grain => GRAIN_WORDS.find(([word]) => word.test(name))?.[1] ?? 'clay'
 
+const SOILS: readonly (readonly [RegExp, Grain])[] = [
+  [/\bsand/i, 'sand'],
+  [/\bgravel/i, 'gravel'],
+  [/cobble|boulder/i, 'cobbles'],
+  [/\bsilt/i, 'silt'],
+  [/\bclay/i, 'clay'],
+]
+
+/** Every grain that a layer's name calls for: a gravelly sand with cobbles has three. */
+export function grainsOf(name: string): Grain[] {
+  const first = grainOf(name)
+  if (first === 'made ground' || first === 'till' || first === 'rock') return [first]
+  const all = SOILS.filter(([word]) => word.test(name)).map(([, kind]) => kind)
+  return all.length === 0 ? [first] : all
+}
+
 const GRAIN_STROKE: Stroke = { width: 0.15, ink: 'edge' }
 
-/** Grain of a layer in a box of paper: dashes, dots and strokes on a lattice that is the same every time. */
+/** Grain of a layer in a box of paper: dashes, dots and rings on a lattice that is the same every time. */
 export function grain(kind: Grain, room: PaperBox): Line[] {
   const [stepX, stepY, marks] = GRAINS[kind]
   const lines: Line[] = []
   let row = 0
   for (let y = room.top + stepY / 2; y < room.bottom - 0.3; y += stepY, row++) {
     for (let x = room.left + (row % 2 === 0 ? 0.3 : stepX / 2); x < room.right; x += stepX) {
-      for (const [x1, y1, x2, y2] of marks) {
-        const points: PaperPoint[] = [
-          [x + x1, y + y1],
-          [x + x2, y + y2],
-        ]
+      for (const mark of marks) {
+        const points = mark.map(([dx, dy]): PaperPoint => [x + dx, y + dy])
         if (points.every((p) => p[0] <= room.right && p[1] >= room.top && p[1] <= room.bottom))
           lines.push({ kind: 'line', points, stroke: GRAIN_STROKE })
       }
@@ -75,43 +98,39 @@ export function grain(kind: Grain, room: PaperBox): Line[] {
   return lines
 }
 
-type GrainMark = readonly [number, number, number, number]
+/** Points of one stroke from its place on the lattice, mm. */
+type GrainMark = readonly PaperPoint[]
+
+const dash = (x1: number, y1: number, x2: number, y2: number): GrainMark => [
+  [x1, y1],
+  [x2, y2],
+]
+
+const ring = (x: number, y: number, wide: number, high: number): GrainMark =>
+  Array.from({ length: 7 }, (_, k): PaperPoint => {
+    const angle = (k * Math.PI) / 3
+    return [x + wide * Math.cos(angle), y + high * Math.sin(angle)]
+  })
 
 const GRAINS: Readonly<Record<Grain, readonly [stepX: number, stepY: number, marks: readonly GrainMark[]]>> = {
-  clay: [4, 1.6, [[0, 0, 2.6, 0]]],
-  sand: [1.6, 1.4, [[0, 0, 0.2, 0]]],
-  gravel: [
-    3,
+  clay: [4, 1.6, [dash(0, 0, 2.6, 0)]],
+  silt: [4.4, 2.2, [dash(0, 0, 1.2, 0), dash(2.2, 0, 2.4, 0)]],
+  sand: [1.6, 1.4, [dash(0, 0, 0.2, 0)]],
+  gravel: [3.4, 2.8, [ring(0.6, 0, 0.45, 0.4)]],
+  cobbles: [9, 5.6, [ring(3, 0, 1.1, 0.75)]],
+  till: [
+    4.6,
     2.2,
     [
-      [0, 0.3, 0.5, -0.2],
-      [0.5, -0.2, 1, 0.3],
-      [1, 0.3, 0, 0.3],
-      [2.1, 0.8, 2.3, 0.8],
+      dash(0, 0, 2, 0),
+      [
+        [2.9, 0.35],
+        [3.3, -0.35],
+        [3.7, 0.35],
+        [2.9, 0.35],
+      ],
     ],
   ],
-  till: [
-    4,
-    2,
-    [
-      [0, 0, 2, 0],
-      [2.8, 0.4, 3.2, 0],
-    ],
-  ],
-  'made ground': [
-    3.6,
-    2,
-    [
-      [0, 0.4, 0.8, -0.4],
-      [1.8, 0.1, 2, 0.1],
-    ],
-  ],
-  rock: [
-    6,
-    2.4,
-    [
-      [0, 0, 6, 0],
-      [3, 0, 3, 1.2],
-    ],
-  ],
+  'made ground': [3.6, 2, [dash(0, 0.4, 0.8, -0.4), dash(0, -0.4, 0.8, 0.4), dash(1.8, 0.1, 2, 0.1)]],
+  rock: [6, 2.4, [dash(0, 0, 6, 0), dash(3, 0, 3, 1.2)]],
 }

@@ -1,6 +1,7 @@
 import {
   box,
   boxesMeet,
+  type Ink,
   line,
   type Mark,
   type PaperBox,
@@ -17,6 +18,8 @@ export interface Label {
   lines: readonly string[]
   /** What they speak of. */
   at: PaperPoint
+  /** Other places that would do, tried after it at every distance. */
+  or?: readonly PaperPoint[]
   ink?: Text['ink']
   weight?: Text['weight']
   size?: number
@@ -24,8 +27,8 @@ export interface Label {
   towards?: number
   /** Distance at which to begin, mm. */
   from?: number
-  /** Painted on paper colour, where it crosses hatch. */
-  backed?: boolean
+  /** Painted on paper colour, or on the tint that it stands on, where it crosses hatch or lines. */
+  backed?: boolean | Ink
   /** A smaller room than the rest have. */
   room?: PaperBox
 }
@@ -59,7 +62,7 @@ export function placeLabels(
     }
     boxes.push(...spot.texts.map(textBox))
     if (spot.leader !== undefined) boxes.push(...alongBoxes(spot.leader))
-    if (label.backed === true) backs.push(...spot.texts.map((t) => box(wider(textBox(t), AIR), { fill: 'paper' })))
+    backs.push(...backsOf(label, spot))
     if (spot.leader !== undefined) marks.push(line(spot.leader, { ...FINE, ink: label.ink ?? 'ink' }))
     marks.push(...spot.texts)
   }
@@ -85,6 +88,11 @@ export function labelMarks(labels: readonly Label[], taken: readonly PaperBox[],
   return [...marks, ...lines.map((t) => box(wider(textBox(t), AIR), { fill: 'paper' })), ...lines]
 }
 
+function backsOf({ backed }: Label, { texts }: Spot): Mark[] {
+  if (backed === undefined || backed === false) return []
+  return texts.map((t) => box(wider(textBox(t), AIR), { fill: backed === true ? 'paper' : backed }))
+}
+
 interface Spot {
   texts: readonly Text[]
   leader?: readonly [PaperPoint, PaperPoint]
@@ -92,9 +100,12 @@ interface Spot {
 
 function spotOf(label: Label, boxes: readonly PaperBox[], room: PaperBox): Spot | undefined {
   for (const reach of REACHES) {
-    for (const turn of TURNS) {
-      const spot = spotAt(label, reach + (label.from ?? 1), ((label.towards ?? 0) + turn) * (Math.PI / 180))
-      if (isFree(spot, boxes, room)) return spot
+    for (const at of [label.at, ...(label.or ?? [])]) {
+      for (const turn of TURNS) {
+        const angle = ((label.towards ?? 0) + turn) * (Math.PI / 180)
+        const spot = spotAt({ ...label, at }, reach + (label.from ?? 1), angle)
+        if (isFree(spot, boxes, room)) return spot
+      }
     }
   }
   return undefined

@@ -11,14 +11,16 @@ export function rectangle(placing: Placing, left: number, right: number, bottom:
   return { left: x1, top: y1, right: x2, bottom: y2 }
 }
 
-const within = (a: PaperBox, room: PaperBox): PaperBox => ({
+/** What of a box lies in a room. */
+export const within = (a: PaperBox, room: PaperBox): PaperBox => ({
   left: Math.max(a.left, room.left),
   top: Math.max(a.top, room.top),
   right: Math.min(a.right, room.right),
   bottom: Math.min(a.bottom, room.bottom),
 })
 
-const isThere = (b: PaperBox): boolean => b.right > b.left + 0.05 && b.bottom > b.top + 0.05
+/** Whether anything of a box is left. */
+export const isThere = (b: PaperBox): boolean => b.right > b.left + 0.05 && b.bottom > b.top + 0.05
 
 /** Outer radius of the shaft's wall, or of its bore where the thickness is not given. */
 export function wallRadius({ clearDiameter, wall }: Shaft): number {
@@ -86,7 +88,7 @@ export function shaftMarks(shaft: Shaft, placing: Placing, room: PaperBox): Mark
   return [
     ...walls,
     ...base,
-    ...beamMarks(shaft, placing, cut),
+    ...beamMarks(shaft, cut),
     ...barrierMarks(shaft, placing),
     ...eyeMarks(shaft, placing, room),
   ]
@@ -96,11 +98,8 @@ function faces(inner: number, toe: number, collar: number, placing: Placing): Ma
   return [-inner, inner].map((x) => line([onPaper(placing, [x, collar]), onPaper(placing, [x, toe])], OUTLINE))
 }
 
-function beamMarks(
-  shaft: Shaft,
-  _placing: Placing,
-  cut: (l: number, r: number, b: number, t: number) => Mark[],
-): Mark[] {
+/** The capping beam, cut on both sides. */
+export function beamMarks(shaft: Shaft, cut: (l: number, r: number, b: number, t: number) => Mark[]): Mark[] {
   if (shaft.cappingBeam === undefined) return []
   const inner = (shaft.clearDiameter.value as number) / 2
   const [width, depth] = [shaft.cappingBeam.width.value as number, shaft.cappingBeam.depth.value as number]
@@ -110,7 +109,8 @@ function beamMarks(
   )
 }
 
-function barrierMarks(shaft: Shaft, placing: Placing): Mark[] {
+/** The barrier around the collar. */
+export function barrierMarks(shaft: Shaft, placing: Placing): Mark[] {
   const inner = (shaft.clearDiameter.value as number) / 2
   const [collar, height] = [shaft.collar.value as number, shaft.barrier.value as number]
   return [-1, 1].map((s) =>
@@ -119,7 +119,7 @@ function barrierMarks(shaft: Shaft, placing: Placing): Mark[] {
 }
 
 /** An eye is an opening in the wall: paper between its edges. */
-function eyeMarks(shaft: Shaft, placing: Placing, room: PaperBox): Mark[] {
+export function eyeMarks(shaft: Shaft, placing: Placing, room: PaperBox): Mark[] {
   const inner = (shaft.clearDiameter.value as number) / 2
   const outer = wallRadius(shaft)
   return Object.values(shaft.eyes).flatMap(({ centre, diameter, side }) => {

@@ -55,7 +55,7 @@ const relative = (frame: ReturnType<typeof frameOfLoops>, cog: Vec3) => {
 }
 
 /** The piece turned about its centre of gravity from the pose in which it is as driven; about site y. */
-function turnedPose(scene: Scene, angle: number): Pose {
+export function turnedPose(scene: Scene, angle: number): Pose {
   const base = uprightPose(scene)
   const cog = cogAt(scene, base)
   const turn = rotationAbout('y', angle)
@@ -115,7 +115,7 @@ function hookLines(scene: Scene, stage: SheetTurnStage, pose: Pose, placing: Pla
 }
 
 /** +1 where the main hook stands to the right of the tail hook: at the stage at which the points lie widest apart. */
-function sideOf(scene: Scene): number {
+export function sideOf(scene: Scene): number {
   const { main, tail, outcome } = scene.subject
   const asides = outcome.turning.map(({ angle }) => {
     const points = pointsAt(scene, turnedPose(scene, angle))
@@ -125,7 +125,7 @@ function sideOf(scene: Scene): number {
 }
 
 /** Where the legs of a hook meet the piece, in the view. */
-function lowerEnd(points: ReadonlyMap<string, Vec3>, { rigging }: HungFrom): Point2 | undefined {
+export function lowerEnd(points: ReadonlyMap<string, Vec3>, { rigging }: HungFrom): Point2 | undefined {
   const ends = (rigging?.legs ?? []).flatMap((leg) => {
     const point = points.get(leg.to)
     return point === undefined ? [] : [seen(LOOKING_LEFT, point)]

@@ -1,0 +1,88 @@
+import { box, line, type Mark, type PaperBox, text } from '../drawing.ts'
+import { textWidth, wrapText } from '../fontWidth.ts'
+import { OUTLINE, RULE, SMALL } from './pen.ts'
+
+/** Width and height of a sheet, mm. */
+export interface SheetSize {
+  width: number
+  height: number
+}
+
+const MARGIN = 10
+const BLOCK = 15
+const AIR = 2.5
+
+/** One box of the title block. */
+export interface Field {
+  name: string
+  words: string
+  under: string
+  share: number
+  ink?: 'fail'
+}
+
+/** The room that border and title block leave for drawings and tables. */
+export const roomOf = ({ width, height }: SheetSize): PaperBox => ({
+  left: MARGIN + AIR,
+  top: MARGIN + AIR,
+  right: width - MARGIN - AIR,
+  bottom: height - MARGIN - BLOCK - 1.5,
+})
+
+/** Border, and a strip of fields at the foot. */
+export function borderMarks({ width, height }: SheetSize, fields: readonly Field[]): Mark[] {
+  const top = height - MARGIN - BLOCK
+  const whole: PaperBox = { left: MARGIN, top: MARGIN, right: width - MARGIN, bottom: height - MARGIN }
+  return [
+    box(whole, { stroke: OUTLINE }),
+    line(
+      [
+        [whole.left, top],
+        [whole.right, top],
+      ],
+      OUTLINE,
+    ),
+    ...fieldMarks(fields, { ...whole, top }),
+  ]
+}
+
+function fieldMarks(fields: readonly Field[], room: PaperBox): Mark[] {
+  const total = fields.reduce((sum, f) => sum + f.share, 0)
+  let left = room.left
+  return fields.flatMap((field, i) => {
+    const width = ((room.right - room.left) * field.share) / total
+    const x = left + 1.6
+    left += width
+    return [
+      ...(i === 0
+        ? []
+        : [
+            line(
+              [
+                [x - 1.6, room.top],
+                [x - 1.6, room.bottom],
+              ],
+              RULE,
+            ),
+          ]),
+      text([x, room.top + 3.3], shortened(field.name, SMALL, width - 3), { size: SMALL, ink: 'quiet' }),
+      text([x, room.top + 8], shortened(field.words, 3.2, width - 3, 700), {
+        size: 3.2,
+        weight: 700,
+        ink: field.ink ?? 'ink',
+      }),
+      ...wrapText(field.under, { size: SMALL, weight: 400, tabular: false }, width - 3)
+        .slice(0, 2)
+        .map((words, k) => text([x, room.top + 11.1 + k * 2.6], words, { size: SMALL, ink: 'quiet' })),
+    ]
+  })
+}
+
+/** Words cut to a width with an ellipsis; the whole stands on the next page. */
+function shortened(words: string, size: number, width: number, weight: 400 | 700 = 400): string {
+  const face = { size, weight, tabular: false }
+  if (textWidth(words, face) <= width) return words
+  let kept = words
+  while (kept.length > 0 && textWidth(`${kept.trimEnd()}…`, face) > width) kept = kept.slice(0, -1)
+  return `${kept.trimEnd()}…`
+}

@@ -1,0 +1,117 @@
+import type { Answer } from '../../working/answer.ts'
+import { showQuantity } from '../../working/quantity.ts'
+import type { SiUnit } from '../../working/unit.ts'
+import { SMALL } from '../paper/pen.ts'
+import { type Column, headingRow, proseRows, type Row, type TableRow, tableRows } from '../paper/rows.ts'
+import { degreesText, lengthText, levelText } from '../sheet/figures.ts'
+import { wallRadius } from '../views/shaft.ts'
+import type { SiteSubject } from './subject.ts'
+
+const number = (title: string, share: number): Column => ({ title, share, align: 'end', tabular: true })
+const words = (title: string, share: number): Column => ({ title, share })
+
+type Known = Pick<Answer, 'value'> | undefined
+
+/** Layers of the ground with the values that the checks read; one that is not given is a dash. */
+export function layerTable({ stages, units }: SiteSubject, width: number): Row[] {
+  const layers = Object.entries(stages.model.project.ground?.layers ?? {})
+  if (layers.length === 0) return []
+  const shown = (q: Known, unit: SiUnit): string => (q?.value === undefined ? '–' : showQuantity(q.value, unit, units))
+  const rows = layers.map(
+    ([id, l]): TableRow => ({
+      cells: [
+        `${id} ${l.name}`,
+        levelText(l.top.value as number, units),
+        levelText(l.bottom.value as number, units),
+        shown(l.unitWeight, 'N/m3'),
+        l.phi?.value === undefined ? '–' : degreesText(l.phi.value),
+        shown(l.undrained ?? l.cohesion, 'Pa'),
+        shown(l.young, 'Pa'),
+      ],
+    }),
+  )
+  return [
+    headingRow('Layers', width, units === 'SI' ? 'levels in m' : 'levels in ft'),
+    ...tableRows(
+      [
+        words('Layer', 40),
+        number('top', 14),
+        number('bottom', 15),
+        number('unit weight', 20),
+        number('φ', 11),
+        number('strength', 17),
+        number('E', 17),
+      ],
+      rows,
+      width,
+    ),
+    ...proseRows('Strength: undrained where it is given, else effective cohesion.', width, {
+      size: SMALL,
+      ink: 'quiet',
+    }),
+  ]
+}
+
+/** Heads of the water, at rest and drawn down. */
+export function waterTable({ stages, units }: SiteSubject, width: number): Row[] {
+  const water = Object.entries(stages.model.project.ground?.water ?? {})
+  if (water.length === 0) return []
+  const level = (q: Known): string => (q?.value === undefined ? '–' : levelText(q.value, units))
+  const rows = water.map(
+    ([id, w]): TableRow => ({
+      cells: [
+        id,
+        w.layers.join(', '),
+        level(w.head),
+        w.tide?.value === undefined ? '–' : `±${lengthText(w.tide.value, units)}`,
+        level(w.drawnDown),
+      ],
+    }),
+  )
+  return [
+    headingRow('Water', width, units === 'SI' ? 'm' : 'ft'),
+    ...tableRows(
+      [words('Water', 16), words('in', 26), number('head', 18), number('tide', 18), number('drawn down', 22)],
+      rows,
+      width,
+    ),
+  ]
+}
+
+/** The shaft in words: how it is built, and its levels. */
+export function shaftTable({ stages, units }: SiteSubject, width: number): Row[] {
+  const { shaft, cradle, machine } = stages.model.project
+  if (shaft === undefined) return []
+  const { wall } = shaft
+  const length = (q: Known): string => (q?.value === undefined ? 'open' : lengthText(q.value, units))
+  const facts: [string, string][] = [
+    [
+      'wall',
+      [
+        wall.kind,
+        ...(wall.piles === undefined ? [] : [`${wall.piles}`]),
+        ...(wall.pileDiameter === undefined ? [] : [`of Ø ${length(wall.pileDiameter)}`]),
+      ].join(', '),
+    ],
+    ['clear and outer diameter', `${length(shaft.clearDiameter)}, ${lengthText(2 * wallRadius(shaft), units)}`],
+    ['base slab, thick', length(shaft.slabThickness)],
+    ...(cradle === undefined
+      ? []
+      : ([['cradle, thick at the invert', length(cradle.thickness)]] as [string, string][])),
+    ...(machine?.shieldDiameter === undefined
+      ? []
+      : ([['shield, diameter', length(machine.shieldDiameter)]] as [string, string][])),
+    ...Object.entries(shaft.eyes).map(([id, e]): [string, string] => [
+      `eye ${id}`,
+      `Ø ${length(e.diameter)}, centre ${levelText(e.centre.value as number, units)}`,
+    ]),
+  ]
+  return [
+    headingRow('Shaft', width, units === 'SI' ? 'm' : 'ft'),
+    ...tableRows(
+      [words('', 44), words('', 56)],
+      facts.map((cells): TableRow => ({ cells })),
+      width,
+    ),
+  ]
+}

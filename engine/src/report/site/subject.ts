@@ -1,0 +1,134 @@
+import { type GroundStep, placesByStep, type StepPlaces } from '../../ground/index.ts'
+import { IDENTITY, type Mat3, type Pose, ZERO } from '../../numeric/vector.ts'
+import type { UnitSystem } from '../../working/quantity.ts'
+import { frameOf, type Point2 } from '../outline/convex.ts'
+import { LOOKING_DOWN, type Look, moved, type Standing, silhouette } from '../outline/picture.ts'
+import { type SheetStages, standing } from '../sheet/subject.ts'
+import { CHORD_ERROR } from '../views/scene.ts'
+import type { SitePaper } from './layout.ts'
+import { sideBySide } from './sideBySide.ts'
+
+/** What the one who issues a site drawing adds to what the model says. */
+export interface SiteOptions {
+  units?: UnitSystem
+  paper?: SitePaper
+  /** Step of the order that is shown; the one that presses most on the wall where none is named. */
+  step?: string
+  contentHash?: string
+  revision?: string
+  date?: string
+}
+
+/** A piece on a bay. */
+export interface Laid {
+  piece: string
+  name: string
+  /** Step that brought it. */
+  step: string
+  /** Its shapes as it lies, from where it was found, and the shift that brings them there. */
+  shapes: readonly Standing[]
+  shift: Pose
+  /** As seen from above where it lies, site frame. */
+  plan: readonly (readonly Point2[])[]
+  /** The step shown brings it. */
+  now: boolean
+}
+
+/** What lies on one bay. */
+export interface LaidBay {
+  bay: string
+  laid: readonly Laid[]
+  /** Several lie side by side by a rule, for the model has no places for them. */
+  byRule: boolean
+  /** They do not find room side by side. */
+  crowded: boolean
+}
+
+/** The site once one step of the order is done, with everything its drawings show. */
+export interface SiteSubject {
+  stages: SheetStages
+  options: SiteOptions
+  units: UnitSystem
+  /** Undefined where the project has no order. */
+  step: GroundStep | undefined
+  /** What the step is, in words. */
+  words: string
+  /** Shapes in the shaft once it is done. */
+  remaining: readonly Standing[]
+  bays: readonly LaidBay[]
+}
+
+/** The site at a step; at the governing one where none is named or there is none of that name. */
+export function siteSubject(stages: SheetStages, options: SiteOptions): SiteSubject {
+  const { model, ground } = stages
+  const named = ground.steps.findIndex((s) => s.step === options.step)
+  const governing = ground.steps.findIndex((s) => s.step === ground.governing)
+  const index = named >= 0 ? named : governing >= 0 ? governing : ground.steps.length - 1
+  const step = ground.steps[index]
+  const place = step === undefined ? undefined : placesByStep(model, stages.strip)[index]
+  return {
+    stages,
+    options,
+    units: options.units ?? model.project.settings.units,
+    step,
+    words:
+      step === undefined
+        ? 'no order yet'
+        : `after ${step.step}, ${model.project.pieces[step.piece]?.name ?? step.piece}`,
+    remaining: standing(stages, place === undefined ? [...model.instances.byId.keys()] : place.step.remaining),
+    bays: place === undefined ? [] : laidBays(stages, place),
+  }
+}
+
+function laidBays(stages: SheetStages, place: StepPlaces): LaidBay[] {
+  return Object.entries(place.after).flatMap(([id, standings]) => {
+    const bay = stages.model.project.bays[id]
+    if (bay === undefined) return []
+    const lying = standings.map((s) => lyingOf(stages, s, place.step.step))
+    const sizes = lying.map(({ loops }) => frameOf(loops.flat()))
+    const [x, y] = bay.centre.map((v) => v.value as number) as [number, number]
+    const [a, b] = bay.size.map((v) => v.value as number) as [number, number]
+    const places = sideBySide(
+      sizes.map((f) => [f.right - f.left, f.top - f.bottom]),
+      [a, b],
+    )
+    const laid = lying.flatMap((l, i): Laid[] => {
+      const frame = sizes[i]
+      if (frame === undefined || l.loops.length === 0) return []
+      const [u, v] = places?.[i] ?? [0, 0]
+      const [du, dv] = [x + u - (frame.left + frame.right) / 2, y + v - (frame.bottom + frame.top) / 2]
+      const low = lowest(l.shapes)
+      return [
+        {
+          ...l,
+          shift: { turn: IDENTITY, shift: [du, dv, (bay.level.value as number) - low] },
+          plan: l.loops.map((loop) => loop.map(([p, q]): Point2 => [p + du, q + dv])),
+        },
+      ]
+    })
+    return [{ bay: id, laid, byRule: laid.length > 1, crowded: places === undefined }]
+  })
+}
+
+const LOOKING_ACROSS: Look = { across: [0, 1, 0], up: [0, 0, 1] }
+
+const lowest = (shapes: readonly Standing[]): number =>
+  frameOf(silhouette(shapes, LOOKING_ACROSS, CHORD_ERROR).flat()).bottom
+
+function lyingOf(stages: SheetStages, { step, piece, parts }: StepPlaces['after'][string][number], shown: string) {
+  const turn: Mat3 = turnedAt(stages, step)
+  const shapes = moved(standing(stages, parts), { turn, shift: ZERO })
+  return {
+    piece,
+    name: stages.model.project.pieces[piece]?.short ?? stages.model.project.pieces[piece]?.name ?? piece,
+    step,
+    shapes,
+    loops: silhouette(shapes, LOOKING_DOWN, CHORD_ERROR),
+    now: step === shown,
+  }
+}
+
+/** How a piece lies after the step that set it down, from where it was found. */
+function turnedAt({ ground }: SheetStages, step: string): Mat3 {
+  return ground.steps.find((s) => s.step === step)?.landing?.turned ?? IDENTITY
+}
