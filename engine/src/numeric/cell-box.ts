@@ -19,6 +19,7 @@ function placedBox(centre: Vec3, half: Vec3, turn: Mat3, cuts: readonly Cut[]): 
     outer,
     inner: bare ? outer : undefined,
     loose: bare ? 0 : 2 * norm(half),
+    ...(bare ? { core: { centre, radius: Math.min(...half) } } : {}),
     extent: extentOf(outer),
     normals: [0, 1, 2].flatMap((i) => [column(turn, i, 1), column(turn, i, -1)]),
     split: () => {
@@ -60,6 +61,7 @@ export function ballCell({ centre, radius }: Ball, pose: Pose, cuts: readonly Cu
     outer,
     inner: bare ? outer : undefined,
     loose: bare ? 0 : radius,
+    ...(bare ? { core: { centre: place(pose, centre), radius } } : {}),
     extent: extentOf(outer),
     normals: [],
     split: () => [],

@@ -74,6 +74,7 @@ export function sectorCell(sector: Sector, cuts: readonly Cut[]): Cell | undefin
     loose: bare ? looseness(sector) : Math.max(looseness(sector), sizeOf(sector)),
     extent: extentOf(outer),
     ...boreOf(sector),
+    ...(bare ? { core: coreOf(sector) } : {}),
     normals: normalsOf(sector),
     split: () => {
       children ??= (bare ? splitAngle(sector) : splitLongest(sector)).flatMap(
@@ -110,13 +111,25 @@ function cornersAt(sector: Sector, radius: number, start: number, sweep: number)
   return angles.flatMap((a) => [point(sector, sector.rear, radius, a), point(sector, sector.front, radius, a)])
 }
 
-/** The convex part beyond the tangent at the middle of the inner arc. */
+/** The convex part beyond the tangent at the middle of the inner arc, as far to either side as the sector and its outer arc reach. */
 function heldBySector(sector: Sector, outer: Hull): Hull | undefined {
-  const { inner, sweep, start } = sector
+  const { inner, sweep, start, rear, front } = sector
   if (looseness(sector) === 0) return outer
-  const tangent = inner / Math.cos(sweep / 2)
-  if (sweep > 0.9 * Math.PI || tangent >= Math.min(...sector.outer)) return undefined
-  return hullOf(cornersAt(sector, tangent, start, sweep), outerArcs(sector))
+  if (sweep > 0.9 * Math.PI || inner >= Math.min(...sector.outer)) return undefined
+  const middle = start + sweep / 2
+  const ends = [rear, front].map((x, end) => {
+    const radius = sector.outer[end] as number
+    const half = Math.min(sweep / 2, Math.acos(inner / radius))
+    const arc = arcOf(point(sector, x, 0, 0), ray(sector, middle), ray(sector, middle + Math.PI / 2), radius, half)
+    return {
+      arc,
+      corners: cornersAt({ ...sector, rear: x, front: x }, inner / Math.cos(half), middle - half, 2 * half),
+    }
+  })
+  return hullOf(
+    ends.flatMap(({ corners }) => corners),
+    ends.map(({ arc }) => arc),
+  )
 }
 
 /** Rise of the inner arc over the line between its ends; the whole bore while the sector is half a turn or more. */
@@ -128,6 +141,19 @@ function looseness({ inner, outer, sweep }: Sector): number {
 
 const sizeOf = ({ rear, front, inner, outer, sweep }: Sector): number =>
   Math.hypot(front - rear, Math.max(...outer) - inner, Math.min(sweep, 2) * Math.max(...outer))
+
+/** A ball in the middle of the sector that touches the nearest of its faces. */
+function coreOf(sector: Sector): { centre: Vec3; radius: number } {
+  const { rear, front, inner, outer, start, sweep } = sector
+  const least = Math.min(...outer)
+  const whole = inner === 0 && sweep >= WHOLE
+  const middle = whole ? 0 : (inner + least) / 2
+  const sides = whole || sweep >= Math.PI ? Number.POSITIVE_INFINITY : middle * Math.sin(sweep / 2)
+  const across = whole ? least : (least - inner) / 2
+  const slope = Math.cos(Math.atan2(Math.abs(outer[1] - outer[0]), front - rear))
+  const radius = Math.max(0, Math.min((front - rear) / 2, across * slope, sides))
+  return { centre: point(sector, (rear + front) / 2, middle, start + sweep / 2), radius }
+}
 
 function boreOf(sector: Sector): Pick<Cell, 'bore'> {
   if (sector.inner === 0) return {}

@@ -20,6 +20,8 @@ export interface Cell {
   extent: Extent
   /** A cylinder no point of the cell lies inside of: what is within it is clear of the cell. */
   bore?: { origin: Vec3; axis: Vec3; radius: number; whole: boolean }
+  /** A ball that it surely holds: two of them that meet settle a pair at once. */
+  core?: { centre: Vec3; radius: number }
   /** Outward normals of its plane faces, and the middle ones of its curved faces. */
   normals: readonly Vec3[]
   /** Smaller cells that make it up; none when it cannot be split. Each is made once. */

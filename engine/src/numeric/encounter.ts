@@ -34,7 +34,7 @@ export interface Encounter {
 const MOST_PAIRS = 50_000
 const NOWHERE: Vec3 = [0, 0, 0]
 
-interface Pair {
+export interface Pair {
   a: Cell
   b: Cell
   motion: Motion
@@ -158,7 +158,7 @@ class Search {
 
 const looseness = ({ a, b, motion }: Pair): number => a.loose + b.loose + motion.loose(a)
 
-interface BoreGap {
+export interface BoreGap {
   gap: number
   whole: boolean
 }
@@ -166,7 +166,7 @@ interface BoreGap {
 const HAIR = 1e-9
 
 /** Gap between a body and the bore it lies in over the whole leg, whichever of the two moves; undefined when it does not. */
-function boreGap({ a, b, motion }: Pair): BoreGap | undefined {
+export function boreGap({ a, b, motion }: Pair): BoreGap | undefined {
   if (b.bore !== undefined) {
     const { radius, origin, axis, whole } = b.bore
     const gap = radius - greatestRadius(motion.passed(a.outer), origin, axis)

@@ -18,8 +18,15 @@ const FLAT = 1e-12
  *
  * @param start corners of A − B around or touching the origin
  * @param tolerance the search ends as soon as the depth is sure to be above or below this
+ * @param share above the tolerance the depth is found to within this share of itself; infinite: that it is above is enough
  */
-export function penetrationOf(a: Hull, b: Hull, start: readonly Corner[], tolerance: number): Separation {
+export function penetrationOf(
+  a: Hull,
+  b: Hull,
+  start: readonly Corner[],
+  tolerance: number,
+  share: number,
+): Separation {
   const seed = tetrahedronFrom(a, b, start)
   if (seed === undefined) return touching(start[0] as Corner)
   let faces = seed
@@ -34,7 +41,7 @@ export function penetrationOf(a: Hull, b: Hull, start: readonly Corner[], tolera
       best = face
     }
     const least = Math.max(0, face.distance)
-    const decided = most <= tolerance || (least > tolerance && most - least < 0.02 * most) || most - least < 1e-7
+    const decided = most <= tolerance || (least > tolerance && most - least <= share * most) || most - least < 1e-7
     if (decided) break
     const grown = grownBy(faces, corner)
     if (grown === undefined) break

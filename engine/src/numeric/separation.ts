@@ -6,6 +6,7 @@ import { add, cross, dot, norm, scale, subtract, type Vec3, ZERO } from './vecto
 const APART: readonly [number, number] = [0, 0]
 const STEPS = 80
 const TOUCHING = 1e-9
+const FINE = 0.02
 
 /**
  * Distance or depth of overlap of two convex bodies, by descent over simplices of their difference (Gilbert, Johnson and
@@ -13,11 +14,12 @@ const TOUCHING = 1e-9
  *
  * @param reach distances above this need not be exact: the search ends as soon as the gap is sure to be greater
  * @param tolerance depth of overlap that decides: the search ends as soon as the depth is sure to be above or below it
+ * @param share above the tolerance the depth is found to within this share of itself; infinite: that it is above is enough
  */
-export function separation(a: Hull, b: Hull, reach: number, tolerance: number): Separation {
+export function separation(a: Hull, b: Hull, reach: number, tolerance: number, share = FINE): Separation {
   const round = a.round + b.round
-  if (round === 0) return coreSeparation(a, b, reach, tolerance)
-  const core = coreSeparation(unrounded(a), unrounded(b), Math.max(0, reach + round), tolerance - round)
+  if (round === 0) return coreSeparation(a, b, reach, tolerance, share)
+  const core = coreSeparation(unrounded(a), unrounded(b), Math.max(0, reach + round), tolerance - round, share)
   if (core.gap > 0) {
     const gap = core.gap - round
     return gap > 0 ? { ...core, gap } : { ...core, gap: 0, depth: [-gap, -gap] }
@@ -28,19 +30,18 @@ export function separation(a: Hull, b: Hull, reach: number, tolerance: number): 
 /** A round is taken off before and its radius accounted for after: balls and fillets are then exact. */
 const unrounded = (hull: Hull): Hull => (hull.round === 0 ? hull : { ...hull, round: 0 })
 
-function coreSeparation(a: Hull, b: Hull, reach: number, tolerance: number): Separation {
+function coreSeparation(a: Hull, b: Hull, reach: number, tolerance: number, share: number): Separation {
   let simplex: Corner[] = [cornerAlong(a, b, [1, 0, 0])]
   let v = (simplex[0] as Corner).w
   let gap = 0
   for (let step = 0; step < STEPS; step++) {
     const length = Math.sqrt(dot(v, v))
-    if (length < TOUCHING) return penetrationOf(a, b, simplex, tolerance)
+    if (length < TOUCHING) return penetrationOf(a, b, simplex, tolerance, share)
     const next = cornerAlong(a, b, [-v[0], -v[1], -v[2]])
     gap = Math.max(gap, dot(v, next.w) / length)
-    if (gap > reach || length - gap <= 1e-7 * length + 1e-9 || simplex.some((c) => norm(subtract(c.w, next.w)) === 0))
-      break
+    if (gap > reach || length - gap <= 1e-7 * length + 1e-9 || simplex.some((c) => isSame(c.w, next.w))) break
     const near = nearestOnSimplex([...simplex, next])
-    if (near === undefined) return penetrationOf(a, b, [...simplex, next], tolerance)
+    if (near === undefined) return penetrationOf(a, b, [...simplex, next], tolerance, share)
     const closer = norm(near.v) < length
     simplex = near.simplex
     v = near.v
@@ -48,6 +49,8 @@ function coreSeparation(a: Hull, b: Hull, reach: number, tolerance: number): Sep
   }
   return apart(simplex, v, Math.min(gap, norm(v)))
 }
+
+const isSame = (p: Vec3, q: Vec3): boolean => p[0] === q[0] && p[1] === q[1] && p[2] === q[2]
 
 function apart(simplex: Corner[], v: Vec3, gap: number): Separation {
   const weights = weightsOf(simplex, v)

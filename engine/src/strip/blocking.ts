@@ -1,8 +1,7 @@
-import { encounter } from '../numeric/encounter.ts'
-import { extentAround, extentGap, movedExtent } from '../numeric/hull.ts'
-import { straightMotion } from '../numeric/motion.ts'
-import { AT_REST, scale, type Vec3, ZERO } from '../numeric/vector.ts'
+import { boxesMeet, shadowPairs } from '../numeric/prune.ts'
+import { scale, type Vec3 } from '../numeric/vector.ts'
 import { pairKey } from './overlap.ts'
+import { type Block, blockBetween } from './pair-block.ts'
 import type { PartCells } from './shape.ts'
 
 /** For each part, the parts that block it along one direction, all the way out. */
@@ -22,24 +21,30 @@ export function blockingGraph(
   tolerance: number,
   accepted: ReadonlySet<string> = new Set(),
 ): BlockingGraph {
-  if (parts.length === 0) return new Map()
-  const around = extentAround(parts.map((p) => p.extent))
-  const far = Math.hypot(around[3] - around[0], around[4] - around[1], around[5] - around[2]) + 1
-  const sweep = scale(direction, far)
-  const motion = straightMotion(AT_REST, sweep)
-  const limits = { tolerance, reach: 0, resolution: tolerance }
-  return new Map(
-    parts.map((a) => {
-      const passed = movedExtent(a.extent, ZERO, sweep)
-      const blockers = parts.filter((b) => {
-        if (a === b || accepted.has(pairKey(a.id, b.id)) || extentGap(passed, b.extent) > 0) return false
-        const own = a.solids.map((s) => s.cell)
-        const other = b.solids.map((s) => s.cell)
-        return encounter(own, other, motion, limits).verdict !== 'clear'
-      })
-      return [a.id, new Set(blockers.map((b) => b.id))]
-    }),
+  return graphAlong(parts, direction, (a, b) =>
+    accepted.has(pairKey(a.id, b.id)) ? 'free' : blockBetween(a, b, tolerance)(direction),
   )
+}
+
+/** The graph along a direction; only pairs that could meet are asked about. */
+export function graphAlong(
+  parts: readonly PartCells[],
+  direction: Vec3,
+  blockOf: (a: PartCells, b: PartCells) => Block,
+): BlockingGraph {
+  const blockers = parts.map((): number[] => [])
+  const ask = (i: number, j: number): void => {
+    if (blockOf(parts[i] as PartCells, parts[j] as PartCells) !== 'free') blockers[i]?.push(j)
+  }
+  const backwards = scale(direction, -1)
+  const extents = parts.map((p) => p.extent)
+  shadowPairs(extents, direction, (i, j) => {
+    const [a, b] = [extents[i], extents[j]] as [PartCells['extent'], PartCells['extent']]
+    if (boxesMeet(a, b, direction)) ask(i, j)
+    if (boxesMeet(a, b, backwards)) ask(j, i)
+  })
+  const ids = (list: readonly number[]) => [...list].sort((x, y) => x - y).map((j) => (parts[j] as PartCells).id)
+  return new Map(parts.map(({ id }, i) => [id, new Set(ids(blockers[i] as number[]))]))
 }
 
 /**

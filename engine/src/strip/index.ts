@@ -1,3 +1,10 @@
+export {
+  type Blocking,
+  blockingOf,
+  type DirectionalBlocking,
+  type PairBlocking,
+  type PartBlocking,
+} from './blocking-of.ts'
 export { type FoundOrder, findOrder, type OrderSearch } from './find-order.ts'
 export type { Work } from './joint.ts'
 export { stripKinds } from './kinds.ts'
