@@ -1,11 +1,12 @@
 import { userInfo } from 'node:os'
 import { join } from 'node:path'
+import { emptyProject } from '@shieldwright/engine/model/empty.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { demoProject } from '../project/demo.ts'
 import { importProject } from '../project/importProject.ts'
 import { openStore, type Store } from '../store/store.ts'
-import { api } from './api.ts'
+import { api, type Here } from './api.ts'
 import { type Listening, listen } from './listen.ts'
 import { liveProject } from './live.ts'
 import { builtPage, isPageBuilt } from './page.ts'
@@ -15,6 +16,8 @@ import { server } from './server.ts'
 export interface Wanted {
   /** Imported into the store first; without one an empty store begins with the demo. */
   file?: string
+  /** An empty store begins with an empty project; a store that holds one is left as it is, and this is refused. */
+  empty?: boolean
   /** TCP port on the loopback address; 0 takes a free one. */
   port: number
   /** Folder that keeps the project. */
@@ -24,13 +27,14 @@ export interface Wanted {
 /** Opens the workbench until the program is told to end; its address, or what keeps it from opening. */
 export async function openWorkbench({
   file,
+  empty = false,
   port,
   data,
 }: Wanted): Promise<{ address: string } | { problems: readonly Problem[] }> {
   if (!isPageBuilt()) return refusal(builtPage, 'no built page', 'the page that "npm run build" makes')
   const store = await openStore(join(data, 'project.sqlite'))
   const desk = jobDesk()
-  const opened = await openedOn({ store, desk, meshFolder: join(data, 'meshes') }, file, port)
+  const opened = await openedOn({ store, desk, meshFolder: join(data, 'meshes') }, { file, empty, port, data })
   if ('problems' in opened) {
     await store.close()
     return opened
@@ -52,12 +56,13 @@ interface Kept {
 
 async function openedOn(
   { store, desk, meshFolder }: Kept,
-  file: string | undefined,
-  port: number,
+  { file, empty = false, port, data }: Wanted,
 ): Promise<Listening | { problems: readonly Problem[] }> {
   const here = { user: userName(), clock: () => new Date() }
   const isEmpty = (await store.current()).revision === 0
-  const source = file ?? (isEmpty ? demoProject : undefined)
+  if (empty && (!isEmpty || file !== undefined)) return refusal('--empty', ...notEmpty(file, data))
+  if (empty) await begunEmpty(store, here)
+  const source = file ?? (isEmpty && !empty ? demoProject : undefined)
   const problems = source === undefined ? [] : await importProject(store, source, meshFolder, here)
   if (problems.length > 0) return { problems }
   const live = liveProject(store, meshFolder)
@@ -66,6 +71,20 @@ async function openedOn(
   if (!('problems' in listening)) setTimeout(() => live.now().catch((error) => console.error(error)), 0)
   return listening
 }
+
+const notEmpty = (file: string | undefined, data: string): [found: string, expected: string] =>
+  file === undefined
+    ? [`a project kept in ${data}`, 'a folder that keeps none, such as --data new-recovery; nothing was changed']
+    : [`the file ${file} beside it`, 'either a file or --empty']
+
+const begunEmpty = (store: Store, { user, clock }: Here) =>
+  store.append({
+    on: 0,
+    patch: [{ op: 'add', path: '', value: emptyProject() }],
+    by: user,
+    why: 'began an empty project',
+    at: clock().toISOString(),
+  })
 
 function portProblem(error: NodeJS.ErrnoException): { problems: readonly Problem[] } {
   if (error.code !== 'EADDRINUSE' && error.code !== 'EACCES') throw error

@@ -287,12 +287,21 @@ export interface FormulaView {
   usedIn: string | undefined
 }
 
+/** A project file: its document when it is sound, with what is in it in words; else everything that is wrong. */
+export type FileRead =
+  | { document: unknown; counts: string; problems: readonly [] }
+  | { document?: undefined; problems: readonly Problem[] }
+
 /** Requests to the engine's worker, and what each answers. */
 export interface Requests {
   open: { ask: { document: unknown }; answer: { problems: readonly Problem[]; summary?: Summary } }
   preview: { ask: { patch: Patch }; answer: Preview }
-  /** Holds the project after a patch; what it moved is told as a preview would have told it. */
-  /** From the worker comes what changed of the summary; the client puts it together. */
+  /** The text of a project file, read and looked through; nothing is opened. */
+  file: { ask: { text: string }; answer: FileRead }
+  /**
+   * Holds the project after a patch; what it moved is told as a preview would have told it. From the worker comes what
+   * changed of the summary; the client puts it together.
+   */
   keep: {
     ask: { patch: Patch }
     answer: { problems: readonly Problem[]; summary?: Summary; delta?: SummaryDelta; preview?: Preview }

@@ -7,6 +7,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { sceneOf } from '../scene/scene.ts'
 import { readAddresses } from './addresses.ts'
 import { deltaBetween } from './delta.ts'
+import { fileRead } from './fileRead.ts'
 import { formulaViews } from './formulas.ts'
 import { differenceOf, type Trying, tryingOf } from './preview.ts'
 import type { AnswerTo, Ask, DrawnView, FromWorker, Preview, Requests, Summary, ToWorker } from './protocol.ts'
@@ -51,6 +52,7 @@ const serve: Serve = {
     return { problems, preview, ...(delta === undefined ? { summary: after } : { delta }) }
   },
   schema: () => projectJsonSchema(),
+  file: ({ text }) => fileRead(text),
   working: ({ of, path, system }) => {
     const stages = opened().derived.stages
     return stages === undefined ? undefined : workingAt(stages, of, path, system)

@@ -5,8 +5,9 @@ import { change, isolation, joint, machine, material, part, service } from './ma
 import { correlation, programme, risk, test } from './programme.ts'
 import { settings } from './settings.ts'
 import { bay, climate, cradle, ground, shaft, transport, utility } from './site.ts'
+import { SCHEMA_VERSION } from './version.ts'
 
-export const SCHEMA_VERSION = 1
+export { SCHEMA_VERSION }
 
 const about = z.strictObject({
   title: name,

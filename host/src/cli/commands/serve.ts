@@ -3,6 +3,7 @@ import { type Answer, type Common, printAnswer } from '../answer.ts'
 import { command, wholeNumber } from '../command.ts'
 
 interface Options extends Common {
+  empty?: boolean
   port: number
   data: string
 }
@@ -11,13 +12,14 @@ interface Options extends Common {
 export const serveCommand = (): Command =>
   command('serve', 'start the workbench on the stored project, and print its address')
     .argument('[file]', 'project file to import first; without one an empty store begins with the demo')
+    .option('--empty', 'begin an empty store with an empty project, which the page then leads to its first lift')
     .option('--port <number>', 'TCP port on 127.0.0.1; 0 takes a free one', wholeNumber(0, 65535, 8417), 8417)
     .option('--data <dir>', 'folder that keeps the project', 'data')
     .action(async (file: string | undefined, options: Options) => printAnswer(await served(file, options), options))
 
-async function served(file: string | undefined, { port, data }: Options): Promise<Answer> {
+async function served(file: string | undefined, { port, data, empty = false }: Options): Promise<Answer> {
   // Server and store are read in here only: no other command needs them.
   const { openWorkbench } = await import('../../server/workbench.ts')
-  const opened = await openWorkbench({ file, port, data })
+  const opened = await openWorkbench({ file, empty, port, data })
   return 'problems' in opened ? opened : { json: opened, text: () => `Workbench: ${opened.address}\n` }
 }
