@@ -92,11 +92,11 @@ export interface TableRow {
 
 const CELL_GAP = 1.6
 
-/** A table: head, rows with words wrapped in their columns, hairlines between. */
+/** A table: head, rows with words wrapped in their columns, hairlines between; no head where no column has a title. */
 export function tableRows(columns: readonly Column[], rows: readonly TableRow[], width: number, size = BODY): Row[] {
   const spans = spansOf(columns, width)
-  const head = headRow(columns, spans, width)
-  return [head, ...rows.map((row) => bodyRow(columns, spans, row, width, size, head))]
+  const heads = columns.every((c) => c.title === '') ? [] : [headRow(columns, spans, width)]
+  return [...heads, ...rows.map((row) => bodyRow(columns, spans, row, width, size, heads))]
 }
 
 interface Span {
@@ -171,7 +171,7 @@ function bodyRow(
   row: TableRow,
   width: number,
   size: number,
-  head: Row,
+  head: readonly Row[],
 ): Row {
   const cells = row.cells.map((cell): Cell => (typeof cell === 'string' ? { words: cell } : cell))
   const weightOf = (cell: Cell): 400 | 700 => cell.weight ?? (row.sum ? 700 : 400)
@@ -184,7 +184,7 @@ function bodyRow(
   const height = most * step + under.length * SMALL * LINE_STEP + 0.7
   return {
     height,
-    head: [head],
+    head,
     marks: ([x, y]) => [
       ...(row.sum
         ? [

@@ -10,8 +10,9 @@ import { AXIS, CHAIN, EDGE, FINE, HIDDEN, SMALL, THIN } from '../paper/pen.ts'
 import { lengthOnPaper, loopOnPaper, onPaper, type Placing } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import { planOutline } from '../views/planGaps.ts'
-import { CHORD_ERROR, ghostOf, shapeOf } from '../views/scene.ts'
+import { ghostOf, shapeOf } from '../views/scene.ts'
 import { isThere, wallRadius, within } from '../views/shaft.ts'
+import { chordError } from './chord.ts'
 import { planOf } from './planFrame.ts'
 import { circleOnPaper } from './planLines.ts'
 import type { SiteSubject } from './subject.ts'
@@ -31,7 +32,7 @@ export function shaftPlanMarks(subject: SiteSubject, placing: Placing, room: Pap
 
 /** The machine below: in full inside the shaft, dashed under the ground. */
 function machineMarks({ remaining, stages }: SiteSubject, placing: Placing, room: PaperBox): Mark[] {
-  const loops = silhouette(remaining, LOOKING_DOWN, CHORD_ERROR)
+  const loops = silhouette(remaining, LOOKING_DOWN, chordError(placing.scale))
   if (loops.length === 0) return []
   const under = ghostOf(loops, placing, HIDDEN)
   const clipped = { ...under, loops: under.loops.map((l) => clippedLoop(l, room)).filter((l) => l.length > 2) }

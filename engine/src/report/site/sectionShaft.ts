@@ -7,8 +7,9 @@ import { clippedLoop } from '../paper/clip.ts'
 import { asOne, hatch } from '../paper/hatch.ts'
 import { EDGE, FINE, HIDDEN, THIN } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing } from '../paper/scale.ts'
-import { CHORD_ERROR, shapeOf } from '../views/scene.ts'
+import { shapeOf } from '../views/scene.ts'
 import { barrierMarks, beamMarks, concrete, eyeMarks, rectangle, wallRadius, within } from '../views/shaft.ts'
+import { chordError, LAID_CHORD } from './chord.ts'
 import type { Laid, SiteSubject } from './subject.ts'
 
 /** Wall, base slab, capping beam and barrier, cut; the eyes where the plane passes through them. */
@@ -76,12 +77,13 @@ export function cradleAcross({ stages }: SiteSubject, placing: Placing): Mark[] 
 /** What is left of the machine: its outline, and its cut by the plane through the shaft's centre. */
 export function machineCut({ remaining }: SiteSubject, look: Look, placing: Placing, window: PaperBox): Mark[] {
   if (remaining.length === 0) return []
+  const chord = chordError(placing.scale)
   const clipped = (loops: readonly Point2[][], style: Pick<Shape, 'fill' | 'stroke'>): Shape => {
     const shape = shapeOf(loops, placing, style)
     return { ...shape, loops: shape.loops.map((loop) => clippedLoop(loop, window)).filter((loop) => loop.length > 2) }
   }
-  const behind = clipped(silhouette(remaining, look, CHORD_ERROR), { fill: 'pale', stroke: FINE })
-  const cut = clipped(section(remaining, { look, through: [0, 0, 0] }, CHORD_ERROR), { fill: 'paper', stroke: EDGE })
+  const behind = clipped(silhouette(remaining, look, chord), { fill: 'pale', stroke: FINE })
+  const cut = clipped(section(remaining, { look, through: [0, 0, 0] }, chord), { fill: 'paper', stroke: EDGE })
   return [
     standFor('/machine', 'what is left of the machine in the shaft', [
       behind,
@@ -116,7 +118,7 @@ export const piecesSeen = ({ bays }: SiteSubject, cut: ReadonlySet<string>, look
   bays
     .filter((b) => cut.has(b.bay))
     .flatMap(({ bay, laid }) =>
-      laid.map((l) => ({ laid: l, bay, loops: silhouette(moved(l.shapes, l.shift), look, CHORD_ERROR) })),
+      laid.map((l) => ({ laid: l, bay, loops: silhouette(moved(l.shapes, l.shift), look, LAID_CHORD) })),
     )
 
 /** The pieces as shapes; the one that this step brings has the thicker outline. */

@@ -19,19 +19,24 @@ export interface SiteDocument {
   notes: (width: number) => readonly Row[]
 }
 
-/** The sheets of a document, bordered and numbered. */
-export function sheetsOf(subject: SiteSubject, { title, layout, views, rows, notes }: SiteDocument): Drawing[] {
+/** Sheets of documents that are issued together, bordered and numbered through. */
+export function sheetsOf(subject: SiteSubject, documents: readonly SiteDocument[]): Drawing[] {
+  const sheets = documents.flatMap((document) => bodiesOf(document).map((marks) => ({ document, marks })))
+  return sheets.map(({ document: { title, layout }, marks }, i) => {
+    const { width, height } = layout.size
+    return drawing(`${title}, sheet ${i + 1} of ${sheets.length}`, width, height, [
+      ...borderMarks(layout.size, fieldsOf(subject, title, layout, [i + 1, sheets.length])),
+      ...marks,
+    ])
+  })
+}
+
+function bodiesOf({ layout, views, rows, notes }: SiteDocument): Mark[][] {
   const { size, columns } = layout
   const later = columnsIn(roomOf(size))
   const width = Math.min(...[...columns, ...later].map((c) => c.right - c.left))
   const pages = printed(rows(width), notes(width), narrowed(columns, width), later)
-  const bodies = pages.map((marks, i) => (i === 0 ? [...views, ...marks] : marks))
-  return bodies.map((marks, i) =>
-    drawing(`${title}, sheet ${i + 1} of ${bodies.length}`, size.width, size.height, [
-      ...borderMarks(size, fieldsOf(subject, title, layout, [i + 1, bodies.length])),
-      ...marks,
-    ]),
-  )
+  return pages.map((marks, i) => (i === 0 ? [...views, ...marks] : marks))
 }
 
 function printed(

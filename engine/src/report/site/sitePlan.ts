@@ -10,7 +10,7 @@ import { beyond } from './planLines.ts'
 import { paperBox } from './planMachines.ts'
 import { PLAN_PADS, sitePlanView } from './planView.ts'
 import { shaftView } from './shaftView.ts'
-import { sheetsOf } from './sheets.ts'
+import { type SiteDocument, sheetsOf } from './sheets.ts'
 import { type SiteOptions, type SiteSubject, siteSubject } from './subject.ts'
 import { bayTable, blocks, craneTable, loadTable, neighbourTable, noteBlock } from './tables.ts'
 
@@ -24,7 +24,7 @@ export function sitePlan(stages: SheetStages, options: SiteOptions = {}): Drawin
   const view = sitePlanView(subject, frame, layout.ratio, layout.view)
   const placing = { scale: layout.ratio, of: [frame.left, frame.top] as const, at: [0, 0] as const }
   const outside = beyond(subject, placing, paperBox(placing, frame))
-  return sheetsOf(subject, {
+  const document: SiteDocument = {
     title: 'Plan of the site',
     layout,
     views: [view, ...views],
@@ -41,7 +41,8 @@ export function sitePlan(stages: SheetStages, options: SiteOptions = {}): Drawin
         noteBlock('How to read it', planNotes(subject), width),
         noteBlock('Before anyone builds by it', [...SITE_CAUTIONS, DEFERRAL], width),
       ]),
-  })
+  }
+  return sheetsOf(subject, [document])
 }
 
 /** The shaft by itself stands at the head of the last column where there are several. */

@@ -48,7 +48,7 @@ function together(subject: SiteSubject, layout: Layout, across: Need): Drawing[]
     acrossView(subject, acrossFrame(subject), layout.ratio, left, false),
     alongView(subject, alongFrame(subject), layout.ratio, right, '2'),
   ]
-  return sheetsOf(subject, { title: 'Sections of the site', layout, views, ...printOf(subject) })
+  return sheetsOf(subject, [{ title: 'Sections of the site', layout, views, ...printOf(subject) }])
 }
 
 const parted = (view: PaperBox, width: number): readonly [PaperBox, PaperBox] => [
@@ -59,16 +59,16 @@ const parted = (view: PaperBox, width: number): readonly [PaperBox, PaperBox] =>
 function onTwoSheets(subject: SiteSubject, [a, b]: readonly [Layout, Layout]): Drawing[] {
   const along = alongView(subject, alongFrame(subject), a.ratio, a.view)
   const across = acrossView(subject, acrossFrame(subject), b.ratio, b.view, true)
-  return [
-    ...sheetsOf(subject, { title: 'Section along the drive', layout: a, views: [along], ...printOf(subject) }),
-    ...sheetsOf(subject, {
+  return sheetsOf(subject, [
+    { title: 'Section along the drive', layout: a, views: [along], ...printOf(subject) },
+    {
       title: 'Section across the drive',
       layout: b,
       views: [across],
       rows: (width) => blocks([bayTable(subject, width)]),
       notes: (width) => blocks([noteBlock('Before anyone builds by it', CAUTIONS, width)]),
-    }),
-  ]
+    },
+  ])
 }
 
 function printOf(subject: SiteSubject) {

@@ -4,7 +4,7 @@ import type { UnitSystem } from '../../working/quantity.ts'
 import { frameOf, type Point2 } from '../outline/convex.ts'
 import { LOOKING_DOWN, type Look, moved, type Standing, silhouette } from '../outline/picture.ts'
 import { type SheetStages, standing } from '../sheet/subject.ts'
-import { CHORD_ERROR } from '../views/scene.ts'
+import { LAID_CHORD } from './chord.ts'
 import type { SitePaper } from './layout.ts'
 import { sideBySide } from './sideBySide.ts'
 
@@ -113,7 +113,7 @@ function laidBays(stages: SheetStages, place: StepPlaces): LaidBay[] {
 const LOOKING_ACROSS: Look = { across: [0, 1, 0], up: [0, 0, 1] }
 
 const lowest = (shapes: readonly Standing[]): number =>
-  frameOf(silhouette(shapes, LOOKING_ACROSS, CHORD_ERROR).flat()).bottom
+  frameOf(silhouette(shapes, LOOKING_ACROSS, LAID_CHORD).flat()).bottom
 
 function lyingOf(stages: SheetStages, { step, piece, parts }: StepPlaces['after'][string][number], shown: string) {
   const turn: Mat3 = turnedAt(stages, step)
@@ -123,7 +123,7 @@ function lyingOf(stages: SheetStages, { step, piece, parts }: StepPlaces['after'
     name: stages.model.project.pieces[piece]?.short ?? stages.model.project.pieces[piece]?.name ?? piece,
     step,
     shapes,
-    loops: silhouette(shapes, LOOKING_DOWN, CHORD_ERROR),
+    loops: silhouette(shapes, LOOKING_DOWN, LAID_CHORD),
     now: step === shown,
   }
 }

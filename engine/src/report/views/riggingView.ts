@@ -22,11 +22,11 @@ interface Hung {
 }
 
 /** View C: how the piece hangs: lengths, tensions, ratings and angles on the legs they belong to. */
-export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
+export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, letter = 'C'): View {
   const pose = clearPose(scene)
   const hung = hungOf(scene, sheet, pose)
   if (hung === undefined || hung.legs.length === 0)
-    return emptyView('C', 'Rigging', 'open: the rigging does not settle, or is not planned', room)
+    return emptyView(letter, 'Rigging', 'open: the rigging does not settle, or is not planned', room)
   const look = lookOf(hung)
   const inner = underHead(room)
   const loops = outlineAt(scene, pose, look)
@@ -47,11 +47,11 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
   return {
     kind: 'view',
     id: 'rigging',
-    title: `C. Rigging, ${seenFrom}, ${scaleText(placing)}`,
+    title: `${letter}. Rigging, ${seenFrom}, ${scaleText(placing)}`,
     scale: placing.scale,
     marks: [
       ...viewHead(
-        'C',
+        letter,
         `Rigging, ${seenFrom}`,
         `${scaleText(placing)} · ${hung.legs.length} legs · hangs ${sheet.tilt} off plumb · ${sheet.units === 'SI' ? 'm' : 'ft'}`,
         room,
