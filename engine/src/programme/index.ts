@@ -1,3 +1,4 @@
+export { neededBy } from './activities.ts'
 export type { Activities, Activity, ActivityKind, Link, LinkType, Scheduled } from './activity.ts'
 export { addWork, type Calendar, startAt, unbrokenFrom } from './calendar.ts'
 export { dayLengths } from './checks.ts'

@@ -3,21 +3,37 @@ import fc from 'fast-check'
 import { beforeAll, expect, test } from 'vitest'
 import { parse } from 'yaml'
 import { programme } from '../../programme/index.ts'
+import { risk } from '../../risk/index.ts'
 import { freshMemory } from '../../working/memory.ts'
 import { civilDay, DAY, dayText } from '../civil.ts'
-import { boxesMeet, type Drawing, textBox, textsOf } from '../drawing.ts'
+import {
+  boxesMeet,
+  type Drawing,
+  type Mark,
+  type PaperBox,
+  primitivesOf,
+  textBox,
+  textsOf,
+  type View,
+} from '../drawing.ts'
 import { stagesOf } from '../sheet/sheet.fixture.ts'
+import { svgOf } from '../svg.ts'
+import { manyPieces } from './campaign.fixture.ts'
 import { type Campaign, type CampaignStages, campaignOf } from './campaign.ts'
-import { campaignDiagram } from './diagram.ts'
+import { campaignDiagram, campaignSheet } from './diagram.ts'
 import { crossingsOf, laneOrder, type Passage } from './lanes.ts'
+import type { Paper } from './layout.ts'
 import { timeAxis, weekOf } from './timeAxis.ts'
+import { weekdayText } from './words.ts'
 
 test('days of the calendar agree with those of the platform, over leap years and centuries', () => {
+  const weekdays = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat']
   fc.assert(
     fc.property(fc.integer({ min: 0, max: 80_000 }), (days) => {
       const instant = new Date(Date.UTC(1996, 1, 20) + days * DAY * 1000)
       const expected = { year: instant.getUTCFullYear(), month: instant.getUTCMonth() + 1, day: instant.getUTCDate() }
       expect(civilDay('1996-02-20T00:00:00Z', days * DAY)).toEqual(expected)
+      expect(weekdayText('1996-02-20T00:00:00Z', days * DAY)).toBe(weekdays[instant.getUTCDay()])
     }),
   )
   expect(dayText('2032-02-28T00:00:00Z', 1.5 * DAY, true)).toBe('29 Feb 2032')
@@ -31,6 +47,10 @@ test('time runs forward on the axis, from edge to edge, and never at more than t
   expect(new Set(axis.stretches.map((s) => weekOf(s).toFixed(6))).size).toBe(3)
 })
 
+test('a place on the axis gives back its instant', () => {
+  for (let day = 1; day < 400; day += 7) expect(axis.at(axis.xAt(day * DAY)) / DAY).toBeCloseTo(day, 6)
+})
+
 test('a day with a lift is drawn wider than a day of work on the bays, and that wider than waiting', () => {
   const day = (d: number): number => axis.xAt((d + 1) * DAY) - axis.xAt(d * DAY)
   expect(day(102)).toBeGreaterThan(day(200))
@@ -38,6 +58,19 @@ test('a day with a lift is drawn wider than a day of work on the bays, and that 
   // the paces asked for: 2, 0.8 and 0.3 mm
   expect(day(102) / day(200)).toBeCloseTo(2 / 0.8, 9)
   expect(day(200) / day(350)).toBeCloseTo(0.8 / 0.3, 9)
+})
+
+test('at one even pace every week is as wide as the next', () => {
+  const even = timeAxis({ from: 0, to: 140, lifts: [10], works: [], left: 0, right: 280, isEven: true })
+  for (let day = 7; day < 140; day += 7) expect(even.xAt(day * DAY) - even.xAt((day - 7) * DAY)).toBeCloseTo(14, 9)
+})
+
+test('where waiting would get less than 0.15 mm a day it is cut, and days of lifting keep their paper', () => {
+  const years = timeAxis({ from: 0, to: 4000, lifts: [100, 3900], works: [], left: 0, right: 400 })
+  const cut = years.stretches.filter((s) => s.cut)
+  expect(cut.length).toBeGreaterThan(0)
+  for (const s of years.stretches.filter((s) => s.pace === 'lift')) expect(weekOf(s)).toBeGreaterThan(7 * 2)
+  for (let day = 1; day < 4000; day += 10) expect(years.xAt(day * DAY)).toBeGreaterThan(years.xAt((day - 1) * DAY))
 })
 
 test('nested tracks, first out and last back, cross nowhere when the first is on top', () => {
@@ -65,21 +98,35 @@ test('no order of the lanes has fewer crossings than the one chosen', () => {
   )
 })
 
+const wholeStages = (document: unknown): CampaignStages => {
+  const left = stagesOf(document)
+  const memory = freshMemory()
+  const plan = programme(left.model, left.mass, left.strip, left.lift, left.ground, memory)
+  return { ...left, programme: plan, risk: risk(left.model, left.lift, plan, memory) }
+}
+
 let stages: CampaignStages
 let campaign: Campaign
 let page: Drawing
 beforeAll(() => {
-  const left = stagesOf(
-    parse(readFileSync(new URL('../../../../examples/recovery/project.yaml', import.meta.url), 'utf8')),
-  )
-  stages = { ...left, programme: programme(left.model, left.mass, left.strip, left.lift, left.ground, freshMemory()) }
+  const document = parse(
+    readFileSync(new URL('../../../../examples/recovery/project.yaml', import.meta.url), 'utf8'),
+  ) as { programme: { today?: string } }
+  document.programme.today = '2032-11-10'
+  stages = wholeStages(document)
   campaign = campaignOf(stages) as Campaign
   page = campaignDiagram(stages) as Drawing
 }, 60_000)
 
-test('every piece that is lifted has a track, from when its lift ends to when its return begins, as the plan has them', () => {
+test('every piece that a lift takes away has one track, from when its lift ends to when its return begins, as planned', () => {
   const lifted = new Set(stages.strip.steps.filter((s) => s.lift !== undefined).map((s) => s.piece))
-  expect(new Set(campaign.tracks.map((t) => t.piece))).toEqual(lifted)
+  const turnedOnly = [...lifted].filter((piece) => {
+    const steps = stages.strip.steps.filter((s) => s.piece === piece && s.lift !== undefined)
+    return steps.every((s) => stages.model.project.lifts[s.lift as string]?.kind === 'turn')
+  })
+  const expected = [...lifted].filter((p) => !turnedOnly.includes(p))
+  expect(campaign.tracks.map((t) => t.piece)).toEqual(expected)
+  expect(campaign.tracks.length).toBeGreaterThan(20)
   for (const { out, back, liftOut } of campaign.tracks) {
     const own = Object.values(stages.programme.activities).filter((a) => a.lift === liftOut)
     expect(own.map((a) => stages.programme.plan[a.id]?.finish)).toContain(out)
@@ -87,16 +134,152 @@ test('every piece that is lifted has a track, from when its lift ends to when it
   }
 })
 
-test('on the sheet no words meet, nothing is cut, and it says that dates never shorten a hold point', () => {
-  const boxes = textsOf(page.marks).map((t) => ({ words: t.text, box: textBox(t) }))
-  expect(boxes.filter(({ box }) => box.left < 5 || box.top < 5 || box.right > 589 || box.bottom > 415)).toEqual([])
-  expect(
-    boxes.flatMap((a, i) =>
-      boxes.slice(i + 1).flatMap((b) => (boxesMeet(a.box, b.box) ? [`${a.words} | ${b.words}`] : [])),
-    ),
-  ).toEqual([])
-  expect(page.missing).toEqual([])
-  const words = boxes.map((b) => b.words).join(' ')
-  expect(words).toContain('never a reason to shorten a hold point')
-  expect(words).toContain('Invented data')
+const views = (marks: readonly Mark[]): View[] =>
+  marks.flatMap((m) => (m.kind === 'view' ? [m, ...views(m.marks)] : []))
+
+test('every piece is drawn leaving once and returning once: its track reaches its lane at both dates', () => {
+  const { drawing, field } = campaignSheet(campaign)
+  const drawn = views(drawing.marks)
+  for (const track of campaign.tracks) {
+    const own = drawn.filter((v) => v.about?.pointer === track.pointer)
+    expect(own).toHaveLength(1)
+    const points = primitivesOf(own[0]?.marks ?? []).flatMap((p) => (p.kind === 'line' ? [...p.points] : []))
+    const reaches = (at: number): boolean =>
+      points.some(([x, y]) => Math.abs(x - field.axis.xAt(at)) < 0.01 && Math.abs(y - field.onBay(track)) < 0.01)
+    expect([track.piece, reaches(track.out)]).toEqual([track.piece, true])
+    if (track.back !== undefined) expect([track.piece, reaches(track.back)]).toEqual([track.piece, true])
+  }
 })
+
+test('today stands between the Monday before and the one after it', () => {
+  const { drawing, field } = campaignSheet(campaign)
+  const today = views(drawing.marks).find((v) => v.about?.pointer === '/programme/today')
+  const [x] = primitivesOf(today?.marks ?? []).flatMap((p) => (p.kind === 'line' ? [p.points[0]?.[0] as number] : []))
+  const day = (Date.parse('2032-11-10') - Date.parse('2031-11-03')) / 86_400_000
+  const monday = Math.floor(day / 7) * 7
+  expect(x).toBeGreaterThan(field.axis.xAt(monday * DAY))
+  expect(x).toBeLessThan(field.axis.xAt((monday + 7) * DAY))
+})
+
+test('what is before today is drawn solid, what is ahead of it hollow or dashed', () => {
+  const drawn = views(page.marks)
+  const of = (piece: string) =>
+    primitivesOf(drawn.find((v) => v.about?.pointer === `/pieces/${piece}`)?.marks ?? []).flatMap((p) =>
+      p.kind === 'line' ? [p.stroke] : [],
+    )
+  const solid = (piece: string): number => of(piece).filter((s) => s.ink === 'ink' && s.dash === undefined).length
+  // the crown is out since 21 October and comes back in March: both a solid and a hollow part
+  expect(solid('crown')).toBeGreaterThan(0)
+  expect(of('crown').filter((s) => s.ink === 'paper').length).toBeGreaterThan(1)
+  // the man lock goes out on 15 November: its way out is dashed
+  expect(of('man-lock').some((s) => s.dash !== undefined)).toBe(true)
+})
+
+test('a delivery says how many whole days it can slip before it is needed', () => {
+  const bearing = campaign.supplies.find((s) => s.id === 'SUP-01')
+  const need = stages.programme.plan['S30-old-bearing.back']?.start as number
+  const first = Object.values(stages.programme.activities)
+    .filter((a) => a.after.some((l) => l.to === 'B060'))
+    .map((a) => stages.programme.plan[a.id]?.start as number)
+  expect(bearing?.arrives).toBe(stages.programme.plan.B060?.finish)
+  expect(bearing?.needed).toBeLessThanOrEqual(need)
+  expect(first).toContain(bearing?.needed)
+})
+
+test('the shaft is sunk to the levels that the names of the stages give, one after another', () => {
+  expect(campaign.sinking.dig.map((d) => [d.from, d.to])).toEqual([
+    [0, -12],
+    [-12, -25],
+    [-25, -38.58],
+  ])
+})
+
+test('wind ahead is the share of hours above the limit of the lift that least wind stops, rising towards winter', () => {
+  const wind = campaign.wind
+  const least = Math.min(...Object.values(stages.lift.lifts).map((l) => l.allowableWind.value ?? 99))
+  expect(wind?.gust).toBe(least)
+  const share = (month: number): number | undefined =>
+    wind?.months.find((m) => civilDay(campaign.origin, m.start).month === month)?.share
+  expect(share(12)).toBeGreaterThan(share(10) as number)
+})
+
+const inside = (b: PaperBox, width: number, height: number): boolean =>
+  b.left >= -0.5 && b.top >= -0.5 && b.right <= width + 0.5 && b.bottom <= height + 0.5
+
+function faults({ marks, width, height }: Drawing): string[] {
+  const boxes = textsOf(marks).map((t) => ({ words: t.text, box: textBox(t) }))
+  const meeting = boxes.flatMap((a, i) =>
+    boxes.slice(i + 1).flatMap((b) => (boxesMeet(a.box, b.box) ? [`${a.words} | ${b.words}`] : [])),
+  )
+  const cut = boxes.filter(({ box }) => !inside(box, width, height)).map(({ words }) => `cut: ${words}`)
+  const outside = primitivesOf(marks).flatMap((p) => {
+    const points = p.kind === 'line' ? p.points : p.kind === 'shape' ? p.loops.flat() : []
+    const off = points.find(
+      ([x, y]) => !Number.isFinite(x + y) || !inside({ left: x, right: x, top: y, bottom: y }, width, height),
+    )
+    return off === undefined ? [] : [`outside: ${p.kind} at ${off}`]
+  })
+  return [...meeting, ...cut, ...outside]
+}
+
+for (const paper of ['A1', 'A2', 'A3'] as const satisfies readonly Paper[]) {
+  test(`on ${paper} no words meet, nothing is cut, every mark is inside, and no type is too small to read`, () => {
+    const { drawing } = campaignSheet(campaign, {
+      paper,
+      simulated: { p10: 4.5e7, p50: 4.6e7, p80: 4.75e7, p90: 4.9e7 },
+    })
+    expect(faults(drawing)).toEqual([])
+    expect(drawing.missing).toEqual([])
+    const least = { A1: 2.8, A2: 2.55, A3: 1.8 }[paper]
+    expect(Math.min(...textsOf(drawing.marks).map((t) => t.size))).toBeGreaterThanOrEqual(least)
+    const words = textsOf(drawing.marks)
+      .map((t) => t.text)
+      .join(' ')
+    expect(words).toContain('never a reason to shorten a hold point')
+    expect(words).toContain('nvented data')
+  })
+}
+
+test('at the width of a page, in either unit system and at any stretch of time, no words meet and nothing is cut', () => {
+  for (const width of [258, 366])
+    for (const stretch of [{}, { from: 340, to: 420 }, { from: 360, to: 374 }, { from: 0, to: 300 }, { isEven: true }])
+      for (const units of ['SI', 'US'] as const) {
+        const { drawing } = campaignSheet(campaign, { width, stretch, units })
+        expect(faults(drawing)).toEqual([])
+      }
+})
+
+test('the same campaign gives the same drawing, and drawing it changes nothing', () => {
+  const before = JSON.stringify(campaign.tracks)
+  expect(svgOf(campaignSheet(campaign).drawing)).toBe(svgOf(campaignSheet(campaign).drawing))
+  expect(JSON.stringify(campaign.tracks)).toBe(before)
+})
+
+test('an earlier plan is drawn only where a lift has moved, with the days between', () => {
+  const plan = stages.programme.plan
+  const same = campaignSheet(campaign, { baseline: plan })
+  const moved = campaignSheet(campaign, {
+    baseline: { ...plan, 'S04-crown.out': { start: 0, finish: (plan['S04-crown.out']?.finish as number) - 6 * DAY } },
+  })
+  const days = (d: Drawing): string[] =>
+    textsOf(d.marks)
+      .map((t) => t.text)
+      .filter((t) => /^\d+ d$/.test(t))
+  expect(days(same.drawing)).toEqual([])
+  expect(days(moved.drawing)).toEqual(['6 d'])
+})
+
+for (const [count, years] of [
+  [3, 1],
+  [60, 1],
+  [12, 3],
+] as const) {
+  test(`${count} pieces, ${years === 1 ? 'one year' : 'three years'}: every piece has its track, no words meet, nothing is cut`, () => {
+    const many = campaignOf(wholeStages(manyPieces({ count, years }))) as Campaign
+    expect(many.tracks).toHaveLength(count)
+    for (const paper of ['A2', 'A3'] as const) {
+      const { drawing } = campaignSheet(many, { paper })
+      expect(faults(drawing)).toEqual([])
+    }
+  }, 60_000)
+}

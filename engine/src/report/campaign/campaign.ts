@@ -1,71 +1,87 @@
 import type { LiftResult } from '../../lift/index.ts'
 import type { MassResult } from '../../mass/index.ts'
 import type { Model } from '../../model/index.ts'
-import type { ProgrammeResult } from '../../programme/index.ts'
+import { offsetAt, type ProgrammeResult } from '../../programme/index.ts'
+import type { RiskResult } from '../../risk/index.ts'
 import type { StripResult } from '../../strip/index.ts'
 import { DAY } from '../civil.ts'
+import { type BayWork, bayWorks } from './bayWork.ts'
+import { type HookUse, hookUses } from './hookUse.ts'
 import { laneOrder } from './lanes.ts'
+import { type LiftDay, type LiftHours, liftDaysOf, liftHours } from './liftDays.ts'
+import { type Sinking, sinkingOf } from './sinking.ts'
+import { type Supply, suppliesOf } from './supply.ts'
+import { type Comb, servicesComb, testsComb } from './teeth.ts'
+import { type Track, trackOf, tracksOf } from './trackOf.ts'
+import { type WindAhead, windMonths } from './windMonths.ts'
 
-/** What the diagram of the campaign reads. */
+/** What the diagram of the campaign reads; risk may be left out, and then no wind is drawn. */
 export interface CampaignStages {
   model: Model
   mass: MassResult
   strip: StripResult
   lift: LiftResult
   programme: ProgrammeResult
-}
-
-/** The way of one piece: out of the shaft or off another piece, on a bay, and back. Seconds from the start of the programme. */
-export interface Track {
-  piece: string
-  name: string
-  /** kg; as it goes out and as it comes back, undefined where open. */
-  mass: number | undefined
-  massBack: number | undefined
-  /** Load on the hook over what the plan may use. */
-  use: number | undefined
-  bay: string
-  /** The piece it was taken off; absent when it came out of the shaft. */
-  off?: string
-  /** Level of its centre of gravity in the machine, site z. */
-  level: number
-  out: number
-  back: number | undefined
-  liftOut: string
-}
-
-/** Work on a bay or on the floor of the shaft. */
-export interface BayWork {
-  where: string
-  name: string
-  start: number
-  finish: number
+  risk?: RiskResult
 }
 
 export interface Lane {
   bay: string
+  name: string
   /** From the middle of the shaft, m. */
   distance: number
   /** Pa */
   allowable: number | undefined
 }
 
-/** The campaign as data: tracks, lanes from the top down, work, and the days that matter. */
+/** A phase of the plan, from its first start to its last finish. */
+export interface Phase {
+  name: string
+  start: number
+  finish: number
+}
+
+/**
+ * The campaign as data: tracks, lanes from the top down, work, and the days that matter. Every time is in seconds of the
+ * plan's own clock from the first local midnight, so that whole days are whole days of the calendar.
+ */
 export interface Campaign {
+  model: Model
   title: string
-  /** UTC instant of second zero, ISO 8601. */
+  /** First local midnight as a UTC instant of the same reading, ISO 8601: days are counted from it. */
   origin: string
   tracks: readonly Track[]
   lanes: readonly Lane[]
   crossings: number
   works: readonly BayWork[]
-  /** Days with a lift, from the start of the programme. */
-  liftDays: readonly number[]
+  supplies: readonly Supply[]
+  hooks: readonly HookUse[]
+  sinking: Sinking
+  servicesOff: Comb
+  servicesOn: Comb
+  tests: Comb
+  wind: WindAhead | undefined
+  lifts: readonly LiftDay[]
+  /** Hours of a day in which lifts may go on. */
+  hours: LiftHours
+  phases: readonly Phase[]
   begin: number
   end: number
+  /** When the strip begins, and when the last piece is back. */
+  stripBegins: number
   restart: number | undefined
   restartUnlimited: number | undefined
   today: number | undefined
+}
+
+/** Elapsed seconds of the programme to seconds of its own clock. */
+export type Clock = (seconds: number) => number
+
+/** What every part of the campaign is made from. */
+export interface Reading extends CampaignStages {
+  clock: Clock
+  /** Start and finish of an activity on the plan's clock. */
+  when: (id: string) => { start: number; finish: number } | undefined
 }
 
 /** The campaign that follows from order, lifts and plan; undefined without a programme or without lifts in it. */
@@ -73,104 +89,88 @@ export function campaignOf(stages: CampaignStages): Campaign | undefined {
   const { model, programme } = stages
   const typed = model.project.programme
   if (typed === undefined || programme.origin === undefined) return undefined
-  const tracks = tracksOf(stages)
+  const reading = readingOf(stages)
+  const tracks = tracksOf(reading)
   if (tracks.length === 0) return undefined
-  const bays = [...new Set(tracks.map((t) => t.bay))]
-  const { order, crossings } = laneOrder(
-    bays,
-    tracks.map((t) => ({ lane: t.bay, ...fromLane(t, tracks), out: t.out, back: t.back ?? Number.MAX_SAFE_INTEGER })),
-  )
-  const liftDays = [
-    ...new Set(
-      tracks.flatMap((t) => [t.out, ...(t.back === undefined ? [] : [t.back])]).map((s) => Math.floor(s / DAY)),
-    ),
-  ]
-  const end = Math.max(programme.restart ?? 0, ...tracks.map((t) => t.back ?? t.out)) + MARGIN
+  const { order, crossings } = orderOf(tracks)
+  const sinking = sinkingOf(reading)
+  const restart = programme.restart === undefined ? undefined : reading.clock(programme.restart)
+  const first = Math.min(...tracks.map((t) => t.lifting))
   return {
+    model,
     title: model.project.about.title,
-    origin: programme.origin,
+    origin: `${typed.start}T00:00:00Z`,
     tracks,
     lanes: order.map((bay) => laneOf(bay, model)),
     crossings,
-    works: worksOf(stages),
-    liftDays: liftDays.sort((a, b) => a - b),
+    works: bayWorks(reading, tracks),
+    supplies: suppliesOf(reading),
+    hooks: hookUses(reading),
+    sinking,
+    servicesOff: servicesComb(reading, 'part'),
+    servicesOn: servicesComb(reading, 'reconnect'),
+    tests: testsComb(reading),
+    wind: windMonths(reading),
+    lifts: liftDaysOf(reading),
+    hours: liftHours(reading),
+    phases: phasesOf(reading),
     begin: 0,
-    end,
-    restart: programme.restart,
-    restartUnlimited: programme.restartUnlimited,
-    today: typed.today === undefined ? undefined : (Date.parse(typed.today) - Date.parse(programme.origin)) / 1000,
+    end: Math.max(restart ?? 0, ...tracks.map((t) => t.home ?? t.out)) + MARGIN,
+    stripBegins: Math.min(first, reading.when('order.begin')?.finish ?? first),
+    restart,
+    restartUnlimited: programme.restartUnlimited === undefined ? undefined : reading.clock(programme.restartUnlimited),
+    today: typed.today === undefined ? undefined : daysBetween(typed.start, typed.today) * DAY,
   }
 }
 
 const MARGIN = 21 * DAY
 
-/** Lane of the piece that a track begins on. */
-function fromLane({ off }: Track, tracks: readonly Track[]): { from?: string } {
-  const parent = tracks.find((t) => t.piece === off)
-  return parent === undefined ? {} : { from: parent.bay }
+const daysBetween = (from: string, to: string): number => Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000)
+
+function readingOf(stages: CampaignStages): Reading {
+  const { plan, solved } = stages.programme
+  const clock: Clock = (seconds) => (solved === undefined ? seconds : seconds + offsetAt(solved.zone, seconds))
+  const when = (id: string) => {
+    const planned = plan[id]
+    return planned === undefined ? undefined : { start: clock(planned.start), finish: clock(planned.finish) }
+  }
+  return { ...stages, clock, when }
 }
 
-function tracksOf({ model, mass, strip, lift, programme }: CampaignStages): Track[] {
-  const { project } = model
-  const seen = new Set<string>()
-  return strip.steps.flatMap((step) => {
-    const [piece, outcome] = [project.pieces[step.piece], step.lift === undefined ? undefined : lift.lifts[step.lift]]
-    const bay = (step.lift === undefined ? undefined : project.lifts[step.lift]?.bay) ?? piece?.bay
-    const out = momentOf(programme, step.lift, 'finish')
-    if (piece === undefined || outcome === undefined || bay === undefined || out === undefined || seen.has(step.piece))
-      return []
-    seen.add(step.piece)
-    const masses = mass.pieces[step.piece]
-    const parent = strip.steps.find((s) => s.step === step.from)?.piece
-    return [
-      {
-        piece: step.piece,
-        name: piece.short ?? piece.name,
-        mass: (masses?.weighed ?? masses?.found)?.net.value,
-        massBack: masses?.returned.net.value,
-        use:
-          outcome.demand.value === undefined || !outcome.allowed.value
-            ? undefined
-            : outcome.demand.value / outcome.allowed.value,
-        bay,
-        ...(step.from === 'shaft' || parent === undefined ? {} : { off: parent }),
-        level: masses?.found.cogSite[2] ?? 0,
-        out,
-        back: momentOf(programme, project.steps[step.step]?.back, 'start'),
-        liftOut: outcome.id,
-      },
-    ]
-  })
-}
-
-/** When the hook's own part of a lift ends or begins: the shortest of the activities that carry it out. */
-function momentOf(
-  { activities, plan }: ProgrammeResult,
-  lift: string | undefined,
-  which: 'start' | 'finish',
-): number | undefined {
-  if (lift === undefined) return undefined
-  const own = Object.values(activities).filter((a) => a.lift === lift && /\.(out|back)$/.test(a.id))
-  const times = own.flatMap((a) => plan[a.id]?.[which] ?? [])
-  return times.length === 0 ? undefined : which === 'finish' ? Math.max(...times) : Math.min(...times)
+function orderOf(tracks: readonly Track[]): { order: string[]; crossings: number } {
+  const bays = [...new Set(tracks.map((t) => t.bay))]
+  return laneOrder(
+    bays,
+    tracks.map((t) => {
+      const from = trackOf(tracks, t.off)?.bay
+      return {
+        lane: t.bay,
+        ...(from === undefined ? {} : { from }),
+        out: t.out,
+        back: t.back ?? Number.MAX_SAFE_INTEGER,
+      }
+    }),
+  )
 }
 
 function laneOf(bay: string, { project }: Model): Lane {
   const own = project.bays[bay]
   const [x, y] = [own?.centre[0].value ?? 0, own?.centre[1].value ?? 0]
-  return { bay, distance: Math.hypot(x, y), allowable: own?.allowable.value }
+  return { bay, name: own?.name ?? bay, distance: Math.hypot(x, y), allowable: own?.allowable.value }
 }
 
-/** Work that holds a bay or the floor of the shaft, longer than a day. */
-function worksOf({ model, programme }: CampaignStages): BayWork[] {
-  const { bays, programme: typed } = model.project
-  const isPlace = (id: string): boolean =>
-    bays[id] !== undefined || (typed?.resources[id]?.kind === 'space' && bays[id] === undefined)
-  return Object.values(programme.activities).flatMap((a) => {
-    const planned = programme.plan[a.id]
-    const where = Object.keys(a.needs).find(isPlace)
-    if (planned === undefined || where === undefined || a.lift !== undefined || planned.finish - planned.start < DAY)
-      return []
-    return [{ where, name: a.name, start: planned.start, finish: planned.finish }]
-  })
+/** First start and last finish of each phase, in the order of their starts. */
+function phasesOf({ programme, when }: Reading): Phase[] {
+  const ends = new Map<string, Phase>()
+  for (const { id, phase } of Object.values(programme.activities)) {
+    const planned = when(id)
+    if (planned === undefined) continue
+    const known = ends.get(phase) ?? { name: phase, ...planned }
+    ends.set(phase, {
+      name: phase,
+      start: Math.min(known.start, planned.start),
+      finish: Math.max(known.finish, planned.finish),
+    })
+  }
+  return [...ends.values()].sort((a, b) => a.start - b.start)
 }

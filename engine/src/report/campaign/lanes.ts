@@ -34,16 +34,19 @@ const firstOut = (lane: string, passages: readonly Passage[]): number =>
 /** How often a rising or falling track passes through one that stays on a lane between. */
 export function crossingsOf(order: readonly string[], passages: readonly Passage[]): number {
   const row = new Map(order.map((lane, i) => [lane, i]))
-  const rowOf = (lane: string | undefined): number =>
-    lane === undefined ? order.length : (row.get(lane) ?? order.length)
+  const rows = passages.map((p) => row.get(p.lane) ?? order.length)
+  const below = passages.map((p) => (p.from === undefined ? order.length : (row.get(p.from) ?? order.length)))
   let count = 0
-  for (const a of passages)
-    for (const b of passages) {
-      if (a === b) continue
-      const [upper, lower] = [rowOf(a.lane), rowOf(a.from)].sort((x, y) => x - y) as [number, number]
-      const between = rowOf(b.lane) > upper && rowOf(b.lane) < lower
-      if (between) count += Number(a.out > b.out && a.out < b.back) + Number(a.back > b.out && a.back < b.back)
+  passages.forEach((a, i) => {
+    const upper = Math.min(rows[i] as number, below[i] as number)
+    const lower = Math.max(rows[i] as number, below[i] as number)
+    for (let j = 0; j < passages.length; j++) {
+      const at = rows[j] as number
+      if (at <= upper || at >= lower) continue
+      const b = passages[j] as Passage
+      count += Number(a.out > b.out && a.out < b.back) + Number(a.back > b.out && a.back < b.back)
     }
+  })
   return count
 }
 

@@ -1,130 +1,160 @@
-import type { ProgrammeResult } from '../../programme/index.ts'
 import { showNumber } from '../../working/quantity.ts'
 import { civilDay, DAY, MONTHS } from '../civil.ts'
-import { box, line, type Mark, type PaperBox, type PaperPoint, text } from '../drawing.ts'
-import { FINE, GRID, THIN } from '../paper/pen.ts'
+import { box, boxesMeet, type Mark, text, textBox } from '../drawing.ts'
+import { textWidth } from '../fontWidth.ts'
 import type { Campaign } from './campaign.ts'
-import { type Stretch, type TimeAxis, weekOf } from './timeAxis.ts'
+import { todayFlag } from './dateMarks.ts'
+import type { Field } from './field.ts'
+import { level, stroke, tear, upright } from './pens.ts'
+import { type Stretch, weekOf } from './timeAxis.ts'
 
-const LABEL = 3.2
-const SMALL = 2.8
-
-/** The ruler: one box a week, black and white, as wide as the stretch makes it; months above; a tear where the pace changes. */
-export function rulerMarks(campaign: Campaign, axis: TimeAxis, room: PaperBox): Mark[] {
-  const y = room.top
-  const marks: Mark[] = []
-  for (let day = Math.floor(campaign.begin / DAY), k = 0; day * DAY < campaign.end; day += 7, k++) {
-    const [left, right] = [axis.xAt(day * DAY), axis.xAt(Math.min(campaign.end, (day + 7) * DAY))]
-    marks.push(box({ left, right, top: y, bottom: y + 2 }, { fill: k % 2 === 0 ? 'ink' : 'paper', stroke: FINE }))
-  }
+/** The ruler: one box a week, black and white, as wide as the stretch makes it; months above, days below; tears where the pace changes. */
+export function rulerMarks(campaign: Campaign, field: Field): Mark[] {
+  const { axis, layout } = field
   return [
-    ...marks,
-    ...monthMarks(campaign, axis, room),
-    ...axis.stretches.flatMap((s, i) => [...paceWords(s, room), ...(i === 0 ? [] : tearMarks(s.left, room))]),
+    ...weekBoxes(field),
+    ...monthMarks(campaign, field),
+    ...dayMarks(campaign, field),
+    ...axis.stretches.flatMap((s, i) => [...paceWords(s, field), ...(i === 0 ? [] : tearMarks(s.left, field))]),
+    ...axis.stretches.filter((s) => s.cut).flatMap((s) => cutMarks(s, field)),
+    ...phaseWords(campaign, field),
+    level(layout.collar, axis.left, axis.right, stroke(0.5 * layout.sheet.k)),
   ]
 }
 
-function monthMarks(campaign: Campaign, axis: TimeAxis, room: PaperBox): Mark[] {
+const BOX = 1.9
+
+function weekBoxes({ axis, layout }: Field): Mark[] {
+  const { k } = layout.sheet
+  const y = layout.ruler
   const marks: Mark[] = []
-  let free = room.left
-  for (let day = Math.floor(campaign.begin / DAY); day * DAY < campaign.end; day++) {
-    const date = civilDay(campaign.origin, day * DAY)
-    if (date.day !== 1 && day !== 0) continue
+  const first = Math.floor(axis.from / DAY / 7) * 7
+  for (let day = first, i = first / 7; day * DAY < axis.to; day += 7, i++) {
+    const [from, to] = [Math.max(axis.from, day * DAY), Math.min(axis.to, (day + 7) * DAY)]
+    if (axis.stretches.some((s) => s.cut && from >= s.from && to <= s.to)) continue
+    const [left, right] = [axis.xAt(from), axis.xAt(to)]
+    if (i % 2 === 0) marks.push(box({ left, right, top: y, bottom: y + BOX * k }, { fill: 'ink' }))
+  }
+  marks.push(box({ left: axis.left, right: axis.right, top: y, bottom: y + BOX * k }, { stroke: stroke(0.18 * k) }))
+  return marks
+}
+
+function monthMarks({ origin }: Campaign, { axis, layout }: Field): Mark[] {
+  const { k, type } = layout.sheet
+  const marks: Mark[] = []
+  let free = axis.left
+  let year: number | undefined
+  for (let day = Math.floor(axis.from / DAY); day * DAY < axis.to; day++) {
+    const date = civilDay(origin, day * DAY)
+    const isFirst = day * DAY === axis.from
+    if (date.day !== 1 && !isFirst) continue
     const x = axis.xAt(day * DAY)
-    marks.push(
-      line(
-        [
-          [x, room.top - 5],
-          [x, room.top],
-        ],
-        FINE,
-      ),
-    )
-    const words = text(
-      [x + 0.8, room.top - 2],
-      `${MONTHS[date.month - 1]}${date.month === 1 || day === 0 ? ` ${date.year}` : ''}`,
-      { size: LABEL },
-    )
-    if (x < free || x + words.width > room.right) continue
-    free = x + words.width + 2
-    marks.push(words)
+    const room = nextMonth(origin, day) * DAY
+    const name = MONTHS[date.month - 1] as string
+    const words = date.year === year ? name : `${name} ${date.year}`
+    const width = textWidth(words, { size: type.label, weight: 400, tabular: false })
+    const short = x + width + 1.5 * k > axis.xAt(Math.min(axis.to, room)) + 14 * k
+    const isNamed = x >= free && !short && x + width <= axis.right
+    if (x >= free || isNamed)
+      marks.push(upright(x, layout.ruler - (isNamed ? 4.4 : 1.3) * k, layout.ruler, stroke(0.18 * k)))
+    if (!isNamed) continue
+    marks.push(text([x + 0.8 * k, layout.ruler - 1.2 * k], words, { size: type.label }))
+    free = x + width + 2 * k
+    year = date.year
   }
   return marks
 }
 
-function paceWords(stretch: Stretch, room: PaperBox): Mark[] {
-  const words = text([stretch.left + 1, room.top + 5.6], `${showNumber(weekOf(stretch), 1)} mm a week`, {
-    size: SMALL,
-    ink: 'quiet',
-  })
-  return stretch.right - stretch.left < words.width + 2 ? [] : [words]
+/** Day of the first of the next month. */
+function nextMonth(origin: string, from: number): number {
+  let day = from + 1
+  while (civilDay(origin, day * DAY).day !== 1) day++
+  return day
 }
 
-function tearMarks(x: number, room: PaperBox): Mark[] {
-  const tear = (y: number): PaperPoint[] => [
-    [x - 0.8, y - 2],
-    [x + 0.8, y - 0.7],
-    [x - 0.8, y + 0.7],
-    [x + 0.8, y + 2],
-  ]
-  return [
-    line(
-      [
-        [x, room.top + 3],
-        [x, room.bottom],
-      ],
-      GRID,
-    ),
-    ...[room.top + 1, room.bottom].map((y) => line(tear(y), THIN)),
-  ]
-}
-
-const PHASE_ROWS = 5
-const PHASE_STEP = 4.4
-
-/** Phases of the plan over the months: a line from the first start to the last finish, in the lowest row that is free. */
-export function phaseMarks(programme: ProgrammeResult, axis: TimeAxis, room: PaperBox): Mark[] {
-  const free = new Array<number>(PHASE_ROWS).fill(room.left)
-  const without: string[] = []
-  const marks = phasesOf(programme).flatMap(({ phase, start, finish }): Mark[] => {
-    const [left, right] = [axis.xAt(start), axis.xAt(finish)]
-    const words = text([left, 0], phase.replace(/^\d+ /, ''), { size: SMALL, ink: 'quiet' })
-    const row = free.findIndex((x) => x <= left)
-    if (row < 0 || left + words.width > room.right) {
-      without.push(phase)
-      return []
+/** Days of the month below the ruler where there is room: each week's Monday, or each day. */
+function dayMarks(campaign: Campaign, field: Field): Mark[] {
+  const { axis, layout } = field
+  const { origin } = campaign
+  const flag = todayFlag(campaign, field)
+  const taken = flag === undefined ? undefined : textBox(flag)
+  const { k, type, fine } = layout.sheet
+  const marks: Mark[] = []
+  if (!fine) return marks
+  const y = layout.ruler + BOX * k
+  for (const s of axis.stretches) {
+    const width = weekOf(s) / 7
+    if (s.cut || width < 1.1 * k) continue
+    const each = width > type.small * 1.6 ? 1 : 7
+    for (let day = Math.ceil(s.from / DAY); day * DAY < s.to; day++) {
+      const x = axis.xAt(day * DAY)
+      const isLong = day % 7 === 0
+      if (width > 1.6 * k || isLong) marks.push(upright(x, y, y + (isLong ? 1.7 : 0.8) * k, stroke(0.15 * k, 'edge')))
+      if (day % each !== 0 || x + type.small > s.right) continue
+      const at = each === 1 ? x + width / 2 : x + 0.5 * k
+      const number = text([at, y + type.small * 0.95 + 0.3 * k], String(civilDay(origin, day * DAY).day), {
+        size: type.small * 0.92,
+        ink: 'quiet',
+        anchor: each === 1 ? 'middle' : 'start',
+      })
+      if (taken === undefined || !boxesMeet(taken, textBox(number))) marks.push(number)
     }
-    free[row] = Math.max(right, left + words.width) + 2
-    const y = room.top - 8 - row * PHASE_STEP
-    const rule: readonly PaperPoint[] = [
-      [left, y + 0.8],
-      [Math.max(right, left + 0.5), y + 0.8],
-    ]
-    return [line(rule, THIN), { ...words, at: [left, y] }]
-  })
-  if (without.length === 0) return marks
+  }
+  return marks
+}
+
+function paceWords(stretch: Stretch, { layout, axis }: Field): Mark[] {
+  const { k, type, fine } = layout.sheet
+  if (!fine || stretch.cut || axis.stretches.length === 1) return []
+  const words = text(
+    [stretch.right - 1.2 * k, layout.ruler + (BOX + 6.6) * k],
+    `${showNumber(weekOf(stretch), 1)} mm a week`,
+    { size: type.small, ink: 'quiet', anchor: 'end' },
+  )
+  return stretch.right - stretch.left < words.width + 24 * k ? [] : [words]
+}
+
+function tearMarks(x: number, { layout }: Field): Mark[] {
+  const { k } = layout.sheet
   return [
-    ...marks,
-    text([room.right, room.top - 12 - PHASE_ROWS * PHASE_STEP], `No room for: ${without.join(', ')}`, {
-      size: SMALL,
-      ink: 'quiet',
-      anchor: 'end',
-    }),
+    upright(x, layout.ruler + 2.5 * k, layout.field.bottom, stroke(0.15 * k, 'hair')),
+    tear(x, layout.ruler + k, k, stroke(1.2 * k, 'paper')),
+    ...[layout.ruler + k, layout.collar, layout.field.bottom].map((y) => tear(x, y, k, stroke(0.25 * k))),
   ]
 }
 
-/** First start and last finish of each phase, in the order of their starts. */
-function phasesOf({ activities, plan }: ProgrammeResult): { phase: string; start: number; finish: number }[] {
-  const ends = new Map<string, { phase: string; start: number; finish: number }>()
-  for (const { id, phase } of Object.values(activities)) {
-    const planned = plan[id]
-    if (planned === undefined) continue
-    const known = ends.get(phase) ?? { phase, ...planned }
-    ends.set(phase, {
-      phase,
-      start: Math.min(known.start, planned.start),
-      finish: Math.max(known.finish, planned.finish),
-    })
-  }
-  return [...ends.values()].sort((a, b) => a.start - b.start)
+/** A quiet stretch that is cut, with its length in the tear. */
+function cutMarks(stretch: Stretch, { layout }: Field): Mark[] {
+  const { k, type } = layout.sheet
+  const weeks = Math.round((stretch.to - stretch.from) / DAY / 7)
+  const x = (stretch.left + stretch.right) / 2
+  const room = { left: stretch.left, right: stretch.right, top: layout.ruler - 0.5 * k, bottom: layout.ruler + 2.4 * k }
+  const words = text([x + type.small * 0.35, layout.collar - 2 * k], `${weeks} weeks`, {
+    size: type.small,
+    ink: 'quiet',
+    turn: 90,
+  })
+  return [
+    box(room, { fill: 'paper' }),
+    ...[stretch.left, stretch.right].map((at) => tear(at, layout.ruler + k, k, stroke(0.25 * k))),
+    words,
+  ]
+}
+
+/** What the phases are, under the ruler where each begins, in one row; those that find no room are left out. */
+function phaseWords({ phases }: Campaign, { axis, layout }: Field): Mark[] {
+  const { k, type, fine } = layout.sheet
+  if (!fine) return []
+  let free = axis.left
+  const y = layout.ruler + (BOX + 6.6) * k
+  return phases.flatMap(({ name, start, finish }): Mark[] => {
+    if (finish < axis.from || start > axis.to) return []
+    const x = Math.max(axis.left, axis.xAt(start))
+    const words = text([x + 0.6 * k, y], name.replace(/^\d+\s+/, ''), { size: type.small, weight: 700 })
+    const stretch = axis.stretches.find((s) => x < s.right) ?? axis.stretches.at(-1)
+    const limit = (stretch?.right ?? axis.right) - 17 * k
+    if (x < free || x + words.width > limit) return []
+    free = x + words.width + 3 * k
+    return [upright(x, y - type.small, y + 0.6 * k, stroke(0.25 * k)), words]
+  })
 }

@@ -1,24 +1,38 @@
 import { DAY } from '../civil.ts'
 
 /** How closely a stretch of time is drawn. */
-export type Pace = 'lift' | 'work' | 'wait'
+export type Pace = 'lift' | 'work' | 'wait' | 'even'
 
 /** Paper that a day of each pace asks for, as parts of one another: a day with a lift needs hours, a day of waiting none. */
-const ASKED: Readonly<Record<Pace, number>> = { lift: 2, work: 0.8, wait: 0.3 }
+const ASKED: Readonly<Record<Pace, number>> = { lift: 2, work: 0.8, wait: 0.3, even: 1 }
+/** Least paper for a day of waiting, mm; what is longer than this allows is cut, with its length written in the tear. */
+const LEAST_WAIT = 0.15
+/** What is left of a stretch that is cut, mm. */
+const CUT_WIDTH = 7
 
-/** One stretch at one pace. Seconds from the start of the programme; x in mm. */
+/** One stretch at one pace. Seconds from the first local midnight; x in mm. */
 export interface Stretch {
   pace: Pace
   from: number
   to: number
   left: number
   right: number
+  /** Its weeks are not drawn one by one. */
+  cut: boolean
 }
 
 /** A time axis in stretches of even pace: never more than three paces, each stretch true to its ruler. */
 export interface TimeAxis {
   stretches: readonly Stretch[]
+  left: number
+  right: number
+  from: number
+  to: number
   xAt(seconds: number): number
+  /** The instant at a place on paper. */
+  at(x: number): number
+  /** Whether an instant lies on the paper. */
+  shows(seconds: number): boolean
 }
 
 export interface AxisText {
@@ -31,24 +45,51 @@ export interface AxisText {
   works: readonly (readonly [number, number])[]
   left: number
   right: number
+  /** One pace for all of it. */
+  isEven?: boolean
 }
 
 /** Days about a lift that are drawn at its pace, and gaps between them that are too short to change it for. */
 const ABOUT = 2
 const SHORTEST = 12
 
-export function timeAxis({ from, to, lifts, works, left, right }: AxisText): TimeAxis {
-  const paces = merged(pacesOf(from, to, lifts, works))
-  const asked = paces.reduce((sum, p) => sum + p.days * ASKED[p.pace], 0)
-  const scale = (right - left) / asked
+export function timeAxis({ from, to, lifts, works, left, right, isEven = false }: AxisText): TimeAxis {
+  const runs: Run[] = isEven ? [{ pace: 'even', days: to - from }] : merged(pacesOf(from, to, lifts, works))
+  const stretches = placedRuns(runs, from, left, right)
+  return {
+    stretches,
+    left,
+    right,
+    from: from * DAY,
+    to: to * DAY,
+    xAt: (seconds) => xIn(stretches, seconds),
+    at: (x) => secondsAt(stretches, x),
+    shows: (seconds) => seconds >= from * DAY && seconds <= to * DAY,
+  }
+}
+
+function placedRuns(runs: readonly Run[], from: number, left: number, right: number): Stretch[] {
+  const asked = (cut: boolean): number =>
+    runs.reduce((sum, r) => sum + (cut && r.pace === 'wait' ? 0 : r.days * ASKED[r.pace]), 0)
+  const whole = (right - left) / asked(false)
+  const waits = runs.filter((r) => r.pace === 'wait')
+  const cut = whole * ASKED.wait < LEAST_WAIT && waits.length > 0 && asked(true) > 0
+  const scale = cut ? (right - left - waits.length * CUT_WIDTH) / asked(true) : whole
   let [day, x] = [from, left]
-  const stretches = paces.map(({ pace, days }): Stretch => {
-    const stretch = { pace, from: day * DAY, to: (day + days) * DAY, left: x, right: x + days * ASKED[pace] * scale }
+  return runs.map(({ pace, days }): Stretch => {
+    const isCut = cut && pace === 'wait'
+    const stretch = {
+      pace,
+      from: day * DAY,
+      to: (day + days) * DAY,
+      left: x,
+      right: x + (isCut ? CUT_WIDTH : days * ASKED[pace] * scale),
+      cut: isCut,
+    }
     day += days
     x = stretch.right
     return stretch
   })
-  return { stretches, xAt: (seconds) => xIn(stretches, seconds) }
 }
 
 interface Run {
@@ -92,6 +133,14 @@ function xIn(stretches: readonly Stretch[], seconds: number): number {
   const stretch = stretches.find((s) => seconds < s.to) ?? last
   const share = (Math.max(seconds, first.from) - stretch.from) / (stretch.to - stretch.from)
   return Math.min(last.right, stretch.left + share * (stretch.right - stretch.left))
+}
+
+function secondsAt(stretches: readonly Stretch[], x: number): number {
+  const [first, last] = [stretches[0], stretches.at(-1)]
+  if (first === undefined || last === undefined) return 0
+  const stretch = stretches.find((s) => x < s.right) ?? last
+  const share = (Math.min(Math.max(x, first.left), last.right) - stretch.left) / (stretch.right - stretch.left)
+  return stretch.from + share * (stretch.to - stretch.from)
 }
 
 /** mm that a week takes in a stretch. */

@@ -100,7 +100,7 @@ function posesOf(steps: readonly StripStep[], back: boolean): Pose[] {
 }
 
 /** Shapes of parts where they stood when found. */
-export function standing({ model, mass }: SheetStages, ids: readonly string[]): Standing[] {
+export function standing({ model, mass }: Pick<SheetStages, 'model' | 'mass'>, ids: readonly string[]): Standing[] {
   const { machine } = model.project
   if (machine === undefined) return []
   return ids.flatMap((id) => {

@@ -1,0 +1,176 @@
+import { DAY, dayText } from '../civil.ts'
+import { box, type Mark, type PaperBox, standFor, type Text, text, textBox } from '../drawing.ts'
+import { hatch } from '../paper/hatch.ts'
+import type { Campaign } from './campaign.ts'
+import type { Field } from './field.ts'
+import { level, stroke, together, upright } from './pens.ts'
+import type { Track } from './trackOf.ts'
+import { dateWords } from './words.ts'
+
+/** Instants of the simulated restart, s from the start of the programme. */
+export interface Simulated {
+  p10?: number
+  p50: number
+  p80: number
+  p90?: number
+}
+
+/** Start and finish of activities in an earlier plan, s from the start. */
+export type Baseline = Readonly<Record<string, { start: number; finish: number }>>
+
+/** Restart as planned, as the earliest, and as simulated: a hatch from the even chance to four in five. */
+export function restartMarks(campaign: Campaign, field: Field, simulated: Simulated | undefined): Mark[] {
+  const { axis, layout } = field
+  const { k } = layout.sheet
+  const [top, bottom] = [layout.wind.top, layout.field.bottom]
+  const { restart, restartUnlimited, origin } = campaign
+  const marks: Mark[] = []
+  if (simulated !== undefined && simulated.p80 > axis.from && simulated.p50 < axis.to) {
+    const room: PaperBox = { left: axis.xAt(simulated.p50), right: axis.xAt(simulated.p80), top, bottom }
+    const words = `Restart with an even chance by ${dateWords(origin, simulated.p50)}, with four in five by ${dateWords(origin, simulated.p80)}.`
+    marks.push(
+      standFor('/programme/restart', words, [
+        ...together(hatch(box(room, {}).loops, 1.7 * k, Math.PI / 4, stroke(0.15 * k, 'fail'))),
+        ...(axis.shows(simulated.p50)
+          ? [upright(room.left, top, bottom, stroke(0.35 * k, 'fail', [2 * k, 1 * k]))]
+          : []),
+        ...(axis.shows(simulated.p80) ? [upright(room.right, top, bottom, stroke(0.6 * k, 'fail'))] : []),
+        ...[simulated.p10, simulated.p90].flatMap((at) =>
+          at === undefined || !axis.shows(at)
+            ? []
+            : [upright(axis.xAt(at), top, bottom, stroke(0.2 * k, 'fail', [0.4 * k, 0.9 * k]))],
+        ),
+      ]),
+    )
+  }
+  if (
+    restartUnlimited !== undefined &&
+    axis.shows(restartUnlimited) &&
+    Math.abs(restartUnlimited - (restart ?? 0)) > DAY
+  )
+    marks.push(upright(axis.xAt(restartUnlimited), top, bottom, stroke(0.2 * k, 'quiet', [0.5 * k, 0.9 * k])))
+  if (restart !== undefined && axis.shows(restart))
+    marks.push(
+      standFor('/programme/restart', `Restart planned ${dateWords(origin, restart)}.`, [
+        upright(axis.xAt(restart), top, bottom, stroke(0.5 * k)),
+      ]),
+    )
+  return marks
+}
+
+/** What the dates are called, under the ruler at the right, each a line lower than the one before where they are close. */
+export function dateLabels(campaign: Campaign, field: Field, simulated: Simulated | undefined): Mark[] {
+  const { axis, layout } = field
+  const { k, type } = layout.sheet
+  const { restart, restartUnlimited, origin } = campaign
+  const apart = restart !== undefined && restartUnlimited !== undefined && Math.abs(restart - restartUnlimited) > DAY
+  const dates: { at: number | undefined; words: string; ink: 'ink' | 'quiet' | 'fail' }[] = [
+    { at: apart ? restartUnlimited : undefined, words: 'earliest, nobody queues', ink: 'quiet' },
+    { at: restart, words: apart ? 'restart, with queues' : 'restart as planned', ink: 'ink' },
+    { at: simulated?.p10, words: 'one in ten', ink: 'fail' },
+    { at: simulated?.p50, words: 'even chance', ink: 'fail' },
+    { at: simulated?.p80, words: 'four in five', ink: 'fail' },
+    { at: simulated?.p90, words: 'nine in ten', ink: 'fail' },
+  ]
+  const shown = dates
+    .filter((d) => d.at !== undefined && axis.shows(d.at))
+    .sort((a, b) => (a.at as number) - (b.at as number))
+  const size = type.small
+  const step = size * 1.3
+  return shown.flatMap(({ at, words, ink }, i): Mark[] => {
+    const x = axis.xAt(at as number)
+    const y = layout.lanes.top + (i + 1) * step * 2
+    const lines = [words, dayText(origin, at as number, true)].map((line, j) =>
+      text([x - 0.9 * k, y + j * size * 1.14], line, { size, ink, anchor: 'end', weight: j === 0 ? 700 : 400 }),
+    )
+    const wide = lines.some((t) => textBox(t).left < axis.left)
+    const placed = wide
+      ? lines.map((t) => text([x + 0.9 * k, t.at[1]], t.text, { size, ink, weight: t.weight }))
+      : lines
+    return [...placed.map((t) => box(grown(textBox(t)), { fill: 'paper' })), ...placed]
+  })
+}
+
+const grown = ({ left, top, right, bottom }: PaperBox): PaperBox => ({
+  left: left - 0.4,
+  top: top - 0.3,
+  right: right + 0.4,
+  bottom: bottom + 0.3,
+})
+
+/** The flag of today under the ruler, kept on the sheet; undefined when today is not shown. */
+export function todayFlag({ today, origin }: Campaign, { axis, layout }: Field): Text | undefined {
+  if (today === undefined || !axis.shows(today)) return undefined
+  const { k, type } = layout.sheet
+  const look = { size: type.small, weight: 700, ink: 'paper', anchor: 'middle' } as const
+  const words = text(
+    [axis.xAt(today), layout.ruler + 1.6 * k + type.small * 0.9],
+    `today ${dayText(origin, today)}`,
+    look,
+  )
+  const half = words.width / 2 + 1
+  const x = Math.min(axis.right - half, Math.max(axis.left + half, words.at[0]))
+  return { ...words, at: [x, words.at[1]] }
+}
+
+/** Today: a red line from the ruler to the foot, with its flag on the ruler. */
+export function todayMarks(campaign: Campaign, field: Field): Mark[] {
+  const { axis, layout } = field
+  const { today, origin } = campaign
+  const words = todayFlag(campaign, field)
+  if (today === undefined || words === undefined) return []
+  const flag = textBox(words)
+  return [
+    standFor('/programme/today', `Today is ${dateWords(origin, today)}.`, [
+      upright(axis.xAt(today), layout.ruler, layout.field.bottom, stroke(0.5 * layout.sheet.k, 'fail')),
+      box(
+        { left: flag.left - 1, right: flag.right + 1, top: flag.top - 0.7, bottom: flag.bottom + 0.5 },
+        { fill: 'fail' },
+      ),
+      words,
+    ]),
+  ]
+}
+
+/** Where an earlier plan had each lift through the shaft: a dotted upright, and a span with the days between. */
+export function baselineMarks(campaign: Campaign, field: Field, baseline: Baseline | undefined): Mark[] {
+  if (baseline === undefined) return []
+  const { layout, machine } = field
+  const { k } = layout.sheet
+  const rows = Math.max(3, Math.floor((machine.top - layout.collar - 12 * k) / (5 * k)))
+  let n = 0
+  return campaign.tracks.flatMap((track): Mark[] =>
+    [
+      [baseline[`${track.step}.out`]?.finish, track.out] as const,
+      [baseline[`${track.step}.back`]?.start, track.back] as const,
+    ].flatMap(([before, now]) => {
+      if (before === undefined || now === undefined || Math.abs(now - before) < DAY / 2) return []
+      return slip(track, before, now, layout.collar + (6 + 5 * (n++ % rows)) * k, field)
+    }),
+  )
+}
+
+function slip(track: Track, before: number, now: number, y: number, field: Field): Mark[] {
+  const { axis, layout } = field
+  const { k, type } = layout.sheet
+  if (!axis.shows(before)) return []
+  const [from, to] = [axis.xAt(before), axis.xAt(now)]
+  const days = Math.round((now - before) / DAY)
+  const ink = days > 0 ? 'fail' : 'quiet'
+  const words = text([(from + to) / 2, y - 0.8 * k], `${Math.abs(days)} d`, {
+    size: type.small,
+    weight: 700,
+    ink,
+    anchor: 'middle',
+  })
+  return [
+    upright(
+      from,
+      Math.min(field.onBay(track), layout.collar),
+      field.before(track),
+      stroke(0.25 * k, 'quiet', [0.3 * k, 0.9 * k]),
+    ),
+    level(y, from, to, stroke(0.3 * k, ink)),
+    ...(Math.abs(to - from) > words.width + 0.6 ? [box(grown(textBox(words)), { fill: 'paper' }), words] : []),
+  ]
+}
