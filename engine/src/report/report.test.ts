@@ -34,6 +34,20 @@ test('every lift has a sheet that can be issued; one with an open figure says wh
   expect(lacking?.readiness).not.toBe('ready')
 })
 
+test('the rigging of each lift, the campaign and the site can be put on paper; what each lacks is named', () => {
+  const documents = reportOf({}).documents
+  expect(documents.map((d) => d.id)).toEqual([
+    'lift-sheet/block-out',
+    'rigging/block-out',
+    'campaign',
+    'site-plan',
+    'site-sections',
+  ])
+  // the block has no programme; its shaft, bay and ground are there
+  expect(documents.map((d) => d.open)).toEqual([[], [], ['/programme'], [], []])
+  for (const d of documents) if (d.counts.fail > 0) expect(d.readiness).toBe('failing')
+})
+
 /** The recovery of the example: one lift of every kind, by tower and by crane. */
 const LIFTS = [
   'crown-out',

@@ -7,17 +7,19 @@ import type { RiskResult } from '../risk/index.ts'
 import type { StripResult } from '../strip/index.ts'
 import { type Check, countVerdicts, type Verdict } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { pointerOf } from '../working/pointer.ts'
 import { liftTitle, openFigures } from './sheet/liftSheet.ts'
 import { groundChecksOf } from './sheet/sheetChecks.ts'
 
 /** Kinds of documents that can be issued. */
-export type DocumentKind = 'lift-sheet'
+export type DocumentKind = 'lift-sheet' | 'rigging' | 'site-plan' | 'site-sections' | 'campaign'
 
 /** A document that can be issued, and what stands in its way. */
 export interface ReportDocument {
-  /** Kind, then what it is of: `lift-sheet/head-out`. */
+  /** Kind, then what it is of: `lift-sheet/head-out`; of what concerns the whole site the kind alone. */
   id: string
   kind: DocumentKind
+  /** The lift that it is of; `site` for the whole. */
   of: string
   title: string
   /** `failing` when a check on it fails, `open` when a figure or a check is, else `ready` to be signed. */
@@ -32,18 +34,19 @@ export interface ReportResult {
   documents: readonly ReportDocument[]
 }
 
-/** What can be put on paper, in the order of the work: a sheet for each lift out, then for each lift back. */
+/** What can be put on paper: a sheet for each lift in the order of the work, its rigging alone, the campaign, the site. */
 export function report(
   model: Model,
   _mass: MassResult,
   strip: StripResult,
   lift: LiftResult,
   ground: GroundResult,
-  _programme: ProgrammeResult,
+  programme: ProgrammeResult,
   _risk: RiskResult,
   memory: Memory,
 ): ReportResult {
-  const documents = liftsInOrder(model, strip, lift).map((outcome) => {
+  const lifts = liftsInOrder(model, strip, lift)
+  const sheets = lifts.map((outcome) => {
     const under = groundChecksOf(
       ground,
       strip.steps.filter((s) => s.lift === outcome.id).map((s) => s.step),
@@ -54,7 +57,59 @@ export function report(
       liftSheetDocument(outcome, title, under),
     )
   })
+  const riggings = lifts.map((outcome) => {
+    const title = liftTitle(model.project.pieces[outcome.piece]?.name ?? outcome.piece, outcome.kind)
+    return memory.once(`report-rigging/${outcome.id}`, [outcome, title], () => riggingDocument(outcome, title))
+  })
+  const documents = [...sheets, ...riggings, ...wholeDocuments(model, ground, programme, memory)]
   return memory.once('report-all', documents, () => ({ checks: [], documents }))
+}
+
+/** What hangs a piece: legs, slings, gear, shackles, lifting points. */
+const RIGGING = /^lift\.(leg|sling|component|shackle|lug|stock|hang|beam|gear)\./
+
+function riggingDocument(outcome: LiftOutcome, title: string): ReportDocument {
+  const counts = countVerdicts(outcome.checks.filter((c) => RIGGING.test(c.kind)))
+  const open = outcome.legs.length === 0 ? [pointerOf('lifts', outcome.id, 'rigging')] : []
+  return documentOf('rigging', outcome.id, `Rigging: ${title}`, { counts, open })
+}
+
+/** What stands at the surface; everything else of the ground is seen in the sections. */
+const AT_SURFACE = /^ground\.(bay|tower|crane|platform|pad|line|haul|wall|utility|neighbour|settlement)\./
+
+/** Drawings of the whole site and of the whole campaign, whatever is still missing on them. */
+function wholeDocuments(
+  model: Model,
+  ground: GroundResult,
+  programme: ProgrammeResult,
+  memory: Memory,
+): ReportDocument[] {
+  const { shaft, bays, ground: soil } = model.project
+  const [plan, sections] = [true, false].map((surface) =>
+    ground.checks.filter((c) => AT_SURFACE.test(c.kind) === surface),
+  )
+  const lacking = (wanted: readonly [boolean, string][]): string[] => wanted.flatMap(([has, at]) => (has ? [] : [at]))
+  const noShaft: [boolean, string] = [shaft !== undefined, '/shaft']
+  const planned = Object.keys(programme.activities).length > 0
+  const once = (kind: DocumentKind, title: string, checks: readonly Check[], open: readonly string[]): ReportDocument =>
+    memory.once(`report-whole/${kind}`, [title, open.join(), ...checks], () =>
+      documentOf(kind, 'site', title, { counts: countVerdicts(checks), open }),
+    )
+  return [
+    once('campaign', 'Campaign diagram', programme.checks, lacking([[planned, '/programme']])),
+    once('site-plan', 'Plan of the site', plan ?? [], lacking([noShaft, [Object.keys(bays).length > 0, '/bays']])),
+    once('site-sections', 'Sections of the site', sections ?? [], lacking([noShaft, [soil !== undefined, '/ground']])),
+  ]
+}
+
+function documentOf(
+  kind: DocumentKind,
+  of: string,
+  title: string,
+  { counts, open }: Pick<ReportDocument, 'counts' | 'open'>,
+): ReportDocument {
+  const readiness = counts.fail > 0 ? 'failing' : counts.open > 0 || open.length > 0 ? 'open' : 'ready'
+  return { id: of === 'site' ? kind : `${kind}/${of}`, kind, of, title, readiness, counts, open }
 }
 
 /** Lifts of the adopted order, then of the way back, then those that no step carries out. */
@@ -67,7 +122,5 @@ function liftsInOrder({ project }: Model, { steps }: StripResult, { lifts }: Lif
 
 function liftSheetDocument(outcome: LiftOutcome, title: string, under: readonly Check[]): ReportDocument {
   const counts = countVerdicts([...outcome.checks, ...under])
-  const open = openFigures(outcome)
-  const readiness = counts.fail > 0 ? 'failing' : counts.open > 0 || open.length > 0 ? 'open' : 'ready'
-  return { id: `lift-sheet/${outcome.id}`, kind: 'lift-sheet', of: outcome.id, title, readiness, counts, open }
+  return documentOf('lift-sheet', outcome.id, title, { counts, open: openFigures(outcome) })
 }
