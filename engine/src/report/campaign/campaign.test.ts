@@ -170,7 +170,7 @@ test('what is before today is drawn solid, what is ahead of it hollow or dashed'
   const solid = (piece: string): number => of(piece).filter((s) => s.ink === 'ink' && s.dash === undefined).length
   // the crown is out since 21 October and comes back in March: both a solid and a hollow part
   expect(solid('crown')).toBeGreaterThan(0)
-  expect(of('crown').filter((s) => s.ink === 'paper').length).toBeGreaterThan(1)
+  expect(of('crown').filter((s) => s.ink === 'paper').length).toBeGreaterThan(0)
   // the man lock goes out on 15 November: its way out is dashed
   expect(of('man-lock').some((s) => s.dash !== undefined)).toBe(true)
 })

@@ -14,7 +14,7 @@ import { rulerMarks } from './ruler.ts'
 import { groundTint, sectionMarks } from './sectionMarks.ts'
 import { hookMarks, liftDayTicks, windMarks } from './strips.ts'
 import { supplyMarks } from './supplyMarks.ts'
-import { eventMarks, machineBlock, trackBoxes, trackMarks } from './tracks.ts'
+import { eventMarks, machineBlock, trackBoxes, trackCasing, trackMarks } from './tracks.ts'
 import { wishesOf } from './wishes.ts'
 import { trackWords } from './words.ts'
 import { placedWorks, workMarks } from './workMarks.ts'
@@ -68,12 +68,15 @@ export function campaignSheet(campaign: Campaign, options: DiagramOptions = {}):
     ...hookMarks(campaign, field),
     ...liftDayTicks(campaign, field),
     ...baselineMarks(campaign, field, baseline),
-    ...campaign.tracks.map((track) =>
-      standFor(track.pointer, trackWords(track, campaign, units), [
-        ...trackMarks(track, campaign, field),
-        ...eventMarks(track, field),
-      ]),
-    ),
+    ...field.rows.rows.flatMap(({ tracks }) => [
+      ...tracks.flatMap((track) => trackCasing(track, campaign, field)),
+      ...tracks.map((track) =>
+        standFor(track.pointer, trackWords(track, campaign, units), [
+          ...trackMarks(track, campaign, field),
+          ...eventMarks(track, field),
+        ]),
+      ),
+    ]),
     ...workMarks(works, campaign, field),
     ...combs.flatMap((comb) => comb.marks),
     ...dateLabels(campaign, field, simulated),

@@ -11,8 +11,8 @@ import { dateWords } from './words.ts'
 /** The shaft being sunk and left again in the same field: pile lines, stepped dig, slab, cradle, drive-in, fill. */
 export function digMarks(campaign: Campaign, field: Field, units: UnitSystem): Mark[] {
   const { sinking } = campaign
-  const view = (span: Span | undefined, words: string, marks: () => Mark[]): Mark[] =>
-    span === undefined || span.finish < field.axis.from || span.start > field.axis.to
+  const view = (span: Span | undefined, words: string, marks: () => Mark[], stays = false): Mark[] =>
+    span === undefined || (span.finish < field.axis.from && !stays) || span.start > field.axis.to
       ? []
       : [
           standFor(
@@ -32,10 +32,10 @@ export function digMarks(campaign: Campaign, field: Field, units: UnitSystem): M
     ...sinking.dig.flatMap((step) =>
       view(step, `, to ${showQuantity(step.to, 'm', units)}`, () => [digLine(step, field)]),
     ),
-    ...view(slab, '', () => slabMarks(campaign, field)),
-    ...view(cradle, '', () => cradleMarks(cradle as Span, campaign, field)),
+    ...view(slab, '', () => slabMarks(campaign, field), true),
+    ...view(cradle, '', () => cradleMarks(cradle as Span, campaign, field), true),
     ...view(drive, '', () => driveMarks(drive as Span, campaign, field)),
-    ...view(fill, '', () => fillMarks(fill as Span, campaign, field)),
+    ...view(fill, '', () => fillMarks(fill as Span, campaign, field), true),
   ]
 }
 

@@ -1,4 +1,5 @@
 import type { PaperBox } from '../drawing.ts'
+import { wallRadius } from '../views/shaft.ts'
 import type { Campaign } from './campaign.ts'
 
 /** Sizes of type, mm. */
@@ -103,7 +104,10 @@ export function layoutOf(campaign: Campaign, sheet: Sheet, asked: number, supply
   const lanes = { left, right, top: hooks.bottom + 3 * k, bottom: hooks.bottom + 3 * k + laneHeight }
   const collar = lanes.bottom + 2 * k
   const below = free === undefined ? SCREEN_BELOW : foot - glassHeight - collar
-  const scale = SCALES.find((s) => (-deepest * 1000) / s <= below) ?? Math.ceil((-deepest * 1000) / below)
+  const strip = { left: margin, right: sheet.head ? left - 26 * k : left - 12 * k }
+  const wide = wideOf(campaign)
+  const fits = (s: number): boolean => (-deepest * 1000) / s <= below && (wide * 1000) / s <= strip.right - strip.left
+  const scale = SCALES.find(fits) ?? Math.ceil((-deepest * 1000) / below)
   const bottom = collar + (-deepest * 1000) / scale
   const glassTop = bottom + 9 * k
   const end = sheet.height === 0 ? bottom + (sheet.glass ? glassHeight : 0) + 3 * k : sheet.height
@@ -112,7 +116,7 @@ export function layoutOf(campaign: Campaign, sheet: Sheet, asked: number, supply
     sheet,
     height: end,
     field: { left, right, top: ruler, bottom },
-    strip: { left: margin, right: sheet.head ? left - 26 * k : left - 12 * k, top: lanes.top, bottom },
+    strip: { ...strip, top: lanes.top, bottom },
     ruler,
     supplies,
     wind,
@@ -124,6 +128,10 @@ export function layoutOf(campaign: Campaign, sheet: Sheet, asked: number, supply
     foot,
   }
 }
+
+/** Width of the section: the shaft with its wall, and a little of the ground. */
+const wideOf = ({ model }: Campaign): number =>
+  model.project.shaft === undefined ? 0 : 2 * wallRadius(model.project.shaft) + 5
 
 const UNDER_SLAB = 3.5
 

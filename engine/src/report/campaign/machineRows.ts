@@ -38,7 +38,11 @@ export function machineRows(
   const levels = own.map((t) => t.level)
   const radius = (machine?.shieldDiameter?.value ?? Math.max(6, Math.max(...levels) - Math.min(...levels) + 6)) / 2
   const centre = machine?.pose.origin[2].value ?? (shaft?.slabTop.value as number) + radius
-  const [top, bottom] = [paperY(centre + radius), paperY(centre - radius)]
+  const floor = shaft?.slabTop.value
+  const [top, bottom] = [
+    paperY(Math.min(-0.5, centre + radius)),
+    paperY(Math.max(floor ?? Number.NEGATIVE_INFINITY, centre - radius)),
+  ]
   const bundles = bundled(own).sort((a, b) => meanLevel(b) - meanLevel(a))
   const air = (bottom - top) / (bundles.length + 1.3)
   const rows = bundles.map((tracks, i) => {

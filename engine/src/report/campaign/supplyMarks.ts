@@ -1,5 +1,5 @@
 import { DAY, dayText } from '../civil.ts'
-import { type Mark, type PaperPoint, standFor, type Text, text, textBox } from '../drawing.ts'
+import { box, type Mark, type PaperPoint, standFor, type Text, text, textBox } from '../drawing.ts'
 import { textWidth } from '../fontWidth.ts'
 import type { Campaign } from './campaign.ts'
 import type { Field } from './field.ts'
@@ -58,7 +58,12 @@ export function supplyMarks(campaign: Campaign, field: Field): Mark[] {
       const y = layout.supplies.top + (row + 0.55) * pitch
       const marks = supplyRow(supply, y, campaign, field)
       const line: Text = { ...caption, at: [caption.at[0], y + layout.sheet.type.small * 0.34] }
-      return [standFor(supply.pointer, supplyWords(supply, campaign), [...marks, line])]
+      const { left, right, top, bottom } = textBox(line)
+      const back = box(
+        { left: left - 0.6, right: right + 0.4, top: top - 0.3, bottom: bottom + 0.3 },
+        { fill: 'paper' },
+      )
+      return [standFor(supply.pointer, supplyWords(supply, campaign), [...marks, back, line])]
     }),
   ]
 }

@@ -85,18 +85,19 @@ export function runsOf({ before, rise, lane, descend, after }: Way): PaperPoint[
   return runs
 }
 
+/** What lies behind a track is broken where it crosses: paper along its way. Threads of a row are cased together. */
+export function trackCasing(track: Track, campaign: Campaign, field: Field): Mark[] {
+  const { k } = field.layout.sheet
+  const width = trackWidth(track.mass) * k
+  return runsOf(wayOf(track, campaign, field)).map((run) => line(run, stroke(width + 1.3 * k, 'paper')))
+}
+
 /** The way of a piece: solid where it is done, hollow to come, dashed when light; a second line where it returns heavier. */
 export function trackMarks(track: Track, campaign: Campaign, field: Field): Mark[] {
   const { k } = field.layout.sheet
   const way = wayOf(track, campaign, field)
   const width = trackWidth(track.mass) * k
-  const casing = runsOf(way).map((run) => line(run, stroke(width + 1.3 * k, 'paper')))
-  return [
-    ...casing,
-    ...body(track, way, width, campaign, field),
-    ...heavier(track, way, width, k),
-    ...openEnd(track, way, k),
-  ]
+  return [...body(track, way, width, campaign, field), ...heavier(track, way, width, k), ...openEnd(track, way, k)]
 }
 
 function body(track: Track, way: Way, width: number, campaign: Campaign, field: Field): Mark[] {
