@@ -1,6 +1,8 @@
 export { type Campaign, campaignOf } from './campaign/campaign.ts'
 export { campaignDiagram, type DiagramOptions } from './campaign/diagram.ts'
 export { type Drawing, dimensionsOf, INKS, textsOf } from './drawing.ts'
+export { type LiftPage, liftPage } from './page/liftPage.ts'
+export type { TurnedPiece } from './page/turned.ts'
 export { type DocumentKind, type ReportDocument, type ReportResult, report } from './report.ts'
 export { type LiftSheet, liftSheet, type SheetOptions } from './sheet/liftSheet.ts'
 export { liftSheetPages } from './sheet/pages.ts'

@@ -4,6 +4,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Working } from '@shieldwright/engine/working/show.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
+import type { LiftPageView } from '../lift/pageView.ts'
 import type { Scene } from '../scene/scene.ts'
 import type { SummaryDelta } from './delta.ts'
 
@@ -313,6 +314,8 @@ export interface Requests {
     answer: WorkingView | undefined
   }
   scene: { ask: Record<never, never>; answer: Scene | undefined }
+  /** All that the page of one lift shows beside its checks. */
+  liftPage: { ask: { lift: string; system: UnitSystem }; answer: LiftPageView | undefined }
   sheet: { ask: { lift: string }; answer: readonly DrawnView[] }
   formulas: { ask: Record<never, never>; answer: readonly FormulaView[] }
   campaign: { ask: Record<never, never>; answer: DrawnView | undefined }

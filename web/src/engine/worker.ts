@@ -9,6 +9,7 @@ import { readAddresses } from './addresses.ts'
 import { deltaBetween } from './delta.ts'
 import { fileRead } from './fileRead.ts'
 import { formulaViews } from './formulas.ts'
+import { liftPageView } from './liftPage.ts'
 import { differenceOf, type Trying, tryingOf } from './preview.ts'
 import type { AnswerTo, Ask, DrawnView, FromWorker, Preview, Requests, Summary, ToWorker } from './protocol.ts'
 import { summaryOf } from './view.ts'
@@ -60,6 +61,10 @@ const serve: Serve = {
   scene: () => {
     const stages = opened().derived.stages
     return stages === undefined ? undefined : sceneOf(stages)
+  },
+  liftPage: ({ lift, system }) => {
+    const stages = opened().derived.stages
+    return stages === undefined ? undefined : liftPageView(stages, lift, system)
   },
   sheet: ({ lift }) => {
     const stages = opened().derived.stages

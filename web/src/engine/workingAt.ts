@@ -7,10 +7,16 @@ import { formulaById } from '@shieldwright/engine/working/formula.ts'
 import { showQuantity, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { sensitivityOf } from '@shieldwright/engine/working/sensitivity.ts'
 import { type Line, type Working, workingOf } from '@shieldwright/engine/working/show.ts'
+import { textOfUse } from '../parts/figures.ts'
 import type { NumberAt, RestsOn, TrailStep, WorkingView } from './protocol.ts'
 
 /** The working of a number, and of what stands below it along a path of inputs; undefined when there is no such number. */
-export function workingAt(stages: Stages, of: NumberAt, path: readonly string[], system: UnitSystem): WorkingView | undefined {
+export function workingAt(
+  stages: Stages,
+  of: NumberAt,
+  path: readonly string[],
+  system: UnitSystem,
+): WorkingView | undefined {
   return 'check' in of ? ofCheck(stages, of.check, path, system) : ofAnswer(stages, of, path, system)
 }
 
@@ -19,22 +25,22 @@ const SIDES = ['demand', 'capacity'] as const
 function ofCheck(stages: Stages, id: string, path: readonly string[], system: UnitSystem): WorkingView | undefined {
   const check = stages.checks.find((c) => c.id === id)
   if (check === undefined) return undefined
-  const top: TrailStep = { label: check.utilisation === undefined ? 'check' : 'use', value: useText(check) }
+  const top: TrailStep = { label: check.utilisation === undefined ? 'check' : 'use', value: resultText(check) }
   const [side, ...below] = path
   if (side === undefined) {
     const rests = SIDES.flatMap((s) => restsOn(check[s]).map((r) => ({ ...r, path: [s, ...r.path] })))
-    return { working: useWorking(check, system), trail: [top], stage: check.stage, ...shortened(distinct(rests)) }
+    return { working: workingOfCheck(check, system), trail: [top], stage: check.stage, ...shortened(distinct(rests)) }
   }
   if (side !== 'demand' && side !== 'capacity') return undefined
   const words = side === 'capacity' ? 'limit' : side
   return walked(check[side], words, below, system, check.stage, [top], [side])
 }
 
-const useText = ({ utilisation, verdict }: Check): string =>
-  utilisation === undefined ? verdict : utilisation.toFixed(3)
+const resultText = ({ utilisation, verdict }: Check): string =>
+  utilisation === undefined ? verdict : textOfUse(utilisation)
 
 /** Demand over limit: what every check comes to. */
-function useWorking(check: Check, system: UnitSystem): Working {
+function workingOfCheck(check: Check, system: UnitSystem): Working {
   const { demand, capacity, utilisation, title } = check
   const lines: Line[] = [lineOf('demand', 'demand', demand, system), lineOf('capacity', 'limit', capacity, system)]
   const base = { title, unit: '1' as const, by: check.kind, steps: [], lines, limits: [], residuals: [], slopes: {} }
@@ -44,12 +50,12 @@ function useWorking(check: Check, system: UnitSystem): Working {
   const [d, c] = lines.map(({ value }) => value) as [string, string]
   return {
     ...base,
-    value: useText(check),
+    value: resultText(check),
     si: utilisation,
     symbolic: 'use = demand / limit',
     symbolMathml: '<mi>use</mi>',
     mathml: '<mfrac><mi>demand</mi><mi>limit</mi></mfrac>',
-    numbersMathml: `<mfrac><mtext>${d}</mtext><mtext>${c}</mtext></mfrac><mo>=</mo><mn>${useText(check)}</mn>`,
+    numbersMathml: `<mfrac><mtext>${d}</mtext><mtext>${c}</mtext></mfrac><mo>=</mo><mn>${resultText(check)}</mn>`,
     slopes,
     sensitivity: sensitivityOf({ value: utilisation, unit: '1' }, lines, slopes, system),
   }
@@ -135,7 +141,10 @@ const FIGURE_WORDS = {
   duration: 'hook time',
 }
 
-function pieceAnswer(stages: Stages, { piece, state, figure }: Extract<NumberAt, { piece: string }>): Named | undefined {
+function pieceAnswer(
+  stages: Stages,
+  { piece, state, figure }: Extract<NumberAt, { piece: string }>,
+): Named | undefined {
   const set = stages.mass.pieces[piece]?.[state] as SetMass | undefined
   const answer = set?.[figure]
   return answer === undefined ? undefined : { label: `${figure === 'net' ? 'net mass' : figure}, ${state}`, answer }

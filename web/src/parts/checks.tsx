@@ -2,7 +2,9 @@ import { useState } from 'react'
 import type { CheckView } from '../engine/protocol.ts'
 import { routeTo, useShown } from '../state.ts'
 import { figureOf, textOfUse } from './figures.ts'
-import { LimitRule, VerdictWord } from './verdict.tsx'
+import { type Opened, Opens, useOpened } from './opens.tsx'
+import { Scroll } from './scroll.tsx'
+import { LimitHead, LimitRule, VerdictWord } from './verdict.tsx'
 import { WorkingPanel } from './working.tsx'
 
 const RANK: Readonly<Record<string, number>> = { fail: 0, near: 1, open: 2, pass: 3 }
@@ -46,12 +48,12 @@ interface Columns {
 export function CheckTable({ checks, caption, withSubject = true, most = 60 }: Columns) {
   const { near } = useShown().summary
   const [all, setAll] = useState(false)
-  const [opened, setOpened] = useState<string>()
+  const opened = useOpened()
   const groups = groupAlike(checks)
   const shown = all ? groups : groups.slice(0, most)
   return (
     <>
-      <div className="scroll">
+      <Scroll name={caption}>
         <table>
           <caption className="unseen">{caption}</caption>
           <thead>
@@ -73,7 +75,9 @@ export function CheckTable({ checks, caption, withSubject = true, most = 60 }: C
               <th scope="col" className="num">
                 Use
               </th>
-              <th scope="col">{near} to 1</th>
+              <th scope="col">
+                <LimitHead near={near} />
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -84,13 +88,12 @@ export function CheckTable({ checks, caption, withSubject = true, most = 60 }: C
                 alike={alike}
                 withSubject={withSubject}
                 near={near}
-                open={opened === check.id}
-                onOpen={() => setOpened(opened === check.id ? undefined : check.id)}
+                opened={opened}
               />
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
       {!all && groups.length > most && (
         <p className="small">
           <button type="button" className="link" onClick={() => setAll(true)}>
@@ -107,17 +110,16 @@ function CheckRows({
   alike,
   withSubject,
   near,
-  open,
-  onOpen,
+  opened,
 }: {
   check: CheckView
   alike: readonly CheckView[]
   withSubject: boolean
   near: number
-  open: boolean
-  onOpen: () => void
+  opened: Opened
 }) {
   const { system } = useShown()
+  const open = opened.key === check.id
   const like = Math.max(Math.abs(check.demand ?? 0), Math.abs(check.capacity ?? 0))
   const [demand, capacity] = [check.demand, check.capacity].map((v) =>
     figureOf(v, check.unit, system, v === undefined ? v : like),
@@ -133,9 +135,9 @@ function CheckRows({
           <VerdictWord verdict={check.verdict} />
         </td>
         <th scope="row">
-          <button type="button" className="link" aria-expanded={open} onClick={onOpen}>
+          <Opens opened={opened} of={check.id}>
             {withSubject ? `${check.subjectName}: ${check.title}` : check.title}
-          </button>
+          </Opens>
           {alike.length > 0 && <Alike checks={alike} />}
           {check.verdict !== 'pass' && check.reasons.length > 0 && (
             <div className="small quiet">{check.reasons.slice(0, 2).join('; ')}</div>
@@ -153,7 +155,7 @@ function CheckRows({
       {open && (
         <tr>
           <td colSpan={8} style={{ height: 'auto' }}>
-            <CheckDetail check={check} onClose={onOpen} />
+            <CheckDetail check={check} onClose={opened.close} />
           </td>
         </tr>
       )}
@@ -171,11 +173,11 @@ function Alike({ checks }: { checks: readonly CheckView[] }) {
   )
 }
 
-function CheckDetail({ check, onClose }: { check: CheckView; onClose: () => void }) {
+/** What stands under a check that is opened: its working, who decides, what is assumed, and the cautions of the trade. */
+export function CheckDetail({ check, onClose }: { check: CheckView; onClose: () => void }) {
   return (
     <div>
-      <WorkingPanel check={check} side="demand" onClose={onClose} />
-      <WorkingPanel check={check} side="capacity" onClose={onClose} />
+      <WorkingPanel of={{ check: check.id }} onClose={onClose} />
       {check.verdict === 'open' && (
         <p>
           Open: {check.reasons.join('; ')}. <span className="strong">{check.decidedBy}</span> decides.

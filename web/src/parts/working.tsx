@@ -1,161 +1,131 @@
-import type { Line } from '@shieldwright/engine/working/show.ts'
-import { useEffect, useState } from 'react'
-import type { CheckView, WorkingView } from '../engine/protocol.ts'
+import './working.css'
+import { useEffect, useRef, useState } from 'react'
+import type { NumberAt, TrailStep, WorkingView } from '../engine/protocol.ts'
 import { useShown } from '../state.ts'
+import { WorkingBody } from './workingBody.tsx'
 
-interface Place {
-  check: CheckView
-  side: 'demand' | 'capacity'
+interface WorkingPanelProps {
+  of: NumberAt
+  onClose: () => void
 }
 
-/** The working of a number: what ran, with its numbers, its limits and what it rests on; the chain can be walked down. */
-export function WorkingPanel({ check, side, onClose }: Place & { onClose: () => void }) {
-  const { client, system, summary } = useShown()
+/**
+ * The working of a number: what ran, with its numbers, its limits and what it rests on. The chain can be walked down to the
+ * file and back: arrows along the inputs, Enter or → down, Backspace or ← up, Esc back to the number.
+ */
+export function WorkingPanel({ of, onClose }: WorkingPanelProps) {
   const [path, setPath] = useState<readonly string[]>([])
-  const [view, setView] = useState<WorkingView>()
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new summary means the same check may have a new working
+  const { view, of: shown } = useWorking(of, path)
+  const panel = useRef<HTMLElement>(null)
+  const arriving = useRef<string>(undefined)
+  const go = (to: readonly string[]): void => {
+    arriving.current = to.length < path.length ? path[to.length] : undefined
+    setPath(to)
+  }
+  // The focus follows the walk, and stays put when figures change.
   useEffect(() => {
-    let here = true
-    client.ask('working', { check: check.id, side, path, system }).then((answer) => here && setView(answer))
-    return () => {
-      here = false
-    }
-  }, [client, check.id, side, path, system, summary])
+    if (shown !== undefined) focusRow(panel.current, arriving.current)
+  }, [shown])
   if (view === undefined) return null
   return (
-    <div className="working">
+    <section
+      ref={panel}
+      className="working"
+      aria-label={`Working: ${view.working.title}`}
+      tabIndex={-1}
+      onKeyDown={(event) => onKey(event, { panel: panel.current, path, go, onClose })}
+    >
       <div className="titled">
-        <h3>
-          {side === 'demand' ? 'Demand' : 'Limit'}: {view.working.title}
-        </h3>
+        <h3>Working: {view.working.title}</h3>
         <span className="small quiet">
           {view.working.by}{' '}
           <button type="button" className="link" onClick={onClose}>
-            close
+            close <kbd>Esc</kbd>
           </button>
         </span>
       </div>
-      {path.length > 0 && <Trail path={path} onGo={setPath} />}
-      <Formula view={view} />
-      {view.working.lines.length > 0 && (
-        <Inputs lines={view.working.lines} below={view.below} onOpen={(label) => setPath([...path, label])} />
-      )}
-      <Facts view={view} />
-    </div>
+      <Trail trail={view.trail} onGo={(depth) => go(path.slice(0, depth))} />
+      <WorkingBody view={view} path={path} onGo={go} />
+    </section>
   )
 }
 
-function Trail({ path, onGo }: { path: readonly string[]; onGo: (path: readonly string[]) => void }) {
-  return (
-    <p className="small">
-      <button type="button" className="link" onClick={() => onGo([])}>
-        top
-      </button>
-      {path.map((label, i) => (
-        <span key={path.slice(0, i + 1).join('/')}>
-          {' → '}
-          <button type="button" className="link" onClick={() => onGo(path.slice(0, i + 1))}>
-            {label}
-          </button>
-        </span>
-      ))}
-    </p>
-  )
+/** The working at a place, and which place it is of: the last one stays until the next is there. */
+function useWorking(of: NumberAt, path: readonly string[]): { view?: WorkingView; of?: string } {
+  const { client, system, summary } = useShown()
+  const [held, setHeld] = useState<{ view?: WorkingView; of?: string }>({})
+  const key = JSON.stringify([of, path])
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked again when the number, the place or the project changes
+  useEffect(() => {
+    let here = true
+    client.ask('working', { of, path, system }).then((view) => {
+      if (here && view !== undefined) setHeld({ view, of: key })
+    })
+    return () => {
+      here = false
+    }
+  }, [client, key, system, summary])
+  return held
 }
 
-function Formula({ view: { working } }: { view: WorkingView }) {
+/** The way down: each number above what is shown, to go back to. */
+function Trail({ trail, onGo }: { trail: readonly TrailStep[]; onGo: (depth: number) => void }) {
+  if (trail.length < 2) return null
   return (
-    <>
-      {working.symbolic !== undefined && (
-        <div className="formula">
-          {working.mathml === undefined ? (
-            working.symbolic
+    <ol className="trail small">
+      {trail.map(({ label, value }, depth) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: the depth is what a step of the trail is
+        <li key={depth}>
+          {depth < trail.length - 1 ? (
+            <button type="button" className="link" onClick={() => onGo(depth)}>
+              {label}
+            </button>
           ) : (
-            <>
-              <span>{working.symbolic.split('=')[0]} = </span>
-              {/* biome-ignore lint/security/noDangerouslySetInnerHtml: MathML printed by the engine from its own formula tree, text escaped there */}
-              <span dangerouslySetInnerHTML={{ __html: `<math>${working.mathml}</math>` }} />
-            </>
-          )}
-        </div>
-      )}
-      {working.steps.map((s) => (
-        <p key={s.symbol} className="small">
-          {s.symbol} = {s.symbolic} = {s.numbers.split(' = ')[0]} = <span className="strong">{s.value}</span>{' '}
-          <span className="quiet">{s.meaning}</span>
-        </p>
+            <span aria-current="true">{label}</span>
+          )}{' '}
+          <span className="quiet">{value}</span>
+        </li>
       ))}
-      <p>
-        {working.numbers === undefined ? '' : `${working.numbers} (SI) · `}
-        <span className="strong">{working.value}</span>
-      </p>
-    </>
+    </ol>
   )
 }
 
-function Inputs({
-  lines,
-  below,
-  onOpen,
-}: {
-  lines: readonly Line[]
-  below: readonly string[]
-  onOpen: (label: string) => void
-}) {
-  return (
-    <table>
-      <tbody>
-        {lines.map((line) => (
-          <tr key={line.key}>
-            <th scope="row">
-              {line.symbol}
-              {line.meaning === line.symbol ? '' : <span className="quiet"> {line.meaning}</span>}
-            </th>
-            <td className="num">{line.value}</td>
-            <td className="small">
-              {line.pointer ??
-                (below.includes(line.key) && (
-                  <button type="button" className="link" onClick={() => onOpen(line.key)}>
-                    working
-                  </button>
-                ))}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  )
+const rowsOf = (panel: HTMLElement | null): HTMLElement[] => [
+  ...(panel?.querySelectorAll<HTMLElement>('[data-down]') ?? []),
+]
+
+/** The row one came up from, else the first, else what can be typed into, else the panel itself. */
+function focusRow(panel: HTMLElement | null, key: string | undefined): void {
+  const rows = rowsOf(panel)
+  const row = rows.find((r) => r.dataset.down === key) ?? rows[0]
+  const field = panel?.querySelector<HTMLElement>('.leaf button, .leaf input')
+  ;(row ?? field ?? panel)?.focus({ preventScroll: rows.length > 0 && key === undefined })
 }
 
-function Facts({ view: { working } }: { view: WorkingView }) {
-  return (
-    <dl>
-      {working.limits.length > 0 && (
-        <>
-          <dt>Valid</dt>
-          <dd>{working.limits.map((l) => `${l.limit}: ${l.holds ? 'holds' : 'does not hold'}`).join(' · ')}</dd>
-        </>
-      )}
-      {working.residuals.length > 0 && (
-        <>
-          <dt>Residuals</dt>
-          <dd>{working.residuals.map((r) => `${r.title} ${r.value} (≤ ${r.tolerance})`).join(' · ')}</dd>
-        </>
-      )}
-      {working.source !== undefined && (
-        <>
-          <dt>Source</dt>
-          <dd>
-            {working.source.text} ({working.source.basis})
-          </dd>
-        </>
-      )}
-      {working.note !== undefined && (
-        <>
-          <dt>Note</dt>
-          <dd>{working.note}</dd>
-        </>
-      )}
-    </dl>
-  )
+interface Walk {
+  panel: HTMLElement | null
+  path: readonly string[]
+  go: (path: readonly string[]) => void
+  onClose: () => void
+}
+
+function onKey(event: React.KeyboardEvent, { panel, path, go, onClose }: Walk): void {
+  const target = event.target as HTMLElement
+  if (target instanceof HTMLInputElement || target instanceof HTMLSelectElement) return
+  if (event.ctrlKey || event.metaKey || event.altKey) return
+  const rows = rowsOf(panel)
+  const at = rows.indexOf(target)
+  const does = new Map<string, () => void>([
+    ['Escape', onClose],
+    ['w', onClose],
+    ['ArrowDown', () => rows[Math.min(rows.length - 1, at + 1)]?.focus()],
+    ['ArrowUp', () => rows[Math.max(0, at - 1)]?.focus()],
+    ['ArrowRight', () => at >= 0 && target.click()],
+    ['ArrowLeft', () => path.length > 0 && go(path.slice(0, -1))],
+    ['Backspace', () => path.length > 0 && go(path.slice(0, -1))],
+  ]).get(event.key)
+  if (does === undefined) return
+  event.preventDefault()
+  event.stopPropagation()
+  does()
 }

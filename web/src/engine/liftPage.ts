@@ -1,0 +1,152 @@
+import type { Stages } from '@shieldwright/engine'
+import { turnCourse } from '@shieldwright/engine/lift/index.ts'
+import { type LiftPage, liftPage, svgOf } from '@shieldwright/engine/report/index.ts'
+import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
+import { workingOf } from '@shieldwright/engine/working/show.ts'
+import type { LiftPageView, SumLine, TurnView } from '../lift/pageView.ts'
+import { PAGE_INKS } from './pageInks.ts'
+import type { NumberAt } from './protocol.ts'
+
+/** What the page of one lift shows; undefined when there is no such lift. */
+export function liftPageView(stages: Stages, id: string, system: UnitSystem): LiftPageView | undefined {
+  const page = liftPage(stages, id, { units: system })
+  return page === undefined ? undefined : viewOf(stages, page)
+}
+
+function viewOf(stages: Stages, page: LiftPage): LiftPageView {
+  const { subject, sheet } = page
+  const { outcome } = subject
+  const hookCheck = outcome.checks.find((c) => c.kind === 'lift.hook.use' && c.id.endsWith(subject.main.hookId))
+  return {
+    id: subject.id,
+    piece: outcome.piece,
+    along: alongOf(stages, page),
+    ...sumOf(page),
+    demand: { label: 'load that the rating counts', value: outcome.demand.value, basis: '', at: at(page, 'demand') },
+    allowed: {
+      label: allowedWords(page),
+      value: outcome.allowed.value,
+      basis: sheet.ratingBasis.split('; ').slice(0, 2).join(', '),
+      at: at(page, 'allowed'),
+    },
+    hookCheck: hookCheck === undefined ? undefined : { id: hookCheck.id, verdict: hookCheck.verdict },
+    unexplained: unexplainedOf(stages, page),
+    tilt: sheet.tilt,
+    legBalance: sheet.legBalance,
+    drawings: { hanging: svgOf(page.hanging, PAGE_INKS), plan: svgOf(page.plan, PAGE_INKS) },
+    wind: windOf(page),
+    sail: sheet.wind.sail,
+    checks: checkIds(stages, page),
+    turn: turnOf(stages, page),
+    critical: sheet.critical,
+    criteria: sheet.criteria,
+    steps: sheet.steps,
+    cautions: sheet.cautions,
+    duration: outcome.duration.value,
+  }
+}
+
+type LiftFigure = Extract<NumberAt, { lift: string }>['figure']
+
+const at = ({ subject }: LiftPage, figure: LiftFigure, of?: number): NumberAt =>
+  of === undefined ? { lift: subject.id, figure } : { lift: subject.id, figure, of }
+
+function alongOf({ strip }: Stages, { subject }: LiftPage): number | undefined {
+  const last = subject.steps.at(-1)?.step
+  const index = strip.steps.findIndex((s) => s.step === last)
+  return index < 0 ? undefined : index + (subject.back ? 0 : 1)
+}
+
+const allowedWords = ({ subject: { main, outcome }, sheet }: LiftPage): string =>
+  outcome.allowed === outcome.rated ? `rating, ${sheet.hook}` : `what the plan may use of ${main.hook.name}`
+
+function sumOf(page: LiftPage): Pick<LiftPageView, 'lines' | 'total' | 'beyond'> {
+  const { subject, sheet } = page
+  const { lines, hookLoad } = subject.outcome
+  return {
+    lines: lines.flatMap((term, i): SumLine[] => {
+      const printed = sheet.chain.lines[i]
+      const line: SumLine = {
+        label: term.label,
+        value: term.answer.value,
+        plusMinus: printed?.plusMinus?.si,
+        basis: shortBasis(printed?.basis ?? ''),
+        at: at(page, 'line', i),
+      }
+      return [...(i === 0 ? madeOf(page) : []), line]
+    }),
+    total: { label: 'Hook load', value: hookLoad.value, basis: 'below the hook', at: at(page, 'hookLoad') },
+    beyond: sheet.chain.beyond.map((line) => ({ label: line.label, value: line.figure.si, basis: line.basis })),
+  }
+}
+
+/** Of several bases the one with the largest share; the working has them all. */
+function shortBasis(basis: string): string {
+  const [first = '', ...others] = basis.split(', ')
+  return others.length === 0 || basis.startsWith('as returned') ? basis : `mostly ${first.replace(/ [\d.].*$/, '')}`
+}
+
+/** What a mass that was weighed or comes back is made of, line by line, with its sign. */
+function madeOf({ subject }: LiftPage): SumLine[] {
+  const { net } = subject.set
+  if (net.kind !== 'worked') return []
+  const { lines, slopes } = workingOf(net)
+  return lines
+    .filter(({ unit, si }) => unit === 'kg' && si !== 0)
+    .map(({ key, meaning, si, basis }) => ({
+      label: meaning,
+      value: si === undefined || (slopes[key] ?? 0) >= 0 ? si : -si,
+      basis: basis ?? '',
+      inner: true,
+    }))
+}
+
+function unexplainedOf(stages: Stages, { subject }: LiftPage): LiftPageView['unexplained'] {
+  const { piece } = subject.outcome
+  const value = stages.mass.pieces[piece]?.weighed?.unexplained?.value
+  return value === undefined || Math.abs(value) < 1
+    ? undefined
+    : { value, at: { piece, state: 'weighed', figure: 'unexplained' } }
+}
+
+function windOf(page: LiftPage): LiftPageView['wind'] {
+  const { allowableWind, wind } = page.subject.outcome
+  const terms = wind.map(({ label, answer }, i) => ({
+    label,
+    value: answer.value,
+    unit: answer.unit,
+    at: at(page, 'wind', i),
+  }))
+  return [{ label: 'Stop lifting', value: allowableWind.value, unit: 'm/s', at: at(page, 'allowableWind') }, ...terms]
+}
+
+/** The checks of the lift, and those of the ground that the same lift or its steps load. */
+function checkIds(stages: Stages, { subject }: LiftPage): string[] {
+  const steps = new Set(subject.steps.map((s) => s.step))
+  const under = stages.checks.filter(
+    (c) =>
+      c.stage === 'ground' &&
+      (c.subject.id === subject.id || c.id.split('/').some((part) => part === subject.id || steps.has(part))),
+  )
+  return [...subject.outcome.checks, ...under].map((c) => c.id)
+}
+
+function turnOf(stages: Stages, page: LiftPage): TurnView | undefined {
+  const { turned, subject } = page
+  if (turned === undefined) return undefined
+  const share = (hookId: string | undefined): number | undefined => {
+    const check = subject.outcome.checks.find(
+      (c) => c.kind === 'lift.turn.share' && hookId !== undefined && c.id.endsWith(`/${hookId}`),
+    )
+    return check?.capacity.value === undefined ? undefined : check.capacity.value * G
+  }
+  return {
+    course: turnCourse(stages.model, stages.mass, stages.strip, subject.id),
+    limits: { main: share(subject.main.hookId), tail: share(subject.tail?.hookId) },
+    piece: turned,
+    lean: subject.outcome.checks.find((c) => c.kind === 'lift.turn.out-of-plumb')?.capacity.value,
+  }
+}
+
+/** Standard gravity, m/s²: hooks are rated in mass, lines pull in force. */
+const G = 9.80665
