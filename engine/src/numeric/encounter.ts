@@ -32,6 +32,8 @@ export interface Encounter {
 }
 
 const MOST_PAIRS = 50_000
+/** How many more comparisons the deepest overlap is worth, once there is one. */
+const MOST_AFTER = 500
 const NOWHERE: Vec3 = [0, 0, 0]
 
 export interface Pair {
@@ -61,6 +63,8 @@ class Search {
   private readonly found: Encounter
   /** No gap above this can be the least. */
   private most: number
+  /** Comparisons after which the deepest overlap so far is taken. */
+  private last = Number.POSITIVE_INFINITY
 
   constructor(private readonly limits: Limits) {
     this.most = limits.reach
@@ -69,9 +73,10 @@ class Search {
 
   run(): Encounter {
     for (let pair = this.stack.pop(); pair !== undefined; pair = this.stack.pop()) {
+      const struck = this.found.verdict === 'struck'
+      if (struck && (this.limits.deepest !== true || this.found.compared > this.last)) break
       if (this.found.compared > MOST_PAIRS) return { ...this.found, verdict: 'open', depth: this.limits.tolerance }
       this.compare(pair)
-      if (this.found.verdict === 'struck' && this.limits.deepest !== true) break
     }
     return this.found
   }
@@ -80,10 +85,10 @@ class Search {
     const { a, b, motion } = pair
     if (extentGap(motion.extent(a), b.extent) > this.most) return
     this.found.compared++
-    const apart = separation(motion.passed(a.outer), b.outer, this.most, this.limits.tolerance)
+    const apart = separation(motion.passed(a.outer), b.outer, this.most, this.bar())
     const within = boreGap(pair)
     if (within !== undefined) this.noteBore(pair, apart, within)
-    else if (apart.gap > 0 || apart.depth[1] <= this.limits.tolerance) this.noteGap(pair, apart)
+    else if (apart.gap > 0 || apart.depth[1] <= this.bar()) this.noteGap(pair, apart)
     else this.noteOverlap(pair, apart)
   }
 
@@ -118,17 +123,23 @@ class Search {
   private noteOverlap(pair: Pair, apart: Separation): void {
     const loose = looseness(pair)
     const sure = loose === 0 ? apart : this.sureOverlap(pair)
-    if (sure !== undefined && sure.depth[0] > this.limits.tolerance) this.strike(sure)
+    if (sure !== undefined && sure.depth[0] > this.bar()) this.strike(sure)
     else if (loose <= this.limits.tolerance / 4 || !this.split(pair)) this.leaveOpen(apart)
   }
 
   private sureOverlap({ a, b, motion }: Pair): Separation | undefined {
     if (a.inner === undefined || b.inner === undefined) return undefined
-    return separation(motion.surelyPassed(a.inner), b.inner, 0, this.limits.tolerance)
+    return separation(motion.surelyPassed(a.inner), b.inner, 0, this.bar())
+  }
+
+  /** Depth from which an overlap is news: the tolerance, or the deepest found. */
+  private bar(): number {
+    return this.found.verdict === 'struck' ? Math.max(this.limits.tolerance, this.found.depth) : this.limits.tolerance
   }
 
   private strike({ depth, at, normal }: Separation): void {
     if (this.found.verdict === 'struck' && depth[0] <= this.found.depth) return
+    if (this.found.verdict !== 'struck') this.last = this.found.compared + MOST_AFTER
     Object.assign(this.found, { verdict: 'struck', gap: 0, depth: depth[0], at, normal })
   }
 

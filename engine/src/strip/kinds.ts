@@ -12,6 +12,13 @@ export const overlapKind = kind(
   [5],
 )
 
+export const surfaceKind = kind(
+  'strip.part.surface',
+  'The surface of a mesh encloses a solid',
+  derived('every edge once in each direction; a volume and a thickness above zero'),
+  [5],
+)
+
 export const joinedKind = kind(
   'strip.machine.joined',
   'Every part has a path of joints to the rest',
@@ -80,6 +87,7 @@ export const returnKind = kind(
 /** Kinds of check that this stage makes. */
 export const stripKinds: readonly CheckKind[] = [
   overlapKind,
+  surfaceKind,
   joinedKind,
   touchKind,
   pathKind,

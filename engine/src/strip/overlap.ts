@@ -46,7 +46,14 @@ export function acceptedOverlaps({ project, instances }: Model, memory: Memory):
 /** One name for a pair, whichever way round. */
 export const pairKey = (a: string, b: string): string => (a < b ? `${a}|${b}` : `${b}|${a}`)
 
-/** Every overlap as found, deeper than the tolerance. */
+/** Parts of the same shape in the same place, two or more together: one slip of the file, and no overlap to measure. */
+export function coincidentParts(cells: Iterable<PartCells>): readonly (readonly string[])[] {
+  const places = new Map<string, string[]>()
+  for (const { id, outline } of cells) places.set(outline, [...(places.get(outline) ?? []), id])
+  return [...places.values()].filter((ids) => ids.length > 1)
+}
+
+/** Every overlap as found, deeper than the tolerance; parts that coincide are for `coincidentParts`. */
 export function overlapsAsFound(model: Model, mass: MassResult, memory: Memory): readonly Overlap[] {
   const cells = allCells(model, mass, memory)
   const tolerance = overlapTolerance(model).value as number
@@ -56,7 +63,7 @@ export function overlapsAsFound(model: Model, mass: MassResult, memory: Memory):
     return parts
       .flatMap((a, i) =>
         parts.slice(i + 1).flatMap((b) => {
-          if (extentGap(a.extent, b.extent) > 0) return []
+          if (extentGap(a.extent, b.extent) > 0 || a.outline === b.outline) return []
           return memory.once(`strip-overlap/${a.id}/${b.id}`, [a, b, tolerance], () => overlapOf(a, b, tolerance)) ?? []
         }),
       )

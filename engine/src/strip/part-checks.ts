@@ -10,30 +10,54 @@ import { pointerOf } from '../working/pointer.ts'
 import { NONE } from './fault.ts'
 import { type JointSides, jointSides } from './joint.ts'
 import { joinedKind, overlapKind, touchKind } from './kinds.ts'
-import { type Overlap, overlapsAsFound } from './overlap.ts'
+import { coincidentParts, type Overlap, overlapsAsFound } from './overlap.ts'
 import { allCells, type PartCells, shapeAnswers } from './shape.ts'
+import { surfaceChecks } from './surface-checks.ts'
 
-/** Overlaps of each entry, joints across gaps, and whether all of the machine hangs together. */
+/** Overlaps of each entry, surfaces of meshes, joints across gaps, and whether all of the machine hangs together. */
 export function partChecks(model: Model, mass: MassResult, memory: Memory): readonly Check[] {
-  return [...overlapChecks(model, mass, memory), joinedCheck(model, memory), ...touchChecks(model, mass, memory)]
+  return [
+    ...overlapChecks(model, mass, memory),
+    ...surfaceChecks(model, mass, memory),
+    joinedCheck(model, memory),
+    ...touchChecks(model, mass, memory),
+  ]
 }
 
 function overlapChecks(model: Model, mass: MassResult, memory: Memory): readonly Check[] {
   const overlaps = overlapsAsFound(model, mass, memory)
   const shapes = shapeAnswers(model, mass, memory)
+  const cells = allCells(model, mass, memory)
   const tolerance = knownOr(model.project.settings.overlapTolerance, 'm', '/settings/overlapTolerance')
-  return memory.once('strip-overlapChecks', [overlaps, shapes, tolerance.value, model.near], () =>
-    Object.keys(model.project.parts).map((entry) => overlapCheck(model, entry, overlaps, shapes, tolerance)),
-  )
+  return memory.once('strip-overlapChecks', [overlaps, cells, shapes, tolerance.value, model.near], () => {
+    const copies = coincidentParts(cells.values()).map((ids) => ({
+      ids,
+      width: leastSide(cells.get(ids[0] as string)),
+    }))
+    const found = { overlaps, copies, shapes, tolerance }
+    return Object.keys(model.project.parts).map((entry) => overlapCheck(model, entry, found))
+  })
 }
 
-function overlapCheck(
-  model: Model,
-  entry: string,
-  overlaps: readonly Overlap[],
-  shapes: Readonly<Record<string, Answer>>,
-  tolerance: Answer<'m'>,
-): Check {
+/** Parts that coincide, and the least side of what they are. */
+interface Copies {
+  ids: readonly string[]
+  width: number
+}
+
+interface OverlapsFound {
+  overlaps: readonly Overlap[]
+  copies: readonly Copies[]
+  shapes: Readonly<Record<string, Answer>>
+  tolerance: Answer<'m'>
+}
+
+function leastSide(cells: PartCells | undefined): number {
+  const e = (cells as PartCells).extent
+  return Math.min(e[3] - e[0], e[4] - e[1], e[5] - e[2])
+}
+
+function overlapCheck(model: Model, entry: string, { overlaps, copies, shapes, tolerance }: OverlapsFound): Check {
   const ids = new Set(model.instances.ofEntry.get(entry)?.map((i) => i.id))
   const own = overlaps.filter(({ parts }) => parts.some((id) => ids.has(id)))
   const isAccepted = ({ accepted, depth }: Overlap) => accepted !== undefined && depth <= accepted
@@ -41,22 +65,35 @@ function overlapCheck(
   const undecided = faults.filter((o) => o.verdict === 'open')
   const sure = faults.filter((o) => o.verdict === 'struck')
   const others = new Set(own.flatMap(({ parts }) => parts.map((id) => model.instances.byId.get(id)?.entry as string)))
+  // Copies are one slip: it is counted where the first of them stands, with all of them named.
+  const first = copies.filter((c) => ids.has(c.ids[0] as string))
+  const later = copies.filter((c) => !first.includes(c) && c.ids.some((id) => ids.has(id)))
   return check({
     kind: overlapKind,
     subject: partSubject(model, entry),
     demand: found({
       unit: 'm',
-      value: Math.max(0, ...sure.map((o) => o.depth)),
-      method: 'deepest overlap that the file does not accept, by separating translation of convex cells',
+      value: Math.max(0, ...sure.map((o) => o.depth), ...first.map((c) => c.width)),
+      method:
+        'deepest overlap that the file does not accept, by separating translation of convex cells; of copies that coincide, the least side of their outline',
       inputs: Object.fromEntries([entry, ...others].map((id) => [`shape of ${id}`, shapes[id] as Answer])),
-      residuals: sure.length > 0 ? [] : undecided.map(disagreement),
+      residuals: sure.length + first.length > 0 ? [] : undecided.map(disagreement),
     }),
     capacity: tolerance,
     near: 1,
-    assumptions: acceptedTexts(own.filter(isAccepted)),
-    found: faults.map(
-      ({ parts, depth }) => `"${parts[0]}" and "${parts[1]}" overlap by ${(1000 * depth).toFixed(1)} mm or more`,
-    ),
+    assumptions: [
+      ...acceptedTexts(own.filter(isAccepted)),
+      ...later.map((c) => `it coincides with "${c.ids[0]}", and is counted there`),
+    ],
+    found: [
+      ...first.map(
+        (c) =>
+          `${c.ids.map((id) => `"${id}"`).join(', ')} coincide: the same shape in the same place ${c.ids.length} times`,
+      ),
+      ...faults.map(
+        ({ parts, depth }) => `"${parts[0]}" and "${parts[1]}" overlap by ${(1000 * depth).toFixed(1)} mm or more`,
+      ),
+    ],
   })
 }
 

@@ -5,7 +5,7 @@ import { boundsOf, type MeshBody } from '../numeric/body.ts'
 import { type Cell, cellOf } from '../numeric/cell.ts'
 import { cutOf } from '../numeric/cut.ts'
 import { type Extent, extentAround } from '../numeric/hull.ts'
-import { AT_REST, distance, type Pose } from '../numeric/vector.ts'
+import { AT_REST, distance, type Pose, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 
@@ -17,6 +17,8 @@ export interface PartCells {
   extent: Extent
   /** Solids given as meshes: their inside is for a point test. */
   meshes: readonly { body: MeshBody; pose: Pose }[]
+  /** The same text for the same solids in the same place, to a micrometre. */
+  outline: string
 }
 
 type Solids = MassResult['parts'][string]['shape']['solids']
@@ -42,8 +44,20 @@ export function cellsOf(id: string, solids: readonly Pick<Solids[number], 'op' |
     solids: cells,
     extent: extentAround(cells.map(({ cell }) => cell.extent)),
     meshes: solids.flatMap(({ op, body }) => (op === 'add' && body.kind === 'mesh' ? [{ body, pose }] : [])),
+    outline: outlineOf(solids, pose),
   }
 }
+
+/** Figures to a micrometre, a microradian; a mesh by its counts and the sums of its corners. */
+function outlineOf(solids: readonly Pick<Solids[number], 'op' | 'body'>[], pose: Pose): string {
+  return JSON.stringify([solids.map(({ op, body }) => ({ op, body })), pose], (key, value) => {
+    if (key === 'mesh') return [value.triangles.length, value.vertices.length, ...sumOfCorners(value.vertices)]
+    return typeof value === 'number' ? Math.round(1e6 * value) + 0 : value
+  })
+}
+
+const sumOfCorners = (vertices: readonly Vec3[]): number[] =>
+  [0, 1, 2].map((i) => vertices.reduce((sum, v, k) => sum + (v[i] as number) * (1 + (k % 7)), 0))
 
 /** Every instance's cells, by id. */
 export function allCells(model: Model, mass: MassResult, memory: Memory): ReadonlyMap<string, PartCells> {

@@ -1,5 +1,6 @@
 import { mass } from '../mass/index.ts'
 import { type Model, model } from '../model/index.ts'
+import type { Mesh } from '../numeric/mesh.ts'
 import type { Check } from '../working/check.ts'
 import { freshMemory, type Memory } from '../working/memory.ts'
 import { problemText } from '../working/problem.ts'
@@ -70,16 +71,67 @@ export const lidOnTub = (sections: Raw = {}): Raw => ({
 })
 
 /** A document read; throws when it does not read. */
-export function modelOf(document: unknown, memory: Memory = freshMemory()): Model {
-  const read = model(document, memory)
+export function modelOf(
+  document: unknown,
+  memory: Memory = freshMemory(),
+  meshes: ReadonlyMap<string, Mesh> = new Map(),
+): Model {
+  const read = model(document, memory, meshes)
   if (read.model === undefined) throw new Error(read.problems.map(problemText).join('\n'))
   return read.model
 }
 
 /** The stage on a document. */
-export function stripOf(document: unknown, memory: Memory = freshMemory()): StripResult {
-  const read = modelOf(document, memory)
+export function stripOf(
+  document: unknown,
+  memory: Memory = freshMemory(),
+  meshes: ReadonlyMap<string, Mesh> = new Map(),
+): StripResult {
+  const read = modelOf(document, memory, meshes)
   return strip(read, mass(read, memory), memory)
+}
+
+const CUBE: Mesh = {
+  vertices: [0, 1].flatMap((x) => [0, 1].flatMap((y) => [0, 1].map((z): [number, number, number] => [x, y, z]))),
+  triangles: [
+    [0, 1, 3],
+    [0, 3, 2],
+    [4, 6, 7],
+    [4, 7, 5],
+    [0, 4, 5],
+    [0, 5, 1],
+    [2, 3, 7],
+    [2, 7, 6],
+    [0, 2, 6],
+    [0, 6, 4],
+    [1, 5, 7],
+    [1, 7, 3],
+  ],
+}
+
+/** A cube of a metre as triangles, with faces of it changed. */
+export const cubeMesh = (change: (faces: Mesh['triangles']) => Mesh['triangles'] = (faces) => faces): Mesh => ({
+  vertices: CUBE.vertices,
+  triangles: change(CUBE.triangles),
+})
+
+/** A lid on a tub with a mesh beside it. */
+export const besideMesh = (): Raw =>
+  lidOnTub({
+    parts: {
+      lid: boxAt([0, 0, 0.5]),
+      tub: boxAt([0, 0, -0.5]),
+      scan: {
+        name: 'Scan',
+        material: 'steel',
+        solids: [{ shape: 'mesh', file: 'cube', scale: '1 m', at: metres([3, 0, 0]) }],
+      },
+    },
+  })
+
+const ofSurface = (mesh: Mesh) => (): Check => {
+  const { checks } = stripOf(besideMesh(), freshMemory(), new Map([['cube', mesh]]))
+  return checks.find(({ kind }) => kind === 'strip.part.surface') as Check
 }
 
 const first = (kind: string, document: Raw, subject?: string) => (): Check => {
@@ -152,6 +204,11 @@ export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => 
     lidOnTub({ parts: { lid: boxAt([0, 0, 0.49]), tub: boxAt([0, 0, -0.5]) } }),
     lidOnTub({ settings: WITHOUT_TOLERANCE }),
   ),
+  'strip.part.surface': {
+    pass: ofSurface(cubeMesh()),
+    fail: ofSurface(cubeMesh((faces) => faces.slice(1))),
+    open: ofSurface(cubeMesh((faces) => Array.from({ length: 500_001 }, () => faces[0] as [number, number, number]))),
+  },
   ...three(
     'strip.machine.joined',
     lidOnTub(),
