@@ -66,7 +66,7 @@ export function report(
 }
 
 /** What hangs a piece: legs, slings, gear, shackles, lifting points. */
-const RIGGING = /^lift\.(leg|sling|component|shackle|lug|stock|hang|beam|gear)\./
+const RIGGING = /^lift\.(leg|sling|component|shackle|lug|stock|hang)\./
 
 function riggingDocument(outcome: LiftOutcome, title: string): ReportDocument {
   const counts = countVerdicts(outcome.checks.filter((c) => RIGGING.test(c.kind)))
@@ -75,7 +75,7 @@ function riggingDocument(outcome: LiftOutcome, title: string): ReportDocument {
 }
 
 /** What stands at the surface; everything else of the ground is seen in the sections. */
-const AT_SURFACE = /^ground\.(bay|tower|crane|platform|pad|line|haul|wall|utility|neighbour|settlement)\./
+const AT_SURFACE = /^ground\.(bay|tower|runway|crane|platform|line|haul|wall|neighbour)\./
 
 /** Drawings of the whole site and of the whole campaign, whatever is still missing on them. */
 function wholeDocuments(

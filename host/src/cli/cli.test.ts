@@ -179,6 +179,23 @@ describe('on the demo recovery', () => {
   )
 })
 
+describe('drawings of the site', () => {
+  test(
+    'report writes plan and sections on the paper asked for; an unknown step is refused with a near one',
+    async () => {
+      const out = join(folder, 'site')
+      const { json } = await run('report', project, '--out', out, '--only', 'site', '--paper', 'A2', '--json')
+      expect(json.files.map((f: string) => f.slice(out.length + 1))).toEqual(['site/plan.pdf', 'site/sections.pdf'])
+      for (const file of json.files) expect(readFileSync(file).subarray(0, 5).toString()).toBe('%PDF-')
+      const refused = await run('report', project, '--out', join(folder, 'no'), '--step', 'S05-upper-lef', '--json')
+      expect(refused.code).toBe(1)
+      expect(JSON.stringify(refused.json.problems)).toContain('S05-upper-left')
+      expect(existsSync(join(folder, 'no'))).toBe(false)
+    },
+    LONG,
+  )
+})
+
 describe('without a project', () => {
   test(
     'catalogue gives every check of practice its place, and none is computed without proof',

@@ -10,6 +10,7 @@ import { changeIn, patchIn } from './body.ts'
 import { changesFollowed } from './changes.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
+import { paperRoutes } from './paperRoutes.ts'
 import { pageSummary } from './summary.ts'
 import { verificationRoutes } from './verificationRoutes.ts'
 import { derivedView, logView, workingView } from './view.ts'
@@ -37,6 +38,7 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
   routes.post('/preview', (context) => previewed(context, live))
   routes.get('/working', (context) => working(context, live))
   routes.get('/report/lift/:file{.+\\.pdf}', (context) => liftSheet(context, live, here))
+  routes.route('/report', paperRoutes(live, here))
   routes.get('/log', (context) => log(context, live, here))
   routes.get('/changes', (context) => {
     const after = afterIn(context)

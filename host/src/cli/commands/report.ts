@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import type { Derivation, Stages } from '@shieldwright/engine'
-import { countVerdicts } from '@shieldwright/engine/working/check.ts'
+import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
+import { type Check, countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { nearestId } from '@shieldwright/engine/working/problem.ts'
 import { type Command, InvalidArgumentError, Option } from 'commander'
 import { contentHash } from '../../project/contentHash.ts'
@@ -10,51 +11,99 @@ import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } 
 import { idList, onDerivation, projectCommand } from '../command.ts'
 import { eachWatched } from '../progress.ts'
 
+/** Kinds of documents, each in a folder of its own under the one that is given. */
+const KINDS = ['lift-sheets', 'rigging', 'site'] as const
+type Kind = (typeof KINDS)[number]
+
 interface Options extends Common {
   out: string
-  only?: 'lift-sheets'
+  only?: Kind
   lift?: readonly string[]
+  paper?: SitePaper
+  step?: string
   date?: string
   revision?: string
 }
 
-/** `report FILE --out DIR`: lift sheets to print and sign. */
+/** `report FILE --out DIR`: lift sheets, rigging sheets and drawings of the site. */
 export const reportCommand = (): Command =>
-  projectCommand('report', 'lift sheets as PDF, to print and sign')
+  projectCommand('report', 'lift sheets, rigging and drawings of the site as PDF, to print and sign')
     .requiredOption('--out <dir>', 'folder to write into, made if need be')
-    .addOption(new Option('--only <kind>', 'one kind of document').choices(['lift-sheets']))
+    .addOption(new Option('--only <kind>', 'one kind of document').choices(KINDS))
     .option('--lift <ids>', 'only these lifts, between commas', idList)
+    .addOption(new Option('--paper <size>', 'paper of the drawings of the site').choices(SITE_PAPERS))
+    .option('--step <id>', 'step of the order that the site is drawn after; otherwise the heaviest for the wall')
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
     .action(onDerivation(reportAnswer))
 
 async function reportAnswer({ document }: Derivation, stages: Stages, options: Options): Promise<Answer> {
-  const { lift, out, date = today(), revision, units = 'SI' } = options
-  const known = Object.keys(stages.lift.lifts)
-  const unknown = lift?.find((id) => !known.includes(id))
-  if (unknown !== undefined) {
-    return usageProblem('--lift', `"${unknown}"`, 'the id of a lift', nearestId(unknown, known))
-  }
+  const refusal = unknownId('--lift', options.lift, Object.keys(stages.lift.lifts), 'the id of a lift')
+  const stepIds = stages.strip.steps.map((s) => s.step)
+  const other = unknownId('--step', options.step === undefined ? [] : [options.step], stepIds, 'the id of a step')
+  if (refusal !== undefined || other !== undefined) return (refusal ?? other) as Refusal
+  const { date = today(), revision, units = 'SI' } = options
   const issue = { date, contentHash: contentHash(document), revision, units }
-  const written = await writtenSheets(stages, lift ?? known, out, issue)
+  const written = await writtenPapers(await papersOf(stages, options, issue))
   if (!('files' in written)) return written
-  const checks = (lift ?? known).flatMap((id) => stages.lift.lifts[id]?.checks ?? [])
-  return { json: written, text: () => `${written.files.join('\n')}\n`, counts: countVerdicts(checks) }
+  const counts = countVerdicts(checksOf(stages, options))
+  return { json: written, text: () => `${written.files.join('\n')}\n`, counts }
 }
 
-/** Each sheet is written whole or not at all; Ctrl-C ends between two of them. */
-async function writtenSheets(
-  stages: Stages,
-  lifts: readonly string[],
-  out: string,
-  issue: Issue,
-): Promise<{ files: string[] } | Refusal | Cancelled> {
+function unknownId(
+  option: string,
+  ids: readonly string[] | undefined,
+  known: readonly string[],
+  expected: string,
+): Refusal | undefined {
+  const unknown = ids?.find((id) => !known.includes(id))
+  return unknown === undefined ? undefined : usageProblem(option, `"${unknown}"`, expected, nearestId(unknown, known))
+}
+
+/** A file to be written, and how its bytes are made. */
+interface Paper {
+  path: string
+  bytes: () => Promise<Uint8Array | undefined>
+}
+
+/** Kinds that are asked for: with certain lifts named, only what is of a lift. */
+const kindsOf = ({ only, lift }: Options): readonly Kind[] =>
+  only !== undefined ? [only] : lift !== undefined ? ['lift-sheets', 'rigging'] : KINDS
+
+async function papersOf(stages: Stages, options: Options, issue: Issue): Promise<Paper[]> {
   const { liftSheetPdf } = await import('../../report/liftSheet.ts')
+  const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
+  const { out, paper, step, lift = Object.keys(stages.lift.lifts) } = options
+  const ofLifts = (kind: Kind, pdf: typeof liftSheetPdf): Paper[] =>
+    lift.map((id) => ({ path: join(out, kind, `${id}.pdf`), bytes: () => pdf(stages, id, issue) }))
+  const papers: Readonly<Record<Kind, () => Paper[]>> = {
+    'lift-sheets': () => ofLifts('lift-sheets', liftSheetPdf),
+    rigging: () => ofLifts('rigging', riggingPdf),
+    site: () =>
+      (Object.keys(SITE_DRAWINGS) as (keyof typeof SITE_DRAWINGS)[]).map((name) => ({
+        path: join(out, 'site', `${name}.pdf`),
+        bytes: () => sitePdf(stages, name, { ...issue, paper, step }),
+      })),
+  }
+  return kindsOf(options).flatMap((kind) => papers[kind]())
+}
+
+/** Checks that stand on what is written; they set the exit code. */
+function checksOf(stages: Stages, options: Options): Check[] {
+  const kinds = kindsOf(options)
+  const lifts = options.lift ?? Object.keys(stages.lift.lifts)
+  return [
+    ...(kinds.some((k) => k !== 'site') ? lifts.flatMap((id) => stages.lift.lifts[id]?.checks ?? []) : []),
+    ...(kinds.includes('site') ? stages.ground.checks : []),
+  ]
+}
+
+/** Each document is written whole or not at all; Ctrl-C ends between two of them. */
+async function writtenPapers(papers: readonly Paper[]): Promise<{ files: string[] } | Cancelled> {
   const files: string[] = []
-  const isDone = await eachWatched('lift sheets', lifts, async (id) => {
-    const pdf = await liftSheetPdf(stages, id, issue)
+  const isDone = await eachWatched('documents', papers, async ({ path, bytes }) => {
+    const pdf = await bytes()
     if (pdf === undefined) return
-    const path = join(out, 'lift-sheets', `${id}.pdf`)
     writeWhole(path, pdf)
     files.push(path)
   })
