@@ -1,12 +1,10 @@
 import { userInfo } from 'node:os'
 import { join } from 'node:path'
-import { emptyProject } from '@shieldwright/engine/model/empty.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
-import { demoProject } from '../project/demo.ts'
-import { importProject } from '../project/importProject.ts'
 import { openStore, type Store } from '../store/store.ts'
-import { api, type Here } from './api.ts'
+import { api } from './api.ts'
+import { begun } from './begin.ts'
 import { type Listening, listen } from './listen.ts'
 import { liveProject } from './live.ts'
 import { builtPage, isPageBuilt } from './page.ts'
@@ -59,11 +57,7 @@ async function openedOn(
   { file, empty = false, port, data }: Wanted,
 ): Promise<Listening | { problems: readonly Problem[] }> {
   const here = { user: userName(), clock: () => new Date() }
-  const isEmpty = (await store.current()).revision === 0
-  if (empty && (!isEmpty || file !== undefined)) return refusal('--empty', ...notEmpty(file, data))
-  if (empty) await begunEmpty(store, here)
-  const source = file ?? (isEmpty && !empty ? demoProject : undefined)
-  const problems = source === undefined ? [] : await importProject(store, source, meshFolder, here)
+  const problems = await begun(store, { file, empty, data }, here)
   if (problems.length > 0) return { problems }
   const live = liveProject(store, meshFolder)
   const listening = await listen(server({ page: builtPage, api: api(live, here, desk) }), port).catch(portProblem)
@@ -71,20 +65,6 @@ async function openedOn(
   if (!('problems' in listening)) setTimeout(() => live.now().catch((error) => console.error(error)), 0)
   return listening
 }
-
-const notEmpty = (file: string | undefined, data: string): [found: string, expected: string] =>
-  file === undefined
-    ? [`a project kept in ${data}`, 'a folder that keeps none, such as --data new-recovery; nothing was changed']
-    : [`the file ${file} beside it`, 'either a file or --empty']
-
-const begunEmpty = (store: Store, { user, clock }: Here) =>
-  store.append({
-    on: 0,
-    patch: [{ op: 'add', path: '', value: emptyProject() }],
-    by: user,
-    why: 'began an empty project',
-    at: clock().toISOString(),
-  })
 
 function portProblem(error: NodeJS.ErrnoException): { problems: readonly Problem[] } {
   if (error.code !== 'EADDRINUSE' && error.code !== 'EACCES') throw error

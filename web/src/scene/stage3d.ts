@@ -47,7 +47,7 @@ export function stage3d(
   controls.update()
   world.add(new AmbientLight(0xffffff, 1.5), sun(), surroundings(scene))
   const parts = new Map(scene.items.map((item) => [item.id, partMesh(item)]))
-  world.add(...parts.values())
+  for (const part of parts.values()) world.add(part)
 
   const draw = (): void => {
     world.background = new Color(colour('--sheet'))
@@ -192,27 +192,21 @@ function surroundings(scene: Scene): Group {
   const { shaft } = scene
   if (shaft !== undefined)
     group.add(halfWall(shaft), slab(shaft), ...scene.layers.map((l, i) => layerBand(l, i, shaft.radius)))
-  group.add(
-    ...scene.bays.map((b) =>
-      outlined(
-        new BoxGeometry(b.size[0], b.size[1], 0.3).translate(b.centre[0], b.centre[1], b.level - 0.15),
-        0xd8d5ca,
+  const bays = scene.bays.map((b) =>
+    outlined(new BoxGeometry(b.size[0], b.size[1], 0.3).translate(b.centre[0], b.centre[1], b.level - 0.15), 0xd8d5ca),
+  )
+  const obstructions = scene.obstructions.map((o) =>
+    outlined(
+      new BoxGeometry(o.x[1] - o.x[0], o.y[1] - o.y[0], o.z[1] - o.z[0]).translate(
+        (o.x[0] + o.x[1]) / 2,
+        (o.y[0] + o.y[1]) / 2,
+        (o.z[0] + o.z[1]) / 2,
       ),
+      0x6c706a,
+      0.25,
     ),
   )
-  group.add(
-    ...scene.obstructions.map((o) =>
-      outlined(
-        new BoxGeometry(o.x[1] - o.x[0], o.y[1] - o.y[0], o.z[1] - o.z[0]).translate(
-          (o.x[0] + o.x[1]) / 2,
-          (o.y[0] + o.y[1]) / 2,
-          (o.z[0] + o.z[1]) / 2,
-        ),
-        0x6c706a,
-        0.25,
-      ),
-    ),
-  )
+  for (const thing of [...bays, ...obstructions]) group.add(thing)
   return group
 }
 

@@ -10,7 +10,7 @@ export interface StartField {
   unit?: SiUnit
   whole?: true
   of?: readonly string[]
-  /** What is left open when it is not typed. */
+  /** May be left out; and what is then open, where that needs saying. */
   optional?: string
 }
 

@@ -9,7 +9,7 @@ export function StepForm({ now: { step, values } }: { now: StepNow }) {
   const [typed, setTyped] = useState<Values>({})
   const [faults, setFaults] = useState<Readonly<Record<string, string>>>({})
   const form = useRef<HTMLFormElement>(null)
-  const current = { ...withChoices(step.fields(values), values), ...values, ...typed }
+  const current = withShape(step.fields(values), { ...values, ...typed })
   const fields = step.fields(current)
   const what = `${step.title}: ${step.shows(current)}`
   const isTried = trial?.what === what
@@ -73,11 +73,11 @@ export function StepForm({ now: { step, values } }: { now: StepNow }) {
   )
 }
 
-/** A choice shows its first word at once, and so it is what is kept unless another is chosen; only where one is due. */
-const withChoices = (fields: readonly StartField[], values: Values): Values =>
-  Object.fromEntries(
-    fields.flatMap((f) => (f.name === 'shape' && !values[f.name] ? [[f.name, f.of?.[0] as string]] : [])),
-  )
+/** The shape decides which fields there are, so one is chosen from the start: it is no figure of the project. */
+function withShape(fields: readonly StartField[], values: Values): Values {
+  const shape = fields.find((f) => f.name === 'shape')
+  return shape === undefined || values.shape ? values : { ...values, shape: shape.example }
+}
 
 interface TypedProps {
   field: StartField
@@ -89,7 +89,7 @@ interface TypedProps {
 function Typed({ field, value, fault, onType }: TypedProps) {
   const id = useId()
   const hint = field.of === undefined ? `such as ${field.example}` : ''
-  const open = field.optional === undefined ? '' : `may be left out: ${field.optional}`
+  const open = field.optional ? `may be left out: ${field.optional}` : ''
   const said = {
     'aria-describedby': `${id}-hint`,
     'aria-invalid': fault !== undefined,

@@ -53,14 +53,14 @@ function Step({ now, isOpen, onToggle }: { now: StepNow; isOpen: boolean; onTogg
   const isDone = missing.length === 0
   return (
     <li className={isDone ? 'done' : undefined}>
-      <div className="titled">
+      <div className="what">
         <h2>
           {step.title} <span className="small quiet">{step.stage}</span>
         </h2>
         {isDone ? (
           <span>{step.shows(values)}</span>
         ) : (
-          <span className="quiet">{waits ? `needs ${waits} first` : 'missing'}</span>
+          <span className="quiet">{waits ? `needs ${waits} first` : `missing: ${someOf(missing)}`}</span>
         )}
         {waits === undefined && (
           <button type="button" className="link" aria-expanded={isOpen} onClick={onToggle}>
@@ -75,6 +75,13 @@ function Step({ now, isOpen, onToggle }: { now: StepNow; isOpen: boolean; onTogg
   )
 }
 
+const MOST_NAMED = 3
+
+function someOf(labels: readonly string[]): string {
+  const named = labels.slice(0, MOST_NAMED).map((label) => label.slice(0, 1).toLowerCase() + label.slice(1))
+  return named.join(', ') + (labels.length > MOST_NAMED ? ` and ${labels.length - MOST_NAMED} more` : '')
+}
+
 /** Once a step is done, the next one opens and its first field has the focus: the hands stay on the keys. */
 function useNextField(
   list: React.RefObject<HTMLOListElement | null>,
@@ -84,19 +91,14 @@ function useNextField(
 ): void {
   const before = useRef(done)
   useEffect(() => {
-    if (done <= before.current) {
-      before.current = done
-      return
-    }
+    if (done > before.current) moved()
     before.current = done
-    moved()
-    requestAnimationFrame(() => list.current?.querySelector<HTMLElement>('form input, form select')?.focus())
   })
+  // The form of the step before is gone, and the focus with it; at the start nothing has the focus either.
   useEffect(() => {
-    // Nothing has the focus when the page opens: the first field is what to go on with.
-    if (next !== undefined && window.document.activeElement === window.document.body)
-      list.current?.querySelector<HTMLElement>('form input, form select')?.focus({ preventScroll: true })
-  }, [list, next])
+    if (next === undefined || window.document.activeElement !== window.document.body) return
+    list.current?.querySelector<HTMLElement>('form input, form select')?.focus({ preventScroll: done === 0 })
+  }, [list, next, done])
 }
 
 /** The lift that the list led to: its hook load against the rating, its sheet, and every check of it. */

@@ -77,9 +77,9 @@ const pointFields: readonly StartField[] = POINTS.flatMap((p, i) => {
   const spare = i === 0 ? undefined : SPARE
   return [
     quantity(`${p}x`, `Point ${p}, x`, 'm', x, spare),
-    quantity(`${p}y`, `Point ${p}, y`, 'm', y, spare),
-    quantity(`${p}z`, `Point ${p}, z`, 'm', z, spare),
-    quantity(`${p}r`, `Point ${p}, rated`, 'kg', '20 t', 'its use is then open'),
+    quantity(`${p}y`, `Point ${p}, y`, 'm', y, spare === undefined ? spare : ''),
+    quantity(`${p}z`, `Point ${p}, z`, 'm', z, spare === undefined ? spare : ''),
+    quantity(`${p}r`, `Point ${p}, rated`, 'kg', '20 t', i === 0 ? 'its use is then open' : ''),
   ]
 })
 
