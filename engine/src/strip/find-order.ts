@@ -116,7 +116,7 @@ function reaching(target: string, candidates: readonly Candidate[], possible: Re
 }
 
 /** What the candidates are made from. */
-interface Making {
+export interface Making {
   model: Model
   mass: MassResult
   around: Surroundings
@@ -125,7 +125,7 @@ interface Making {
   memory: Memory
 }
 
-function candidatesOf(making: Making): readonly Candidate[] {
+export function candidatesOf(making: Making): readonly Candidate[] {
   const { model, mass, memory } = making
   const pieces = Object.keys(model.project.pieces)
   if (pieces.length === 0) return withLinkedGroups(making, singles(making))

@@ -4,8 +4,11 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Working } from '@shieldwright/engine/working/show.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
+import type { CampaignAsk, CampaignView } from '../campaign/view.ts'
 import type { LiftPageView } from '../lift/pageView.ts'
 import type { Scene } from '../scene/scene.ts'
+import type { DocumentView, GroundView, PageAsk, PageView, PictureAsk, PictureView } from '../site/view.ts'
+import type { OrderView } from '../strip/orderView.ts'
 import type { SummaryDelta } from './delta.ts'
 
 /** A check as the page shows it: plain numbers, the working is asked for when it is opened. */
@@ -316,9 +319,21 @@ export interface Requests {
   scene: { ask: Record<never, never>; answer: Scene | undefined }
   /** All that the page of one lift shows beside its checks. */
   liftPage: { ask: { lift: string; system: UnitSystem }; answer: LiftPageView | undefined }
+  /** The adopted order verified step by step, or as it would be with a patch. */
+  order: { ask: { patch: Patch | undefined }; answer: OrderView }
+  /** Which piece waits for which along the adopted order. */
+  precedence: { ask: Record<never, never>; answer: DrawnView | undefined }
   sheet: { ask: { lift: string }; answer: readonly DrawnView[] }
+  /** Plan or sections of the site after a step of the order, drawn for the page. */
+  site: { ask: PictureAsk; answer: PictureView | undefined }
+  /** Loads, bays, other forms and decisions of the ground, at a step. */
+  ground: { ask: { step: string | undefined }; answer: GroundView | undefined }
+  /** What can be put on paper. */
+  documents: { ask: Record<never, never>; answer: readonly DocumentView[] }
+  /** One page of a document as it is printed. */
+  page: { ask: PageAsk; answer: PageView | undefined }
   formulas: { ask: Record<never, never>; answer: readonly FormulaView[] }
-  campaign: { ask: Record<never, never>; answer: DrawnView | undefined }
+  campaign: { ask: CampaignAsk; answer: CampaignView | undefined }
 }
 
 export type Ask<K extends keyof Requests> = Requests[K]['ask']

@@ -1,15 +1,20 @@
-import { changeDerivation, type Derivation, keepTried, startDerivation } from '@shieldwright/engine'
+import { changeDerivation, type Derivation, keepTried, startDerivation, tryChange } from '@shieldwright/engine'
 import { projectJsonSchema } from '@shieldwright/engine/model/jsonSchema.ts'
-import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import { type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import type { ProgrammeResult } from '@shieldwright/engine/programme/index.ts'
 import { sameContent } from '@shieldwright/engine/working/memory.ts'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { campaignDesk } from '../campaign/view.ts'
 import { sceneOf } from '../scene/scene.ts'
+import { documentViews, groundView, pageView, pictureView } from '../site/view.ts'
 import { readAddresses } from './addresses.ts'
 import { deltaBetween } from './delta.ts'
 import { fileRead } from './fileRead.ts'
+import type { OrderView } from '../strip/orderView.ts'
 import { formulaViews } from './formulas.ts'
 import { liftPageView } from './liftPage.ts'
+import { orderView, precedenceView } from './orderView.ts'
 import { differenceOf, type Trying, tryingOf } from './preview.ts'
 import type { AnswerTo, Ask, DrawnView, FromWorker, Preview, Requests, Summary, ToWorker } from './protocol.ts'
 import { summaryOf } from './view.ts'
@@ -24,6 +29,9 @@ let held: Derivation | undefined
 let shown: Summary | undefined
 /** What was last tried on it, for when that is kept. */
 let trying: Trying | undefined
+/** The plan before the last change that was kept, for those who want to see what moved. */
+let earlierPlan: ProgrammeResult['plan'] | undefined
+const campaign = campaignDesk()
 
 type Serve = { [K in keyof Requests]: (ask: Ask<K>, id: number) => AnswerTo<K> | Promise<AnswerTo<K>> }
 
@@ -46,6 +54,7 @@ const serve: Serve = {
     trying = undefined
     const stages = derivation?.derived.stages
     if (derivation === undefined || stages === undefined) return { problems }
+    earlierPlan = before.derived.stages?.programme.plan
     held = derivation
     const after = summaryOf(stages)
     const delta = shown === undefined ? undefined : deltaBetween(shown, after)
@@ -66,17 +75,47 @@ const serve: Serve = {
     const stages = opened().derived.stages
     return stages === undefined ? undefined : liftPageView(stages, lift, system)
   },
+  order: ({ patch }) => orderOf(patch),
+  precedence: () => {
+    const stages = opened().derived.stages
+    return stages === undefined ? undefined : precedenceView(stages)
+  },
   sheet: ({ lift }) => {
     const stages = opened().derived.stages
     const pages = stages === undefined ? undefined : liftSheetPages(stages, lift)
     return (pages ?? []).map(drawnView)
   },
-  formulas: () => formulaViews(held?.derived.stages?.checks ?? []),
-  campaign: () => {
+  site: (ask) => {
     const stages = opened().derived.stages
-    const drawing = stages === undefined ? undefined : campaignDiagram(stages)
-    return drawing === undefined ? undefined : drawnView(drawing)
+    return stages === undefined ? undefined : pictureView(stages, ask)
   },
+  ground: ({ step }) => {
+    const stages = opened().derived.stages
+    return stages === undefined ? undefined : groundView(stages, step)
+  },
+  documents: () => {
+    const stages = opened().derived.stages
+    return stages === undefined ? [] : documentViews(stages)
+  },
+  page: (ask) => {
+    const stages = opened().derived.stages
+    return stages === undefined ? undefined : pageView(stages, ask)
+  },
+  formulas: () => formulaViews(held?.derived.stages?.checks ?? []),
+  campaign: (ask) => {
+    const stages = opened().derived.stages
+    return stages === undefined ? undefined : campaign(stages, ask, earlierPlan)
+  },
+}
+
+/** The order as it stands, or with a patch; one that is being looked at is not worked out again. */
+function orderOf(patch: Patch | undefined): OrderView {
+  if (patch === undefined) return orderView(opened().derived.stages)
+  const isTried = trying?.tried !== undefined && trying.from === held && sameContent(trying.patch, patch)
+  const { derivation, problems } = isTried
+    ? { derivation: trying?.tried, problems: [] }
+    : tryChange(opened(), patch)
+  return orderView(derivation?.derived.stages, derivation?.derived.problems ?? problems)
 }
 
 const drawnView = (drawing: Drawing): DrawnView => ({ title: drawing.title, svg: svgOf(drawing) })

@@ -120,6 +120,8 @@ function CheckRows({
 }) {
   const { system } = useShown()
   const open = opened.key === check.id
+  /** A count of faults, of which none is allowed. */
+  const counts = check.unit === '1' && check.capacity === 0
   const like = Math.max(Math.abs(check.demand ?? 0), Math.abs(check.capacity ?? 0))
   const [demand, capacity] = [check.demand, check.capacity].map((v) =>
     figureOf(v, check.unit, system, v === undefined ? v : like),
@@ -143,9 +145,9 @@ function CheckRows({
             <div className="small quiet">{check.reasons.slice(0, 2).join('; ')}</div>
           )}
         </th>
-        <td className="num">{demand?.number}</td>
-        <td className="num">{capacity?.number}</td>
-        <td className={`num ${check.verdict === 'fail' ? 'fail strong' : ''}`}>{left?.number ?? ''}</td>
+        <td className="num">{counts ? (check.demand ?? 'open') : demand?.number}</td>
+        <td className="num">{counts ? 'none' : capacity?.number}</td>
+        <td className={`num ${check.verdict === 'fail' ? 'fail strong' : ''}`}>{counts ? '' : (left?.number ?? '')}</td>
         <td className="unit">{demand?.unit || capacity?.unit}</td>
         <td className={`num ${check.verdict === 'fail' ? 'fail strong' : ''}`}>{textOfUse(check.utilisation)}</td>
         <td>

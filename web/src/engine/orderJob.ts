@@ -1,0 +1,86 @@
+import { derive, type Stages } from '@shieldwright/engine'
+import { type FoundOrder, findOrder, writtenMove } from '@shieldwright/engine/strip/index.ts'
+import { freshMemory } from '@shieldwright/engine/working/memory.ts'
+import type { FoundOrderView, FoundStepView } from '../strip/orderView.ts'
+
+export interface OrderAsk {
+  document: unknown
+}
+
+export interface OrderProgress {
+  /** Ways out of pieces looked at, of so many; then states of the search. */
+  done: number
+  of: number
+}
+
+export type OrderMessage = { progress: OrderProgress } | { result: FoundOrderView } | { fault: string }
+
+const tell = (message: OrderMessage): void => postMessage(message)
+
+/** One search for an order in a worker of its own: ending the worker is how it is cancelled. */
+self.onmessage = ({ data }: MessageEvent<OrderAsk>) => {
+  try {
+    tell(outcome(data))
+  } catch (error) {
+    tell({ fault: (error as Error).message })
+  }
+}
+
+function outcome({ document }: OrderAsk): OrderMessage {
+  const { stages, problems } = derive(document)
+  if (stages === undefined) return { fault: problems[0]?.expected ?? 'the project cannot be read' }
+  const of = Object.keys(stages.model.project.pieces).length || stages.model.instances.byId.size
+  let done = 0
+  const shouldContinue = (): boolean => {
+    tell({ progress: { done: ++done, of } })
+    return true
+  }
+  const found = findOrder(stages.model, stages.mass, { shouldContinue }, freshMemory())
+  return { result: viewOf(found, stages) }
+}
+
+function viewOf(found: FoundOrder, stages: Stages): FoundOrderView {
+  const { feasible, cost, bound, proven, moveSpace, looked } = found
+  return {
+    feasible,
+    cost,
+    bound,
+    proven,
+    moveSpace,
+    looked,
+    steps: found.order.map(
+      (step): FoundStepView => ({
+        piece: step.piece,
+        stays: isAside(step.step, stages),
+        moves: step.moves.map((move) => fileMove(writtenMove(move))),
+        failures: step.failures.map((f) => f.reason),
+      }),
+    ),
+    stuck: found.stuck.map((s) => `${s.id} waits for ${s.unmet.map((clause) => clause.join(' or ')).join(', and ')}`),
+    adoptedCost: costOf(stages),
+  }
+}
+
+/** Steps of a search are called by their number and what they take; a step that puts a piece aside by that step. */
+const isAside = (step: string, { model }: Stages): boolean =>
+  model.project.steps[step.replace(/^\d+-/, '')]?.stays === true
+
+const HANDLING = 8 * 3600
+
+/** Cost of the adopted order by the same measure: joints and services off and on, and each piece moved. */
+function costOf({ strip }: Stages): number {
+  const opened = new Set(strip.steps.flatMap((s) => s.joints))
+  const parted = new Set(strip.steps.flatMap((s) => s.services))
+  const hours = (ids: Iterable<string>, times: Stages['strip']['jointTimes']): number =>
+    [...ids].reduce((sum, id) => sum + (times[id]?.off ?? 0) + (times[id]?.on ?? 0), 0)
+  return strip.steps.length * HANDLING + hours(opened, strip.jointTimes) + hours(parted, strip.serviceTimes)
+}
+
+const DECIMALS = 4
+const metres = (x: number): string => `${Number(x.toFixed(DECIMALS))} m`
+
+/** A move as a project file writes it. */
+function fileMove(move: ReturnType<typeof writtenMove>): unknown {
+  if (move.kind === 'translate') return { by: move.by.map(metres) }
+  return { turn: `${move.turn} rad`, axis: move.axis, about: move.about.map(metres) }
+}

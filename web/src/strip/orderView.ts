@@ -1,0 +1,74 @@
+import type { Verdict } from '@shieldwright/engine/working/check.ts'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
+
+/** What stands in the way of a step. */
+export interface FailureView {
+  reason: string
+  /** Part of the piece that meets it. */
+  part: string | undefined
+  blockers: readonly { id: string; name: string }[]
+  /** The blocked direction in words of the site: "up and forward". */
+  towards: string | undefined
+}
+
+/** Something to be opened or parted before a step; s. */
+export interface WorkView {
+  id: string
+  name: string
+  off: number | undefined
+  on: number | undefined
+  note: string
+}
+
+export interface OrderStepView {
+  step: string
+  piece: string
+  name: string
+  lift: string | undefined
+  /** It is put aside and stays. */
+  stays: boolean
+  parts: readonly string[]
+  joints: readonly WorkView[]
+  services: readonly WorkView[]
+  isolations: readonly string[]
+  /** Hours of joints and services, s. */
+  off: number
+  gap: number | undefined
+  gapTo: string | undefined
+  failures: readonly FailureView[]
+  verdict: Verdict
+  /** What is open, and who decides. */
+  open: readonly string[]
+}
+
+/** An order verified step by step: the one adopted, or one that is being looked at. */
+export interface OrderView {
+  adopted: boolean
+  feasible: boolean
+  steps: readonly OrderStepView[]
+  problems: readonly Problem[]
+}
+
+/** An order that was looked for. */
+export interface FoundOrderView {
+  feasible: boolean
+  steps: readonly FoundStepView[]
+  /** s; work on joints and services off and on, and handling of each piece. */
+  cost: number
+  bound: number
+  proven: boolean
+  moveSpace: string
+  /** What cannot be got out at all, and what it waits for. */
+  stuck: readonly string[]
+  looked: number
+  /** The same cost of the order that the file adopts, s. */
+  adoptedCost: number
+}
+
+export interface FoundStepView {
+  piece: string
+  stays: boolean
+  /** As they are written in a file. */
+  moves: readonly unknown[]
+  failures: readonly string[]
+}
