@@ -12,13 +12,13 @@ export function grownProject(document: { parts: Raw }, entries: number): unknown
   const parts = Array.from({ length: entries }, (_, i) => {
     const [id, part] = known[i % known.length] as [string, Raw]
     const copy = Math.floor(i / known.length)
-    return [`${id}-${copy}`, moved(part, copy * APART)] as const
+    return [`${id}-${copy}`, movedPart(part, copy * APART)] as const
   })
   return { schemaVersion, about, settings, materials, parts: Object.fromEntries(parts) }
 }
 
 /** A part further along, without what names other parts. */
-function moved(part: Raw, by: number): unknown {
+export function movedPart(part: Raw, by: number): unknown {
   const { overlapAccepted: _others, ...own } = part
   return { ...own, solids: (part.solids as Raw[]).map((solid) => movedSolid(solid, by)) }
 }

@@ -105,3 +105,19 @@ test('what is not in the file is open at the place where it should stand', () =>
   expect(knownOr(undefined, 'kg', '/x')).toEqual({ kind: 'given', unit: 'kg', value: undefined, pointer: '/x' })
   expect(knownOr(a, 'kg', '/x')).toBe(a)
 })
+
+test('what keeps an answer unknown is looked for under unknown answers only', () => {
+  const known: Answer<'kg'> = {
+    kind: 'found',
+    unit: 'kg',
+    value: 1,
+    method: 'known',
+    residuals: [],
+    get inputs(): Record<string, Answer> {
+      throw new Error('looked at what is known')
+    },
+  }
+  const sum = sumOf('sum', 'kg', [term('known', known), term('u', unknown)])
+  expect(missingUnder(sum)).toEqual(['/u'])
+  expect(brokenUnder(sum)).toEqual([])
+})

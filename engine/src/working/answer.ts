@@ -155,28 +155,36 @@ export function leavesOf(answer: Answer): Given[] {
 export const restsOn = (answer: Answer): string[] => leavesOf(answer).map((leaf) => leaf.pointer)
 
 /** Pointers of the inputs that are missing under an answer. */
-export const missingUnder = (answer: Answer): string[] =>
-  leavesOf(answer)
-    .filter((leaf) => leaf.value === undefined)
-    .map((leaf) => leaf.pointer)
+export const missingUnder = (answer: Answer): string[] => [
+  ...new Set(unknownUnder(answer).flatMap((a) => (a.kind === 'given' ? [a.pointer] : []))),
+]
 
 /** Validity limits broken anywhere under an answer, with the formula's id. */
 export const brokenUnder = (answer: Answer): string[] =>
-  answersUnder(answer).flatMap((a) => (a.kind === 'worked' ? (a.broken ?? []).map((l) => `${a.formula}: ${l}`) : []))
+  unknownUnder(answer).flatMap((a) => (a.kind === 'worked' ? (a.broken ?? []).map((l) => `${a.formula}: ${l}`) : []))
 
 /** Residuals above their tolerance anywhere under an answer. */
 export const unclosedUnder = (answer: Answer): Residual[] =>
-  answersUnder(answer).flatMap((a) => (a.kind === 'found' ? a.residuals.filter((r) => !isClosed(r)) : []))
+  unknownUnder(answer).flatMap((a) => (a.kind === 'found' ? a.residuals.filter((r) => !isClosed(r)) : []))
 
 const isClosed = ({ value, tolerance }: Residual): boolean => Math.abs(value) <= tolerance
 
 /** The answer and all under it, each once. */
-function answersUnder(answer: Answer): readonly Answer[] {
+const answersUnder = (answer: Answer): readonly Answer[] => walked(answer, () => true)
+
+/**
+ * The answers that keep this one unknown. What is unknown makes everything above it unknown, so there is nothing to look for
+ * under a known answer: of a thousand masses under an open check, only the way to what is missing is walked.
+ */
+const unknownUnder = (answer: Answer): readonly Answer[] => walked(answer, (a) => a.value === undefined)
+
+function walked(answer: Answer, goesOn: (a: Answer) => boolean): readonly Answer[] {
   const seen = new Set<Answer>()
   const go = (a: Answer): void => {
-    if (seen.has(a)) return
+    if (seen.has(a) || !goesOn(a)) return
     seen.add(a)
-    for (const [, input] of inputsOf(a)) go(input)
+    if (a.kind === 'worked' || a.kind === 'found') for (const symbol in a.inputs) go(a.inputs[symbol] as Answer)
+    else if (a.kind !== 'given' && a.kind !== 'stated') for (const term of a.terms) go(term.answer)
   }
   go(answer)
   return [...seen]
