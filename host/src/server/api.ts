@@ -7,6 +7,7 @@ import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { contentHash } from '../project/contentHash.ts'
 import { liftSheetPdf } from '../report/liftSheet.ts'
 import { changeIn, patchIn } from './body.ts'
+import { campaignRoutes } from './campaignRoutes.ts'
 import { changesFollowed } from './changes.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
@@ -39,6 +40,7 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
   routes.get('/working', (context) => working(context, live))
   routes.get('/report/lift/:file{.+\\.pdf}', (context) => liftSheet(context, live, here))
   routes.route('/report', paperRoutes(live, here))
+  routes.route('/report', campaignRoutes(live, here))
   routes.get('/log', (context) => log(context, live, here))
   routes.get('/changes', (context) => {
     const after = afterIn(context)

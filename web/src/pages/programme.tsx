@@ -1,6 +1,6 @@
 import { useState } from 'react'
+import { CampaignDiagram } from '../campaign/campaignDiagram.tsx'
 import type { ActivityView } from '../engine/protocol.ts'
-import { Drawn } from '../parts/drawn.tsx'
 import { EditTable } from '../parts/editTable.tsx'
 import { dateText } from '../parts/figures.ts'
 import { useShown } from '../state.ts'
@@ -9,7 +9,7 @@ import { StageChecks } from './stage.tsx'
 
 /** Activities in the order of their dates, on one ruler; the longest path in full ink. */
 export function ProgrammePage() {
-  const { document, client } = useShown()
+  const { document } = useShown()
   const [only, setOnly] = useState(false)
   const typed =
     (document as { programme?: { activities?: Readonly<Record<string, { name: string }>> } }).programme?.activities ??
@@ -17,7 +17,7 @@ export function ProgrammePage() {
   return (
     <>
       <Restart />
-      <Drawn of="campaign" ask={async () => [await client.ask('campaign', {})].filter((v) => v !== undefined)} />
+      <CampaignDiagram />
       <section>
         <div className="titled">
           <h2>Activities</h2>

@@ -6,7 +6,7 @@ import { type Baseline, baselineMarks, dateLabels, restartMarks, type Simulated,
 import { digMarks } from './digMarks.ts'
 import { type Field, fieldOf, type Stretch } from './field.ts'
 import { glassMarks } from './glass.ts'
-import { footMarks, headMarks } from './headMarks.ts'
+import { footMarks, headMarks, type Issued } from './headMarks.ts'
 import { labelBook } from './labelBook.ts'
 import { laneMarks } from './laneMarks.ts'
 import { type Paper, SHEETS, type Sheet, screenSheet } from './layout.ts'
@@ -30,6 +30,8 @@ export interface DiagramOptions {
   stretch?: Stretch
   units?: UnitSystem
   revision?: string
+  /** Date of issue, and what content it is of: printed at the foot. */
+  issued?: Issued
   /** Instants of the simulated restart, s from the start. */
   simulated?: Simulated
   /** An earlier plan, drawn dotted where a lift has moved. */
@@ -90,7 +92,10 @@ export function campaignSheet(campaign: Campaign, options: DiagramOptions = {}):
     ...labels.marks,
     ...glassMarks(campaign, field, units),
     ...headMarks(campaign, field, units, simulated, revision),
-    ...footMarks(campaign, field, units, labels.dropped, options.width === undefined ? paper : 'page'),
+    ...footMarks(campaign, field, units, labels.dropped, {
+      paper,
+      ...(options.issued === undefined ? {} : { issued: options.issued }),
+    }),
   ]
   return {
     drawing: drawing(`Campaign diagram, ${campaign.title}`, sheet.width, field.layout.height, marks),

@@ -1,5 +1,5 @@
 import type { UnitSystem } from '../../working/quantity.ts'
-import { dayText } from '../civil.ts'
+import { dateText, dayText } from '../civil.ts'
 import { type Mark, text } from '../drawing.ts'
 import { wrapText } from '../fontWidth.ts'
 import { INVENTED } from '../sheet/cautions.ts'
@@ -72,13 +72,20 @@ export function headMarks(
   return [...left, ...rows, text([x, y], caution, { ...small, ink: 'quiet' })]
 }
 
+/** When a sheet was issued, and of what content. */
+export interface Issued {
+  /** Year-month-day. */
+  date: string
+  contentHash: string
+}
+
 /** Two lines that remind, and the tally of what is not under the glass. */
 export function footMarks(
   campaign: Campaign,
   field: Field,
   units: UnitSystem,
   dropped: readonly string[],
-  paper: string,
+  { paper, issued }: { paper: string; issued?: Issued },
 ): Mark[] {
   const { layout } = field
   const { sheet } = layout
@@ -91,7 +98,9 @@ export function footMarks(
   const nothing = dropped.length === 0 ? '' : `No room for ${dropped.length} labels: ${dropped.join('; ')}`
   const lanes = `lanes cross ${campaign.crossings} times`
   const invented = campaign.model.project.about.invented ? ', invented data' : ''
-  const end = text([right, y + 2 * type.small * 1.2], `${paper} landscape, ${lanes}${invented}`, {
+  const stamp =
+    issued === undefined ? '' : `; issued ${dateText(issued.date)}, content ${issued.contentHash.slice(0, 12)}`
+  const end = text([right, y + 2 * type.small * 1.2], `${paper} landscape, ${lanes}${invented}${stamp}`, {
     ...small,
     ink: 'quiet',
     anchor: 'end',

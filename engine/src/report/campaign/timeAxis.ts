@@ -63,7 +63,7 @@ export function timeAxis({ from, to, lifts, works, left, right, isEven = false }
     from: from * DAY,
     to: to * DAY,
     xAt: (seconds) => xIn(stretches, seconds),
-    at: (x) => secondsAt(stretches, x),
+    at: (x) => instantAt(stretches, x),
     shows: (seconds) => seconds >= from * DAY && seconds <= to * DAY,
   }
 }
@@ -135,7 +135,8 @@ function xIn(stretches: readonly Stretch[], seconds: number): number {
   return Math.min(last.right, stretch.left + share * (stretch.right - stretch.left))
 }
 
-function secondsAt(stretches: readonly Stretch[], x: number): number {
+/** The instant at a place on paper. */
+export function instantAt(stretches: readonly Stretch[], x: number): number {
   const [first, last] = [stretches[0], stretches.at(-1)]
   if (first === undefined || last === undefined) return 0
   const stretch = stretches.find((s) => x < s.right) ?? last

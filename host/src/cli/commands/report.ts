@@ -12,7 +12,7 @@ import { idList, onDerivation, projectCommand } from '../command.ts'
 import { eachWatched } from '../progress.ts'
 
 /** Kinds of documents, each in a folder of its own under the one that is given. */
-const KINDS = ['lift-sheets', 'rigging', 'site'] as const
+const KINDS = ['lift-sheets', 'rigging', 'site', 'campaign'] as const
 type Kind = (typeof KINDS)[number]
 
 interface Options extends Common {
@@ -25,13 +25,17 @@ interface Options extends Common {
   revision?: string
 }
 
-/** `report FILE --out DIR`: lift sheets, rigging sheets and drawings of the site. */
+/** `report FILE --out DIR`: lift sheets, rigging sheets, drawings of the site and the campaign diagram. */
 export const reportCommand = (): Command =>
-  projectCommand('report', 'lift sheets, rigging and drawings of the site as PDF, to print and sign')
+  projectCommand('report', 'lift sheets, rigging, drawings of the site and the campaign diagram, to print and sign')
     .requiredOption('--out <dir>', 'folder to write into, made if need be')
     .addOption(new Option('--only <kind>', 'one kind of document').choices(KINDS))
     .option('--lift <ids>', 'only these lifts, between commas', idList)
-    .addOption(new Option('--paper <size>', 'paper of the drawings of the site').choices(SITE_PAPERS))
+    .addOption(
+      new Option('--paper <size>', 'paper of the drawings of the site and of the campaign diagram').choices(
+        SITE_PAPERS,
+      ),
+    )
     .option('--step <id>', 'step of the order that the site is drawn after; otherwise the heaviest for the wall')
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
@@ -73,6 +77,7 @@ const kindsOf = ({ only, lift }: Options): readonly Kind[] =>
 async function papersOf(stages: Stages, options: Options, issue: Issue): Promise<Paper[]> {
   const { liftSheetPdf } = await import('../../report/liftSheet.ts')
   const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
+  const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
   const { out, paper, step, lift = Object.keys(stages.lift.lifts) } = options
   const ofLifts = (kind: Kind, pdf: typeof liftSheetPdf): Paper[] =>
     lift.map((id) => ({ path: join(out, kind, `${id}.pdf`), bytes: () => pdf(stages, id, issue) }))
@@ -84,6 +89,11 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
         path: join(out, 'site', `${name}.pdf`),
         bytes: () => sitePdf(stages, name, { ...issue, paper, step }),
       })),
+    campaign: () =>
+      (['pdf', 'svg'] as const).map((kind) => ({
+        path: join(out, 'campaign', `campaign.${kind}`),
+        bytes: () => (kind === 'pdf' ? campaignPdf : campaignSvg)(stages, { ...issue, ...(paper && { paper }) }),
+      })),
   }
   return kindsOf(options).flatMap((kind) => papers[kind]())
 }
@@ -93,8 +103,11 @@ function checksOf(stages: Stages, options: Options): Check[] {
   const kinds = kindsOf(options)
   const lifts = options.lift ?? Object.keys(stages.lift.lifts)
   return [
-    ...(kinds.some((k) => k !== 'site') ? lifts.flatMap((id) => stages.lift.lifts[id]?.checks ?? []) : []),
+    ...(kinds.some((k) => k === 'lift-sheets' || k === 'rigging')
+      ? lifts.flatMap((id) => stages.lift.lifts[id]?.checks ?? [])
+      : []),
     ...(kinds.includes('site') ? stages.ground.checks : []),
+    ...(kinds.includes('campaign') ? stages.programme.checks : []),
   ]
 }
 

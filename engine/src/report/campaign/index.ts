@@ -1,0 +1,8 @@
+export { type Agenda, type AgendaEvent, type AgendaPiece, agendaOf } from './agenda.ts'
+export { type Campaign, type CampaignStages, campaignOf } from './campaign.ts'
+export type { Baseline, Simulated } from './dateMarks.ts'
+export { type CampaignSheet, campaignDiagram, campaignSheet, type DiagramOptions } from './diagram.ts'
+export type { Stretch as Zoom } from './field.ts'
+export { nextWords, restartWords } from './headMarks.ts'
+export { type Paper, SHEETS } from './layout.ts'
+export { instantAt, type Stretch } from './timeAxis.ts'

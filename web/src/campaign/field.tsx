@@ -1,0 +1,140 @@
+import { instantAt } from '@shieldwright/engine/report/campaign/timeAxis.ts'
+import { useEffect, useRef, useState } from 'react'
+import { useCommon } from '../shared.ts'
+import { routeTo } from '../state.ts'
+import { type At, Card } from './card.tsx'
+import { type Move, moveOf, type Place } from './keys.ts'
+import { Picture, useEmphasis, useHolds } from './picture.tsx'
+import { eventPlace, liftOf, piecePlace, pieceSelected, wordsOf } from './place.ts'
+import { useGestures } from './useGestures.ts'
+import type { CampaignView } from './view.ts'
+import { moved, showing, type Window, zoomed } from './zoom.ts'
+
+const DAY = 86_400
+
+interface FieldProps {
+  view: CampaignView
+  width: number
+  window: Window
+  setWindow: (window: Window) => void
+  tools: (onMove: (move: Move) => void) => React.ReactNode
+}
+
+/** The drawing with pointer and keys: what is looked at, what is selected, and which time is shown. */
+export function Field({ view, width, window, setWindow, tools }: FieldProps) {
+  const { selected, set } = useCommon()
+  const field = useRef<HTMLDivElement>(null)
+  const [place, setPlace] = useState<Place>({ event: undefined, pointer: undefined })
+  const [hover, setHover] = useState<{ pointer: string; words: string; at: At }>()
+  const chosen = pieceSelected(view, selected) ?? selected
+  const looked = hover?.pointer ?? place.pointer
+  useHolds(field, view.svg)
+  useEmphasis(field, view.svg, looked, chosen)
+  useFocus(field, view, place)
+
+  const px = width / view.width
+  const dayAt = (x: number): number => instantAt(view.stretches, x / px) / DAY
+  const zoom = (about: number, factor: number): void => setWindow(zoomed(window, view.whole, about, factor))
+  const pan = (days: number): void => setWindow(moved(window, view.whole, days))
+  useGestures(field, { dayAt, zoom, pan, isZoomed: window !== undefined })
+
+  const select = (pointer: string): void => {
+    if (pointer === chosen) {
+      const lift = liftOf(view, pointer, place.event)
+      if (lift !== undefined) location.hash = routeTo('lift', lift)
+      return
+    }
+    set({ selected: pointer })
+  }
+  const perform = (move: Move): void => {
+    const event = place.event === undefined ? undefined : view.events[place.event]
+    const middle = event === undefined ? (view.shown.from + view.shown.to) / 2 : event.at / DAY
+    if (move.kind === 'zoom') zoom(middle, move.factor)
+    else if (move.kind === 'pan') pan(move.share * (view.shown.to - view.shown.from))
+    else if (move.kind === 'select') place.pointer !== undefined && select(place.pointer)
+    else if (move.kind === 'leave') setPlace({ event: undefined, pointer: undefined })
+    else {
+      const next = move.kind === 'event' ? eventPlace(view, move.index) : piecePlace(view, move.pointer, place.event)
+      setPlace(next)
+      const at = next.event === undefined ? undefined : view.events[next.event]?.at
+      if (at !== undefined) setWindow(showing(window, view.whole, at / DAY))
+    }
+  }
+  const onKey = (event: React.KeyboardEvent): void => {
+    if (event.ctrlKey || event.metaKey || event.altKey) return
+    const move = moveOf(event.key, view, place)
+    if (move === undefined) return
+    event.preventDefault()
+    event.stopPropagation()
+    perform(move)
+  }
+  const onPoint = (event: React.PointerEvent): void => {
+    const group = (event.target as Element).closest<SVGGElement>('g.about')
+    const { about } = group?.dataset ?? {}
+    const frame = field.current?.getBoundingClientRect()
+    if (about === undefined || frame === undefined || event.buttons !== 0) {
+      setHover(undefined)
+      return
+    }
+    const words = group?.getAttribute('aria-label') ?? ''
+    setHover({ pointer: about, words, at: { x: event.clientX - frame.left, y: event.clientY - frame.top } })
+  }
+  const onClick = (event: React.MouseEvent): void => {
+    const group = (event.target as Element).closest<SVGGElement>('g.about[role="button"]')
+    const about = group?.dataset.about
+    if (about !== undefined) select(about)
+  }
+  const heard =
+    hover?.words ?? (place.event === undefined ? wordsOf(view, place.pointer) : view.events[place.event]?.words)
+  const piece = view.pieces.find((p) => p.pointer === hover?.pointer)
+  return (
+    <>
+      <p className="sentence">{view.next}</p>
+      {tools(perform)}
+      <div
+        ref={field}
+        className={window === undefined ? 'field' : 'field zoomed'}
+        role="application"
+        aria-label={`${view.title}. Left and right go by event, up and down by piece, T to today, N to the next lift, plus and minus zoom, Enter selects.`}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the diagram takes the keys that its name tells
+        tabIndex={0}
+        onKeyDown={onKey}
+        onPointerMove={onPoint}
+        onPointerLeave={() => setHover(undefined)}
+        onClick={onClick}
+        style={{ position: 'relative' }}
+      >
+        <Picture svg={view.svg} />
+        {hover !== undefined && <Card at={hover.at} width={width} piece={piece} words={hover.words} />}
+      </div>
+      <p className="heard small" aria-live="polite">
+        {heard ?? (
+          <span className="quiet">
+            Rest on a track for its numbers · <kbd>←</kbd> <kbd>→</kbd> by event, <kbd>↑</kbd> <kbd>↓</kbd> by piece,{' '}
+            <kbd>T</kbd> today, <kbd>N</kbd> next lift, <kbd>+</kbd> <kbd>−</kbd> zoom, <kbd>↵</kbd> select, again: its
+            lift · wheel with <kbd>Ctrl</kbd>, or on the diagram in focus, zooms time
+          </span>
+        )}
+      </p>
+      {view.dropped.length > 0 && (
+        <details className="small">
+          <summary className="quiet">{view.dropped.length} labels found no room here</summary>
+          <p className="quiet">{view.dropped.join('; ')}</p>
+        </details>
+      )}
+    </>
+  )
+}
+
+/** The mark that one stands at by keys has the focus, as far as the picture shows it. */
+function useFocus(field: React.RefObject<HTMLElement | null>, view: CampaignView, { pointer }: Place): void {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new picture has new marks
+  useEffect(() => {
+    const { current } = field
+    if (current === null || pointer === undefined || !current.contains(document.activeElement)) return
+    const group = [...current.querySelectorAll<SVGGElement>('g.about[role="button"]')].find(
+      (g) => g.dataset.about === pointer,
+    )
+    ;(group ?? current).focus({ preventScroll: true })
+  }, [pointer, view.svg])
+}

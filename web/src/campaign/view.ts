@@ -1,0 +1,131 @@
+import type { Stages } from '@shieldwright/engine'
+import {
+  type AgendaEvent,
+  type AgendaPiece,
+  agendaOf,
+  type Baseline,
+  type Campaign,
+  campaignOf,
+  campaignSheet,
+  nextWords,
+  restartWords,
+  type Simulated,
+  type Stretch,
+} from '@shieldwright/engine/report/campaign/index.ts'
+import { svgOf } from '@shieldwright/engine/report/index.ts'
+import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
+import { PAGE_INKS } from '../engine/pageInks.ts'
+
+/** How the page wants the diagram. */
+export interface CampaignAsk {
+  /** Width of its place, millimetres of a screen. */
+  width: number
+  /** Whole days from the start of the plan that are shown; absent, all. */
+  from?: number
+  to?: number
+  isEven: boolean
+  glass: boolean
+  system: UnitSystem
+  /** Restart as simulated, UTC milliseconds. */
+  simulated?: { p10: number; p50: number; p80: number; p90: number }
+  /** The plan before the last edit is drawn dotted. */
+  withEarlier: boolean
+}
+
+/** The diagram with what one needs to move in it. */
+export interface CampaignView {
+  title: string
+  svg: string
+  width: number
+  height: number
+  next: string
+  restart: string
+  /** Where time lies across. */
+  stretches: readonly Stretch[]
+  /** Whole days that are shown, and those there are. */
+  shown: { from: number; to: number }
+  whole: { from: number; to: number }
+  events: readonly AgendaEvent[]
+  pieces: readonly AgendaPiece[]
+  today: number | undefined
+  /** Labels that found no room. */
+  dropped: readonly string[]
+  hasEarlier: boolean
+}
+
+const DAY = 86_400
+const INKS = { ...PAGE_INKS, air: 'var(--air)' }
+
+/** Keeps the campaign of the last stages, so that a change of zoom only draws again. */
+export function campaignDesk(): (
+  stages: Stages,
+  ask: CampaignAsk,
+  earlier: Baseline | undefined,
+) => CampaignView | undefined {
+  let of: Stages | undefined
+  let campaign: Campaign | undefined
+  return (stages, ask, earlier) => {
+    if (of !== stages) [of, campaign] = [stages, campaignOf(stages)]
+    return campaign === undefined ? undefined : campaignView(campaign, stages, ask, earlier)
+  }
+}
+
+function campaignView(
+  campaign: Campaign,
+  stages: Stages,
+  ask: CampaignAsk,
+  earlier: Baseline | undefined,
+): CampaignView {
+  const { width, isEven, glass, system, withEarlier } = ask
+  const simulated = simulatedOf(ask, stages)
+  const stretch = {
+    isEven,
+    ...(ask.from === undefined ? {} : { from: ask.from }),
+    ...(ask.to === undefined ? {} : { to: ask.to }),
+  }
+  const { drawing, field, dropped } = campaignSheet(campaign, {
+    width,
+    glass,
+    units: system,
+    stretch,
+    ...(simulated === undefined ? {} : { simulated }),
+    ...(withEarlier && earlier !== undefined ? { baseline: earlier } : {}),
+  })
+  const agenda = agendaOf(campaign, system)
+  return {
+    title: drawing.title,
+    svg: namedGroups(svgOf(drawing, INKS)),
+    width: drawing.width,
+    height: drawing.height,
+    next: nextWords(campaign, system),
+    restart: restartWords(campaign, simulated),
+    stretches: field.axis.stretches,
+    shown: { from: field.axis.from / DAY, to: field.axis.to / DAY },
+    whole: { from: 0, to: Math.ceil(Math.max(campaign.end, (simulated?.p90 ?? 0) + 10 * DAY) / DAY) },
+    ...agenda,
+    today: campaign.today,
+    dropped,
+    hasEarlier: earlier !== undefined,
+  }
+}
+
+function simulatedOf({ simulated }: CampaignAsk, { programme }: Stages): Simulated | undefined {
+  const zero = programme.origin === undefined ? Number.NaN : Date.parse(programme.origin)
+  if (simulated === undefined || Number.isNaN(zero)) return undefined
+  const at = (instant: number): number => (instant - zero) / 1000
+  return { p10: at(simulated.p10), p50: at(simulated.p50), p80: at(simulated.p80), p90: at(simulated.p90) }
+}
+
+const GROUP = /<g class="about" data-about="([^"]*)">\n<title>([^<]*)<\/title>/g
+const CAN_BE_OPENED = /^\/(pieces|lifts|programme\/(activities|deliveries))\//
+
+/** Each group says its sentence by its name, not by a caption that appears late; what can be selected is a button. */
+const namedGroups = (svg: string): string =>
+  svg
+    .replace(/^<svg [^>]*?viewBox/, (head) => head.replace('<svg ', '<svg role="group" '))
+    .replace(/<title>[^<]*<\/title>\n(?=<(?:path|g class="view"|text|circle))/, '')
+    .replace(GROUP, (_, pointer: string, words: string) =>
+      CAN_BE_OPENED.test(pointer)
+        ? `<g class="about" data-about="${pointer}" role="button" tabindex="-1" aria-label="${words}">`
+        : `<g class="about" data-about="${pointer}" role="img" aria-label="${words}">`,
+    )
