@@ -41,6 +41,9 @@ const LENGTHS = new Set([
   'size',
   'radial',
   'across',
+  'profile',
+  'outline',
+  'between',
 ])
 
 /** A solid of a case, in SI, as the project file writes it. */

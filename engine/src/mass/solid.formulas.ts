@@ -167,6 +167,92 @@ export const sphereSpread = formula({
   as: 'R^2 / 5',
 })
 
+// Revolution: the profile edge by edge, each the frustum between it and the axis; an edge that runs back takes away.
+
+export const revolutionEdge = formula({
+  id: 'mass.revolution.edge',
+  title: 'Volume between an edge of the profile and the axis',
+  source: integrated('signed frustum; summed round the profile what lies between it and the axis falls out'),
+  gives: ['V', 'm3'],
+  from: {
+    x1: ['m', 'first corner, along the axis'],
+    r1: ['m', 'first corner, from the axis'],
+    x2: ['m', 'next corner, along the axis'],
+    r2: ['m', 'next corner, from the axis'],
+  },
+  as: 'pi / 3 * (x2 - x1) * (r1^2 + r1 * r2 + r2^2)',
+})
+
+// Extrusion: the outline edge by edge, each the triangle with the origin.
+
+export const extrusionEdge = formula({
+  id: 'mass.extrusion.edge',
+  title: 'Volume over the triangle of an edge and the origin',
+  source: integrated(
+    'half the cross product of its corners, times the depth; summed round the outline it is the whole',
+  ),
+  gives: ['V', 'm3'],
+  from: {
+    a1: ['m', 'first corner'],
+    b1: ['m', 'first corner, other coordinate'],
+    a2: ['m', 'next corner'],
+    b2: ['m', 'next corner, other coordinate'],
+    L: ['m', 'depth'],
+  },
+  as: '(a1 * b2 - a2 * b1) / 2 * L',
+})
+
+// Spherical cap: radius a of the flat face, height h, radius R of the sphere; distances along the axis from the flat face.
+
+export const capSphere = formula({
+  id: 'mass.cap.sphere',
+  title: 'Radius of the sphere of a cap',
+  source: handbook,
+  gives: ['R', 'm'],
+  from: { a: ['m', 'radius of the flat face'], h: ['m', 'height'] },
+  as: '(a^2 + h^2) / (2 * h)',
+  valid: ['h > 0'],
+})
+
+export const capVolume = formula({
+  id: 'mass.cap.volume',
+  title: 'Volume of a spherical cap',
+  source: handbook,
+  gives: ['V', 'm3'],
+  from: { a: ['m', 'radius of the flat face'], h: ['m', 'height'] },
+  as: 'pi * h / 6 * (3 * a^2 + h^2)',
+})
+
+export const capCentroid = formula({
+  id: 'mass.cap.centroid',
+  title: 'Distance of the centroid of a spherical cap from the centre of its sphere',
+  source: handbook,
+  gives: ['c', 'm'],
+  from: { R: ['m', 'radius of the sphere'], h: ['m', 'height'] },
+  as: '3 * (2 * R - h)^2 / (4 * (3 * R - h))',
+  valid: ['h > 0', 'h <= 2 * R'],
+})
+
+export const capSpreadAlong = formula({
+  id: 'mass.cap.spread-along',
+  title: 'Mean square distance from the centroid along the axis of a spherical cap',
+  source: integrated('∫(R² − u²)u² from R − h to R over the volume, less the square of the centroid'),
+  gives: ['k2', 'm2'],
+  from: { R: ['m', 'radius of the sphere'], h: ['m', 'height'], c: ['m', 'centroid from the centre of the sphere'] },
+  as: '(R^2 * (R^3 - (R - h)^3) / 3 - (R^5 - (R - h)^5) / 5) / (h^2 * (3 * R - h) / 3) - c^2',
+  valid: ['h > 0', 'h <= 2 * R'],
+})
+
+export const capSpreadAcross = formula({
+  id: 'mass.cap.spread-across',
+  title: 'Mean square distance from a plane through the axis of a spherical cap',
+  source: integrated('∫(R² − u²)²/4 from R − h to R over the volume'),
+  gives: ['k2', 'm2'],
+  from: { R: ['m', 'radius of the sphere'], h: ['m', 'height'] },
+  as: '(R^4 * h - 2 * R^2 * (R^3 - (R - h)^3) / 3 + (R^5 - (R - h)^5) / 5) / 4 / (h^2 * (3 * R - h) / 3)',
+  valid: ['h > 0', 'h <= 2 * R'],
+})
+
 export const boxVolume = formula({
   id: 'mass.box.volume',
   title: 'Volume of a box',

@@ -57,6 +57,23 @@ const semicircle: Profile = Array.from({ length: 481 }, (_, k) => {
 })
 
 describe('a closed mesh of ever more facets tends to the closed form', () => {
+  const FLANGE: Profile = [
+    [0, 0.5],
+    [3, 0.5],
+    [3, 1],
+    [1, 1.2],
+    [1, 2],
+    [0, 2],
+  ]
+  const metresOf = (profile: Profile) => profile.map(([x, r]) => [`${x} m`, `${r} m`])
+  /** The arc of a sphere of radius 2 m from its rim, 1.2 m along from the centre, to its top. */
+  const dish: Profile = [
+    [2, 0],
+    ...Array.from({ length: 201 }, (_, k): [number, number] => {
+      const angle = (Math.acos(0.6) * (200 - k)) / 200
+      return [0.8 + 2 * Math.cos(angle), 2 * Math.sin(angle)]
+    }),
+  ]
   const cases: [string, SolidShape, (steps: number) => Mesh][] = [
     [
       'ring',
@@ -89,10 +106,35 @@ describe('a closed mesh of ever more facets tends to the closed form', () => {
       shapeOf({ shape: 'sphere', radius: '2 m', centre: ['1.5 m', '0 m', '0 m'] }),
       (n) => turnedProfile(semicircle, 0, 2 * Math.PI, n),
     ],
+    [
+      'turned flange with a hub',
+      shapeOf({
+        shape: 'revolution',
+        from: ['0 m', '0 m', '0 m'],
+        to: ['1 m', '0 m', '0 m'],
+        profile: metresOf(FLANGE),
+      }),
+      (n) => turnedProfile(FLANGE, 0, 2 * Math.PI, n),
+    ],
+    [
+      'the same written the other way round',
+      shapeOf({
+        shape: 'revolution',
+        from: ['0 m', '0 m', '0 m'],
+        to: ['9 m', '0 m', '0 m'],
+        profile: metresOf([...FLANGE].reverse()),
+      }),
+      (n) => turnedProfile(FLANGE, 0, 2 * Math.PI, n),
+    ],
+    [
+      'dished end',
+      shapeOf({ shape: 'spherical cap', radius: '1.6 m', from: ['2 m', '0 m', '0 m'], to: ['2.8 m', '0 m', '0 m'] }),
+      (n) => turnedProfile(dish, 0, 2 * Math.PI, n),
+    ],
   ]
   test.each(cases)('%s', (name, shape, mesh) => {
     const limit = limitOf(mesh)
-    const digits = name === 'sphere' ? 4e-5 : 3e-6
+    const digits = name === 'sphere' || name === 'dished end' ? 4e-5 : 3e-6
     expect(limit.volume / volumeOf(shape) - 1).toBeCloseTo(0, -Math.log10(digits))
     for (const axis of [0, 1, 2]) expect(limit.centroid[axis]).toBeCloseTo(shape.centroid[axis] as number, 4)
     const size = norm([shape.spread[0][0], shape.spread[1][1], shape.spread[2][2]])
@@ -195,7 +237,86 @@ test('a mesh that is not closed has no volume', () => {
   expect(shape.volume.value).toBeUndefined()
 })
 
+test('a beam of an L section weighs what two boxes weigh, wherever it lies', () => {
+  const outline = [
+    ['1 m', '2 m'],
+    ['4 m', '2 m'],
+    ['4 m', '2.5 m'],
+    ['1.5 m', '2.5 m'],
+    ['1.5 m', '5 m'],
+    ['1 m', '5 m'],
+  ]
+  for (const [axis, place] of [
+    ['z', (a: number, b: number, c: number): Vec3 => [a, b, c]],
+    ['x', (a: number, b: number, c: number): Vec3 => [c, a, b]],
+    ['y', (a: number, b: number, c: number): Vec3 => [b, c, a]],
+  ] as const)
+    for (const corners of [outline, [...outline].reverse()]) {
+      const beam = shapeOf({ shape: 'extrusion', axis, between: ['7 m', '1 m'], outline: corners })
+      const box = (from: Vec3, to: Vec3) => {
+        const [p, q] = [place(...from), place(...to)]
+        return shapeOf({
+          shape: 'box',
+          centre: p.map((x, i) => `${(x + (q[i] as number)) / 2} m`),
+          size: p.map((x, i) => `${(q[i] as number) - x} m`),
+        })
+      }
+      const parts = [box([1, 2, 1], [4, 2.5, 7]), box([1, 2.5, 1], [1.5, 5, 7])]
+      const V = parts.reduce((sum, b) => sum + volumeOf(b), 0)
+      const centre = [0, 1, 2].map((i) =>
+        parts.reduce((sum, b) => sum + (volumeOf(b) * (b.centroid[i] as number)) / V, 0),
+      )
+      expect(volumeOf(beam)).toBeCloseTo(V, 9)
+      near(beam.centroid, centre)
+      for (let i = 0; i < 3; i++)
+        for (let j = 0; j < 3; j++) {
+          const about = parts.reduce((sum, b) => {
+            const off = (k: number): number => (b.centroid[k] as number) - (centre[k] as number)
+            return sum + (volumeOf(b) / V) * (((b.spread[i] as Vec3)[j] as number) + off(i) * off(j))
+          }, 0)
+          expect((beam.spread[i] as Vec3)[j]).toBeCloseTo(about, 9)
+        }
+    }
+})
+
 const bodies: [string, SolidShape][] = [
+  [
+    'turned flange',
+    shapeOf({
+      shape: 'revolution',
+      from: ['1 m', '0 m', '0 m'],
+      to: ['1 m', '2 m', '1 m'],
+      profile: [
+        ['0 m', '0.5 m'],
+        ['2 m', '0.5 m'],
+        ['2 m', '1 m'],
+        ['0.5 m', '1 m'],
+        ['0.5 m', '2 m'],
+        ['0 m', '2 m'],
+      ],
+    }),
+  ],
+  [
+    'dished end',
+    shapeOf({ shape: 'spherical cap', radius: '2 m', from: ['0 m', '1 m', '0 m'], to: ['1 m', '1 m', '1 m'] }),
+  ],
+  [
+    'extruded angle',
+    shapeOf({
+      shape: 'extrusion',
+      axis: 'x',
+      between: ['0 m', '2 m'],
+      turn: '30 deg',
+      outline: [
+        ['0 m', '0 m'],
+        ['2 m', '0 m'],
+        ['2 m', '1 m'],
+        ['1 m', '1 m'],
+        ['1 m', '2 m'],
+        ['0 m', '2 m'],
+      ],
+    }),
+  ],
   ['ring sector', shapeOf(ringSector(2, 3, [0, 1], [30, 100]))],
   ['wide ring sector', shapeOf(ringSector(2, 3, [0, 1], [-100, 150]))],
   ['whole ring', shapeOf(ringSector(2, 3, [0, 1], [0, 360]))],

@@ -15,6 +15,7 @@ import {
   type Vec3,
 } from '../numeric/vector.ts'
 import { type Answer, type Given, stated } from '../working/answer.ts'
+import { capProperties, extrusionProperties, revolutionProperties } from './drawnSolid.ts'
 import { type Meshes, meshProperties } from './meshSolid.ts'
 import {
   axisLength,
@@ -34,6 +35,7 @@ import {
   sphereVolume,
   straightSpread,
 } from './solid.formulas.ts'
+import { spreadOfRevolution } from './spread.ts'
 
 /** One solid of a part: what it adds or cuts, where it lies, how it is spread. Frame: machine, entry's own place. */
 export interface SolidShape {
@@ -88,6 +90,12 @@ function propertiesOf(solid: Solid, meshes: Meshes): Properties {
       )
     case 'radial box':
       return radialBoxProperties(solid)
+    case 'revolution':
+      return revolutionProperties(solid)
+    case 'extrusion':
+      return extrusionProperties(solid)
+    case 'spherical cap':
+      return capProperties(solid)
     case 'mesh':
       return meshProperties(solid, meshes)
     default:
@@ -147,17 +155,8 @@ function frustumProperties(body: Frustum, volume: Answer<'m3'>): Properties {
     body,
     volume,
     centroid: add(body.from, scale(axis, c)),
-    spread: spreadAbout(axis, along, across),
+    spread: spreadOfRevolution(axis, along, across),
   }
-}
-
-/** Spread of a body of revolution: `along` its axis, `across` in both other directions. */
-function spreadAbout(axis: Vec3, along: number, across: number): Mat3 {
-  const row = (i: number): Vec3 =>
-    [0, 1, 2].map(
-      (j) => (along - across) * (axis[i] as number) * (axis[j] as number) + (i === j ? across : 0),
-    ) as unknown as Vec3
-  return [row(0), row(1), row(2)]
 }
 
 function sphereProperties(solid: Of<'sphere'>): Properties {

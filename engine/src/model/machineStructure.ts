@@ -1,3 +1,4 @@
+import { type Polygon, polygonIntegrals } from '../numeric/polygon.ts'
 import type { Given } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Problem } from '../working/problem.ts'
@@ -101,9 +102,26 @@ function volumeOf(solid: Solid): number {
       return solid.size.reduce((v, s) => v * n(s), 1)
     case 'radial box':
       return Math.abs(n(solid.radial) * n(solid.across) * (n(solid.along[1]) - n(solid.along[0])))
+    case 'revolution':
+      return Math.abs(revolved(solid.profile.map(([x, r]) => [n(x), n(r)])))
+    case 'extrusion':
+      return Math.abs(
+        polygonIntegrals(solid.outline.map(([a, b]) => [n(a), n(b)])).area *
+          (n(solid.between[1]) - n(solid.between[0])),
+      )
+    case 'spherical cap': {
+      const h = apart(solid.from, solid.to)
+      return ((Math.PI * h) / 6) * (3 * n(solid.radius) ** 2 + h * h)
+    }
     case 'mesh':
       return 0
     default:
       return solid satisfies never
   }
+}
+
+/** Area times the way of its centroid about the axis (Pappus; from memory). */
+function revolved(profile: Polygon): number {
+  const { area, centroid } = polygonIntegrals(profile)
+  return 2 * Math.PI * centroid[1] * area
 }

@@ -105,7 +105,7 @@ test.each([
   [
     'a shape nobody knows',
     replace('/parts/lug/solids/0/shape', 'prism'),
-    '/parts/lug/solids/0/shape: found "prism", expected one of "ring sector", "cylinder", "cone", "sphere", "box", "radial box", "mesh"',
+    '/parts/lug/solids/0/shape: found "prism", expected one of "ring sector", "cylinder", "cone", "sphere", "box", "radial box", "revolution", "extrusion", "spherical cap", "mesh"',
   ],
   [
     'a word outside a list',

@@ -1,4 +1,5 @@
 import type { Mesh } from '../numeric/mesh.ts'
+import { crossingEdges, polygonIntegrals } from '../numeric/polygon.ts'
 import type { Given } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { nearestId, type Problem } from '../working/problem.ts'
@@ -28,6 +29,12 @@ function problemsOf(solid: Solid, at: string, meshes: ReadonlyMap<string, Mesh>)
       return solid.size.flatMap(size)
     case 'radial box':
       return [...size(solid.radial), ...size(solid.across), ...spanned(solid.along, at)]
+    case 'revolution':
+      return [...apart(solid, at), ...polygonProblems(solid.profile, `${at}/profile`)]
+    case 'extrusion':
+      return [...spanned(solid.between, at, 'between'), ...polygonProblems(solid.outline, `${at}/outline`)]
+    case 'spherical cap':
+      return [...size(solid.radius), ...apart(solid, at)]
     case 'mesh':
       return [...size(solid.scale), ...meshProblems(solid.file, at, meshes)]
     default:
@@ -43,11 +50,24 @@ const nothing = (found: string) => ({ found, expected: 'a solid that encloses so
 const size = (input: Given): Problem[] =>
   numberOf(input) > 0 ? [] : [{ pointer: input.pointer, found: 'zero', expected: 'more than zero', example: '1.2 m' }]
 
-function spanned([from, to]: readonly [Given, Given], at: string): Problem[] {
-  return numberOf(from) === numberOf(to) ? [{ pointer: `${at}/along`, ...nothing('a span of no length') }] : []
+function spanned([from, to]: readonly [Given, Given], at: string, field = 'along'): Problem[] {
+  return numberOf(from) === numberOf(to) ? [{ pointer: `${at}/${field}`, ...nothing('a span of no length') }] : []
 }
 
-function apart(solid: Extract<Solid, { shape: 'cylinder' | 'cone' }>, at: string): Problem[] {
+/** Corners that go round no area, or a line that crosses or touches itself. */
+function polygonProblems(corners: readonly (readonly [Given, Given])[], at: string): Problem[] {
+  const polygon = corners.map(([a, b]) => [numberOf(a), numberOf(b)] as const)
+  const crossing = crossingEdges(polygon)
+  if (crossing !== undefined)
+    return crossing.slice(1).map((edge) => ({
+      pointer: `${at}/${edge}`,
+      found: `an edge that meets the one from corner ${crossing[0] + 1}`,
+      expected: 'a line that goes round once and nowhere meets itself',
+    }))
+  return polygonIntegrals(polygon).area === 0 ? [{ pointer: at, ...nothing('corners in one line') }] : []
+}
+
+function apart(solid: Pick<Extract<Solid, { shape: 'cylinder' }>, 'from' | 'to'>, at: string): Problem[] {
   const same = solid.from.every((c, i) => numberOf(c) === numberOf(solid.to[i] as Given))
   return same ? [{ pointer: `${at}/to`, ...nothing('the same centre as the other end') }] : []
 }

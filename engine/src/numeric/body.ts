@@ -1,4 +1,5 @@
 import type { Mesh } from './mesh.ts'
+import { type Polygon, polygonHolds } from './polygon.ts'
 import { add, applyBack, dot, type Mat3, norm, type Pose, scale, subtract, unit, type Vec3 } from './vector.ts'
 
 /** A sector of a ring about the x axis; angles about +x from +y, radians; `sweep` in (0, 2π]. */
@@ -34,6 +35,36 @@ export interface Box {
   turn: Mat3
 }
 
+/** A profile turned about an axis: corners (along the axis from the origin, distance from it), going round to the left. */
+export interface Revolution {
+  kind: 'revolution'
+  origin: Vec3
+  /** Unit vector. */
+  axis: Vec3
+  profile: Polygon
+}
+
+/** A polygon in the plane of the first two columns of `turn`, drawn out along the third; corners go round to the left. */
+export interface Prism {
+  kind: 'prism'
+  origin: Vec3
+  turn: Mat3
+  outline: Polygon
+  depth: number
+}
+
+/** What a plane cuts off a ball: the plane stands square to the axis, the dome on its far side. */
+export interface Cap {
+  kind: 'cap'
+  /** Of the ball. */
+  centre: Vec3
+  /** Unit vector to the top of the dome. */
+  axis: Vec3
+  /** Of the ball. */
+  radius: number
+  height: number
+}
+
 /** A closed mesh: vertex · scale + at. */
 export interface MeshBody {
   kind: 'mesh'
@@ -42,7 +73,7 @@ export interface MeshBody {
   at: Vec3
 }
 
-export type Body = RingSector | Frustum | Ball | Box | MeshBody
+export type Body = RingSector | Frustum | Ball | Box | Revolution | Prism | Cap | MeshBody
 
 /** Least and greatest coordinates. */
 export interface Bounds {
@@ -71,6 +102,12 @@ export function supportOf(body: Body, direction: Vec3): number {
       const { half } = body
       return dot(body.centre, direction) + half[0] * Math.abs(x) + half[1] * Math.abs(y) + half[2] * Math.abs(z)
     }
+    case 'revolution':
+      return revolutionSupport(body, direction)
+    case 'prism':
+      return prismSupport(body, direction)
+    case 'cap':
+      return capSupport(body, direction)
     case 'mesh':
       return body.scale * meshSupport(body.mesh, direction) + dot(body.at, direction)
     default:
@@ -96,6 +133,29 @@ function discSupport({ from, to, radii }: Frustum, end: 0 | 1, direction: Vec3):
   const along = dot(direction, axis)
   const across = Math.sqrt(Math.max(0, dot(direction, direction) - along * along))
   return dot(end === 0 ? from : to, direction) + radii[end] * across
+}
+
+/** Length of what of a direction lies across an axis. */
+const acrossOf = (direction: Vec3, along: number): number =>
+  Math.sqrt(Math.max(0, dot(direction, direction) - along * along))
+
+function revolutionSupport({ origin, axis, profile }: Revolution, direction: Vec3): number {
+  const along = dot(direction, axis)
+  const across = acrossOf(direction, along)
+  return dot(origin, direction) + Math.max(...profile.map(([x, r]) => x * along + r * across))
+}
+
+function prismSupport({ origin, turn, outline, depth }: Prism, direction: Vec3): number {
+  const [a, b, c] = applyBack(turn, direction)
+  return dot(origin, direction) + Math.max(...outline.map(([x, y]) => x * a + y * b)) + Math.max(0, depth * c)
+}
+
+function capSupport({ centre, axis, radius, height }: Cap, direction: Vec3): number {
+  const along = dot(direction, axis)
+  const base = radius - height
+  if (along * radius >= base * norm(direction)) return dot(centre, direction) + radius * norm(direction)
+  const rim = Math.sqrt(Math.max(0, radius * radius - base * base))
+  return dot(centre, direction) + base * along + rim * acrossOf(direction, along)
 }
 
 function meshSupport({ vertices }: Mesh, direction: Vec3): number {
@@ -146,6 +206,19 @@ export function holdsPoint(body: Body, p: Vec3): boolean {
     case 'box': {
       const local = applyBack(body.turn, subtract(p, body.centre))
       return local.every((x, i) => Math.abs(x) <= (body.half[i] as number))
+    }
+    case 'revolution': {
+      const out = subtract(p, body.origin)
+      const along = dot(out, body.axis)
+      return polygonHolds(body.profile, [along, acrossOf(out, along)])
+    }
+    case 'prism': {
+      const [a, b, c] = applyBack(body.turn, subtract(p, body.origin))
+      return c >= 0 && c <= body.depth && polygonHolds(body.outline, [a, b])
+    }
+    case 'cap': {
+      const out = subtract(p, body.centre)
+      return norm(out) <= body.radius && dot(out, body.axis) >= body.radius - body.height
     }
     case 'mesh':
       return meshHolds(body, p)

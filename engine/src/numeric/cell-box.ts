@@ -1,8 +1,8 @@
-import type { Ball, Box } from './body.ts'
+import type { Ball, Box, Cap } from './body.ts'
 import type { Cell } from './cell.ts'
 import { type Cut, cutsInto, isCutAway } from './cut.ts'
-import { extentOf, hullOf } from './hull.ts'
-import { add, apply, type Mat3, multiply, norm, type Pose, place, scale, type Vec3 } from './vector.ts'
+import { arcOf, extentOf, type Hull, hullOf } from './hull.ts'
+import { add, apply, cross, type Mat3, multiply, norm, type Pose, place, scale, unit, type Vec3 } from './vector.ts'
 
 /** The cell of a box; undefined when the cuts leave nothing of it. */
 export function boxCell({ centre, half, turn }: Box, pose: Pose, cuts: readonly Cut[]): Cell | undefined {
@@ -64,6 +64,33 @@ export function ballCell({ centre, radius }: Ball, pose: Pose, cuts: readonly Cu
     ...(bare ? { core: { centre: place(pose, centre), radius } } : {}),
     extent: extentOf(outer),
     normals: [],
+    split: () => [],
+  }
+}
+
+/** Hull of a cap in a pose: its rim and the part of the sphere beyond it. */
+export function hullOfCap({ centre, axis, radius, height }: Cap, pose: Pose): Hull {
+  const base = radius - height
+  const rim = Math.sqrt(Math.max(0, radius * radius - base * base))
+  const [up, middle] = [apply(pose.turn, axis), place(pose, centre)]
+  const least = [0, 1, 2].reduce((k, i) => (Math.abs(up[i] as number) < Math.abs(up[k] as number) ? i : k), 0)
+  const u = unit(cross(up, [0, 1, 2].map((i) => Number(i === least)) as unknown as Vec3))
+  const arcs = [arcOf(add(middle, scale(up, base)), u, cross(up, u), rim, Math.PI)]
+  return { ...hullOf([], arcs), caps: [{ centre: middle, axis: up, radius, cos: base / radius }] }
+}
+
+/** The cell of a spherical cap. Like a ball, one that is cut cannot be split: it stays undecided. */
+export function capCell(cap: Cap, pose: Pose, cuts: readonly Cut[]): Cell | undefined {
+  const outer = hullOfCap(cap, pose)
+  const touching = cutsInto(outer, cuts)
+  if (isCutAway(outer, touching)) return undefined
+  const bare = touching.length === 0
+  return {
+    outer,
+    inner: bare ? outer : undefined,
+    loose: bare ? 0 : 2 * cap.radius,
+    extent: extentOf(outer),
+    normals: [scale(apply(pose.turn, cap.axis), -1)],
     split: () => [],
   }
 }

@@ -1,6 +1,8 @@
 import type { Body } from './body.ts'
-import { ballCell, boxCell } from './cell-box.ts'
+import { ballCell, boxCell, capCell } from './cell-box.ts'
 import { meshCell } from './cell-mesh.ts'
+import { prismCell } from './cell-prism.ts'
+import { revolutionCell } from './cell-profile.ts'
 import { frustumSector, ringSector, sectorCell } from './cell-sector.ts'
 import type { Cut } from './cut.ts'
 import type { Extent, Hull } from './hull.ts'
@@ -39,6 +41,12 @@ export function cellOf(body: Body, pose: Pose, cuts: readonly Cut[] = []): Cell 
       return ballCell(body, pose, cuts)
     case 'box':
       return boxCell(body, pose, cuts)
+    case 'revolution':
+      return revolutionCell(body, pose, cuts)
+    case 'prism':
+      return prismCell(body, pose, cuts)
+    case 'cap':
+      return capCell(body, pose, cuts)
     case 'mesh':
       return meshCell(body, pose)
     default:

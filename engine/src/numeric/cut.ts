@@ -1,5 +1,8 @@
 import type { Body } from './body.ts'
-import { cornersOf } from './cell-box.ts'
+import type { Cell } from './cell.ts'
+import { cornersOf, hullOfCap } from './cell-box.ts'
+import { cornersOfPrism } from './cell-prism.ts'
+import { revolutionCell } from './cell-profile.ts'
 import { frustumSector, hullOfSector, ringSector } from './cell-sector.ts'
 import { greatestRadius, type Hull, hullOf, placedHull, reachAlong } from './hull.ts'
 import { separation } from './separation.ts'
@@ -15,8 +18,8 @@ export interface Cut {
 const HAIR = 1e-9
 
 /**
- * What a cut body takes away. A ring sector or mesh is not convex: nothing is then sure to be inside, and a solid cut by
- * one stays undecided near it.
+ * What a cut body takes away. Of a cylinder or box it is exact. Of any other nothing is taken to be sure inside, and a solid
+ * cut by one stays undecided near it.
  */
 export function cutOf(body: Body, pose: Pose): Cut {
   switch (body.kind) {
@@ -39,6 +42,15 @@ export function cutOf(body: Body, pose: Pose): Cut {
     }
     case 'ring sector':
       return { hull: hullOfSector(ringSector(body, pose)), holds: () => false }
+    case 'revolution': {
+      const whole = revolutionCell(body, pose, [])
+      return { hull: (whole as Cell).outer, holds: () => false }
+    }
+    case 'prism': {
+      return { hull: placedHull(hullOf(cornersOfPrism(body)), pose), holds: () => false }
+    }
+    case 'cap':
+      return { hull: hullOfCap(body, pose), holds: () => false }
     case 'mesh': {
       const corners = body.mesh.vertices.map((v) => add(scale(v, body.scale), body.at))
       return { hull: placedHull(hullOf(corners), pose), holds: () => false }

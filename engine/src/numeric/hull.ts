@@ -11,6 +11,16 @@ export interface Arc {
   sin: number
 }
 
+/** A part of a sphere about an axis: the points of the sphere within an angle of it. Its rim is an arc of the hull. */
+export interface SphereCap {
+  centre: Vec3
+  /** Unit vector. */
+  axis: Vec3
+  radius: number
+  /** Cosine of the angle from the axis to the rim. */
+  cos: number
+}
+
 /**
  * The convex hull of points and arcs, grown by `round`, moved by `shift` and swept along `sweep`. Curved faces are exact:
  * a cylinder is two arcs, not a polygon.
@@ -18,6 +28,7 @@ export interface Arc {
 export interface Hull {
   points: readonly Vec3[]
   arcs: readonly Arc[]
+  caps?: readonly SphereCap[]
   round: number
   shift: Vec3
   sweep: Vec3
@@ -47,6 +58,7 @@ export const arcOf = (centre: Vec3, u: Vec3, v: Vec3, radius: number, half: numb
 export const movedHull = (hull: Hull, shift: Vec3, sweep: Vec3): Hull => ({
   points: hull.points,
   arcs: hull.arcs,
+  ...(hull.caps === undefined ? {} : { caps: hull.caps }),
   round: hull.round,
   shift: add(hull.shift, shift),
   sweep: add(hull.sweep, sweep),
@@ -82,6 +94,18 @@ export function supportPoint(hull: Hull, d: Vec3): Vec3 {
       z = c[2] + cu * u[2] + cv * v[2]
     }
   }
+  if (hull.caps !== undefined) {
+    const length = Math.sqrt(dx * dx + dy * dy + dz * dz)
+    for (const { centre: c, axis, radius, cos } of hull.caps) {
+      if (length === 0 || axis[0] * dx + axis[1] * dy + axis[2] * dz < cos * length) continue
+      const k = radius / length
+      if (c[0] * dx + c[1] * dy + c[2] * dz + radius * length <= most) continue
+      most = c[0] * dx + c[1] * dy + c[2] * dz + radius * length
+      x = c[0] + k * dx
+      y = c[1] + k * dy
+      z = c[2] + k * dz
+    }
+  }
   const { shift, sweep } = hull
   const forward = sweep[0] * dx + sweep[1] * dy + sweep[2] * dz > 0
   const grow = hull.round === 0 ? 0 : hull.round / (Math.sqrt(dx * dx + dy * dy + dz * dz) || 1)
@@ -101,6 +125,9 @@ export function placedHull(hull: Hull, pose: Pose): Hull {
   return {
     points: hull.points.map((p) => place(pose, p)),
     arcs: hull.arcs.map((a) => ({ ...a, centre: place(pose, a.centre), u: turned(a.u), v: turned(a.v) })),
+    ...(hull.caps === undefined
+      ? {}
+      : { caps: hull.caps.map((c) => ({ ...c, centre: place(pose, c.centre), axis: turned(c.axis) })) }),
     round: hull.round,
     shift: turned(hull.shift),
     sweep: turned(hull.sweep),
@@ -108,8 +135,11 @@ export function placedHull(hull: Hull, pose: Pose): Hull {
 }
 
 /** One hull around two that are not moved or swept. */
-export const hullAround = (a: Hull, b: Hull, round: number): Hull =>
-  hullOf([...a.points, ...b.points], [...a.arcs, ...b.arcs], round)
+export function hullAround(a: Hull, b: Hull, round: number): Hull {
+  const hull = hullOf([...a.points, ...b.points], [...a.arcs, ...b.arcs], round)
+  const caps = [...(a.caps ?? []), ...(b.caps ?? [])]
+  return caps.length === 0 ? hull : { ...hull, caps }
+}
 
 /** Axis-aligned bounds as least x, y, z and greatest x, y, z. */
 export type Extent = readonly [number, number, number, number, number, number]
@@ -163,6 +193,8 @@ export function greatestRadius(hull: Hull, origin: Vec3, axis: Vec3): number {
   for (const end of ends) {
     for (const p of hull.points) most = Math.max(most, norm(acrossFrom(add(p, end), origin, axis)))
     for (const a of hull.arcs) most = Math.max(most, arcRadius(a, end, origin, axis))
+    for (const { centre, radius } of hull.caps ?? [])
+      most = Math.max(most, norm(acrossFrom(add(centre, end), origin, axis)) + radius)
   }
   return most + hull.round
 }

@@ -1,8 +1,9 @@
 import { coordinates } from '../model/index.ts'
 import type { Cell } from '../numeric/cell.ts'
+import { frameOf } from '../numeric/cell-profile.ts'
 import { type Hull, placedHull, reachAlong } from '../numeric/hull.ts'
 import { poseAt } from '../numeric/motion.ts'
-import { add, compose, type Pose, scale, type Vec3 } from '../numeric/vector.ts'
+import { add, apply, compose, type Pose, scale, type Vec3 } from '../numeric/vector.ts'
 import type { Bore } from './fixed.ts'
 import { directionOf, type Leg } from './leg.ts'
 import type { Meeting, Mover } from './meet.ts'
@@ -130,5 +131,24 @@ function outlineOf(hull: Hull): readonly Vec3[] {
     }
     points.push(add(add(centre, hull.shift), add(scale(u, radius * Math.cos(half)), scale(v, radius * Math.sin(half)))))
   }
+  for (const { centre, axis, radius, cos } of hull.caps ?? [])
+    points.push(...domeOf(axis, radius, Math.acos(cos)).map((p) => add(add(centre, hull.shift), p)))
   return points
+}
+
+const DOME_STEP = Math.PI / 45
+
+/** Corners of a net drawn around a dome, from its rim to its top. */
+function domeOf(axis: Vec3, radius: number, most: number): Vec3[] {
+  const frame = frameOf(axis)
+  const out = radius / Math.cos(DOME_STEP / 2) ** 2
+  const rows = Math.max(1, Math.ceil(most / DOME_STEP))
+  const count = Math.round((2 * Math.PI) / DOME_STEP)
+  return Array.from({ length: rows + 1 }, (_, row) => {
+    const from = (most * row) / rows
+    return Array.from({ length: row === 0 ? 1 : count }, (_, k): Vec3 => {
+      const [away, angle] = [out * Math.sin(from), (k * 2 * Math.PI) / count]
+      return apply(frame, [out * Math.cos(from), away * Math.cos(angle), away * Math.sin(angle)])
+    })
+  }).flat()
 }

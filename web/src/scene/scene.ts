@@ -138,6 +138,9 @@ function solidShape(solid: Solid): SolidShape[] {
       return [{ shape: 'box', centre: v3(solid.centre), size: v3(solid.size), turn: 0 }]
     case 'radial box':
       return [radialBox(solid)]
+    case 'revolution':
+    case 'extrusion':
+    case 'spherical cap':
     case 'mesh':
       return []
     default:

@@ -6,9 +6,11 @@ import {
   id,
   knownMass,
   length,
+  level,
   mass,
   name,
   note,
+  planPoint,
   point,
   quantity,
   ratio,
@@ -60,6 +62,38 @@ export const solid = z.discriminatedUnion('shape', [
     radial: length('size along the ray'),
     across: length('size across the ray'),
     angle: angle('of the ray, about +x, left 0, crown 90 deg'),
+    ...solidFields,
+  }),
+  z.strictObject({
+    shape: z.literal('revolution'),
+    from: point('a point of the axis'),
+    to: point('another point of the axis'),
+    profile: z
+      .array(
+        z.tuple([level('along the axis, from its first point towards the other'), length('distance from the axis')]),
+      )
+      .min(3)
+      .max(200)
+      .describe('corners of half the section, in order; the last is joined to the first'),
+    ...solidFields,
+  }),
+  z.strictObject({
+    shape: z.literal('extrusion'),
+    axis: z.enum(['x', 'y', 'z']).describe('the direction in which the outline is drawn out'),
+    between: span('along that direction'),
+    outline: z
+      .array(planPoint('of a corner: y and z for x, z and x for y, x and y for z'))
+      .min(3)
+      .max(200)
+      .describe('corners in order; the last is joined to the first'),
+    turn: angle('of the whole about +x').optional(),
+    ...solidFields,
+  }),
+  z.strictObject({
+    shape: z.literal('spherical cap'),
+    radius: length('radius of the flat face'),
+    from: point('centre of the flat face'),
+    to: point('top of the dome'),
     ...solidFields,
   }),
   z.strictObject({

@@ -1,4 +1,7 @@
-import type { Body, Frustum, RingSector } from '../../numeric/body.ts'
+import type { Body, Cap, Frustum, Revolution, RingSector } from '../../numeric/body.ts'
+import { cornersOfPrism } from '../../numeric/cell-prism.ts'
+import { frameOf } from '../../numeric/cell-profile.ts'
+import { convexParts } from '../../numeric/polygon.ts'
 import { add, apply, cross, scale, subtract, unit, type Vec3 } from '../../numeric/vector.ts'
 
 /** Corners of a convex solid. */
@@ -22,6 +25,12 @@ export function cellsOf(body: Body, sagitta: number): Cell[] {
       return [ballCorners(body.centre, body.radius, sagitta)]
     case 'box':
       return [boxCorners(body.half).map((corner) => add(body.centre, apply(body.turn, corner)))]
+    case 'revolution':
+      return convexParts(body.profile).flatMap((part) => slicesOf({ ...body, profile: part }, sagitta))
+    case 'prism':
+      return convexParts(body.outline).map((outline) => cornersOfPrism({ ...body, outline }))
+    case 'cap':
+      return [capCorners(body, sagitta)]
     case 'mesh':
       return body.mesh.triangles.map((corners) =>
         corners.map((i) => add(body.at, scale(body.mesh.vertices[i] as Vec3, body.scale))),
@@ -77,6 +86,32 @@ function ballCorners(centre: Vec3, radius: number, sagitta: number): Cell {
         centre,
         scale([Math.cos(lift) * Math.cos(angle), Math.cos(lift) * Math.sin(angle), Math.sin(lift)], radius),
       )
+    })
+  }).flat()
+}
+
+/** A convex profile turned from chord to chord. */
+function slicesOf({ origin, axis, profile }: Revolution, sagitta: number): Cell[] {
+  const frame = frameOf(axis)
+  const count = sidesOf(Math.max(...profile.map(([, r]) => r)), TURN, sagitta)
+  const corners = (k: number): Vec3[] => {
+    const angle = (TURN * k) / count
+    return profile.map(([x, r]) => add(origin, apply(frame, [x, r * Math.cos(angle), r * Math.sin(angle)])))
+  }
+  return Array.from({ length: count }, (_, k) => [...corners(k), ...corners(k + 1)])
+}
+
+/** Circles of latitude from the rim to the top. */
+function capCorners({ centre, axis, radius, height }: Cap, sagitta: number): Cell {
+  const frame = frameOf(axis)
+  const count = sidesOf(radius, TURN, sagitta)
+  const most = Math.acos((radius - height) / radius)
+  const rows = Math.max(2, Math.ceil((count * most) / TURN))
+  return Array.from({ length: rows + 1 }, (_, row) => {
+    const from = (most * row) / rows
+    return Array.from({ length: row === 0 ? 1 : count }, (_, k): Vec3 => {
+      const [out, angle] = [radius * Math.sin(from), (TURN * k) / count]
+      return add(centre, apply(frame, [radius * Math.cos(from), out * Math.cos(angle), out * Math.sin(angle)]))
     })
   }).flat()
 }

@@ -1,5 +1,5 @@
 import type { Body, Frustum, RingSector } from '../../numeric/body.ts'
-import { wrapped } from '../../numeric/body.ts'
+import { holdsPoint, wrapped } from '../../numeric/body.ts'
 import {
   add,
   apply,
@@ -14,6 +14,7 @@ import {
   unit,
   type Vec3,
 } from '../../numeric/vector.ts'
+import { cellsOf } from '../outline/cells.ts'
 import type { Standing } from '../outline/picture.ts'
 
 /** The point of bodies that lies nearest to a point, and how far that is; for showing where a gap is. */
@@ -79,6 +80,10 @@ function nearestOnBody(body: Body, p: Vec3): Vec3 {
       const inside = local.map((x, i) => clamped(x, -(body.half[i] as number), body.half[i] as number))
       return add(body.centre, apply(body.turn, [inside[0] as number, inside[1] as number, inside[2] as number]))
     }
+    case 'revolution':
+    case 'prism':
+    case 'cap':
+      return nearestOnFacets(body, p)
     case 'mesh':
       return body.mesh.vertices
         .map((v) => add(body.at, scale(v, body.scale)))
@@ -86,6 +91,16 @@ function nearestOnBody(body: Body, p: Vec3): Vec3 {
     default:
       return body satisfies never
   }
+}
+
+/** How far facets may lie from what they stand for, m: these points are for showing a gap, not for its size. */
+const FACET = 0.005
+
+/** The point itself when it lies inside; otherwise the nearest corner of the facets. */
+function nearestOnFacets(body: Body, p: Vec3): Vec3 {
+  if (holdsPoint(body, p)) return p
+  const corners = cellsOf(body, FACET).flat()
+  return corners.reduce((best, v) => (distance(v, p) < distance(best, p) ? v : best))
 }
 
 const clamped = (x: number, least: number, most: number): number => Math.min(most, Math.max(least, x))
