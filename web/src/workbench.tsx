@@ -1,8 +1,9 @@
-import { useState } from 'react'
+import { lazy, Suspense, useCallback, useState } from 'react'
 import { Consequences } from './frame/consequences.tsx'
 import { Find } from './frame/find.tsx'
 import { Head } from './frame/head.tsx'
-import { useKeys } from './frame/keys.ts'
+import { useFocusBack, useKeys } from './frame/keys.ts'
+import { KeysList } from './frame/keysList.tsx'
 import { LastEdit } from './frame/lastEdit.tsx'
 import { Line } from './frame/line.tsx'
 import { FirstPage } from './pages/first.tsx'
@@ -14,7 +15,12 @@ import { ProgrammePage } from './pages/programme.tsx'
 import { ReportPage } from './pages/report.tsx'
 import { RiskPage } from './pages/risk.tsx'
 import { StripPage } from './pages/strip.tsx'
+import { isBeginning } from './start/beginning.ts'
+import { StartEmpty } from './start/startEmpty.tsx'
 import { useShown } from './state.ts'
+
+/** Only a project without lifts needs it. */
+const Guide = lazy(() => import('./start/guide.tsx').then((m) => ({ default: m.Guide })))
 
 const PAGES: Readonly<Record<string, () => React.ReactNode>> = {
   project: FirstPage,
@@ -30,20 +36,33 @@ const PAGES: Readonly<Record<string, () => React.ReactNode>> = {
 
 /** The page: head, line of stages, the last edit, and the stage one is at. */
 export function Workbench() {
-  const { route } = useShown()
-  const [finding, setFinding] = useState(false)
-  useKeys(() => setFinding(true))
+  const { route, trial, document } = useShown()
+  const [over, setOver] = useState<'find' | 'keys'>()
+  const close = useCallback(() => setOver(undefined), [])
+  useKeys({ onFind: () => setOver('find'), onKeys: () => setOver('keys') })
+  useFocusBack(trial !== undefined)
   const Page = PAGES[route.stage] ?? FirstPage
+  const isFirst = Page === FirstPage
   return (
     <>
-      <Head onFind={() => setFinding(true)} />
-      <Line />
-      <LastEdit />
+      <Head onFind={() => setOver('find')} onKeys={() => setOver('keys')} />
+      <div className="standing">
+        <Line />
+        <LastEdit />
+      </div>
       <main className="sheet">
         <Consequences />
-        <Page />
+        {isFirst && isBeginning(document) ? (
+          <Suspense fallback={<p>Reading what the first lift needs.</p>}>
+            <Guide />
+          </Suspense>
+        ) : (
+          <Page />
+        )}
+        {isFirst && <StartEmpty />}
       </main>
-      {finding && <Find onClose={() => setFinding(false)} />}
+      {over === 'find' && <Find onClose={close} />}
+      {over === 'keys' && <KeysList onClose={close} />}
     </>
   )
 }

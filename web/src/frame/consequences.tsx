@@ -1,5 +1,5 @@
-import { STAGES } from '../engine/preview.ts'
 import type { CheckView, Moved } from '../engine/protocol.ts'
+import { STAGES } from '../engine/stages.ts'
 import { figureOf, textOfUse } from '../parts/figures.ts'
 import { VERDICT_WORD, VerdictMark } from '../parts/verdict.tsx'
 import { useShown } from '../state.ts'

@@ -1,65 +1,107 @@
-import { useEffect, useRef, useState } from 'react'
-import { STAGES } from '../engine/preview.ts'
-import { routeTo, useShown } from '../state.ts'
+import './find.css'
+import { useEffect, useMemo, useState } from 'react'
+import type { FormulaView } from '../engine/protocol.ts'
+import { useCommon } from '../shared.ts'
+import { useShown } from '../state.ts'
+import { Dialog } from './dialog.tsx'
+import { type Entry, type Group, indexOf, search } from './findIndex.ts'
 
-interface Hit {
-  text: string
-  where: string
-  href: string
-}
-
-const MOST = 12
-
-/** Find anything: stages, lifts, pieces, activities, checks. */
+/** Find anything by id or by words; arrows choose, Enter opens it where it stands, selected. */
 export function Find({ onClose }: { onClose: () => void }) {
   const [words, setWords] = useState('')
-  const hits = useHits(words)
-  const dialog = useRef<HTMLDialogElement>(null)
-  useEffect(() => dialog.current?.showModal(), [])
+  const [at, setAt] = useState(0)
+  const groups = useGroups(words)
+  const { set } = useCommon()
+  const hits = groups.flatMap((g) => g.hits)
+  const open = (entry: Entry | undefined): void => {
+    if (entry === undefined) return
+    if (entry.select !== undefined) set({ selected: entry.select })
+    location.hash = entry.href
+    onClose()
+  }
+  const onKey = (event: React.KeyboardEvent): void => {
+    if (event.key === 'ArrowDown') setAt(Math.min(at + 1, hits.length - 1))
+    else if (event.key === 'ArrowUp') setAt(Math.max(at - 1, 0))
+    else if (event.key === 'Enter') open(hits[at])
+    else return
+    event.preventDefault()
+  }
   return (
-    <dialog ref={dialog} className="finding" aria-label="Find anything" onClose={onClose}>
-      <form
-        method="dialog"
-        onSubmit={() => {
-          if (hits[0] !== undefined) location.hash = hits[0].href
+    <Dialog name="Find anything" onClose={onClose}>
+      <label htmlFor="find" className="small quiet">
+        An id or words: part, piece, lift, joint, service, bay, system, layer, activity, delivery, check, formula,
+        setting
+      </label>
+      <input
+        id="find"
+        className="finder"
+        role="combobox"
+        aria-expanded={hits.length > 0}
+        aria-controls="found"
+        aria-activedescendant={hits[at] === undefined ? undefined : `found-${at}`}
+        autoComplete="off"
+        spellCheck={false}
+        value={words}
+        onChange={(e) => {
+          setWords(e.target.value)
+          setAt(0)
         }}
-      >
-        <label htmlFor="find" className="small quiet">
-          Find a lift, a piece, an activity, a check
-        </label>
-        <input id="find" value={words} onChange={(e) => setWords(e.target.value)} style={{ width: '100%' }} />
-      </form>
-      <ul style={{ listStyle: 'none', padding: 0, margin: '8px 0 0' }}>
-        {hits.map((hit) => (
-          <li key={hit.href + hit.text} style={{ padding: '4px 0' }}>
-            <a href={hit.href} onClick={() => dialog.current?.close()}>
-              {hit.text}
-            </a>{' '}
-            <span className="small quiet">{hit.where}</span>
-          </li>
-        ))}
-      </ul>
-    </dialog>
+        onKeyDown={onKey}
+      />
+      <Found groups={groups} at={at} onOpen={open} />
+      <p className="small quiet" role="status">
+        {words.trim() !== '' && hits.length === 0 ? `Nothing here is called “${words.trim()}”.` : ''}
+      </p>
+    </Dialog>
   )
 }
 
-function useHits(words: string): Hit[] {
-  const { summary } = useShown()
-  const wanted = words
-    .toLowerCase()
-    .split(/\s+/)
-    .filter((w) => w !== '')
-  if (wanted.length === 0) return []
-  const all: Hit[] = [
-    ...STAGES.map((s) => ({ text: s, where: 'stage', href: routeTo(s) })),
-    ...summary.lifts.map((l) => ({ text: `${l.name}, ${l.kind}`, where: `lift ${l.id}`, href: routeTo('lift', l.id) })),
-    ...summary.pieces.map((p) => ({ text: p.name, where: `piece ${p.id}`, href: routeTo('mass') })),
-    ...summary.activities.map((a) => ({ text: a.name, where: `activity ${a.id}`, href: routeTo('programme') })),
-    ...summary.checks.map((c) => ({
-      text: `${c.subjectName}: ${c.title}`,
-      where: `check, ${c.stage}`,
-      href: c.stage === 'lift' ? routeTo('lift', c.subject) : routeTo(c.stage),
-    })),
-  ]
-  return all.filter((hit) => wanted.every((w) => `${hit.text} ${hit.where}`.toLowerCase().includes(w))).slice(0, MOST)
+function Found({ groups, at, onOpen }: { groups: readonly Group[]; at: number; onOpen: (entry: Entry) => void }) {
+  const firstOf = groups.map((_, i) => groups.slice(0, i).reduce((n, g) => n + g.hits.length, 0))
+  useEffect(() => document.getElementById(`found-${at}`)?.scrollIntoView({ block: 'nearest' }), [at])
+  return (
+    <div id="found" role="listbox" aria-label="Found" className="found">
+      {groups.map(({ kind, hits, more }, g) => (
+        // biome-ignore lint/a11y/useSemanticElements: a listbox may hold groups; a fieldset may not stand in it
+        <div key={kind} role="group" aria-label={kind}>
+          <div className="kind" aria-hidden="true">
+            {kind}
+            {more > 0 && ` · ${more} more`}
+          </div>
+          {hits.map((entry, i) => {
+            const n = (firstOf[g] ?? 0) + i
+            return (
+              // biome-ignore lint/a11y/useKeyWithClickEvents lint/a11y/useFocusableInteractive: the field above holds the focus and the keys
+              <div
+                key={entry.id}
+                id={`found-${n}`}
+                role="option"
+                aria-selected={n === at}
+                className="hit"
+                onClick={() => onOpen(entry)}
+              >
+                <span>{entry.name || entry.id}</span> <span className="small quiet">{entry.id}</span>
+              </div>
+            )
+          })}
+        </div>
+      ))}
+    </div>
+  )
+}
+
+const NONE: readonly FormulaView[] = []
+
+function useGroups(words: string): Group[] {
+  const { client, document, summary } = useShown()
+  const [formulas, setFormulas] = useState(NONE)
+  useEffect(() => {
+    let here = true
+    client.ask('formulas', {}).then((all) => here && setFormulas(all))
+    return () => {
+      here = false
+    }
+  }, [client])
+  const index = useMemo(() => indexOf(document, summary, formulas), [document, summary, formulas])
+  return useMemo(() => search(index, words), [index, words])
 }

@@ -1,20 +1,26 @@
+import './head.css'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { dateText } from '../parts/figures.ts'
 import { type Light, useShown } from '../state.ts'
 
-/** Which project, which revision, in which units and light. */
-export function Head({ onFind }: { onFind: () => void }) {
-  const { summary, revision, system, light, act } = useShown()
+/** Which project, on which day and revision, how the page stands to its host; find; units and light. */
+export function Head({ onFind, onKeys }: { onFind: () => void; onKeys: () => void }) {
+  const { summary, revision, system, light, act, readOnly, link } = useShown()
   return (
     <header className="top">
       <h1>{summary.title}</h1>
       <span className="quiet">
-        {summary.date === undefined ? '' : `${dateText(Date.parse(summary.date))} · `}revision {revision}
+        {summary.today === undefined ? '' : `${dateText(summary.today)} · `}revision {revision}
       </span>
       {summary.invented && <span className="quiet">invented demo</span>}
+      {link.state === 'lost' && <span className="strong">No host since {timeText(link.since)}; edits wait</span>}
+      {readOnly !== undefined && <span className="strong">Read only: {readOnly}</span>}
       <span className="gap" />
       <button type="button" className="link" onClick={onFind}>
         Find anything <kbd>/</kbd>
+      </button>
+      <button type="button" className="link" onClick={onKeys}>
+        Keys and marks <kbd>?</kbd>
       </button>
       <Choice<UnitSystem> label="Units" value={system} of={['SI', 'US']} onChoose={act.setSystem} />
       <Choice<Light> label="Light" value={light} of={['day', 'dark', 'sun']} onChoose={act.setLight} />
@@ -22,19 +28,23 @@ export function Head({ onFind }: { onFind: () => void }) {
   )
 }
 
-function Choice<T extends string>({
-  label,
-  value,
-  of,
-  onChoose,
-}: {
+/** The reader's own clock: when something happened to this page. */
+export function timeText(instant: number): string {
+  const d = new Date(instant)
+  return `${String(d.getHours()).padStart(2, '0')}:${String(d.getMinutes()).padStart(2, '0')}`
+}
+
+interface ChoiceOf<T extends string> {
   label: string
   value: T
   of: readonly T[]
-  onChoose: (v: T) => void
-}) {
+  onChoose: (value: T) => void
+}
+
+/** One of a few, all in sight. */
+export function Choice<T extends string>({ label, value, of, onChoose }: ChoiceOf<T>) {
   return (
-    <fieldset className="choice" style={{ border: 0, margin: 0, padding: 0 }} aria-label={label}>
+    <fieldset className="choice" aria-label={label}>
       {of.map((option) => (
         <button key={option} type="button" aria-pressed={option === value} onClick={() => onChoose(option)}>
           {option}

@@ -1,60 +1,94 @@
+import './lastEdit.css'
+import { useEffect } from 'react'
 import type { Preview } from '../engine/protocol.ts'
-import { useShown } from '../state.ts'
+import { routeTo, useShown } from '../state.ts'
+import { timeText } from './head.tsx'
+import { inOrder, restartWords, turnsOf } from './moved.ts'
+import { remember } from './remembered.ts'
 
-/** The last edit in one sentence, spoken politely; with the way back. */
+/** The last edit in one sentence, spoken politely; with the way on to what it moved, and the way back. */
 export function LastEdit() {
-  const { last, act, refused } = useShown()
+  const { last, act, refused, revision, history } = useShown()
+  useRememberedOutcome(revision, last?.preview)
+  const first = last === undefined ? undefined : inOrder(last.preview.moved)[0]
   return (
-    <div className="last" role="status">
-      {refused.length > 0 && (
-        <span className="fail strong">
-          Not kept. {refused[0]?.pointer}: {refused[0]?.expected}
+    <div className="last">
+      <div role="status">{refused.length > 0 ? <Refused /> : last === undefined ? <NoEdit /> : <Told />}</div>
+      <span className="gap" />
+      {first !== undefined && <a href={routeTo('project', first.check.id)}>Follow it</a>}
+      <Back name="Undo" what={history.undo} onGo={act.undo} />
+      <Back name="Redo" what={history.redo} onGo={act.redo} />
+    </div>
+  )
+}
+
+const NoEdit = () => <span className="quiet">No edit since this page was opened.</span>
+
+function Refused() {
+  const { refused } = useShown()
+  const [first] = refused
+  return (
+    <span className="fail strong">
+      Not kept. {first?.pointer} {first?.pointer ? 'found' : ''} {first?.found}, expected {first?.expected}
+      {refused.length > 1 ? `; and ${refused.length - 1} more` : ''}
+    </span>
+  )
+}
+
+function Told() {
+  const { last } = useShown()
+  if (last === undefined) return null
+  return (
+    <>
+      <span className="edit strong">Last edit</span>{' '}
+      {last.elsewhere !== undefined && (
+        <span className="quiet">
+          {timeText(Date.parse(last.elsewhere.at))} by {last.elsewhere.by} ·{' '}
         </span>
       )}
-      {last === undefined ? (
-        <span className="quiet">No edit since this page was opened.</span>
-      ) : (
-        <>
-          <span>
-            <span className="edit strong">Last edit</span> {last.what}: <Outcome preview={last.preview} />
-          </span>
-          <span className="gap" />
-          <button type="button" className="link" onClick={act.undo}>
-            Undo
-          </button>
-        </>
-      )}
-    </div>
+      {last.what}: <Outcome preview={last.preview} />
+    </>
+  )
+}
+
+function Back({ name, what, onGo }: { name: string; what: string | undefined; onGo: () => void }) {
+  if (what === undefined) return null
+  return (
+    <button type="button" className="link" onClick={onGo} title={what}>
+      {name}
+      <span className="unseen"> {what}</span>
+    </button>
   )
 }
 
 /** What moved, in words: newly failing first. */
 export function Outcome({ preview }: { preview: Preview }) {
-  const newly = (verdict: string): number =>
-    preview.moved.filter((m) => m.check.verdict === verdict && m.before?.verdict !== verdict).length
-  const [fails, nears, opens] = [newly('fail'), newly('near'), newly('open')]
-  const mended = preview.moved.filter((m) => m.before?.verdict === 'fail' && m.check.verdict !== 'fail').length
+  const turns = turnsOf(preview.moved).filter(([turn]) => turn !== 'moves')
+  const { length } = preview.moved
+  const restart = restartWords(preview)
   const parts = [
-    fails > 0 && (
-      <span key="f" className="fail strong">
-        {fails} newly FAIL
+    ...turns.map(([turn, n]) => (
+      <span key={turn} className={turn === 'newly FAIL' ? 'fail strong' : undefined}>
+        {n} {turn}
       </span>
-    ),
-    nears > 0 && <span key="n">{nears} newly near</span>,
-    opens > 0 && <span key="o">{opens} newly open</span>,
-    mended > 0 && <span key="m">{mended} no longer fail</span>,
-    <span key="r">{restartWords(preview)}</span>,
-  ].filter((p) => p !== false)
+    )),
+    <span key="moves">
+      {length === 0 ? 'no check moves' : `${length} ${length === 1 ? 'check moves' : 'checks move'}`}
+    </span>,
+    ...(restart === undefined ? [] : [<span key="restart">{restart}</span>]),
+  ]
   return <>{parts.flatMap((p, i) => (i === 0 ? [p] : [', ', p]))}</>
 }
 
-const DAY = 86_400_000
+/** What an edit changed stays known to this browser, by the revision it made. */
+function useRememberedOutcome(revision: number, preview: Preview | undefined): void {
+  useEffect(() => {
+    if (preview !== undefined) remember(`changed.${revision}`, outcomeText(preview))
+  }, [revision, preview])
+}
 
-function restartWords({ restartBefore, restartAfter, moved }: Preview): string {
-  const count =
-    moved.length === 0 ? 'no check moves' : `${moved.length} ${moved.length === 1 ? 'figure moves' : 'figures move'}`
-  if (restartBefore === undefined || restartAfter === undefined) return count
-  const days = (restartAfter - restartBefore) / DAY
-  if (Math.abs(days) < 0.05) return `${count}, restart stays`
-  return `${count}, restart ${Math.abs(days).toFixed(1)} d ${days > 0 ? 'later' : 'earlier'}`
+function outcomeText({ moved }: Preview): string {
+  const turns = turnsOf(moved).filter(([turn]) => turn !== 'moves')
+  if (turns.length > 0) return turns.map(([turn, n]) => `${n} ${turn}`).join(', ')
+  return moved.length === 0 ? 'nothing moves' : `${moved.length} move`
 }
