@@ -27,8 +27,8 @@ export function App() {
   const route = useRoute()
   useEffect(() => project.open(), [project])
   const act = useMemo(
-    () => ({ ...project, setSystem, setLight, runRisk: risk.run, cancelRisk: risk.cancel }),
-    [project, setSystem, setLight, risk.run, risk.cancel],
+    () => ({ ...project, setSystem, setLight, ...risk.act }),
+    [project, setSystem, setLight, risk.act],
   )
 
   if (problems.length > 0) return <Refusal problems={problems} />

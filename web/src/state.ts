@@ -3,7 +3,8 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { createContext, useContext } from 'react'
 import type { EngineClient } from './engine/client.ts'
-import type { Preview, RiskView, Summary } from './engine/protocol.ts'
+import type { MeasureView, Preview, RiskView, Summary } from './engine/protocol.ts'
+import type { JobView } from './risk.ts'
 
 export type Light = 'day' | 'dark' | 'sun'
 
@@ -14,6 +15,8 @@ export interface Edit {
   what: string
   /** What stood there when it was typed; undefined for nothing. */
   before: unknown
+  /** A block of many cells under that address: taken whole or not at all. */
+  isBlock?: boolean
 }
 
 /** Edits that are being looked at together and not yet kept. */
@@ -78,6 +81,8 @@ export interface Shown {
   /** Runs made so far while a simulation is under way, or why there is none. */
   riskRunning: number | undefined
   riskFault: string | undefined
+  /** What each mitigation and option buys. */
+  measures: JobView<readonly MeasureView[]>
   refused: readonly Problem[]
   refusedCells: ReadonlyMap<string, RefusedCell>
   /** Cells of a pasted block that were refused, line by line. */
@@ -95,8 +100,12 @@ export interface Shown {
 export interface Actions {
   setSystem: (system: UnitSystem) => void
   setLight: (light: Light) => void
-  /** Shows what an edit would do, on top of the edits already looked at; nothing is kept. */
-  tryOut: (patch: Patch, what: string) => void
+  /**
+   * Shows what an edit would do, on top of the edits already looked at; nothing is kept.
+   *
+   * @param block address under which all of it stands, when it is many cells that are taken whole or not at all
+   */
+  tryOut: (patch: Patch, what: string, block?: string) => void
   /** The text typed into a place is not taken, and stays there with what is said of it; undefined clears it. */
   refuse: (pointer: string, cell: RefusedCell | undefined) => void
   refuseLines: (lines: readonly string[]) => void
@@ -109,6 +118,8 @@ export interface Actions {
   tryAgain: () => void
   runRisk: () => void
   cancelRisk: () => void
+  runMeasures: () => void
+  cancelMeasures: () => void
 }
 
 export interface Route {

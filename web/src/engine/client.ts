@@ -1,6 +1,6 @@
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import { applyDelta } from './delta.ts'
-import type { AnswerTo, Ask, FromWorker, Preview, Requests, RiskView, Summary, ToWorker } from './protocol.ts'
+import type { AnswerTo, Ask, FromWorker, Preview, Requests, Summary, ToWorker } from './protocol.ts'
 import type { RiskAsk, RiskMessage } from './riskJob.ts'
 
 export interface EngineClient {
@@ -77,19 +77,28 @@ export function latestOnly<A, R>(work: (ask: A) => Promise<R>): (ask: A) => Prom
 
 export interface RiskRun {
   /** Rejects with the reason when there is nothing to simulate. */
-  done: Promise<RiskView>
+  done: Promise<RiskResult>
   cancel: () => void
 }
 
+/** What a simulation ends with: the restart, or what each measure buys. */
+export type RiskResult = Exclude<RiskMessage, { fault: string } | { progress: number }>
+
+/** How far a simulation is. */
+export interface Progress {
+  done: number
+  of: number
+}
+
 /** A simulation beside the page and the engine; it tells how far it is and can be ended at any time. */
-export function startRisk(ask: RiskAsk, onProgress: (done: number) => void): RiskRun {
+export function startRisk(ask: RiskAsk, onProgress: (progress: Progress) => void): RiskRun {
   const worker = new Worker(new URL('./riskJob.ts', import.meta.url), { type: 'module' })
-  const done = new Promise<RiskView>((resolve, reject) => {
+  const done = new Promise<RiskResult>((resolve, reject) => {
     worker.onmessage = ({ data }: MessageEvent<RiskMessage>) => {
-      if ('progress' in data) return onProgress(data.progress)
+      if ('progress' in data) return onProgress({ done: data.progress, of: data.of })
       worker.terminate()
       if ('fault' in data) reject(new Error(data.fault))
-      else resolve(data.result)
+      else resolve(data)
     }
   })
   worker.postMessage(ask)

@@ -119,6 +119,16 @@ export interface ActivityView {
   earlyFinish: number
   totalFloat: number
   critical: boolean
+  /** In the plan, where waiting for a resource is a link like any other; s of working time. */
+  planFloat: number
+  /** On the driving path of the plan. */
+  drives: boolean
+  /** What it waits for in the plan, through a link or through a resource that is handed over. */
+  waitsFor: { activity: string; resource: string | undefined } | undefined
+  /** End of the day by which it is promised. */
+  promised: number | undefined
+  /** What a planner would ask about it, and nobody has answered. */
+  asked: readonly string[]
   needs: string
   from: readonly string[]
   lift: string | undefined
@@ -264,6 +274,7 @@ export interface WorkingView {
 /** A simulation's result; instants in UTC milliseconds. */
 export interface RiskView {
   runs: number
+  seed: number
   p10: number
   p50: number
   p80: number
@@ -272,10 +283,30 @@ export interface RiskView {
   /** Intervals that hold the percentile with 95 % confidence. */
   band50: readonly [number, number]
   band80: readonly [number, number]
+  /** Restarts of the runs in rising order, thinned to equal shares of the runs. */
+  curve: readonly number[]
   cost: Readonly<Record<'p10' | 'p50' | 'p80' | 'p90' | 'mean', number>>
   drivers: readonly { id: string; name: string; share: number }[]
+  /** Mean wait for wind over all lifts of a run, s. */
+  windWait: number
+  /** Inputs that are missing; lifts that found no window; risks none of whose activities is in the network. */
+  open: readonly string[]
+  stuck: readonly string[]
+  lost: readonly string[]
   method: string
   notes: readonly string[]
+}
+
+/** What one mitigation or option buys by itself. */
+export interface MeasureView {
+  id: string
+  kind: 'mitigation' | 'option'
+  name: string
+  price: number
+  savedP50: number
+  savedP80: number
+  /** Change of the mean cost, price included. */
+  costChange: number
 }
 
 /** A drawing of the engine's, as SVG. */

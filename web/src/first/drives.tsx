@@ -1,0 +1,111 @@
+import { showNumber } from '@shieldwright/engine/working/quantity.ts'
+import { MEASURE_RUNS } from '../risk.ts'
+import { useShown } from '../state.ts'
+
+/** The causes that spread the restart most. */
+export function Drives({ most }: { most: number }) {
+  const { risk, riskStale } = useShown()
+  return (
+    <section>
+      <h2>What drives the restart</h2>
+      {risk === undefined ? (
+        <p className="small quiet">Said by the runs, once they are made.</p>
+      ) : (
+        <table className={riskStale ? 'stale' : undefined}>
+          <caption className="unseen">Causes and their share of the spread of the restart</caption>
+          <thead>
+            <tr>
+              <th scope="col">Cause</th>
+              <th scope="col">Id</th>
+              <th scope="col" className="num">
+                Share of the spread
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {risk.drivers.slice(0, most).map((d) => (
+              <tr key={d.id}>
+                <th scope="row">{d.name}</th>
+                <td className="quiet small">{d.id}</td>
+                <td className="num">{d.share.toFixed(3)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </section>
+  )
+}
+
+/** What each mitigation and each option saves at P50 and P80, and what it costs. */
+export function BuysTime({ most }: { most: number }) {
+  const { measures } = useShown()
+  return (
+    <section>
+      <h2>What would buy time at P80</h2>
+      {measures.kept === undefined ? (
+        <p className="small quiet">
+          Each measure by itself, against the same runs. <MeasuresJob />
+        </p>
+      ) : (
+        <>
+          <table className={measures.stale ? 'stale' : undefined}>
+            <caption className="unseen">Measures, the days that each saves, and its price</caption>
+            <thead>
+              <tr>
+                <th scope="col">Measure</th>
+                <th scope="col">Id</th>
+                <th scope="col" className="num">
+                  P50, d
+                </th>
+                <th scope="col" className="num">
+                  P80, d
+                </th>
+                <th scope="col" className="num">
+                  Price
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {measures.kept.slice(0, most).map((m) => (
+                <tr key={m.id}>
+                  <th scope="row">{m.name}</th>
+                  <td className="quiet small">{m.id}</td>
+                  <td className="num">{showNumber(-m.savedP50, 1)}</td>
+                  <td className="num strong">{showNumber(-m.savedP80, 1)}</td>
+                  <td className="num">{showNumber(m.price, 0)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+          <p className="small quiet">
+            {showNumber(MEASURE_RUNS, 0)} runs each: differences under a day are within what the runs can tell.{' '}
+            {measures.stale && 'Stale: the project has changed since. '}
+            <MeasuresJob />
+          </p>
+        </>
+      )}
+    </section>
+  )
+}
+
+function MeasuresJob() {
+  const { measures, act } = useShown()
+  if (measures.running !== undefined)
+    return (
+      <span role="status">
+        working, {measures.running.done} of {measures.running.of} simulations{' '}
+        <button type="button" className="link" onClick={act.cancelMeasures}>
+          Cancel
+        </button>
+      </span>
+    )
+  return (
+    <>
+      <button type="button" className="link" onClick={act.runMeasures}>
+        {measures.kept === undefined ? 'Work it out' : 'Work it out again'}
+      </button>
+      {measures.fault === undefined ? '' : ` No result: ${measures.fault}`}
+    </>
+  )
+}
