@@ -220,8 +220,9 @@ function innerField(field: Field, token: string, value: unknown): Field | undefi
     case 'tuple':
       return field.items[Number(token)]
     case 'variants': {
-      const variant = variantOf(field, value)
-      return variant === undefined ? undefined : innerField(variant.field, token, value)
+      // Where nothing stands yet, the first shape that has such a field.
+      const shapes = [variantOf(field, value), ...field.of].filter((v) => v !== undefined)
+      return shapes.map((v) => innerField(v.field, token, value)).find((inner) => inner !== undefined)
     }
     default:
       return undefined

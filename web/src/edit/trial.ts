@@ -36,13 +36,15 @@ export function withFurther(
   trial: Trial | undefined,
   patch: Patch,
   what: string,
+  block?: string,
 ): { trial: Trial } | { problems: readonly Problem[] } {
   const base = trial?.document ?? kept
   const patched = applyPatch(base, patch)
   if ('problems' in patched) return patched
-  const pointer = patch[0]?.path ?? ''
+  const pointer = block ?? patch[0]?.path ?? ''
   const first = trial?.edits.find((edit) => edit.pointer === pointer)
-  const edit: Edit = { pointer, what, before: first === undefined ? at(base, pointer) : first.before }
+  const before = first === undefined || block !== undefined ? at(base, pointer) : first.before
+  const edit: Edit = { pointer, what, before, ...(block === undefined ? {} : { isBlock: true }) }
   const others = (trial?.edits ?? []).filter((e) => e.pointer !== pointer)
   return { trial: trialOn(kept, patched.document, [...others, edit], trial) }
 }
@@ -66,10 +68,12 @@ export function withoutEdits(kept: unknown, trial: Trial, gone: readonly Edit[])
   return left.patch.length === 0 ? undefined : left
 }
 
-/** Edits that a problem names exactly: their own text is what is wrong. */
+/** Edits whose own text is what is wrong: a problem names their very place, or a place in a block. */
 export const editsAtFault = (trial: Trial, problems: readonly Problem[]): Edit[] =>
-  trial.edits.filter(
-    (edit) => problems.some((p) => p.pointer === edit.pointer) && typeof at(trial.document, edit.pointer) !== 'object',
+  trial.edits.filter((edit) =>
+    edit.isBlock === true
+      ? problems.some((p) => p.pointer.startsWith(`${edit.pointer}/`))
+      : problems.some((p) => p.pointer === edit.pointer) && typeof at(trial.document, edit.pointer) !== 'object',
   )
 
 /**

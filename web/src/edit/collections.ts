@@ -1,0 +1,613 @@
+/** A column of a table: where in the entity it stands, and what it is called. How it is typed comes from the schema. */
+export interface Column {
+  heading: string
+  /** Below the entity, such as "/mass/value"; empty for the entity itself. */
+  below: string
+  /** Width in characters where the kind of field asks for too much or too little. */
+  width?: number
+  /** The other system's value is not shown beside it. */
+  plain?: boolean
+}
+
+/** What of a project file is one table. */
+export interface Collection {
+  /** Address in the file. */
+  at: string
+  title: string
+  /** One of them, in a sentence. */
+  one: string
+  /** Field that says what an entity is called; absent, its id. */
+  name?: string
+  columns: readonly Column[]
+}
+
+/** What of a project file is one thing with fields of its own. */
+export interface Single {
+  at: string
+  title: string
+  /** Fields below that are tables of their own, and not shown again. */
+  without?: readonly string[]
+}
+
+export interface Group {
+  title: string
+  of: readonly (Collection | Single)[]
+}
+
+export const isCollection = (of: Collection | Single): of is Collection => 'columns' in of
+
+const column = (heading: string, below: string, more: Partial<Column> = {}): Column => ({ heading, below, ...more })
+const note = column('Note', '/note', { width: 30 })
+const plain = { plain: true }
+
+const MACHINE: readonly (Collection | Single)[] = [
+  {
+    at: '/parts',
+    title: 'Parts',
+    one: 'part',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 28 }),
+      column('Mass of one', '/mass/value'),
+      column('±', '/mass/uncertainty', { width: 7 }),
+      column('Basis', '/mass/basis'),
+      column('Source', '/mass/source', { width: 30 }),
+      column('Date', '/mass/date'),
+      column('Group', '/group', { width: 14 }),
+      column('Material', '/material', { width: 12 }),
+      column('Count', '/pattern/count', { width: 7 }),
+      column('Fate', '/fate'),
+      note,
+    ],
+  },
+  {
+    at: '/joints',
+    title: 'Joints',
+    one: 'joint',
+    columns: [
+      column('Between', '/between', { width: 24 }),
+      column('Kind', '/kind'),
+      column('Access', '/access'),
+      column('Thread', '/bolts/thread', { width: 9 }),
+      column('Bolts', '/bolts/count', { width: 7 }),
+      column('Grade', '/bolts/grade', { width: 7 }),
+      column('Preload', '/bolts/preload'),
+      column('One off', '/bolts/timeOff', { width: 10 }),
+      column('One on', '/bolts/timeOn', { width: 10 }),
+      column('Weld', '/weld/length', plain),
+      column('Throat', '/weld/throat', plain),
+      column('Release', '/timeOff', { width: 10 }),
+      column('Close', '/timeOn', { width: 10 }),
+      column('Hidden by', '/hiddenBy', { width: 20 }),
+      note,
+    ],
+  },
+  {
+    at: '/services',
+    title: 'Services',
+    one: 'service',
+    columns: [
+      column('Kind', '/kind', { width: 8 }),
+      column('Medium', '/medium', { width: 16 }),
+      column('From', '/from', { width: 13 }),
+      column('To', '/to', { width: 13 }),
+      column('Size', '/size', { width: 17 }),
+      column('Length', '/length'),
+      column('Isolation', '/isolation', { width: 11 }),
+      column('Drained', '/drained', plain),
+      column('Part', '/timeOff', { width: 10 }),
+      column('Reconnect', '/timeOn', { width: 10 }),
+      column('Follows', '/follows', { width: 8 }),
+      column('Pressure', '/pressure', plain),
+      column('Voltage', '/voltage', plain),
+      note,
+    ],
+  },
+  { at: '/ends', title: 'Ends', one: 'end', name: '/name', columns: [column('Name', '/name', { width: 60 })] },
+  {
+    at: '/isolations',
+    title: 'Isolations',
+    one: 'isolation',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 34 }),
+      column('Kind', '/kind', { width: 22 }),
+      column('Where', '/where', { width: 30 }),
+      column('Stored energy', '/storedEnergy', { width: 44 }),
+    ],
+  },
+  {
+    at: '/changes',
+    title: 'Changes',
+    one: 'change',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 34 }),
+      column('Kind', '/kind'),
+      column('Status', '/status'),
+      column('Parts', '/parts', { width: 22 }),
+      column('New over old', '/factor', { width: 9 }),
+      column('Added', '/added/mass'),
+      column('Basis', '/added/basis'),
+      column('±', '/added/uncertainty', { width: 7 }),
+      column('From', '/added/from', { width: 30 }),
+      column('Reason', '/reason', { width: 30 }),
+    ],
+  },
+  {
+    at: '/materials',
+    title: 'Materials',
+    one: 'material',
+    columns: [column('Density', '/density'), column("Young's modulus", '/young'), note],
+  },
+  { at: '/machine', title: 'Pose and totals', without: ['/machine/groupTotals'] },
+  {
+    at: '/machine/groupTotals',
+    title: 'Group totals',
+    one: 'total',
+    columns: [
+      column('Mass', '/mass'),
+      column('±', '/uncertainty', { width: 7 }),
+      column('Source', '/source', { width: 50 }),
+    ],
+  },
+]
+
+const GROUND: readonly (Collection | Single)[] = [
+  { at: '/shaft', title: 'Shaft', without: ['/shaft/eyes', '/shaft/obstructions'] },
+  {
+    at: '/shaft/eyes',
+    title: 'Eyes',
+    one: 'eye',
+    columns: [
+      column('Centre', '/centre'),
+      column('Diameter', '/diameter'),
+      column('Side', '/side', { width: 7 }),
+      column('Decided', '/decided', { width: 34 }),
+      note,
+    ],
+  },
+  {
+    at: '/shaft/obstructions',
+    title: 'Things in the shaft',
+    one: 'thing',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 34 }),
+      column('x', '/x', { width: 20 }),
+      column('y', '/y', { width: 20 }),
+      column('z', '/z', { width: 20 }),
+      column('Round', '/round', { width: 7 }),
+      column('Removed before', '/removedBefore', { width: 18 }),
+      note,
+    ],
+  },
+  { at: '/cradle', title: 'Cradle' },
+  {
+    at: '/ground',
+    title: 'Ground',
+    without: ['/ground/layers', '/ground/water', '/ground/pads', '/ground/decisions', '/ground/treatments'],
+  },
+  {
+    at: '/ground/layers',
+    title: 'Layers',
+    one: 'layer',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 28 }),
+      column('Top', '/top'),
+      column('Bottom', '/bottom'),
+      column('Unit weight', '/unitWeight'),
+      column('Friction angle', '/phi', { width: 10 }),
+      column('Cohesion', '/cohesion'),
+      column('Undrained', '/undrained'),
+      column('Modulus', '/young'),
+      column('At rest', '/k0', { width: 8 }),
+      column('Permeability', '/permeability', plain),
+      note,
+    ],
+  },
+  {
+    at: '/ground/water',
+    title: 'Water',
+    one: 'water',
+    columns: [
+      column('Layers', '/layers', { width: 24 }),
+      column('Head', '/head'),
+      column('Drawn down', '/drawnDown'),
+      column('Tide', '/tide'),
+      column('Wells', '/wells/installed', { width: 7 }),
+      column('Needed', '/wells/needed', { width: 8 }),
+      column('Recovery', '/wells/recovery', { width: 10 }),
+      note,
+    ],
+  },
+  {
+    at: '/ground/pads',
+    title: 'Crane standings',
+    one: 'standing',
+    columns: [
+      column('Centre', '/centre', { width: 18 }),
+      column('Size', '/size', { width: 18 }),
+      column('Allowable', '/allowable'),
+      note,
+    ],
+  },
+  {
+    at: '/ground/decisions',
+    title: 'Decisions',
+    one: 'decision',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 44 }),
+      column('Value', '/value', { width: 24 }),
+      column('Decided by', '/decidedBy', { width: 24 }),
+      column('On', '/on', { width: 24 }),
+      column('Withdrawn', '/withdrawn', { width: 24 }),
+    ],
+  },
+  {
+    at: '/ground/treatments',
+    title: 'Treated ground',
+    one: 'treatment',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 34 }),
+      column('Along', '/along', { width: 20 }),
+      column('Eye', '/eye', { width: 10 }),
+      column('Strength', '/strength'),
+      column('Accepted', '/accepted', { width: 30 }),
+      note,
+    ],
+  },
+]
+
+const SITE: readonly (Collection | Single)[] = [
+  {
+    at: '/bays',
+    title: 'Bays',
+    one: 'bay',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 16 }),
+      column('Centre', '/centre', { width: 16 }),
+      column('Size', '/size', { width: 16 }),
+      column('Level', '/level'),
+      column('Allowable', '/allowable'),
+      column('Bearing share', '/bearingShare', { width: 9 }),
+      column('Piles', '/piles/count', { width: 7 }),
+      column('Load of one', '/piles/workingLoad'),
+      column('Construction', '/construction', { width: 34 }),
+      note,
+    ],
+  },
+  {
+    at: '/utilities',
+    title: 'Neighbours',
+    one: 'neighbour',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 34 }),
+      column('Settlement: alert', '/settlement/alert', plain),
+      column('Action', '/settlement/action', plain),
+      column('Alarm', '/settlement/alarm', plain),
+      column('Reading', '/settlement/reading', plain),
+      column('On', '/settlement/on'),
+      column('Clearance', '/clearance'),
+      note,
+    ],
+  },
+  {
+    at: '/transports',
+    title: 'Transports',
+    one: 'transport',
+    name: '/kind',
+    columns: [
+      column('Kind', '/kind', { width: 30 }),
+      column('Payload', '/payload'),
+      column('Own mass', '/selfMass'),
+      column('Platform', '/platform', { width: 18 }),
+      column('Takes', '/takes', { width: 30 }),
+      column('To', '/to', { width: 14 }),
+      column('Slope', '/maxSlope', { width: 8 }),
+    ],
+  },
+  { at: '/climate', title: 'Wind and weather', without: ['/climate/months'] },
+  {
+    at: '/climate/months',
+    title: 'Months',
+    one: 'month',
+    columns: [
+      column('Scale', '/scale'),
+      column('Shape', '/shape', { width: 8 }),
+      column('Frost, days', '/frostDays', { width: 10 }),
+      column('Fog, hours', '/fogHours', { width: 10 }),
+    ],
+  },
+]
+
+const LIFTING: readonly (Collection | Single)[] = [
+  {
+    at: '/weighings',
+    title: 'Weighings',
+    one: 'weighing',
+    columns: [
+      column('Piece', '/piece', { width: 16 }),
+      column('Weighed', '/measured'),
+      column('±', '/accuracy', { width: 8 }),
+      column('Date', '/date'),
+      column('Lift', '/lift', { width: 16 }),
+      column('Includes', '/includes', { width: 40 }),
+    ],
+  },
+  {
+    at: '/pieces',
+    title: 'Pieces',
+    one: 'piece',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 28 }),
+      column('Short', '/short', { width: 12 }),
+      column('Parts', '/parts', { width: 36 }),
+      column('Retained', '/retained'),
+      column('Of it back', '/retainedBack'),
+      column('Bay', '/bay', { width: 7 }),
+      note,
+    ],
+  },
+  { at: '/order', title: 'Order', one: 'step', columns: [column('Step', '', { width: 30 })] },
+  {
+    at: '/steps',
+    title: 'Steps',
+    one: 'step',
+    columns: [
+      column('Piece', '/piece', { width: 16 }),
+      column('Lift', '/lift', { width: 20 }),
+      column('Back', '/back', { width: 20 }),
+      column('Stays', '/stays', { width: 7 }),
+      column('Support', '/support', { width: 24 }),
+      note,
+    ],
+  },
+  {
+    at: '/lifts',
+    title: 'Lifts',
+    one: 'lift',
+    columns: [
+      column('Piece', '/piece', { width: 16 }),
+      column('Kind', '/kind', { width: 7 }),
+      column('Carries', '/as', { width: 10 }),
+      column('System', '/system', { width: 9 }),
+      column('Hook', '/hook', { width: 9 }),
+      column('Tail hook', '/tail/hook', { width: 9 }),
+      column('Bay', '/bay', { width: 7 }),
+      column('Stops at', '/stopWind', plain),
+      column('Over', '/over', plain),
+      column('Radius', '/radius', plain),
+      column('Attitude', '/attitude', { width: 10 }),
+      note,
+    ],
+  },
+  {
+    at: '/systems',
+    title: 'Lifting systems',
+    one: 'system',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 34 }),
+      column('Kind', '/kind', { width: 15 }),
+      column('Planned share', '/planned', { width: 9 }),
+      column('Hoist factor', '/dynamicFactor', { width: 9 }),
+      column('Own mass', '/selfMass'),
+      column('Gust in service', '/wind/service'),
+      column('Travelling', '/wind/travel'),
+      column('Tested', '/tested/on'),
+      column('Until', '/tested/until'),
+      note,
+    ],
+  },
+  {
+    at: '/gear',
+    title: 'Gear',
+    one: 'gear',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 30 }),
+      column('Kind', '/kind', { width: 14 }),
+      column('Mass', '/mass'),
+      column('Rated', '/rated'),
+      column('Length', '/length'),
+      column('Bolted to', '/boltedTo', { width: 24 }),
+    ],
+  },
+  {
+    at: '/stock',
+    title: 'Rigging stock',
+    one: 'item',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 24 }),
+      column('Kind', '/kind', { width: 17 }),
+      column('On hand', '/quantity', { width: 8 }),
+      column('Rated', '/rated'),
+      column('Length', '/length'),
+      column('Mass of one', '/mass'),
+      column('Design factor', '/designFactor', { width: 8 }),
+      column('Certificate until', '/certificateUntil'),
+    ],
+  },
+]
+
+const PROGRAMME: readonly (Collection | Single)[] = [
+  {
+    at: '/programme',
+    title: 'Dates and rules',
+    without: ['calendars', 'resources', 'rates', 'activities', 'deliveries', 'changeWork', 'options'].map(
+      (name) => `/programme/${name}`,
+    ),
+  },
+  {
+    at: '/programme/activities',
+    title: 'Activities',
+    one: 'activity',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 36 }),
+      column('Calendar', '/calendar', { width: 11 }),
+      column('Least, d', '/days/0', { width: 8 }),
+      column('Likely, d', '/days/1', { width: 8 }),
+      column('Most, d', '/days/2', { width: 8 }),
+      column('Needs', '/needs', { width: 28 }),
+      column('Not before', '/notBefore'),
+      column('Finish by', '/finishBy'),
+      column('Hold point', '/holdPoint', { width: 24 }),
+      column('Phase', '/phase', { width: 14 }),
+    ],
+  },
+  {
+    at: '/programme/deliveries',
+    title: 'Deliveries',
+    one: 'delivery',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 36 }),
+      column('Activity', '/activity', { width: 10 }),
+      column('Needed by', '/neededBy', { width: 24 }),
+      column('By changes', '/neededByChanges', { width: 20 }),
+      column('By the return of', '/neededByReturn', { width: 24 }),
+      column('Reserve', '/reserve', { width: 10 }),
+    ],
+  },
+  {
+    at: '/programme/resources',
+    title: 'Resources',
+    one: 'resource',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 34 }),
+      column('Kind', '/kind', { width: 8 }),
+      column('Capacity', '/capacity', { width: 9 }),
+      column('Calendar', '/calendar', { width: 12 }),
+      column('Stands for', '/stands', { width: 11 }),
+      column('Cost of a day', '/costPerDay', { width: 11 }),
+    ],
+  },
+  {
+    at: '/programme/calendars',
+    title: 'Calendars',
+    one: 'calendar',
+    columns: [
+      column('Days', '/days', { width: 32 }),
+      column('Productive hours', '/hoursPerDay', { width: 10 }),
+      column('Wind', '/windLimited', { width: 7 }),
+      column('Holidays', '/holidays', { width: 50 }),
+    ],
+  },
+  {
+    at: '/programme/rates',
+    title: 'Rates',
+    one: 'rate',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 40 }),
+      column('Value', '/value', { width: 10 }),
+      column('Unit', '/unit', { width: 14 }),
+      column('Basis', '/basis', { width: 40 }),
+    ],
+  },
+  {
+    at: '/programme/changeWork',
+    title: 'Work on changes',
+    one: 'work',
+    columns: [
+      column('Least, d', '/days/0', { width: 8 }),
+      column('Likely, d', '/days/1', { width: 8 }),
+      column('Most, d', '/days/2', { width: 8 }),
+      column('Calendar', '/calendar', { width: 12 }),
+      column('Needs', '/needs', { width: 28 }),
+      column('After step', '/afterStep', { width: 18 }),
+      column('Before return', '/beforeReturn', { width: 18 }),
+      column('Hold point', '/holdPoint', { width: 24 }),
+    ],
+  },
+  {
+    at: '/programme/options',
+    title: 'What buys time',
+    one: 'option',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 44 }),
+      column('Activity', '/activity', { width: 14 }),
+      column('Days saved: least', '/daysSaved/0', { width: 8 }),
+      column('Likely', '/daysSaved/1', { width: 8 }),
+      column('Most', '/daysSaved/2', { width: 8 }),
+      column('Cost', '/cost', { width: 11 }),
+    ],
+  },
+  {
+    at: '/tests',
+    title: 'Tests',
+    one: 'test',
+    name: '/test',
+    columns: [
+      column('Test', '/test', { width: 34 }),
+      column('System', '/system', { width: 12 }),
+      column('Passes at', '/passLimit', { width: 26 }),
+      column('Unit', '/unit', { width: 14 }),
+      column('Duration', '/duration', { width: 10 }),
+      column('Witness', '/witness', { width: 12 }),
+      column('Hold point', '/holdPoint', { width: 7 }),
+      column('Result', '/result', { width: 16 }),
+      column('Procedure', '/procedure', { width: 36 }),
+    ],
+  },
+]
+
+const RISK: readonly (Collection | Single)[] = [
+  {
+    at: '/risks',
+    title: 'Risks',
+    one: 'risk',
+    name: '/risk',
+    columns: [
+      column('Risk', '/risk', { width: 40 }),
+      column('Chance', '/probability', { width: 8 }),
+      column('Low, d', '/delayDays/0', { width: 7 }),
+      column('Likely, d', '/delayDays/1', { width: 8 }),
+      column('High, d', '/delayDays/2', { width: 7 }),
+      column('Cost', '/cost', { width: 11 }),
+      column('Activities', '/activities', { width: 18 }),
+      column('Owner', '/owner', { width: 18 }),
+      column('Mitigation', '/mitigation/what', { width: 36 }),
+      column('Chance after', '/mitigation/probabilityAfter', { width: 8 }),
+      column('Its cost', '/mitigation/cost', { width: 11 }),
+    ],
+  },
+  {
+    at: '/correlations',
+    title: 'Risks that come together',
+    one: 'pair',
+    columns: [column('Between', '/between', { width: 24 }), column('Correlation', '/r', { width: 10 })],
+  },
+]
+
+/** Everything that can be edited, in the order of the work. */
+export const GROUPS: readonly Group[] = [
+  { title: 'Machine', of: MACHINE },
+  { title: 'Shaft and ground', of: GROUND },
+  { title: 'Site', of: SITE },
+  { title: 'Lifting', of: LIFTING },
+  { title: 'Programme', of: PROGRAMME },
+  { title: 'Risk', of: RISK },
+  {
+    title: 'Project',
+    of: [
+      { at: '/settings', title: 'Settings' },
+      { at: '/about', title: 'About' },
+    ],
+  },
+]
+
+/** The table or the thing at an address. */
+export const tableAt = (at: string): Collection | Single | undefined =>
+  GROUPS.flatMap((group) => group.of).find((of) => of.at === at)
