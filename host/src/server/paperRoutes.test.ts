@@ -30,6 +30,13 @@ test.each(['site/plan.pdf', 'site/sections.pdf?paper=A2', 'rigging/block-out.pdf
   },
 )
 
+test('what is printed on a document is told beforehand', async () => {
+  const told = await (await app.request('/api/report')).json()
+  expect(told).toEqual({ revision: 1, contentHash: expect.stringMatching(/^[0-9a-f]{64}$/), date: '2031-11-03' })
+  const sheet = await (await app.request('/api/report/site/plan.svg')).text()
+  expect(sheet).toContain(told.contentHash.slice(0, 12))
+})
+
 test.each(['site/plan.svg?step=S1', 'site/sections.svg', 'rigging/block-out.svg', 'lift/block-out.svg?page=2'])(
   '%s is a page as SVG, with the revision on it',
   async (path) => {

@@ -11,11 +11,15 @@ import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: drawings of the site and rigging sheets as PDF; one page of them, or of a lift sheet, as SVG.
+ * Routes under `/api/report`: what would be printed on a document now; drawings of the site and rigging sheets as PDF; one page of them, or of a lift sheet, as SVG.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
   const routes = new Hono()
+  routes.get('/', async (context) => {
+    const { revision, derivation } = await live.now()
+    return context.json({ revision, contentHash: contentHash(derivation.document), date: dateOf(here) })
+  })
   routes.get('/site/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, siteSource))
   routes.get('/rigging/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, riggingSource))
   routes.get('/lift/:file{.+\\.svg}', (context) => answered(context, live, here, liftSource))
@@ -44,14 +48,14 @@ const liftSource: Source = (stages, lift, issue) =>
     ? { pages: () => liftSheetPages(stages, lift, issue) ?? [], pdf: async () => undefined }
     : undefined
 
-async function answered(context: Context, live: Live, { clock }: Here, source: Source) {
+async function answered(context: Context, live: Live, here: Here, source: Source) {
   const { revision, derivation } = await live.now()
   const { stages } = derivation.derived
   const file = context.req.param('file') ?? ''
   const { units, paper, step, page = '1' } = context.req.query()
   if (paper !== undefined && !isPaper(paper)) return refused(context, 400, 'paper', paper, SITE_PAPERS.join(', '))
   const issue: SiteIssue = {
-    date: clock().toISOString().slice(0, 10),
+    date: dateOf(here),
     contentHash: contentHash(derivation.document),
     revision: String(revision),
     units: units === 'US' ? 'US' : 'SI',
@@ -75,6 +79,8 @@ async function answered(context: Context, live: Live, { clock }: Here, source: S
     'content-disposition': `inline; filename="${encodeURIComponent(file.split('/').at(-1) ?? file)}"`,
   })
 }
+
+const dateOf = ({ clock }: Here): string => clock().toISOString().slice(0, 10)
 
 const isPaper = (text: string): text is SitePaper => (SITE_PAPERS as readonly string[]).includes(text)
 

@@ -1,4 +1,10 @@
 import { EditTable } from '../parts/editTable.tsx'
+import { Loads, StepChecks, StepChoice } from '../site/atStep.tsx'
+import { Bays } from '../site/bays.tsx'
+import { GroundDecisions, OtherForms } from '../site/decisions.tsx'
+import { PrintLinks, SitePicture } from '../site/picture.tsx'
+import { useGround } from '../site/useGround.ts'
+import { useNarrow } from '../site/useNarrow.ts'
 import { useShown } from '../state.ts'
 import { StageChecks } from './stage.tsx'
 
@@ -9,13 +15,37 @@ export function GroundPage() {
     bays?: Readonly<Record<string, { name?: string }>>
     ground?: { layers?: Readonly<Record<string, { name: string }>> }
   }
+  const view = useGround()
   return (
     <>
       <p className="caution small">
         Soil values are from few holes. Local codes and a licensed engineer decide. A water level that recovers can move
         the base within hours; know the time.
       </p>
+      {view === undefined && <p className="quiet">Working out what stands where, at every step.</p>}
+      {view !== undefined && (
+        <>
+          <div className="site-columns">
+            <SitePicture of="plan" title="Plan of the site" step={view.step}>
+              <PrintLinks file="plan" step={view.step} />
+            </SitePicture>
+            <div>
+              <StepChoice ground={view} />
+              <Loads ground={view} />
+              <Bays ground={view} />
+            </div>
+          </div>
+          <StepChecks ground={view} />
+          <Sections step={view.step} />
+        </>
+      )}
       <StageChecks stage="ground" />
+      {view !== undefined && (
+        <>
+          <OtherForms ground={view} />
+          <GroundDecisions ground={view} />
+        </>
+      )}
       <EditTable
         caption="Laydown bays"
         rows={Object.entries(bays).map(([id, b]) => ({ id, pointer: `/bays/${id}`, name: b.name ?? id }))}
@@ -40,6 +70,25 @@ export function GroundPage() {
           { heading: 'Modulus', below: '/young', right: true },
         ]}
       />
+    </>
+  )
+}
+
+/** Side by side where there is room, else one under the other. */
+function Sections({ step }: { step: string | undefined }) {
+  const links = <PrintLinks file="sections" step={step} />
+  if (!useNarrow())
+    return (
+      <SitePicture of="sections" title="Sections across and along the drive" step={step}>
+        {links}
+      </SitePicture>
+    )
+  return (
+    <>
+      <SitePicture of="along" title="Section along the drive" step={step}>
+        {links}
+      </SitePicture>
+      <SitePicture of="across" title="Section across the drive" step={step} />
     </>
   )
 }

@@ -1,41 +1,24 @@
-import { VerdictWord } from '../parts/verdict.tsx'
-import { routeTo, useShown } from '../state.ts'
+import { useState } from 'react'
+import { Documents } from '../site/documents.tsx'
+import { Preview } from '../site/preview.tsx'
+import { useDocuments } from '../site/useDocuments.ts'
 import { StageChecks } from './stage.tsx'
 
-/** What can be handed over. */
+/** What can be handed over: every document, how it stands, and how it looks. */
 export function ReportPage() {
-  const { summary } = useShown()
+  const documents = useDocuments()
+  const [chosen, setChosen] = useState<string>()
+  const document = documents?.find((d) => d.id === chosen) ?? documents?.find((d) => d.of === 'site') ?? documents?.[0]
   return (
     <>
-      <section>
-        <h2>Lift sheets</h2>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Lift</th>
-              <th scope="col">Verdict</th>
-              <th scope="col">Sheet</th>
-            </tr>
-          </thead>
-          <tbody>
-            {summary.lifts.map((l) => (
-              <tr key={l.id}>
-                <th scope="row">
-                  <a href={routeTo('lift', l.id)}>
-                    {l.name}, {l.kind}
-                  </a>
-                </th>
-                <td>
-                  <VerdictWord verdict={l.verdict} />
-                </td>
-                <td>
-                  <a href={`/api/report/lift/${encodeURIComponent(l.id)}.pdf`}>PDF, A3</a>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      {documents === undefined && <p className="quiet">Reading what can be put on paper.</p>}
+      {documents !== undefined && documents.length === 0 && <p>Nothing can be put on paper yet.</p>}
+      {documents !== undefined && document !== undefined && (
+        <div className="papers">
+          <Documents documents={documents} chosen={document.id} onChoose={setChosen} />
+          <Preview key={document.id} document={document} />
+        </div>
+      )}
       <StageChecks stage="report" />
     </>
   )

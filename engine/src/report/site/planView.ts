@@ -4,16 +4,17 @@ import type { Frame2 } from '../outline/convex.ts'
 import { type Label, labelMarks, placeLabels } from '../paper/labels.ts'
 import { FINE, SMALL } from '../paper/pen.ts'
 import { runningDimensions, type Stop } from '../paper/ruler.ts'
-import { onPaper, type Placing, scaleText } from '../paper/scale.ts'
+import { onPaper, type Placing } from '../paper/scale.ts'
 import { scaleBar } from '../paper/scaleBar.ts'
 import { lengthText } from '../sheet/figures.ts'
-import { HEADING, viewHead } from '../views/head.ts'
+import { HEADING } from '../views/head.ts'
 import { bayLabels, bayMarks } from './planBays.ts'
 import { planOf, rectangleAbout } from './planFrame.ts'
 import { lineLabels, lineMarks } from './planLines.ts'
 import { legsAt, machineLabels, machineMarks, paperBox } from './planMachines.ts'
 import { shaftLabels, shaftPlanMarks } from './planShaft.ts'
-import type { SiteSubject } from './subject.ts'
+import { siteHead } from './siteHead.ts'
+import { type SiteSubject, scaleWords } from './subject.ts'
 
 /** Room for the rulers at the left and the foot, and for the scale bar, mm. */
 export const PLAN_PADS = { padWide: 17, padHigh: 24 }
@@ -50,13 +51,14 @@ export function sitePlanView(subject: SiteSubject, frame: Frame2, ratio: number,
   return {
     kind: 'view',
     id: 'site-plan',
-    title: `${title}, ${scaleText(placing)}`,
+    title: `${title}, ${scaleWords(subject, placing)}`,
     scale: ratio,
     marks: [
-      ...viewHead(
+      ...siteHead(
+        subject,
         '1',
         title,
-        `${scaleText(placing)} · drive to the right · ${subject.words} · ${unitOf(subject)}`,
+        `${scaleWords(subject, placing)} · drive to the right · ${subject.words} · ${unitOf(subject)}`,
         room,
       ),
       ...drawn,

@@ -6,10 +6,10 @@ import { LOOKING_FORWARD } from '../outline/picture.ts'
 import { type Label, labelMarks } from '../paper/labels.ts'
 import { AXIS, EDGE, FINE, HIDDEN, SMALL } from '../paper/pen.ts'
 import { runningDimensions, type Stop } from '../paper/ruler.ts'
-import { lengthOnPaper, onPaper, type Placing, scaleText } from '../paper/scale.ts'
+import { lengthOnPaper, onPaper, type Placing } from '../paper/scale.ts'
 import { scaleBar } from '../paper/scaleBar.ts'
 import { lengthText, levelText } from '../sheet/figures.ts'
-import { HEADING, viewHead } from '../views/head.ts'
+import { HEADING } from '../views/head.ts'
 import { rectangle } from '../views/shaft.ts'
 import { crossingLabels, crossingMarks } from './crossings.ts'
 import { LOG_WIDTH, layerLog, WATER_WIDTH, waterMarks } from './groundLog.ts'
@@ -29,7 +29,8 @@ import {
   thingsSeen,
 } from './sectionShaft.ts'
 import { towerLabels, towerMarks } from './sectionTower.ts'
-import type { SiteSubject } from './subject.ts'
+import { siteHead } from './siteHead.ts'
+import { type SiteSubject, scaleWords } from './subject.ts'
 
 /** Room beside and below the picture that does not shrink with the scale, mm. */
 export const ACROSS_PADS = { padWide: 2, padHigh: 24 }
@@ -73,13 +74,14 @@ export function acrossView(subject: SiteSubject, frame: Frame2, ratio: number, r
   return {
     kind: 'view',
     id: 'site-across',
-    title: `${title}, ${scaleText(placing)}`,
+    title: `${title}, ${scaleWords(subject, placing)}`,
     scale: ratio,
     marks: [
-      ...viewHead(
+      ...siteHead(
+        subject,
         alone ? '2' : '1',
         title,
-        `${scaleText(placing)} · through the shaft's centre, looking forward · ${subject.units === 'SI' ? 'm' : 'ft'}`,
+        `${scaleWords(subject, placing)} · through the shaft's centre, looking forward · ${subject.units === 'SI' ? 'm' : 'ft'}`,
         room,
       ),
       ...drawn,

@@ -5,10 +5,10 @@ import { LOOKING_LEFT } from '../outline/picture.ts'
 import { dimension } from '../paper/dimension.ts'
 import { type Label, labelMarks } from '../paper/labels.ts'
 import { AXIS, FINE, SMALL } from '../paper/pen.ts'
-import { onPaper, type Placing, scaleText } from '../paper/scale.ts'
+import { onPaper, type Placing } from '../paper/scale.ts'
 import { scaleBar } from '../paper/scaleBar.ts'
 import { lengthText, levelText } from '../sheet/figures.ts'
-import { HEADING, viewHead } from '../views/head.ts'
+import { HEADING } from '../views/head.ts'
 import { wallRadius } from '../views/shaft.ts'
 import { crossingLabels, crossingMarks } from './crossings.ts'
 import { CHAIN_WIDTH, depthChain } from './depthChain.ts'
@@ -19,7 +19,8 @@ import { THINGS_NAMED } from './planShaft.ts'
 import { boreMarks, layerMarks, surfaceLine, treatedMarks } from './sectionGround.ts'
 import { cradleAlong, machineCut, shaftCut, thingsSeen } from './sectionShaft.ts'
 import { towerLabels, towerMarks } from './sectionTower.ts'
-import type { SiteSubject } from './subject.ts'
+import { siteHead } from './siteHead.ts'
+import { type SiteSubject, scaleWords } from './subject.ts'
 import { boreRadius } from './tunnel.ts'
 
 /** Room beside and below the picture that does not shrink with the scale, mm. */
@@ -58,13 +59,14 @@ export function alongView(subject: SiteSubject, frame: Frame2, ratio: number, ro
   return {
     kind: 'view',
     id: 'site-along',
-    title: `${title}, ${scaleText(placing)}`,
+    title: `${title}, ${scaleWords(subject, placing)}`,
     scale: ratio,
     marks: [
-      ...viewHead(
+      ...siteHead(
+        subject,
         letter,
         title,
-        `${scaleText(placing)} · looking left, drive to the right · ${subject.words} · ${subject.units === 'SI' ? 'm' : 'ft'}`,
+        `${scaleWords(subject, placing)} · looking left, drive to the right · ${subject.words} · ${subject.units === 'SI' ? 'm' : 'ft'}`,
         room,
       ),
       ...drawn,

@@ -2,7 +2,7 @@ import { box, type Mark, type PaperBox, textBox, textsOf, type View } from '../d
 import { labelMarks } from '../paper/labels.ts'
 import { FINE } from '../paper/pen.ts'
 import { runningDimensions, type Stop } from '../paper/ruler.ts'
-import { type Placing, scaleText } from '../paper/scale.ts'
+import type { Placing } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import { HEADING, viewHead } from '../views/head.ts'
 import { wallRadius } from '../views/shaft.ts'
@@ -10,7 +10,7 @@ import { RATIOS } from './layout.ts'
 import { planOf } from './planFrame.ts'
 import { paperBox } from './planMachines.ts'
 import { shaftLabels, shaftPlanMarks } from './planShaft.ts'
-import type { SiteSubject } from './subject.ts'
+import { type SiteSubject, scaleWords } from './subject.ts'
 
 const AROUND = 0.8
 const RULER = 5
@@ -39,10 +39,10 @@ export function shaftView(
     view: {
       kind: 'view',
       id: 'site-shaft',
-      title: `${title}, ${scaleText(placing)}`,
+      title: `${title}, ${scaleWords(subject, placing)}`,
       scale: ratio,
       marks: [
-        ...viewHead('2', title, `${scaleText(placing)} · ${subject.units === 'SI' ? 'm' : 'ft'}`, room),
+        ...viewHead('2', title, `${scaleWords(subject, placing)} · ${subject.units === 'SI' ? 'm' : 'ft'}`, room),
         ...drawn,
         ...rulers(subject, placing, inner),
         ...labels,

@@ -15,10 +15,12 @@ import { sheetsOf } from './sheets.ts'
 import { type SiteOptions, type SiteSubject, siteSubject } from './subject.ts'
 import { bayTable, blocks, noteBlock } from './tables.ts'
 
-const BETWEEN = 9
+/** Between two sections on one sheet, mm. */
+export const BETWEEN = 9
 const CAUTIONS = [SOIL, WATER, RING, DEFERRAL]
 
-const needOf = ({ left, right, bottom, top }: Frame2, pads: { padWide: number; padHigh: number }): Need => ({
+/** What a frame with its pads asks of a sheet. */
+export const needOf = ({ left, right, bottom, top }: Frame2, pads: { padWide: number; padHigh: number }): Need => ({
   wide: right - left,
   high: top - bottom,
   ...pads,

@@ -3,6 +3,7 @@ import { IDENTITY, type Mat3, type Pose, ZERO } from '../../numeric/vector.ts'
 import type { UnitSystem } from '../../working/quantity.ts'
 import { frameOf, type Point2 } from '../outline/convex.ts'
 import { LOOKING_DOWN, type Look, moved, type Standing, silhouette } from '../outline/picture.ts'
+import { type Placing, scaleText } from '../paper/scale.ts'
 import { type SheetStages, standing } from '../sheet/subject.ts'
 import { LAID_CHORD } from './chord.ts'
 import type { SitePaper } from './layout.ts'
@@ -17,7 +18,15 @@ export interface SiteOptions {
   contentHash?: string
   revision?: string
   date?: string
+  /** For a page and not for paper: no ratio holds there, the scale bar does. */
+  screen?: boolean
+  /** The page has the title. */
+  untitled?: boolean
 }
+
+/** The ratio of a view on paper. */
+export const scaleWords = ({ options }: SiteSubject, placing: Placing): string =>
+  options.screen ? 'by the scale bar' : scaleText(placing)
 
 /** A piece on a bay. */
 export interface Laid {

@@ -4,6 +4,7 @@ import { showNumber, showQuantity } from '../../working/quantity.ts'
 import { SMALL } from '../paper/pen.ts'
 import { type Column, headingRow, proseRows, type Row, spaceRow, type TableRow, tableRows } from '../paper/rows.ts'
 import { exactFigure, exactUnit, lengthText, levelText, OPEN } from '../sheet/figures.ts'
+import type { SheetStages } from '../sheet/subject.ts'
 import { bayDistance, distanceFromCentre } from './distances.ts'
 import { bayName, sizeText } from './planBays.ts'
 import { planOf } from './planFrame.ts'
@@ -88,7 +89,7 @@ export function bayTable(subject: SiteSubject, width: number): Row[] {
   ]
   const rows = bays.map(([id, bay]): TableRow => {
     const [x, y] = planOf(bay.centre)
-    const most = mostOn(subject, id)
+    const most = mostOn(stages, id)
     const allowed = bay.allowable.value
     const left = most?.pressure === undefined || allowed === undefined ? undefined : allowed - most.pressure
     const fails = left !== undefined && left < 0
@@ -125,10 +126,7 @@ function pressureText(value: number | undefined, units: SiteSubject['units']): s
 }
 
 /** The piece that presses most on a bay, over all steps; an unknown pressure counts as the most. */
-export function mostOn(
-  { stages }: SiteSubject,
-  bay: string,
-): { piece: string; pressure: number | undefined } | undefined {
+export function mostOn(stages: SheetStages, bay: string): { piece: string; pressure: number | undefined } | undefined {
   const landings = stages.ground.steps.flatMap(({ landing }) => (landing?.bay === bay ? [landing] : []))
   const worst = [...landings].sort(
     (a, b) => (b.pressure.value ?? Number.POSITIVE_INFINITY) - (a.pressure.value ?? Number.POSITIVE_INFINITY),

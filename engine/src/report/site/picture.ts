@@ -1,0 +1,81 @@
+import { type Drawing, drawing, type View } from '../drawing.ts'
+import type { SheetStages } from '../sheet/subject.ts'
+import { HEADING } from '../views/head.ts'
+import type { Need } from './layout.ts'
+import { planFrame } from './planFrame.ts'
+import { PLAN_PADS, sitePlanView } from './planView.ts'
+import { ACROSS_ALONE_PADS, ACROSS_PADS, acrossView } from './sectionAcross.ts'
+import { ALONG_PADS, alongView } from './sectionAlong.ts'
+import { acrossFrame, alongFrame } from './sectionFrame.ts'
+import { BETWEEN, needOf } from './siteSections.ts'
+import { type SiteOptions, type SiteSubject, siteSubject } from './subject.ts'
+
+/** What of the site is shown on a page: the plan, both sections side by side, or one of them. */
+export type SitePicture = 'plan' | 'sections' | 'along' | 'across'
+
+export interface PictureOptions extends Pick<SiteOptions, 'units' | 'step'> {
+  /** Width of its place, in millimetres of a screen. */
+  width: number
+}
+
+/** A drawing of the site for a page: the views of the sheet without border and print, as large as its place allows. */
+export function sitePicture(stages: SheetStages, of: SitePicture, options: PictureOptions): Drawing {
+  const { width, ...own } = options
+  const subject = siteSubject(stages, { ...own, screen: true, untitled: of !== 'sections' })
+  const { need, views } = PICTURES[of](subject)
+  const ratio = (need.wide * 1000) / Math.max(LEAST, width - need.padWide - 1)
+  const height = (need.high * 1000) / ratio + need.padHigh + HEADING
+  const drawn = views(ratio, { left: 0, top: 0, right: width, bottom: height })
+  return drawing(drawn.map((v) => v.title).join('; '), width, height, drawn)
+}
+
+/** However narrow the place, the picture keeps so much of it, mm. */
+const LEAST = 40
+
+interface Pictured {
+  need: Need
+  views: (ratio: number, room: { left: number; top: number; right: number; bottom: number }) => View[]
+}
+
+const PICTURES: Readonly<Record<SitePicture, (subject: SiteSubject) => Pictured>> = {
+  plan: (subject) => {
+    const frame = planFrame(subject.stages.model) ?? { left: -10, right: 10, bottom: -10, top: 10 }
+    return {
+      need: needOf(frame, PLAN_PADS),
+      views: (ratio, room) => [sitePlanView(subject, frame, ratio, room)],
+    }
+  },
+  along: (subject) => {
+    const frame = alongFrame(subject)
+    return {
+      need: needOf(frame, ALONG_PADS),
+      views: (ratio, room) => [alongView(subject, frame, ratio, room)],
+    }
+  },
+  across: (subject) => {
+    const frame = acrossFrame(subject)
+    return {
+      need: needOf(frame, ACROSS_ALONE_PADS),
+      views: (ratio, room) => [acrossView(subject, frame, ratio, room, true)],
+    }
+  },
+  sections: (subject) => {
+    const [along, across] = [alongFrame(subject), acrossFrame(subject)]
+    const [a, b] = [needOf(along, ALONG_PADS), needOf(across, ACROSS_PADS)]
+    return {
+      need: {
+        wide: a.wide + b.wide,
+        high: a.high,
+        padWide: a.padWide + b.padWide + BETWEEN,
+        padHigh: a.padHigh,
+      },
+      views: (ratio, room) => {
+        const width = (b.wide * 1000) / ratio + b.padWide
+        return [
+          acrossView(subject, across, ratio, { ...room, right: width }, false),
+          alongView(subject, along, ratio, { ...room, left: width + BETWEEN }, '2'),
+        ]
+      },
+    }
+  },
+}

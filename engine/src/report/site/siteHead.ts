@@ -1,0 +1,16 @@
+import { type Mark, type PaperBox, text } from '../drawing.ts'
+import { SMALL } from '../paper/pen.ts'
+import { viewHead } from '../views/head.ts'
+import type { SiteSubject } from './subject.ts'
+
+/** Heading of a view; where the page has a heading of its own, only what stands under it. */
+export const siteHead = (
+  { options }: SiteSubject,
+  letter: string,
+  title: string,
+  under: string,
+  room: PaperBox,
+): Mark[] =>
+  options.untitled
+    ? [text([room.left + 0.5, room.top + 5], under, { size: SMALL, ink: 'quiet' })]
+    : viewHead(letter, title, under, room)

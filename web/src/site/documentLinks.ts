@@ -1,0 +1,37 @@
+import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
+import type { DocumentView } from './view.ts'
+
+/** A file of a document that the host makes. */
+export interface PaperLink {
+  href: string
+  file: string
+  /** Paper, or the form of the file. */
+  words: string
+}
+
+const LARGE = ['A3', 'A2', 'A1'] as const
+
+/** Where each paper of a document can be had. */
+export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLink[] {
+  const pdf = (path: string, file: string, papers: readonly string[], chosen: boolean): PaperLink[] =>
+    papers.map((paper) => ({
+      href: `/api/report/${path}.pdf?units=${system}${chosen ? `&paper=${paper}` : ''}`,
+      file: `${file}${chosen ? `-${paper}` : ''}.pdf`,
+      words: paper,
+    }))
+  const id = encodeURIComponent(of)
+  switch (kind) {
+    case 'lift-sheet':
+      return pdf(`lift/${id}`, `lift-${of}`, ['A3'], false)
+    case 'rigging':
+      return pdf(`rigging/${id}`, `rigging-${of}`, ['A4'], false)
+    case 'site-plan':
+      return pdf('site/plan', 'site-plan', LARGE, true)
+    case 'site-sections':
+      return pdf('site/sections', 'site-sections', LARGE, true)
+    case 'campaign':
+      return pdf('campaign', 'campaign', LARGE, true)
+    default:
+      return []
+  }
+}

@@ -1,0 +1,130 @@
+import './site.css'
+import { useEffect, useId, useState } from 'react'
+import { Picture, useEmphasis } from '../campaign/picture.tsx'
+import { useWidth } from '../parts/width.ts'
+import { useCommon } from '../shared.ts'
+import { useShown } from '../state.ts'
+import type { PictureView } from './view.ts'
+
+/** Pixels of the page to a millimetre of a drawing: its smallest type is then as small as the page's smallest. */
+const PIXELS = 4.9
+export const ZOOMS = [1, 1.5, 2.25, 3.4]
+
+interface SitePictureProps {
+  of: 'plan' | 'sections' | 'along' | 'across'
+  title: string
+  step: string | undefined
+  /** Links to what is printed. */
+  children?: React.ReactNode
+}
+
+/** A drawing of the site that one can look into: it fits its place, is enlarged by button, and what is pressed is selected. */
+export function SitePicture({ of, title, step, children }: SitePictureProps) {
+  const { client, system, summary } = useShown()
+  const { selected, set } = useCommon()
+  const [place, width] = useWidth<HTMLDivElement>(0)
+  const [view, setView] = useState<PictureView>()
+  const [zoom, setZoom] = useState(0)
+  const heading = useId()
+  // biome-ignore lint/correctness/useExhaustiveDependencies: asked again when the project changes
+  useEffect(() => {
+    if (width === 0) return
+    let here = true
+    client.ask('site', { of, step, system, width: width / PIXELS }).then((answer) => here && setView(answer))
+    return () => {
+      here = false
+    }
+  }, [client, of, step, system, width, summary])
+  useEmphasis(place, view?.svg, undefined, selected)
+  const press = (event: React.MouseEvent): void => {
+    const group = (event.target as Element).closest<SVGGElement>('g.about[role="button"]')
+    const pointer = group?.dataset.about
+    if (pointer !== undefined) set({ selected: pointer === selected ? undefined : pointer })
+  }
+  return (
+    <section className="site-picture" aria-labelledby={heading}>
+      <div className="titled">
+        <h2 id={heading}>{title}</h2>
+        <span className="tools small">
+          <Zoom level={zoom} onZoom={setZoom} of={title} />
+          {children}
+        </span>
+      </div>
+      <div ref={place}>
+        {view !== undefined && (
+          <Window name={title} zoomed={zoom > 0}>
+            {/* biome-ignore lint/a11y/noStaticElementInteractions: the pointer's way; rows of the tables select by keyboard */}
+            {/* biome-ignore lint/a11y/useKeyWithClickEvents: rows of the tables select by keyboard */}
+            <div className="drawn" style={{ width: `${100 * (ZOOMS[zoom] as number)}%` }} onClick={press}>
+              <Picture svg={view.svg} />
+            </div>
+          </Window>
+        )}
+      </div>
+    </section>
+  )
+}
+
+/** Two buttons that enlarge a drawing and make it smaller. */
+export function Zoom({ level, onZoom, of }: { level: number; onZoom: (level: number) => void; of: string }) {
+  return (
+    <>
+      <button
+        type="button"
+        disabled={level === 0}
+        aria-label={`${of}: smaller`}
+        onClick={() => onZoom(Math.max(0, level - 1))}
+      >
+        −
+      </button>
+      <button
+        type="button"
+        disabled={level === ZOOMS.length - 1}
+        aria-label={`${of}: larger`}
+        onClick={() => onZoom(Math.min(ZOOMS.length - 1, level + 1))}
+      >
+        +
+      </button>
+    </>
+  )
+}
+
+/** Scrolls both ways once enlarged, by pointer and by keys. */
+export function Window({ name, zoomed, children }: { name: string; zoomed: boolean; children: React.ReactNode }) {
+  if (!zoomed) return <div className="window">{children}</div>
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys
+    <section className="window zoomed" tabIndex={0} aria-label={`${name}, enlarged`}>
+      {children}
+    </section>
+  )
+}
+
+/** What is printed of a drawing: the papers as PDF, and a page as SVG. */
+export function PrintLinks({ file, step }: { file: string; step?: string | undefined }) {
+  const { system } = useShown()
+  const query = (paper: string): string =>
+    `paper=${paper}&units=${system}${step === undefined ? '' : `&step=${encodeURIComponent(step)}`}`
+  return (
+    <span className="print">
+      PDF
+      {['A3', 'A2', 'A1'].map((paper) => (
+        <a
+          key={paper}
+          href={`/api/report/site/${file}.pdf?${query(paper)}`}
+          download={`site-${file}-${paper}.pdf`}
+          aria-label={`Download ${file} of the site as PDF, ${paper}`}
+        >
+          {paper}
+        </a>
+      ))}
+      <a
+        href={`/api/report/site/${file}.svg?${query('A3')}`}
+        download={`site-${file}-A3.svg`}
+        aria-label={`Download ${file} of the site as SVG, A3`}
+      >
+        SVG
+      </a>
+    </span>
+  )
+}

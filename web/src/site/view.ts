@@ -1,0 +1,196 @@
+import type { Stages } from '@shieldwright/engine'
+import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
+import {
+  bayFacts,
+  type SitePaper,
+  type SitePicture,
+  sitePicture,
+  sitePlan,
+  siteSections,
+} from '@shieldwright/engine/report/site/index.ts'
+import type { Verdict } from '@shieldwright/engine/working/check.ts'
+import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
+import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
+import { PAGE_INKS } from '../engine/pageInks.ts'
+
+/** A drawing for the page, with its size in millimetres. */
+export interface PictureView {
+  title: string
+  svg: string
+  width: number
+  height: number
+}
+
+export interface PictureAsk {
+  of: SitePicture
+  step: string | undefined
+  system: UnitSystem
+  /** Width of its place, millimetres of a screen. */
+  width: number
+}
+
+/** A drawing of the site in the page's colours; what it shows can be found by its address. */
+export function pictureView(stages: Stages, { of, step, system, width }: PictureAsk): PictureView {
+  return pageDrawing(
+    sitePicture(stages, of, { width, units: system, ...(step === undefined ? {} : { step }) }),
+    SELECTABLE,
+  )
+}
+
+const SELECTABLE = /^\/(bays|pieces|systems|utilities|transports|ground\/(layers|pads|water|treatments))\//
+const GROUP = /<g class="about" data-about="([^"]*)">\n<title>([^<]*)<\/title>/g
+const NOTHING = /^$/
+
+/** What can be selected is a button with its sentence for a name; the whole is a group, for it holds buttons. */
+function pageDrawing(drawing: Drawing, selectable: RegExp): PictureView {
+  const svg = svgOf(drawing, PAGE_INKS)
+    .replace('<svg ', '<svg role="group" ')
+    .replace(/<title>([^<]*)<\/title>/, '')
+    .replace(GROUP, (_, pointer: string, words: string) =>
+      selectable.test(pointer)
+        ? `<g class="about" data-about="${pointer}" role="button" tabindex="-1" aria-label="${words}">`
+        : `<g class="about" data-about="${pointer}" role="img" aria-label="${words}">`,
+    )
+  return { title: drawing.title, svg, width: drawing.width, height: drawing.height }
+}
+
+/** What the page of the ground shows of one step, and of the ground as a whole. */
+export interface GroundView {
+  /** Steps of the order, each with its pressure on the wall, Pa. */
+  steps: readonly { step: string; name: string; lift: string | undefined; pressure: number | undefined }[]
+  governing: string | undefined
+  /** Lateral pressure that the wall was designed for, Pa. */
+  allowed: number | undefined
+  step: string | undefined
+  when: string | undefined
+  loads: readonly LoadView[]
+  bays: readonly BayView[]
+  otherForms: readonly { of: string; title: string; value: number | undefined; unit: SiUnit }[]
+  decisions: readonly DecisionView[]
+}
+
+export interface LoadView {
+  id: string
+  what: string
+  on: string
+  pointer: string
+  /** N; undefined where nothing stands then. */
+  lifting: number | undefined
+  down: number | undefined
+}
+
+export interface BayView {
+  id: string
+  name: string
+  allowable: number | undefined
+  /** Largest pressure, Pa, and the piece that brings it; undefined where nothing is set down. */
+  most: number | undefined
+  piece: string | undefined
+  /** Pieces that stand there once the step is done. */
+  standing: readonly string[]
+}
+
+export interface DecisionView {
+  id: string
+  what: string
+  pointer: string
+  decidedBy: string | undefined
+  on: string | undefined
+  value: string | undefined
+  withdrawn: string | undefined
+  recorded: boolean
+}
+
+/** The ground at a step, the governing one where none is named. */
+export function groundView(stages: Stages, wanted: string | undefined): GroundView {
+  const { ground, model } = stages
+  const { project } = model
+  const chosen = ground.steps.find((s) => s.step === wanted) ?? ground.steps.find((s) => s.step === ground.governing)
+  return {
+    steps: ground.steps.map((s) => ({
+      step: s.step,
+      name: project.pieces[s.piece]?.name ?? s.piece,
+      lift: s.lift,
+      pressure: s.wall?.pressure.value,
+    })),
+    governing: ground.governing,
+    allowed: project.shaft?.wall.surcharge?.value,
+    step: chosen?.step,
+    when: chosen?.wall?.when,
+    loads: (chosen?.loads ?? []).map((l) => ({
+      id: l.id,
+      what: l.what,
+      on: l.on,
+      pointer: l.pointer,
+      lifting: l.when.includes('lifting') ? l.force.value : undefined,
+      down: l.when.includes('set down') ? l.force.value : undefined,
+    })),
+    bays: bayFacts(stages, chosen?.step),
+    otherForms: ground.otherForms.map(({ of, title, answer }) => ({
+      of,
+      title,
+      value: answer.value,
+      unit: answer.unit,
+    })),
+    decisions: ground.decisions.map((d) => ({
+      id: d.id,
+      what: d.what,
+      pointer: d.pointer,
+      decidedBy: d.decidedBy,
+      on: d.on,
+      value: d.value,
+      withdrawn: d.withdrawn,
+      recorded: d.recorded,
+    })),
+  }
+}
+
+/** A document that can be put on paper, for the page. */
+export interface DocumentView {
+  id: string
+  kind: string
+  of: string
+  title: string
+  readiness: 'ready' | 'open' | 'failing'
+  counts: Readonly<Record<Verdict, number>>
+  open: readonly string[]
+}
+
+export const documentViews = (stages: Stages): DocumentView[] => [...stages.report.documents]
+
+export interface PageAsk {
+  document: string
+  page: number
+  system: UnitSystem
+  paper: SitePaper
+}
+
+export interface PageView extends PictureView {
+  pages: number
+}
+
+/** One page of a document in the page's colours; undefined when there is no such document or page. */
+export function pageView(stages: Stages, { document, page, system, paper }: PageAsk): PageView | undefined {
+  const pages = pagesOf(stages, document, system, paper)
+  const drawing = pages[page - 1]
+  return drawing === undefined ? undefined : { ...pageDrawing(drawing, NOTHING), pages: pages.length }
+}
+
+function pagesOf(stages: Stages, document: string, units: UnitSystem, paper: SitePaper): readonly Drawing[] {
+  const [kind, of = ''] = document.split('/')
+  switch (kind) {
+    case 'lift-sheet':
+      return liftSheetPages(stages, of, { units }) ?? []
+    case 'rigging':
+      return riggingSheets(stages, of, { units }) ?? []
+    case 'site-plan':
+      return sitePlan(stages, { units, paper })
+    case 'site-sections':
+      return siteSections(stages, { units, paper })
+    case 'campaign':
+      return [campaignDiagram(stages, { units, paper })].filter((d) => d !== undefined)
+    default:
+      return []
+  }
+}
