@@ -44,3 +44,39 @@ export const layingTime = formula({
   as: 'm / q',
   valid: ['q > 0'],
 })
+
+/** Time to set up and change tools at one joint. */
+export const toolChangeTime = formula({
+  id: 'strip.joint.tool-change-time',
+  title: 'Time to set up and change tools at a joint',
+  source: { basis: 'derived', text: 'number of changes times the time for one; both are the project’s own' },
+  gives: ['t', 's'],
+  from: { n: ['1', 'times a tool is set up or changed'], tau: ['s', 'time for one'] },
+  as: 'n * tau',
+})
+
+/** What the bolts left in a half released joint have to hold. */
+export const restOnBolts = formula({
+  id: 'strip.release.rest',
+  title: 'Weight that the bolts left have to hold',
+  source: { basis: 'derived', text: 'vertical equilibrium: weight less the share on the hook and what jacks carry' },
+  gives: ['F', 'N'],
+  from: {
+    m: ['kg', 'mass of the piece'],
+    g: ['m/s2', 'acceleration of gravity'],
+    h: ['1', 'share of the weight on the hook'],
+    P: ['N', 'carried by jacks and props'],
+  },
+  as: 'max(m * g * (1 - h) - P, 0)',
+  valid: ['h >= 0', 'h <= 1'],
+})
+
+/** What the bolts left in a half released joint can hold. */
+export const heldByBolts = formula({
+  id: 'strip.release.held',
+  title: 'What the bolts left can hold',
+  source: { basis: 'derived', text: 'number of bolts times the resistance that the licensed engineer has set for one' },
+  gives: ['F', 'N'],
+  from: { n: ['1', 'bolts still in'], R: ['N', 'resistance of one bolt'] },
+  as: 'n * R',
+})

@@ -2,7 +2,7 @@ import { type Instances, idsMeant, type Joint, type Model } from '../model/index
 import { type Answer, given, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { boltsTime, cuttingTime, layingTime, weldMetal } from './joint.formulas.ts'
+import { boltsTime, cuttingTime, layingTime, toolChangeTime, weldMetal } from './joint.formulas.ts'
 
 /** Working time to open and to close a joint or to part and reconnect a service. */
 export interface Work {
@@ -40,12 +40,13 @@ function sidesOf(id: string, joint: Joint, instances: Instances): JointSides {
 
 /** Working time on every joint, by id. */
 export function jointWork(model: Model, memory: Memory): Readonly<Record<string, Work>> {
-  const { joints } = model.project
-  return memory.once('strip/jointWork', [joints], () =>
+  const { joints, settings } = model.project
+  const { toolChange } = settings
+  return memory.once('strip/jointWork', [joints, toolChange?.value], () =>
     Object.fromEntries(
       Object.entries(joints).map(([id, joint]) => [
         id,
-        memory.once(`strip/work/${id}`, [joint], () => workOfJoint(id, joint)),
+        memory.once(`strip/work/${id}`, [joint, toolChange?.value], () => workOfJoint(id, joint, toolChange)),
       ]),
     ),
   )
@@ -54,14 +55,23 @@ export function jointWork(model: Model, memory: Memory): Readonly<Record<string,
 const STEEL = stated('kg/m3', 7850, 'density of steel weld metal (common practice)')
 
 /**
- * Working time to open and to close one joint: bolts × rate, weld length ÷ rate, and what the file adds. A joint that is
+ * Working time to open and to close one joint: bolts × rate, weld length ÷ rate, tools set up, and what the file adds. A joint that is
  * neither bolted nor welded and gives no time is open, save a seat, which has nothing to release.
  */
-export function workOfJoint(id: string, joint: Joint): Work {
+export function workOfJoint(id: string, joint: Joint, toolChange?: Answer<'s'>): Work {
+  const tools = toolTerms(id, joint, toolChange)
   return {
-    off: sumOf('time to open the joint', 's', offTerms(id, joint)),
-    on: sumOf('time to close it', 's', onTerms(id, joint)),
+    off: sumOf('time to open the joint', 's', [...offTerms(id, joint), ...tools]),
+    on: sumOf('time to close it', 's', [...onTerms(id, joint), ...tools]),
   }
+}
+
+/** Setting up and changing tools, where the file counts it. */
+function toolTerms(id: string, { toolChanges }: Joint, toolChange?: Answer<'s'>): Term<'s'>[] {
+  if (toolChanges === undefined) return []
+  const n = given('1', pointerOf('joints', id, 'toolChanges'), toolChanges)
+  const tau = knownOr(toolChange, 's', '/settings/toolChange')
+  return [{ label: 'tools set up and changed', answer: toolChangeTime.show({ n, tau }) }]
 }
 
 function offTerms(id: string, { bolts, weld, timeOff, kind }: Joint): Term<'s'>[] {

@@ -61,6 +61,23 @@ export const reachKind = kind(
   [14],
 )
 
+export const toolKind = kind(
+  'strip.step.tool',
+  'The tool fits over every fastener that is opened',
+  derived(
+    'a cylinder over each head, by the length and the swing of the tool, against all that stands there at that step',
+  ),
+  [14],
+)
+
+export const loadPathKind = kind(
+  'strip.step.load-path',
+  'The load has a path while the joints of the piece are half released',
+  { basis: 'common practice', text: 'bolts left hold what the hook and the jacks do not; common practice, no source' },
+  [16],
+  'licensed structural engineer',
+)
+
 export const heldKind = kind(
   'strip.step.held',
   'What remains is held, by joints or from below',
@@ -94,6 +111,8 @@ export const stripKinds: readonly CheckKind[] = [
   fastenersKind,
   servicesKind,
   reachKind,
+  toolKind,
+  loadPathKind,
   heldKind,
   standsKind,
   returnKind,

@@ -9,10 +9,13 @@ import { faultsFound, NONE } from './fault.ts'
 import { givensIn } from './givens.ts'
 import { type JointSides, jointWork, type Work } from './joint.ts'
 import { fastenersKind, pathKind, reachKind, servicesKind } from './kinds.ts'
+import { loadPathCheck } from './load-path.ts'
 import { overlapTolerance } from './overlap.ts'
+import { surroundingsOf } from './path.ts'
 import type { ServiceEnds } from './service.ts'
 import { allCells, machineInSite, type PartCells, shapeAnswers } from './shape.ts'
 import { SHAFT } from './standing.ts'
+import { toolCheck } from './tool-check.ts'
 import type { VerifiedStep } from './verify.ts'
 
 const ISOLATION_CAUTION =
@@ -20,20 +23,26 @@ const ISOLATION_CAUTION =
 const LIFT_CAUTION =
   'Nobody stands or passes under the piece or in the way it takes. The lift director may stop at any time; a load reading above the ceiling means that something still holds.'
 
-/** Checks 11 to 14 of a step. */
+/** Checks 11 to 14 and 16 of a step. */
 export function stepChecks(model: Model, mass: MassResult, step: VerifiedStep, memory: Memory): readonly Check[] {
   const shapes = shapeAnswers(model, mass, memory)
   const work = jointWork(model, memory)
   const cells = allCells(model, mass, memory)
   const { settings, shaft, machine } = model.project
   const inputs = [step, shapes, work, cells, settings.overlapTolerance?.value, shaft, machine?.pose, model.near]
-  return memory.once(`strip-stepChecks/${step.step.step}`, inputs, () => [
+  const around = surroundingsOf(model, mass, memory)
+  const own = memory.once(`strip-stepChecks/${step.step.step}`, inputs, () => [
     pathCheck(model, step, shapes),
     fastenersCheck(model, step, work),
     servicesCheck(model, step),
     reachCheck(model, step, cells, memory),
+    ...orNone(toolCheck(model, step, around, shapes)),
   ])
+  // The load path alone hangs from masses: a new one leaves the others as they are.
+  return [...own, ...orNone(loadPathCheck(model, mass, step, memory))]
 }
+
+const orNone = (made: Check | undefined): readonly Check[] => (made === undefined ? [] : [made])
 
 export const stepSubject = (model: Model, { placed: { order } }: VerifiedStep) => ({
   pointer: order.pointer,
@@ -159,10 +168,28 @@ function servicesCheck(model: Model, step: VerifiedStep): Check {
     near: model.near,
     assumptions: [
       `services parted: ${parted.length}, under ${step.step.isolations.length} isolations (${step.step.isolations.join(', ')})`,
+      ...energyTexts(model, step),
+      ...drainTexts(step),
     ],
     cautions: parted.length > 0 ? [ISOLATION_CAUTION] : [],
     found: short.map(({ id }) => `service "${id}" is to follow and is shorter than the way, ${way.toFixed(2)} m`),
   })
+}
+
+/** What holds energy behind the isolations of a step, in the words of the file: let go before anything is parted. */
+const energyTexts = ({ project }: Model, { step }: VerifiedStep): string[] =>
+  step.isolations.flatMap((id) => {
+    const energy = project.isolations[id]?.storedEnergy
+    return energy === undefined ? [] : [`stored energy let go first, ${id}: ${energy}`]
+  })
+
+const LITRES = 1000
+
+function drainTexts({ step: { drained } }: VerifiedStep): string[] {
+  if (drained.length === 0) return []
+  const total = drained.reduce((sum, { volume }) => sum + volume, 0)
+  const each = drained.map(({ service, volume }) => `${service} ${(LITRES * volume).toFixed(0)} L`).join(', ')
+  return [`drained and caught first: ${(LITRES * total).toFixed(0)} L (${each})`]
 }
 
 const lengthInputs = (services: readonly ServiceEnds[]): Record<string, Answer> =>

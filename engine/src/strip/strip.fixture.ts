@@ -196,6 +196,34 @@ const hose = (more: Raw): Raw =>
     },
   })
 
+/** A lid bolted down inside a rim, with a tool of so much length over a bolt that stands under a hood 0.5 m above it. */
+export const underHood = (tool: number): Raw =>
+  lidOnTub({
+    parts: { lid: boxAt([0, 0, 0.5]), tub: boxAt([0, 0, -0.5]), hood: boxAt([0.8, 0, 1.7], [0.4, 1, 0.4]) },
+    joints: {
+      J1: bolted('lid', 'tub', {
+        fasteners: { off: '+z', heads: [metres([0.8, 0, 1]), metres([-0.8, 0, 1])] },
+        tool: { length: `${tool} m`, swing: '0.1 m' },
+      }),
+      J2: bolted('tub', 'hood', { throughBracket: true }),
+    },
+    steps: { S1: { piece: 'lid', moves: [by(-5, 0, 0), by(0, 0, 30)] } },
+  })
+
+/** The lid, 7.85 t, with a share of it on the hook when two bolts of 20 kN are left. */
+export const halfway = (hook: number): Raw =>
+  lidOnTub({
+    parts: {
+      lid: boxAt([0, 0, 0.5], [1, 1, 1], {
+        mass: { value: '7.85 t', basis: 'weighed', uncertainty: 0, date: '2032-01-01', source: 'scale' },
+      }),
+      tub: boxAt([0, 0, -0.5]),
+    },
+    pieces: { lid: { name: 'Lid', parts: ['lid'], retained: '0 t' } },
+    settings: { ...SETTINGS, allowance: { weighed: 0 } },
+    joints: { J1: bolted('lid', 'tub', { halfway: { left: 2, hook, resistance: '20 kN' } }) },
+  })
+
 /** Three checks of each kind of this stage, made by the stage itself on the smallest projects. */
 export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => Check; open: () => Check }>> = {
   ...three(
@@ -246,6 +274,8 @@ export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => 
     }),
     { ...WITHOUT_SHAFT, joints: { J1: bolted('lid', 'tub', { access: 'outside' }) } },
   ),
+  ...three('strip.step.tool', underHood(0.3), underHood(0.8), lidOnTub()),
+  ...three('strip.step.load-path', halfway(0.9), halfway(0), lidOnTub()),
   ...three(
     'strip.step.held',
     lidOnTub(),

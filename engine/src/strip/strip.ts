@@ -54,6 +54,8 @@ export interface StripStep {
   services: readonly string[]
   /** Isolations of the services parted. */
   isolations: readonly string[]
+  /** What runs out of the services parted, m³: caught before the piece moves. */
+  drained: readonly { service: string; volume: number }[]
   /** `shaft`, or the step that brought out the piece this one is taken off. */
   from: string
   /** Instances still in the shaft once it is done. */

@@ -58,6 +58,9 @@ function verifiedStep(placed: PlacedStep, release: Release, path: Path): StripSt
     joints: release.joints.map(({ id }) => id),
     services: release.parted.map(({ id }) => id),
     isolations: [...new Set(isolations)],
+    drained: release.parted.flatMap(({ id, service: { drained } }) =>
+      drained?.value === undefined || drained.value === 0 ? [] : [{ service: id, volume: drained.value }],
+    ),
     from: placed.group,
     remaining: placed.remaining,
     poses: placed.poses,

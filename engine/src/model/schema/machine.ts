@@ -182,6 +182,35 @@ export const joint = z.strictObject({
       test: z.string().optional(),
     })
     .optional(),
+  /** Where the heads of the fasteners stand, machine frame, for whether the tool fits. */
+  fasteners: z
+    .strictObject({
+      /** The way in which the tool comes off. */
+      off: z.enum(['+x', '-x', '+y', '-y', '+z', '-z']),
+      heads: z.array(point('of a head')).max(400).default([]),
+      /** As many as there are bolts, evenly on a circle square to that way. */
+      circle: z
+        .strictObject({
+          centre: point('of the circle of heads'),
+          diameter: length('of the circle of heads'),
+          first: angle('of the first, from the next axis of the machine in the order x, y, z').optional(),
+        })
+        .optional(),
+    })
+    .optional(),
+  /** Room that the tool needs over a head: a cylinder. */
+  tool: z.strictObject({ length: length('along the fastener'), swing: length('radius about the fastener') }).optional(),
+  /** Times the tool is set up or changed while the joint is opened, and as often while it is closed. */
+  toolChanges: z.int().min(0).optional(),
+  /** Half way through: what holds the piece when the last bolts are taken off under the hook. */
+  halfway: z
+    .strictObject({
+      left: z.int().min(0).describe('bolts still in when the hook has taken its share'),
+      hook: share('share of the weight that the hook carries by then'),
+      jacks: quantity('N', 'carried by jacks and props by then', { least: 0 }).optional(),
+      resistance: quantity('N', 'of one bolt left, as the licensed engineer has set it', { least: 0 }).optional(),
+    })
+    .optional(),
   pin: z.strictObject({ diameter: length('pin diameter'), count: z.int().min(1) }).optional(),
   timeOff: duration('to release the joint, other than bolts and welds').optional(),
   timeOn: duration('to close it').optional(),

@@ -27,5 +27,16 @@ export const settings = z.strictObject({
   contactGap: length('gap across which two faces still count as touching').optional(),
   surveyTolerance: length('residual of the pose against survey').optional(),
   supportMargin: length('least distance of a centre of gravity inside its support').optional(),
+  toolChange: duration('time to set up or change a tool at a joint').optional(),
+  /** What the cheapest order counts, as shares of hours; each left out counts as the default of the search. */
+  orderCost: z
+    .strictObject({
+      liftingSystem: duration('time on the lifting system that one piece takes, out and back').optional(),
+      crew: ratio('people on a joint or service at a time').optional(),
+      hour: ratio('weight of an hour of work of one person').optional(),
+      liftingHour: ratio('weight of an hour on the lifting system').optional(),
+      risk: ratio('weight of a hundred tonnes in the air, for each piece, in hours').optional(),
+    })
+    .optional(),
   deliveryReserve: ratio('days of reserve before a delivery is near').optional(),
 })
