@@ -4,7 +4,7 @@ import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { createContext, useContext } from 'react'
 import type { EngineClient } from './engine/client.ts'
 import type { MeasureView, Preview, RiskView, Summary } from './engine/protocol.ts'
-import type { JobView } from './risk.ts'
+import type { JobView } from './risk/jobs.ts'
 
 export type Light = 'day' | 'dark' | 'sun'
 

@@ -1,5 +1,5 @@
 import { showNumber } from '@shieldwright/engine/working/quantity.ts'
-import { MEASURE_RUNS } from '../risk.ts'
+import { MEASURE_RUNS } from '../risk/jobs.ts'
 import { useShown } from '../state.ts'
 
 /** The causes that spread the restart most. */

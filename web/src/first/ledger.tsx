@@ -210,7 +210,8 @@ function Finding({ check, opened, at, under = false, children }: FindingOf) {
             </Opens>
           </span>
           <div className="small quiet">
-            <span aria-hidden="true">{check.title}</span>
+            {check.stage === 'lift' && `${check.subject} · `}
+            <span aria-hidden="true">{check.title.endsWith(check.subjectName) ? check.subject : check.title}</span>
             {check.verdict === 'fail' && check.reasons.length > 0 && `; ${check.reasons.slice(0, 2).join('; ')}`}
           </div>
           {children}

@@ -6,6 +6,8 @@ export interface Label {
   /** Rows it may stand in, the best first. */
   rows: readonly number[]
   className?: string
+  /** Begins at its place, never before it. */
+  beside?: boolean
 }
 
 export interface Placed extends Label {
@@ -25,7 +27,7 @@ export function placed(labels: readonly Label[], width: number, measure: (text: 
   return labels.flatMap((label): Placed[] => {
     const w = measure(label.text)
     for (const row of label.rows) {
-      for (const left of [label.x - w / 2, label.x + 4, label.x - w - 4]) {
+      for (const left of label.beside ? [label.x + 4] : [label.x - w / 2, label.x + 4, label.x - w - 4]) {
         const isFree = done.every((d) => d.row !== row || left > d.to + GAP || left + w < d.from - GAP)
         if (left < 0 || left + w > width || !isFree) continue
         done.push({ row, from: left, to: left + w })

@@ -2,7 +2,7 @@ import './restart.css'
 import { showNumber } from '@shieldwright/engine/working/quantity.ts'
 import type { CheckView } from '../engine/protocol.ts'
 import { dateText } from '../parts/figures.ts'
-import { RUNS } from '../risk.ts'
+import { RUNS } from '../risk/jobs.ts'
 import { useShown } from '../state.ts'
 import { Ruler } from './ruler.tsx'
 

@@ -27,7 +27,7 @@ export function Ruler({ on }: { on: OnRuler }) {
   return (
     <div ref={box} className={on.stale ? 'ruler stale' : 'ruler'}>
       <svg width={width} height={HEIGHT} role="img" aria-label={spoken(on)}>
-        <Months from={from} to={to} x={x} width={width} />
+        <Months from={from} to={to} x={x} width={width} axis={AXIS} left={0} />
         {on.chances !== undefined && (
           <g stroke="var(--ink)" className="chances">
             <path d={`M${x(on.chances.p10)} ${AXIS - 8}H${x(on.chances.p90)}`} stroke="var(--edge)" strokeWidth="4" />
@@ -63,25 +63,36 @@ function labelsOf({ today, plan, held, chances }: OnRuler, x: (t: number) => num
 
 const dayMonth = (t: number | undefined): string => dateText(t, false).replace(/ \d+$/, '')
 
-function Months({ from, to, x, width }: { from: number; to: number; x: (t: number) => number; width: number }) {
+interface MonthsOf {
+  from: number
+  to: number
+  x: (t: number) => number
+  width: number
+  /** Where the axis lies and begins, px. */
+  axis: number
+  left: number
+}
+
+/** An axis of months, named as closely as they have room; the year where it begins. */
+export function Months({ from, to, x, width, axis, left }: MonthsOf) {
   const all: number[] = []
   for (let t = from, n = 1; t <= to; t = monthStart(from, n++)) all.push(t)
   const every = [1, 2, 3, 6, 12].find((n) => (width / all.length) * n >= 34) ?? 12
   const named = all.filter((t) => new Date(t).getUTCMonth() % every === 0 && x(t) < width - 24)
   return (
     <>
-      <path d={`M0 ${AXIS}H${width}`} className="axis" />
-      <path d={all.map((t) => `M${x(t)} ${AXIS}v${named.includes(t) ? 7 : 4}`).join('')} className="axis" />
+      <path d={`M${left} ${axis}H${width}`} className="axis" />
+      <path d={all.map((t) => `M${x(t)} ${axis}v${named.includes(t) ? 7 : 4}`).join('')} className="axis" />
       {named.map((t, i) => {
         const year = new Date(t).getUTCFullYear()
         const isNew = i === 0 || year !== new Date(named[i - 1] as number).getUTCFullYear()
         return (
           <g key={t} className="month">
-            <text x={x(t) + 3} y={AXIS + 17}>
+            <text x={x(t) + 3} y={axis + 17}>
               {MONTHS[new Date(t).getUTCMonth()]}
             </text>
             {isNew && (
-              <text x={x(t) + 3} y={AXIS + 33}>
+              <text x={x(t) + 3} y={axis + 33}>
                 {year}
               </text>
             )}
@@ -92,7 +103,8 @@ function Months({ from, to, x, width }: { from: number; to: number; x: (t: numbe
   )
 }
 
-function monthStart(t: number, later: number): number {
+/** Midnight, UTC, on the first of a month so many months later. */
+export function monthStart(t: number, later: number): number {
   const d = new Date(t)
   return Date.UTC(d.getUTCFullYear(), d.getUTCMonth() + later, 1)
 }
@@ -100,7 +112,7 @@ function monthStart(t: number, later: number): number {
 let pen: CanvasRenderingContext2D | null | undefined
 
 /** Width of a text on the ruler, px. */
-function measure(text: string): number {
+export function measure(text: string): number {
   pen ??= document.createElement('canvas').getContext('2d')
   if (!pen) return text.length * 7
   pen.font = '600 13px "Shieldwright Sans"'

@@ -20,7 +20,7 @@ export function Head({ onFind, onKeys }: { onFind: () => void; onKeys: () => voi
         Find anything <kbd>/</kbd>
       </button>
       <button type="button" className="link" onClick={onKeys}>
-        Keys and marks <kbd>?</kbd>
+        <span className="word">Keys and marks</span> <kbd>?</kbd>
       </button>
       <Choice<UnitSystem> label="Units" value={system} of={['SI', 'US']} onChoose={act.setSystem} />
       <Choice<Light> label="Light" value={light} of={['day', 'dark', 'sun']} onChoose={act.setLight} />

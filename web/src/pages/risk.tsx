@@ -1,77 +1,102 @@
+import { showNumber } from '@shieldwright/engine/working/quantity.ts'
 import type { RiskView } from '../engine/protocol.ts'
-import { dateText } from '../parts/figures.ts'
+import { BuysTime, Drives } from '../first/drives.tsx'
+import { Restart } from '../first/restart.tsx'
+import { dateText, hoursText } from '../parts/figures.ts'
+import { ChanceCurve } from '../risk/chanceCurve.tsx'
 import { useShown } from '../state.ts'
-import { Restart } from './first.tsx'
 import { StageChecks } from './stage.tsx'
 
-/** How sure the date is, and what drives it. */
+/** How sure the date is, what drives it, what would buy time, and what it costs. */
 export function RiskPage() {
-  const { risk } = useShown()
+  const { risk, riskStale } = useShown()
   return (
     <>
       <Restart />
       {risk !== undefined && (
         <>
           <section>
-            <h2>Restart, from {risk.runs} runs</h2>
-            <table>
-              <thead>
-                <tr>
-                  <th scope="col">Chance</th>
-                  <th scope="col">Date</th>
-                  <th scope="col">95 % of the runs’ error</th>
-                </tr>
-              </thead>
-              <tbody>
-                {(
-                  [
-                    ['P10', risk.p10],
-                    ['P50', risk.p50],
-                    ['P80', risk.p80],
-                    ['P90', risk.p90],
-                    ['mean', risk.mean],
-                  ] as const
-                ).map(([label, at]) => (
-                  <tr key={label}>
-                    <th scope="row">{label}</th>
-                    <td>{dateText(at)}</td>
-                    <td className="quiet small">{bandWords(label, risk)}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
+            <div className="titled">
+              <h2>Chance that the drive has resumed</h2>
+              <span className="small quiet">
+                {showNumber(risk.runs, 0)} runs, seed {risk.seed}
+                {riskStale ? ', stale since the last edit' : ''}
+              </span>
+            </div>
+            <ChanceCurve risk={risk} stale={riskStale} />
           </section>
-          <p className="small quiet">{[risk.method, ...risk.notes].join('. ')}</p>
-          <section>
-            <h2>What drives the restart</h2>
-            <table>
-              <thead>
-                <tr>
-                  <th scope="col">Cause</th>
-                  <th scope="col" className="num">
-                    Share of the spread
-                  </th>
-                </tr>
-              </thead>
-              <tbody>
-                {risk.drivers.map((d) => (
-                  <tr key={d.id}>
-                    <th scope="row">{d.name}</th>
-                    <td className="num">{d.share.toFixed(3)}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </section>
+          <Percentiles risk={risk} stale={riskStale} />
+          <RestsOn risk={risk} />
         </>
       )}
+      <div className="pair">
+        <Drives most={15} />
+        <BuysTime most={15} />
+      </div>
       <p className="caution small">A forecast from stated assumptions; never a reason to shorten a hold point.</p>
       <StageChecks stage="risk" />
     </>
   )
 }
 
-function bandWords(label: string, { band50, band80 }: RiskView): string {
-  const band = label === 'P50' ? band50 : label === 'P80' ? band80 : undefined
-  return band === undefined ? '' : `${dateText(band[0])} to ${dateText(band[1])}`
+const ROWS = ['p10', 'p50', 'p80', 'p90', 'mean'] as const
+
+function Percentiles({ risk, stale }: { risk: RiskView; stale: boolean }) {
+  return (
+    <section>
+      <h2>Date and cost</h2>
+      <div className="scroll">
+        <table className={stale ? 'stale' : undefined}>
+          <caption className="unseen">Restart and cost at each chance</caption>
+          <thead>
+            <tr>
+              <th scope="col">Chance</th>
+              <th scope="col">Restart</th>
+              <th scope="col">With so many runs it lies, 95 % sure, between</th>
+              <th scope="col" className="num">
+                Cost up to the restart
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {ROWS.map((row) => (
+              <tr key={row}>
+                <th scope="row">{row === 'mean' ? 'mean' : row.toUpperCase()}</th>
+                <td>{dateText(risk[row])}</td>
+                <td className="quiet">{bandWords(row, risk)}</td>
+                <td className="num">{showNumber(Math.round(risk.cost[row] / 1000) * 1000, 0)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  )
+}
+
+function bandWords(row: (typeof ROWS)[number], { band50, band80 }: RiskView): string {
+  const band = row === 'p50' ? band50 : row === 'p80' ? band80 : undefined
+  return band === undefined ? '' : `${dateText(band[0], false)} and ${dateText(band[1], false)}`
+}
+
+/** What the runs are, and what they could not know. */
+function RestsOn({ risk }: { risk: RiskView }) {
+  const left = [
+    ...(risk.open.length > 0 ? [`not given, and so not counted: ${risk.open.join(', ')}`] : []),
+    ...(risk.stuck.length > 0 ? [`no calm hours found in some run: ${risk.stuck.join(', ')}`] : []),
+    ...(risk.lost.length > 0 ? [`no activity in the network: ${risk.lost.join(', ')}`] : []),
+  ]
+  return (
+    <section className="small">
+      <p className="quiet">
+        {[risk.method, ...risk.notes].join('; ')}. Mean wait for wind over all lifts of a run:{' '}
+        {hoursText(risk.windWait)}.
+      </p>
+      {left.map((words) => (
+        <p key={words}>
+          <span className="verdict open">open</span> {words}
+        </p>
+      ))}
+    </section>
+  )
 }

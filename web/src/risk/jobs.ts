@@ -1,6 +1,6 @@
 import { useCallback, useMemo, useRef, useState } from 'react'
-import { type Progress, type RiskResult, type RiskRun, startRisk } from './engine/client.ts'
-import type { MeasureView, RiskView } from './engine/protocol.ts'
+import { type Progress, type RiskResult, type RiskRun, startRisk } from '../engine/client.ts'
+import type { MeasureView, RiskView } from '../engine/protocol.ts'
 
 export const RUNS = 2000
 /** Of each measure: as many simulations as there are measures have to be made. */
