@@ -53,6 +53,11 @@ export function CampaignDiagram() {
             )}
           />
         )}
+        {view === undefined && !isAsked && (
+          <p className="quiet" style={{ minHeight: width * 0.75 }}>
+            working: the campaign is being drawn
+          </p>
+        )}
         {view === undefined && isAsked && (
           <p>No campaign to draw yet: it needs a programme, and lifts in its order with a bay each.</p>
         )}

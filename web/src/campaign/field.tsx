@@ -116,6 +116,7 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
           </span>
         )}
       </p>
+      {view.tally !== '' && <p className="small quiet">{view.tally}</p>}
       {view.dropped.length > 0 && (
         <details className="small">
           <summary className="quiet">{view.dropped.length} labels found no room here</summary>

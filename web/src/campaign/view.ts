@@ -11,6 +11,7 @@ import {
   restartWords,
   type Simulated,
   type Stretch,
+  tallyWords,
 } from '@shieldwright/engine/report/campaign/index.ts'
 import { svgOf } from '@shieldwright/engine/report/index.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
@@ -50,6 +51,8 @@ export interface CampaignView {
   today: number | undefined
   /** Labels that found no room. */
   dropped: readonly string[]
+  /** Lifts that have no window of their own. */
+  tally: string
   hasEarlier: boolean
 }
 
@@ -105,6 +108,7 @@ function campaignView(
     ...agenda,
     today: campaign.today,
     dropped,
+    tally: tallyWords(campaign, field, system),
     hasEarlier: earlier !== undefined,
   }
 }

@@ -188,6 +188,7 @@ function pieceView(id: string, stages: Stages): PieceView {
 
 function activityViews(stages: Stages, at: At): ActivityView[] {
   const { activities, plan } = stages.programme
+  const asked = askedOf(stages)
   return Object.values(activities)
     .flatMap((a): ActivityView[] => {
       const when = plan[a.id]
@@ -206,6 +207,14 @@ function activityViews(stages: Stages, at: At): ActivityView[] {
           earlyFinish,
           totalFloat: when.totalFloat,
           critical: when.critical,
+          planFloat: when.planFloat,
+          drives: when.planCritical,
+          waitsFor:
+            when.waitsFor === undefined
+              ? undefined
+              : { activity: when.waitsFor.activity, resource: when.waitsFor.resource },
+          promised: at(a.finishBy),
+          asked: asked.get(a.id) ?? [],
           needs,
           from: a.from,
           lift: a.lift,
@@ -214,4 +223,13 @@ function activityViews(stages: Stages, at: At): ActivityView[] {
       ]
     })
     .sort((a, b) => a.start - b.start || a.finish - b.finish)
+}
+
+/** What planners ask of each activity, in words. */
+function askedOf({ programme }: Stages): ReadonlyMap<string, readonly string[]> {
+  const asked = new Map<string, string[]>()
+  for (const { title, offenders } of programme.questions ?? [])
+    for (const { activity, text } of offenders)
+      asked.set(activity, [...(asked.get(activity) ?? []), `${title}: ${text}`])
+  return asked
 }

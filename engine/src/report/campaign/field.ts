@@ -30,7 +30,7 @@ export interface Stretch {
 
 export function fieldOf(campaign: Campaign, sheet: Sheet, stretch: Stretch, units: UnitSystem): Field {
   const sides = fieldSides(sheet)
-  const stripDays = Math.floor(campaign.stripBegins / DAY)
+  const stripDays = Math.floor(Math.min(campaign.stripBegins, campaign.sinking.home ?? campaign.stripBegins) / DAY)
   const firstLift = campaign.lifts[0]?.day ?? stripDays
   const axis = timeAxis({
     from: stretch.from ?? Math.floor(campaign.begin / DAY),
@@ -53,7 +53,7 @@ export function fieldOf(campaign: Campaign, sheet: Sheet, stretch: Stretch, unit
   return { axis, layout, rows, machine, yOf, onBay, before }
 }
 
-/** Days of parting before the first lift that are drawn at the pace of lifts. */
+/** Days from the machine on its cradle to the first lift that are drawn at the pace of lifts. */
 const LONGEST_STRIP = 30
 
 const daysBetween = (from: number, to: number): number[] =>

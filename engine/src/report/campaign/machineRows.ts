@@ -51,7 +51,8 @@ export function machineRows(
   })
   const yOf = new Map(
     rows.flatMap(({ tracks, y }) => {
-      const pitch = Math.min(THREAD, (air * 0.7) / tracks.length)
+      // many threads in one row would run together: there they lie on one line
+      const pitch = (air * 0.7) / tracks.length < THREAD ? 0 : THREAD
       return tracks.map((t, i) => [t.piece, y + (i - (tracks.length - 1) / 2) * pitch] as const)
     }),
   )

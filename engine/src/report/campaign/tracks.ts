@@ -102,21 +102,39 @@ export function trackMarks(track: Track, campaign: Campaign, field: Field): Mark
 
 function body(track: Track, way: Way, width: number, campaign: Campaign, field: Field): Mark[] {
   const { today } = campaign
-  const split = today === undefined ? undefined : field.axis.xAt(today)
-  const runs = runsOf(way)
-  const isDone = (x: number): boolean => split !== undefined && x <= split + 1e-6
-  const done = split === undefined ? [] : runs.flatMap((run) => cutAt(run, split, 'left'))
-  const ahead = split === undefined ? runs : runs.flatMap((run) => cutAt(run, split, 'right'))
+  const { k } = field.layout.sheet
+  const split = today === undefined ? field.axis.left - 1 : field.axis.xAt(today)
+  const done = runsOf(way).flatMap((run) => cutAt(run, split, 'left'))
+  const isLight = track.mass === undefined || track.mass < LIGHT
+  // parts of a light track are dashed one by one, so that threads beside each other keep step
+  const ahead = (isLight ? partsOf(way) : runsOf(way)).flatMap((run) => cutAt(run, split, 'right'))
+  const threads = (field.rows.rowOf.get(track.piece)?.tracks.length ?? 1) > 3
   return [
-    ...done.filter((run) => isDone((run[0] as PaperPoint)[0])).map((run) => line(run, stroke(width, 'ink'))),
-    ...ahead.flatMap((run) => hollow(run, track, width, field.layout.sheet.k)),
+    ...done.map((run) => line(run, stroke(width, 'ink'))),
+    ...ahead.flatMap((run) => (isLight ? dashed(run, threads ? width * 0.6 : width * 0.8, k) : hollow(run, width, k))),
   ]
 }
 
-function hollow(run: PaperPoint[], track: Track, width: number, k: number): Line[] {
-  if (track.mass === undefined || track.mass < LIGHT) return [line(run, stroke(width * 0.8, 'ink', [1.4 * k, 0.7 * k]))]
+const partsOf = ({ before, rise, lane, descend, after }: Way): PaperPoint[][] =>
+  [before, rise, lane, descend, after].filter((part) => part.length > 1)
+
+function hollow(run: PaperPoint[], width: number, k: number): Line[] {
   const inside = Math.max(0.25 * k, width - 0.46 * k)
   return [line(run, stroke(width, 'ink')), line(run, stroke(inside, 'paper'))]
+}
+
+const DASH = [1.4, 0.7] as const
+
+/** Dashes that begin at a whole step across the sheet, whatever day the track begins. */
+function dashed(run: PaperPoint[], width: number, k: number): Line[] {
+  const [first, second] = run as [PaperPoint, PaperPoint]
+  const step = (DASH[0] + DASH[1]) * k
+  const isLevel = run.length === 2 && first[1] === second[1] && second[0] - first[0] > step
+  const from: PaperPoint = isLevel ? [Math.ceil(first[0] / step) * step - DASH[0] * k, first[1]] : first
+  const pen = stroke(width, 'ink', [DASH[0] * k, DASH[1] * k])
+  const stub =
+    isLevel && from[0] - first[0] > DASH[1] * k ? [line([first, [from[0] - DASH[1] * k, first[1]]], stroke(width))] : []
+  return [...stub, line(isLevel && from[0] < first[0] ? run : [from, ...run.slice(1)], pen)]
 }
 
 /** The part of a run left or right of an upright line. */
