@@ -52,7 +52,19 @@ function FieldsOf({ field, value, pointer, name, without = [] }: Inside) {
 /** "timeOff" → "time off". */
 export const spaced = (name: string): string => name.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase()
 
-function ObjectFields({ fields, value, pointer, name, without }: { fields: readonly NamedField[]; value: unknown; pointer: string; name: string; without: readonly string[] }) {
+function ObjectFields({
+  fields,
+  value,
+  pointer,
+  name,
+  without,
+}: {
+  fields: readonly NamedField[]
+  value: unknown
+  pointer: string
+  name: string
+  without: readonly string[]
+}) {
   const held = value as Readonly<Record<string, unknown>> | undefined
   const shown = fields.filter((f) => !without.includes(pointer + pointerOf(f.name)))
   const inCell = shown.filter((f) => isCell(f.field))
@@ -72,7 +84,12 @@ function ObjectFields({ fields, value, pointer, name, without }: { fields: reado
       ))}
       {inner.map((f) => (
         <div key={f.name} className="inner">
-          <Inner named={f} value={held?.[f.name]} pointer={pointer + pointerOf(f.name)} name={`${name}, ${spaced(f.name)}`} />
+          <Inner
+            named={f}
+            value={held?.[f.name]}
+            pointer={pointer + pointerOf(f.name)}
+            name={`${name}, ${spaced(f.name)}`}
+          />
         </div>
       ))}
     </dl>
@@ -149,11 +166,24 @@ function Entries({ item, value, pointer, name }: { item: Field; value: unknown; 
   return (
     <>
       {keys.map((key) => (
-        <Entry key={key} title={key} item={item} value={held[key]} pointer={pointer + pointerOf(key)} name={`${name} ${key}`} />
+        <Entry
+          key={key}
+          title={key}
+          item={item}
+          value={held[key]}
+          pointer={pointer + pointerOf(key)}
+          name={`${name} ${key}`}
+        />
       ))}
       {readOnly === undefined && (
         <p className="small">
-          <input className="id" aria-label={`Id of a new one in ${name}`} placeholder="id" value={id} onChange={(e) => setId(e.target.value)} />{' '}
+          <input
+            className="id"
+            aria-label={`Id of a new one in ${name}`}
+            placeholder="id"
+            value={id}
+            onChange={(e) => setId(e.target.value)}
+          />{' '}
           <button type="button" className="link" onClick={add}>
             add one
           </button>
@@ -191,7 +221,7 @@ function Items({ item, value, pointer, name }: { item: Field; value: unknown; po
   )
 }
 
-function Entry({ title, item, value, pointer, name }: Omit<Inside, "field"> & { title: string; item: Field }) {
+function Entry({ title, item, value, pointer, name }: Omit<Inside, 'field'> & { title: string; item: Field }) {
   const { act, readOnly } = useShown()
   return (
     <div className="inner">

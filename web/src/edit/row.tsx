@@ -34,9 +34,13 @@ export interface RowActs {
   toggle: (row: GridRow) => void
 }
 
+/** No cell of the table is active: it is reached by Tab at its first id. */
+const IDLE = -2
+
 /** One entity. At rest a cell is text; the one that is typed into is a field. */
 export const Row = memo(function Row(props: RowProps) {
-  const { row, kept, columns, active, isTyping, range, isSelected, isOpen, refused, wrong, after, hasAfter, act } = props
+  const { row, kept, columns, active, isTyping, range, isSelected, isOpen, refused, wrong, after, hasAfter, act } =
+    props
   const id = useRef<HTMLTableCellElement>(null)
   useEffect(() => {
     if (active === -1) id.current?.focus({ preventScroll: false })
@@ -45,9 +49,15 @@ export const Row = memo(function Row(props: RowProps) {
   const saidId = `said${row.pointer.replace(/[^\w-]/g, '.')}`
   return (
     <>
-      {/* biome-ignore lint/a11y/useFocusableInteractive: the focus is on its cells */}
-      <tr className={[tried ? 'chosen here' : '', isSelected ? 'marked' : ''].join(' ')} aria-selected={isSelected} role="row">
-        <th ref={id} scope="row" tabIndex={active === -1 ? 0 : -1} data-pointer={row.pointer} data-column={-1} className={inRange(range, -1)}>
+      <tr className={[tried ? 'chosen here' : '', isSelected ? 'marked' : ''].join(' ')} aria-selected={isSelected}>
+        <th
+          ref={id}
+          scope="row"
+          tabIndex={active === -1 || active === IDLE ? 0 : -1}
+          data-pointer={row.pointer}
+          data-column={-1}
+          className={inRange(range, -1)}
+        >
           <button type="button" className="link" tabIndex={-1} aria-expanded={isOpen} onClick={() => act.toggle(row)}>
             {row.id}
           </button>
@@ -76,7 +86,9 @@ export const Row = memo(function Row(props: RowProps) {
           <td id={saidId} colSpan={columns.length + (hasAfter ? 1 : 0)} className="fail small">
             {refused.map(([below, cell]) => (
               <span key={below}>
-                <span className="strong">{columns.find((c) => c.below === below)?.heading ?? below}:</span> {cell.said}{' '}
+                <span className="strong">{columns.find((c) => c.below === below)?.heading ?? below}:</span> {
+                  cell.said
+                }{' '}
               </span>
             ))}
           </td>
@@ -114,6 +126,7 @@ function Cell({ row, kept, column, index, isActive, isTyping, range, refused, is
   return (
     <td
       ref={place}
+      // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: a cell of a grid that is typed into
       role="gridcell"
       tabIndex={isActive ? 0 : -1}
       data-pointer={row.pointer + column.below}

@@ -1,49 +1,30 @@
-import { EditTable } from '../parts/editTable.tsx'
+import type { Column } from '../edit/collections.ts'
+import { CollectionTable } from '../edit/table.tsx'
 import { figureOf } from '../parts/figures.ts'
 import { useShown } from '../state.ts'
 import { StageChecks } from './stage.tsx'
 
-type Entities = Readonly<Record<string, { name?: string; piece?: string; mass?: unknown }>>
-
 /** What each piece weighs, as found, as weighed and as returned; and the masses it comes from. */
 export function MassPage() {
-  const { document } = useShown()
-  const {
-    parts = {},
-    weighings = {},
-    pieces = {},
-  } = document as { parts?: Entities; weighings?: Entities; pieces?: Entities }
   return (
     <>
+      <CollectionTable of="/weighings" />
       <Pieces />
-      <EditTable
-        caption="Weighings"
-        rows={Object.entries(weighings).map(([id, w]) => ({
-          id,
-          pointer: `/weighings/${id}`,
-          name: pieces[w.piece ?? '']?.name ?? w.piece ?? id,
-        }))}
-        columns={[
-          { heading: 'Weighed', below: '/measured', right: true },
-          { heading: 'Accuracy', below: '/accuracy', right: true },
-          { heading: 'Date', below: '/date' },
-          { heading: 'Includes', below: '/includes' },
-        ]}
-      />
-      <EditTable
-        caption="Parts"
-        rows={Object.entries(parts).map(([id, p]) => ({ id, pointer: `/parts/${id}`, name: p.name ?? id }))}
-        columns={[
-          { heading: 'Mass of one', below: '/mass/value', right: true },
-          { heading: 'Uncertainty', below: '/mass/uncertainty', right: true },
-          { heading: 'Basis', below: '/mass/basis' },
-          { heading: 'Source', below: '/mass/source' },
-        ]}
-      />
+      <CollectionTable of="/parts" columns={PART_MASSES} title="Masses of parts" />
       <StageChecks stage="mass" />
     </>
   )
 }
+
+const PART_MASSES: readonly Column[] = [
+  { heading: 'Name', below: '/name', width: 28 },
+  { heading: 'Mass of one', below: '/mass/value' },
+  { heading: '±', below: '/mass/uncertainty', width: 7 },
+  { heading: 'Basis', below: '/mass/basis' },
+  { heading: 'Date', below: '/mass/date' },
+  { heading: 'Source', below: '/mass/source', width: 40 },
+  { heading: 'Count', below: '/pattern/count', width: 7 },
+]
 
 function Pieces() {
   const { summary, system } = useShown()
