@@ -1,11 +1,12 @@
 import { lazy, Suspense, useCallback, useState } from 'react'
-import { Consequences } from './frame/consequences.tsx'
+import { Consequences, useHangs } from './frame/consequences.tsx'
 import { Find } from './frame/find.tsx'
 import { Head } from './frame/head.tsx'
 import { useFocusBack, useKeys } from './frame/keys.ts'
 import { KeysList } from './frame/keysList.tsx'
 import { LastEdit } from './frame/lastEdit.tsx'
 import { Line } from './frame/line.tsx'
+import { useStaysPut } from './frame/staysPut.ts'
 import { FirstPage } from './pages/first.tsx'
 import { GroundPage } from './pages/ground.tsx'
 import { LiftPage } from './pages/lift.tsx'
@@ -41,6 +42,8 @@ export function Workbench() {
   const close = useCallback(() => setOver(undefined), [])
   useKeys({ onFind: () => setOver('find'), onKeys: () => setOver('keys') })
   useFocusBack(trial !== undefined)
+  const hangs = useHangs()
+  useStaysPut()
   const Page = PAGES[route.stage] ?? FirstPage
   const isFirst = Page === FirstPage
   return (
@@ -48,10 +51,9 @@ export function Workbench() {
       <Head onFind={() => setOver('find')} onKeys={() => setOver('keys')} />
       <div className="standing">
         <Line />
-        <LastEdit />
+        {hangs ? <Consequences /> : <LastEdit />}
       </div>
       <main className="sheet">
-        <Consequences />
         {isFirst && isBeginning(document) ? (
           <Suspense fallback={<p>Reading what the first lift needs.</p>}>
             <Guide />

@@ -1,100 +1,118 @@
-import type { CheckView, Moved } from '../engine/protocol.ts'
+import './consequences.css'
+import { useLayoutEffect, useState } from 'react'
 import { STAGES } from '../engine/stages.ts'
-import { figureOf, textOfUse } from '../parts/figures.ts'
-import { VERDICT_WORD, VerdictMark } from '../parts/verdict.tsx'
 import { useShown } from '../state.ts'
-import { Outcome } from './lastEdit.tsx'
+import { ConflictSaid } from './conflict.tsx'
+import { TheEdit } from './theEdit.tsx'
+import { UnderStage } from './underStage.tsx'
 
-const MOST_SHOWN = 8
+/** Whether anything hangs from the line: an edit that is looked at, one that was overtaken, or a block that was refused. */
+export function useHangs(): boolean {
+  const { trial, conflict, refusedLines } = useShown()
+  return trial !== undefined || conflict !== undefined || refusedLines.length > 0
+}
 
-/** What the edit under trial would do, each finding under its own stage; nothing is kept yet. */
+/** Stages under which findings can hang; the edit itself hangs under the project. */
+const UNDER = STAGES.filter((stage) => stage !== 'project' && stage !== 'model')
+
+/** What the edit under trial would do, each finding under its own stage of the line; nothing is kept yet. */
 export function Consequences() {
-  const { trial, act } = useShown()
-  if (trial === undefined) return null
-  const { preview } = trial
+  const { trial, conflict } = useShown()
+  const [all, setAll] = useState(false)
+  const hangs = useHangs()
+  const columns = useColumnsOfLine(hangs)
+  if (!hangs) return null
   return (
     <section className="consequences" aria-label="Consequences of this edit">
-      <p>
-        <span className="edit strong">Preview.</span> <span className="strong">Nothing is kept yet.</span> {trial.what}:{' '}
-        {preview.problems.length > 0 ? <span className="fail strong">refused</span> : <Outcome preview={preview} />}
-        <span className="quiet small"> · worked out in {preview.milliseconds.toFixed(0)} ms</span>
-      </p>
-      {preview.problems.map((p) => (
-        <p key={p.pointer + p.expected} className="fail">
-          {p.pointer}: found {p.found}, expected {p.expected}
-          {p.example === undefined ? '' : `, such as “${p.example}”`}
-        </p>
-      ))}
-      <div className="under">
-        {STAGES.map((stage) => (
-          <Under key={stage} stage={stage} moved={preview.moved.filter((m) => m.check.stage === stage)} />
-        ))}
-      </div>
-      <div className="actions">
-        <button type="button" className="main" onClick={act.keep} disabled={preview.problems.length > 0}>
-          Keep <kbd>Ctrl ↵</kbd>
-        </button>
-        <button type="button" onClick={act.discard}>
-          Discard <kbd>Esc</kbd>
-        </button>
-      </div>
+      {conflict !== undefined && <ConflictSaid conflict={conflict} />}
+      <RefusedLines />
+      {trial !== undefined && (
+        <div className="hung" style={{ gridTemplateColumns: columns }}>
+          <TheEdit trial={trial} />
+          {UNDER.map((stage) => (
+            <UnderStage key={stage} stage={stage} preview={trial.preview} all={all} />
+          ))}
+        </div>
+      )}
+      {trial !== undefined && <Told all={all} onAll={setAll} />}
     </section>
   )
 }
 
-function Under({ stage, moved }: { stage: string; moved: readonly Moved[] }) {
-  if (moved.length === 0) return null
-  const worst = [...moved].sort((a, b) => weight(b) - weight(a))
+/** How much was worked out, and whether all of it is shown. */
+function Told({ all, onAll }: { all: boolean; onAll: (all: boolean) => void }) {
+  const { trial } = useShown()
+  if (trial === undefined) return null
+  const { preview, pending } = trial
+  const count = preview.moved.length + preview.read.length
   return (
-    <div>
-      <h3>
-        {stage} <span className="quiet small">{moved.length === 1 ? '1 moves' : `${moved.length} move`}</span>
-      </h3>
-      <ul>
-        {worst.slice(0, MOST_SHOWN).map((m) => (
-          <MovedLine key={m.check.id} {...m} />
-        ))}
-      </ul>
-      {worst.length > MOST_SHOWN && (
-        <p className="quiet small">{worst.length - MOST_SHOWN} more move without a change of verdict or less.</p>
-      )}
+    <div className="told">
+      <span role="status">
+        <span className="edit strong">Preview.</span> <span className="strong">Nothing is kept yet.</span>{' '}
+        {preview.problems.length > 0 ? (
+          <span className="fail strong">This is no project yet: what is wrong stands with the edit.</span>
+        ) : pending ? (
+          <span className="quiet">working it out</span>
+        ) : (
+          <span className="quiet">
+            {count} of {preview.results} results read this; worked out in {preview.milliseconds.toFixed(0)} ms by the
+            same engine as the host.
+          </span>
+        )}
+      </span>
+      <fieldset className="choice" aria-label="What is shown">
+        <button type="button" aria-pressed={!all} onClick={() => onAll(false)}>
+          moves
+        </button>
+        <button type="button" aria-pressed={all} onClick={() => onAll(true)}>
+          all read
+        </button>
+      </fieldset>
     </div>
   )
 }
 
-const RANK: Readonly<Record<string, number>> = { fail: 4, open: 3, near: 2, pass: 1 }
+const MOST_LINES = 12
 
-function weight({ check, before }: Moved): number {
-  const changed = before?.verdict === check.verdict ? 0 : 10
+function RefusedLines() {
+  const { refusedLines, act } = useShown()
+  if (refusedLines.length === 0) return null
   return (
-    changed + (RANK[check.verdict] ?? 0) + Math.min(1, Math.abs((check.utilisation ?? 0) - (before?.utilisation ?? 0)))
+    <div className="refused-lines">
+      <p className="fail strong">Nothing of the block is kept.</p>
+      <ul>
+        {refusedLines.slice(0, MOST_LINES).map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      {refusedLines.length > MOST_LINES && (
+        <p className="quiet">{refusedLines.length - MOST_LINES} more are refused.</p>
+      )}
+      <button type="button" onClick={() => act.refuseLines([])}>
+        Close
+      </button>
+    </div>
   )
 }
 
-function MovedLine({ check, before }: Moved) {
-  return (
-    <li>
-      <div>
-        {check.subjectName}, {check.title.toLowerCase()}
-      </div>
-      <div className="small">
-        {before === undefined ? <span className="quiet">new</span> : <Short check={before} quiet />}{' '}
-        <span className="edit">→</span> <Short check={check} />
-      </div>
-    </li>
-  )
+/** Widths of the line's stations, so that findings hang under their own; the edit has the first two. */
+function useColumnsOfLine(hangs: boolean): string | undefined {
+  const [columns, setColumns] = useState<string>()
+  useLayoutEffect(() => {
+    const line = document.querySelector('.stages')
+    if (!hangs || line === null) return
+    const measure = (): void => {
+      const widths = [...line.querySelectorAll(':scope > li')].map((li) => li.getBoundingClientRect().width)
+      const [project = 0, model = 0, ...others] = widths
+      setColumns(innerWidth < NARROW ? undefined : [project + model, ...others].map((w) => `${w}px`).join(' '))
+    }
+    measure()
+    const watcher = new ResizeObserver(measure)
+    watcher.observe(line)
+    return () => watcher.disconnect()
+  }, [hangs])
+  return columns
 }
 
-function Short({ check, quiet = false }: { check: CheckView; quiet?: boolean }) {
-  const { system } = useShown()
-  const figure = figureOf(check.demand, check.unit, system)
-  return (
-    <span className={`verdict ${quiet ? 'quiet' : check.verdict}`}>
-      <VerdictMark verdict={check.verdict} />
-      <span>
-        {VERDICT_WORD[check.verdict]}{' '}
-        {check.utilisation === undefined ? `${figure.number} ${figure.unit}` : textOfUse(check.utilisation)}
-      </span>
-    </span>
-  )
-}
+/** Below this width the stations are too narrow to hang anything under: findings flow beside the edit. */
+const NARROW = 1200
