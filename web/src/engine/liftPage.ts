@@ -1,6 +1,7 @@
 import type { Stages } from '@shieldwright/engine'
 import { turnCourse } from '@shieldwright/engine/lift/index.ts'
 import { type LiftPage, liftPage, svgOf } from '@shieldwright/engine/report/index.ts'
+import type { Answer } from '@shieldwright/engine/working/answer.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { workingOf } from '@shieldwright/engine/working/show.ts'
 import type { LiftPageView, SumLine, TurnView } from '../lift/pageView.ts'
@@ -73,7 +74,7 @@ function sumOf(page: LiftPage): Pick<LiftPageView, 'lines' | 'total' | 'beyond'>
         basis: shortBasis(printed?.basis ?? ''),
         at: at(page, 'line', i),
       }
-      return [...(i === 0 ? madeOf(page) : []), line]
+      return [...madeOf(term.answer), line]
     }),
     total: { label: 'Hook load', value: hookLoad.value, basis: 'below the hook', at: at(page, 'hookLoad') },
     beyond: sheet.chain.beyond.map((line) => ({ label: line.label, value: line.figure.si, basis: line.basis })),
@@ -83,14 +84,15 @@ function sumOf(page: LiftPage): Pick<LiftPageView, 'lines' | 'total' | 'beyond'>
 /** Of several bases the one with the largest share; the working has them all. */
 function shortBasis(basis: string): string {
   const [first = '', ...others] = basis.split(', ')
-  return others.length === 0 || basis.startsWith('as returned') ? basis : `mostly ${first.replace(/ [\d.].*$/, '')}`
+  return others.length === 0 || basis.startsWith('as returned')
+    ? basis.replace(/, less .*$/, '')
+    : `mostly ${first.replace(/ [\d.].*$/, '')}`
 }
 
 /** What a mass that was weighed or comes back is made of, line by line, with its sign. */
-function madeOf({ subject }: LiftPage): SumLine[] {
-  const { net } = subject.set
-  if (net.kind !== 'worked') return []
-  const { lines, slopes } = workingOf(net)
+function madeOf(answer: Answer): SumLine[] {
+  if (answer.kind !== 'worked' || !/^mass\.(weighed|returned)\./.test(answer.formula)) return []
+  const { lines, slopes } = workingOf(answer)
   return lines
     .filter(({ unit, si }) => unit === 'kg' && si !== 0)
     .map(({ key, meaning, si, basis }) => ({

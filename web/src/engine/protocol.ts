@@ -6,6 +6,7 @@ import type { Working } from '@shieldwright/engine/working/show.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
 import type { CampaignAsk, CampaignView } from '../campaign/view.ts'
 import type { LiftPageView } from '../lift/pageView.ts'
+import type { CardView } from '../scene/card.ts'
 import type { Scene } from '../scene/scene.ts'
 import type { DocumentView, GroundView, PageAsk, PageView, PictureAsk, PictureView } from '../site/view.ts'
 import type { OrderView } from '../strip/orderView.ts'
@@ -55,6 +56,8 @@ export interface LiftView {
   /** As short as the strip of lifts needs it. */
   short: string
   kind: string
+  /** It brings its piece back along a step of the order. */
+  goesBack: boolean
   hook: string
   hookLoad: number | undefined
   rated: number | undefined
@@ -348,6 +351,8 @@ export interface Requests {
     answer: WorkingView | undefined
   }
   scene: { ask: Record<never, never>; answer: Scene | undefined }
+  /** What is known of an entity at a place along the order. */
+  card: { ask: { pointer: string; along: number }; answer: CardView | undefined }
   /** All that the page of one lift shows beside its checks. */
   liftPage: { ask: { lift: string; system: UnitSystem }; answer: LiftPageView | undefined }
   /** The adopted order verified step by step, or as it would be with a patch. */

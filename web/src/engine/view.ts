@@ -25,7 +25,7 @@ export function summaryOf(stages: Stages): Summary {
     date: about.date,
     near: stages.model.near,
     checks: checkViews(stages),
-    lifts: Object.values(stages.lift.lifts).map((lift) => liftView(lift, stages)),
+    lifts: liftsInOrder(stages).map((lift) => liftView(lift, stages)),
     steps: stages.strip.steps.map((step) => stepView(step, stages)),
     pieces: Object.keys(stages.model.project.pieces).map((id) => pieceView(id, stages)),
     activities: activityViews(stages, at),
@@ -99,6 +99,13 @@ const WORST: readonly Verdict[] = ['fail', 'open', 'near', 'pass']
 export const worstOf = (checks: readonly Pick<Check, 'verdict'>[]): Verdict =>
   WORST.find((verdict) => checks.some((c) => c.verdict === verdict)) ?? 'pass'
 
+/** Out in the order of the steps, then back the other way; those that no step names last. */
+function liftsInOrder({ strip, lift, model }: Stages): LiftOutcome[] {
+  const out = strip.steps.flatMap((s) => s.lift ?? [])
+  const back = strip.steps.flatMap((s) => model.project.steps[s.step]?.back ?? []).reverse()
+  return [...new Set([...out, ...back, ...Object.keys(lift.lifts)])].flatMap((id) => lift.lifts[id] ?? [])
+}
+
 function liftView(lift: LiftOutcome, stages: Stages): LiftView {
   const piece = stages.model.project.pieces[lift.piece]
   const system = stages.model.project.systems[lift.system]
@@ -108,6 +115,7 @@ function liftView(lift: LiftOutcome, stages: Stages): LiftView {
     name: piece?.name ?? lift.piece,
     short: piece?.short ?? piece?.name ?? lift.piece,
     kind: lift.kind,
+    goesBack: Object.values(stages.model.project.steps).some((step) => step.back === lift.id),
     hook: `the ${system?.hooks[lift.hook]?.name ?? lift.hook} of ${lift.system}`,
     hookLoad: lift.hookLoad.value,
     rated: lift.rated.value,

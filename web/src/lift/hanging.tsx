@@ -68,7 +68,7 @@ function Picture({ svg, name, onCheck }: PictureProps) {
       onClick={pressed}
     >
       {/* biome-ignore lint/security/noDangerouslySetInnerHtml: SVG written by the engine's own writer, text escaped there */}
-      <div dangerouslySetInnerHTML={{ __html: svg }} />
+      <div aria-hidden="true" dangerouslySetInnerHTML={{ __html: svg }} />
     </div>
   )
 }

@@ -102,7 +102,8 @@ function OfLimit({ check }: { check: CheckView }) {
   if (unit === '1' && capacity === 0) return demand === undefined ? 'open' : demand === 0 ? 'none' : `${demand} found`
   const like = Math.max(Math.abs(demand ?? 0), Math.abs(capacity ?? 0))
   const [d, c] = [demand, capacity].map((v) => figureOf(v, unit, system, v === undefined ? v : like))
-  return `${d?.number} of ${c?.number} ${c?.unit || d?.unit}`
+  const label = c?.unit || d?.unit || ''
+  return `${d?.number} of ${c?.number}${label === '°' ? '' : '\u00a0'}${label}`
 }
 
 const TITLES: Readonly<Record<string, (rest: string) => string>> = {

@@ -1,4 +1,5 @@
 import type { Verdict } from '@shieldwright/engine/working/check.ts'
+import { useEffect, useRef } from 'react'
 import type { LiftView } from '../engine/protocol.ts'
 import { VERDICT_WORD, VerdictMark } from '../parts/verdict.tsx'
 import { routeTo, useShown } from '../state.ts'
@@ -11,6 +12,15 @@ export const KIND_WORD: Readonly<Record<string, string>> = {
   back: 'back',
 }
 
+const goesBack = ({ kind, goesBack }: LiftView): boolean => goesBack || kind === 'back'
+
+/** Out of the shaft, on the bays, and back again the other way. */
+const GROUPS: readonly (readonly [name: string, belongs: (lift: LiftView) => boolean])[] = [
+  ['out', (lift) => lift.kind === 'out' && !goesBack(lift)],
+  ['on the bay', (lift) => lift.kind !== 'out' && !goesBack(lift)],
+  ['back', goesBack],
+]
+
 /** Lifts that stand together: like pieces one after another, or one alone. */
 interface Bundle {
   name: string
@@ -20,13 +30,20 @@ interface Bundle {
 /** All lifts in order, out, on the bay and back, each with its worst verdict. */
 export function OrderStrip({ chosen }: { chosen: string }) {
   const { summary } = useShown()
+  const strip = useRef<HTMLElement>(null)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: where the strip is wider than the page, the lift looked at is in sight
+  useEffect(() => {
+    const mark = strip.current?.querySelector<HTMLElement>('[aria-current]')
+    if (mark !== null && mark !== undefined && strip.current !== null)
+      strip.current.scrollLeft = mark.offsetLeft - strip.current.clientWidth / 2
+  }, [chosen])
   return (
-    <nav className="order-strip" aria-label="Lifts in order">
-      {['out', 'turn', 'move', 'back'].map((kind) => {
-        const bundles = bundlesOf(summary.lifts.filter((l) => l.kind === kind))
+    <nav ref={strip} className="order-strip" aria-label="Lifts in order">
+      {GROUPS.map(([name, belongs]) => {
+        const bundles = bundlesOf(summary.lifts.filter(belongs))
         return bundles.length === 0 ? null : (
-          <div key={kind}>
-            <span className="kind small quiet">{KIND_WORD[kind]}</span>
+          <div key={name}>
+            <span className="kind small quiet">{name}</span>
             {bundles.map((bundle) => (
               <BundleMark key={bundle.lifts[0]?.id} bundle={bundle} chosen={chosen} />
             ))}
@@ -82,6 +99,7 @@ function LiftMark({ lift, isChosen, word = lift.short }: { lift: LiftView; isCho
       title={lift.name}
     >
       {word}
+      {lift.kind === 'turn' && <span className="quiet"> turned</span>}
       <span className={`verdict ${lift.verdict}`}>
         <VerdictMark verdict={lift.verdict} />
         <span className="unseen">{VERDICT_WORD[lift.verdict]}</span>

@@ -39,7 +39,7 @@ function OneLift({ lift }: { lift: LiftView }) {
       <OrderStrip chosen={lift.id} />
       <Heading lift={lift} page={page} />
       {page !== undefined && (
-        <div className="three lift-page">
+        <div className="three lift-page" data-lift={page.id}>
           <div>
             <MassSum lift={lift} page={page} />
             <Wind page={page} />

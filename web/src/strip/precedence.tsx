@@ -54,7 +54,7 @@ function Picture() {
       {/* biome-ignore lint/a11y/useKeyWithClickEvents: selecting by pointer; the same pieces are buttons in the table of the order */}
       <div ref={box} className="precedence" role="img" aria-label={drawn.title} onClick={chosen}>
         {/* biome-ignore lint/security/noDangerouslySetInnerHtml: SVG written by the engine's own writer, text escaped there */}
-        <div dangerouslySetInnerHTML={{ __html: drawn.svg }} />
+        <div aria-hidden="true" dangerouslySetInnerHTML={{ __html: drawn.svg }} />
       </div>
     </>
   )

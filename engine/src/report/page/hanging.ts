@@ -15,7 +15,7 @@ import {
 import { LOOKING_FORWARD, LOOKING_LEFT, type Look, seen } from '../outline/picture.ts'
 import { cogMark, dimension } from '../paper/dimension.ts'
 import { AXIS, EDGE, FINE, OUTLINE } from '../paper/pen.ts'
-import { onPaper, type Placing, placed } from '../paper/scale.ts'
+import { lengthOnPaper, onPaper, type Placing, placed } from '../paper/scale.ts'
 import { spread } from '../paper/spread.ts'
 import { lengthText, useText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
@@ -142,7 +142,8 @@ function surroundings({ scene, look, pose, levels }: Hanging, placing: Placing, 
   const ground = onPaper(placing, [0, 0])[1]
   if (shaft !== undefined && inShaft(scene)) {
     const under = { left, right, top: ground - 30, bottom: room.bottom }
-    return [...shaftMarks(shaft, placing, under), ...overMark(levels, placing, left, right)]
+    const isInSight = lengthOnPaper(placing, (shaft.clearDiameter.value as number) / 2 + BARRIER) < (right - left) / 2
+    return [...(isInSight ? shaftMarks(shaft, placing, under) : []), ...overMark(levels, placing, left, right)]
   }
   const [u] = seen(look, cogAt(scene, pose))
   const y = onPaper(placing, [u, 0])[1]
@@ -157,6 +158,9 @@ function surroundings({ scene, look, pose, levels }: Hanging, placing: Placing, 
     ...overMark(levels, placing, left, right),
   ]
 }
+
+/** What stands beside the bore at the collar reaches so far out, m. */
+const BARRIER = 1.6
 
 /** The level that must be cleared. */
 function overMark(levels: Levels | undefined, placing: Placing, left: number, right: number): Mark[] {
