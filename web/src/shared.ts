@@ -4,7 +4,10 @@ import { createContext, useContext, useSyncExternalStore } from 'react'
 export interface Common {
   /** JSON Pointer of the entity that is selected, such as `/pieces/head`, `/parts/FS-CR`, `/lifts/crown-out`. */
   selected: string | undefined
-  /** Stops along the order: 0 as found, n after step n, fractions on the way of a step. */
+  /**
+   * Stops along the order of N steps: 0 as found, n after step n, fractions on the way of a step. Beyond N the way back: N + k
+   * after the last k steps have been undone, 2N when all that comes back is back. What shows only the way out reads N for more.
+   */
   along: number
 }
 
@@ -34,9 +37,15 @@ export function commonStore(): CommonStore {
 const CommonContext = createContext<CommonStore | undefined>(undefined)
 export const CommonProvider = CommonContext.Provider
 
-/** What is selected and how far along the order, and how to change either. */
-export function useCommon(): Common & Pick<CommonStore, 'set'> {
+/** The store itself, for what writes to it many times a second and must not be drawn again each time. */
+export function useCommonStore(): CommonStore {
   const store = useContext(CommonContext)
   if (store === undefined) throw new Error('no views have anything in common here')
+  return store
+}
+
+/** What is selected and how far along the order, and how to change either. */
+export function useCommon(): Common & Pick<CommonStore, 'set'> {
+  const store = useCommonStore()
   return { ...useSyncExternalStore(store.subscribe, store.now), set: store.set }
 }

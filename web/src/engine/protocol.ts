@@ -351,8 +351,8 @@ export interface Requests {
     answer: WorkingView | undefined
   }
   scene: { ask: Record<never, never>; answer: Scene | undefined }
-  /** What is known of an entity at a place along the order. */
-  card: { ask: { pointer: string; along: number }; answer: CardView | undefined }
+  /** What is known of an entity at a place along the order; thorough: what stands in its way as well. */
+  card: { ask: { pointer: string; along: number; thorough: boolean }; answer: CardView | undefined }
   /** All that the page of one lift shows beside its checks. */
   liftPage: { ask: { lift: string; system: UnitSystem }; answer: LiftPageView | undefined }
   /** The adopted order verified step by step, or as it would be with a patch. */

@@ -1,4 +1,4 @@
-import { changeDerivation, type Derivation, keepTried, startDerivation, tryChange } from '@shieldwright/engine'
+import { changeDerivation, type Derivation, keepTried, type Stages, startDerivation, tryChange } from '@shieldwright/engine'
 import { projectJsonSchema } from '@shieldwright/engine/model/jsonSchema.ts'
 import { type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import type { ProgrammeResult } from '@shieldwright/engine/programme/index.ts'
@@ -6,7 +6,8 @@ import { sameContent } from '@shieldwright/engine/working/memory.ts'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { campaignDesk } from '../campaign/view.ts'
-import { sceneOf } from '../scene/scene.ts'
+import { cardOf } from '../scene/card.ts'
+import { type Scene, sceneOf } from '../scene/scene.ts'
 import { documentViews, groundView, pageView, pictureView } from '../site/view.ts'
 import { readAddresses } from './addresses.ts'
 import { deltaBetween } from './delta.ts'
@@ -69,7 +70,11 @@ const serve: Serve = {
   },
   scene: () => {
     const stages = opened().derived.stages
-    return stages === undefined ? undefined : sceneOf(stages)
+    return stages === undefined ? undefined : sceneHeld(stages)
+  },
+  card: ({ pointer, along, thorough }) => {
+    const stages = opened().derived.stages
+    return stages === undefined ? undefined : cardOf(opened(), sceneHeld(stages), pointer, along, thorough)
   },
   liftPage: ({ lift, system }) => {
     const stages = opened().derived.stages
@@ -116,6 +121,13 @@ function orderOf(patch: Patch | undefined): OrderView {
     ? { derivation: trying?.tried, problems: [] }
     : tryChange(opened(), patch)
   return orderView(derivation?.derived.stages, derivation?.derived.problems ?? problems)
+}
+
+/** The scene of the stages last asked for. */
+let drawn: { stages: Stages; scene: Scene } | undefined
+function sceneHeld(stages: Stages): Scene {
+  if (drawn?.stages !== stages) drawn = { stages, scene: sceneOf(stages) }
+  return drawn.scene
 }
 
 const drawnView = (drawing: Drawing): DrawnView => ({ title: drawing.title, svg: svgOf(drawing) })

@@ -1,156 +1,149 @@
 import type { Stages } from '@shieldwright/engine'
 import { poseInSite } from '@shieldwright/engine/model/index.ts'
-import type { Pose, Vec3 } from '@shieldwright/engine/numeric/vector.ts'
-
-/** A solid in numbers (m, rad), its own frame being the machine frame of its entry. */
-export type SolidShape =
-  | {
-      shape: 'ring sector'
-      inner: number
-      outer: number
-      along: readonly [number, number]
-      angles: readonly [number, number]
-    }
-  | { shape: 'cylinder'; radii: readonly [number, number]; from: Vec3; to: Vec3 }
-  | { shape: 'sphere'; radius: number; centre: Vec3 }
-  | { shape: 'box'; centre: Vec3; size: Vec3; turn: number }
-
-export interface SceneItem {
-  id: string
-  name: string
-  group: string
-  piece: string | undefined
-  /** To the site frame, as found. */
-  pose: Pose
-  solids: readonly SolidShape[]
-}
+import { AT_REST, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
+import { gapOf, type SceneGap } from './gap.ts'
+import { type Passage, passagesOf } from './passage.ts'
+import { type RigFrame, type RigUse, rigFrames, rigItems, rigUse } from './rig.ts'
+import type { SceneItem, SceneLabel } from './sceneItem.ts'
+import { solidShapes } from './solids.ts'
+import { surroundingsOf } from './surroundings.ts'
 
 export interface SceneStep {
   step: string
   piece: string
   name: string
   parts: readonly string[]
-  /** From the place as found to each stop of the step's moves, site frame. */
-  poses: readonly Pose[]
+  passage: Passage
   stays: boolean
+  lift: string | undefined
+  back: string | undefined
+  /** How it hangs on the way out and on the way back. */
+  rig: RigUse | undefined
+  rigBack: RigUse | undefined
+  /** Centre of gravity as found, site frame. */
+  cog: Vec3
+  /** The least gap on the way, where the order has been followed. */
+  clearance: SceneGap | undefined
+  /** What it strikes: parts and things in the way. */
+  struck: readonly string[]
+}
+
+/** A hose, cable or pipe between two parts, until the step that parts it. */
+export interface SceneService {
+  id: string
+  from: string
+  to: string
+  parted: number | undefined
 }
 
 export interface Scene {
   items: readonly SceneItem[]
   steps: readonly SceneStep[]
-  shaft: { radius: number; top: number; slab: number; barrier: number; toe: number } | undefined
-  layers: readonly { name: string; top: number; bottom: number }[]
-  bays: readonly { id: string; centre: readonly [number, number]; size: readonly [number, number]; level: number }[]
-  obstructions: readonly {
-    what: string
-    x: readonly [number, number]
-    y: readonly [number, number]
-    z: readonly [number, number]
-  }[]
-  cradle: { along: readonly [number, number]; radius: number; axis: number } | undefined
+  labels: readonly SceneLabel[]
+  systems: Readonly<Record<string, RigFrame>>
+  services: readonly SceneService[]
+  /** Parts by piece, for what stands for a piece or a lift. */
+  pieces: Readonly<Record<string, { name: string; parts: readonly string[] }>>
+  lifts: Readonly<Record<string, string>>
 }
 
-const v = (g: { value: number | undefined }): number => g.value ?? 0
-const v3 = (
-  p: readonly [{ value: number | undefined }, { value: number | undefined }, { value: number | undefined }],
-): Vec3 => [v(p[0]), v(p[1]), v(p[2])]
-const v2 = (p: readonly [{ value: number | undefined }, { value: number | undefined }]): readonly [number, number] => [
-  v(p[0]),
-  v(p[1]),
-]
-
-/** What stands where, for drawing: shaft, ground, machine and the steps of the order. */
+/** What stands where, for drawing: ground, shaft, machine, lifting systems, and the ways of the order. Plain data, site frame, SI. */
 export function sceneOf(stages: Stages): Scene {
-  const { project, instances } = stages.model
-  const { machine, shaft, ground, cradle } = project
-  const pieceOf = new Map(stages.strip.steps.flatMap((s) => s.parts.map((p) => [p, s.piece] as const)))
+  const { project } = stages.model
+  const around = surroundingsOf(stages)
   return {
-    items:
-      machine === undefined
-        ? []
-        : [...instances.byId.values()].map((instance) => ({
-            id: instance.id,
-            name: instance.part.name,
-            group: instance.part.group ?? '',
-            piece: pieceOf.get(instance.id),
-            pose: poseInSite(machine, instance),
-            solids: instance.part.solids.filter((s) => s.op === 'add').flatMap(solidShape),
-          })),
-    steps: stages.strip.steps.map((s) => ({
+    items: [...around.items, ...rigItems(project), ...partItems(stages)],
+    steps: stepsOf(stages),
+    labels: around.labels,
+    systems: rigFrames(project),
+    services: servicesOf(stages),
+    pieces: Object.fromEntries(
+      Object.entries(stages.mass.pieces).map(([id, m]) => [
+        id,
+        { name: project.pieces[id]?.name ?? id, parts: m.found.parts },
+      ]),
+    ),
+    lifts: Object.fromEntries(Object.entries(project.lifts).map(([id, l]) => [id, l.piece])),
+  }
+}
+
+/** Greys by group: the look has no hues to spend on parts. */
+const SHADE: Readonly<Record<string, number>> = {
+  'cutting-head': 0.42,
+  'main-drive': 0.55,
+  'main-bearing': 0.74,
+  seals: 0.82,
+  'front-shield': 0.24,
+  'middle-shield': 0.15,
+  'tail-shield': 0.11,
+  thrust: 0.36,
+  'screw-conveyor': 0.5,
+  erector: 0.32,
+  decks: 0.2,
+}
+const OTHER = 0.3
+
+function partItems({ model, strip }: Stages): SceneItem[] {
+  const { machine } = model.project
+  if (machine === undefined) return []
+  const moved = new Map<string, number[]>()
+  strip.steps.forEach((s, k) => {
+    for (const p of s.parts) moved.set(p, [...(moved.get(p) ?? []), k])
+  })
+  return [...model.instances.byId.values()].map((instance): SceneItem => {
+    const { part, id } = instance
+    const steps = moved.get(id) ?? []
+    const first = strip.steps[steps[0] ?? -1]
+    return {
+      id,
+      pointer: pointerOf('parts', id),
+      name: part.name,
+      layer: 'machine',
+      group: part.group ?? '',
+      shade: SHADE[part.group ?? ''] ?? OTHER,
+      lines: 0.8,
+      picked: true,
+      pose: poseInSite(machine, instance),
+      solids: solidShapes(part.solids, model.meshes),
+      moved: steps,
+      ...(first === undefined ? {} : { piece: first.piece }),
+      ...(part.fate === 'scrapped' ? { scrapped: true } : {}),
+    }
+  })
+}
+
+function stepsOf(stages: Stages): SceneStep[] {
+  const { project } = stages.model
+  const passages = passagesOf(stages)
+  return stages.strip.steps.map((s, k): SceneStep => {
+    const typed = project.steps[s.step]
+    const start = s.poses[0] ?? AT_REST
+    const passage = passages[k] as Passage
+    return {
       step: s.step,
       piece: s.piece,
       name: project.pieces[s.piece]?.name ?? s.piece,
       parts: s.parts,
-      poses: s.poses,
-      stays: project.steps[s.step]?.stays === true,
-    })),
-    shaft:
-      shaft === undefined
-        ? undefined
-        : {
-            radius: v(shaft.clearDiameter) / 2,
-            top: v(shaft.collar),
-            slab: v(shaft.slabTop),
-            barrier: v(shaft.barrier),
-            toe: v(shaft.wall.toe),
-          },
-    layers: Object.values(ground?.layers ?? {}).map((l) => ({ name: l.name, top: v(l.top), bottom: v(l.bottom) })),
-    bays: Object.entries(project.bays).map(([id, b]) => ({
-      id,
-      centre: v2(b.centre),
-      size: v2(b.size),
-      level: v(b.level),
-    })),
-    obstructions: Object.values(shaft?.obstructions ?? {}).map((o) => ({
-      what: o.what,
-      x: v2(o.x),
-      y: v2(o.y),
-      z: v2(o.z),
-    })),
-    cradle:
-      cradle === undefined || machine === undefined
-        ? undefined
-        : { along: v2(cradle.along), radius: v(cradle.radius ?? { value: 6.18 }), axis: v(machine.pose.origin[2]) },
-  }
+      passage,
+      stays: typed?.stays === true,
+      lift: s.lift,
+      back: typed?.back,
+      rig: rigUse(stages, s.lift, (p) => place(start, p)),
+      rigBack: rigUse(stages, typed?.back, (p) => place(start, p)),
+      cog: stages.mass.pieces[s.piece]?.found.cogSite ?? [0, 0, 0],
+      clearance: gapOf(stages, s, passage),
+      struck: [...new Set(s.failures.flatMap((f) => f.blockers))],
+    }
+  })
 }
 
-type Solid = Stages['model']['project']['parts'][string]['solids'][number]
-
-function solidShape(solid: Solid): SolidShape[] {
-  switch (solid.shape) {
-    case 'ring sector':
-      return [
-        {
-          shape: 'ring sector',
-          inner: v(solid.inner),
-          outer: v(solid.outer),
-          along: v2(solid.along),
-          angles: v2(solid.angles),
-        },
-      ]
-    case 'cylinder':
-      return [{ shape: 'cylinder', radii: [v(solid.radius), v(solid.radius)], from: v3(solid.from), to: v3(solid.to) }]
-    case 'cone':
-      return [{ shape: 'cylinder', radii: v2(solid.radii), from: v3(solid.from), to: v3(solid.to) }]
-    case 'sphere':
-      return [{ shape: 'sphere', radius: v(solid.radius), centre: v3(solid.centre) }]
-    case 'box':
-      return [{ shape: 'box', centre: v3(solid.centre), size: v3(solid.size), turn: 0 }]
-    case 'radial box':
-      return [radialBox(solid)]
-    case 'revolution':
-    case 'extrusion':
-    case 'spherical cap':
-    case 'mesh':
-      return []
-    default:
-      return solid satisfies never
-  }
-}
-
-function radialBox(solid: Extract<Solid, { shape: 'radial box' }>): SolidShape {
-  const [from, to] = v2(solid.along)
-  const angle = v(solid.angle)
-  const centre: Vec3 = [(from + to) / 2, v(solid.radius) * Math.cos(angle), v(solid.radius) * Math.sin(angle)]
-  return { shape: 'box', centre, size: [to - from, v(solid.radial), v(solid.across)], turn: angle }
+function servicesOf({ model, strip }: Stages): SceneService[] {
+  const parted = new Map(strip.steps.flatMap((s, k) => s.services.map((id) => [id, k] as const)))
+  const known = (id: string): string | undefined =>
+    model.instances.byId.has(id) ? id : model.instances.ofEntry.get(id)?.[0]?.id
+  return Object.entries(model.project.services).flatMap(([id, s]): SceneService[] => {
+    const [from, to] = [known(s.from), known(s.to)]
+    return from === undefined || to === undefined ? [] : [{ id, from, to, parted: parted.get(id) }]
+  })
 }

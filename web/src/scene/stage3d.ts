@@ -1,272 +1,454 @@
-import {
-  AmbientLight,
-  BoxGeometry,
-  BufferGeometry,
-  Color,
-  CylinderGeometry,
-  DirectionalLight,
-  DoubleSide,
-  EdgesGeometry,
-  Group,
-  LineBasicMaterial,
-  LineSegments,
-  Matrix4,
-  Mesh,
-  MeshLambertMaterial,
-  PerspectiveCamera,
-  Raycaster,
-  Scene as ThreeScene,
-  Vector2,
-  WebGLRenderer,
-} from 'three'
-import { OrbitControls } from 'three/addons/controls/OrbitControls.js'
-import { mergeGeometries } from 'three/addons/utils/BufferGeometryUtils.js'
-import type { Scene, SceneItem, SceneStep } from './scene.ts'
-import { solidGeometry } from './solidGeometry.ts'
+import { type Pose, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import { Color, Plane, Raycaster, SRGBColorSpace, Scene as ThreeScene, Vector2, Vector3, WebGLRenderer } from 'three'
+import { type Batch, batchOf } from './batch.ts'
+import { type Box3, together } from './bounds.ts'
+import { freeLines } from './freeLines.ts'
+import { handsOn } from './hands.ts'
+import { inkItems, isCover } from './inking.ts'
+import { labelsIn, type Placed } from './labels.ts'
+import { eyeOf, type Looking, lookingAt, towardsEye } from './look.ts'
+import { gapMark, liftingLines, type MarkText, measureMark, pathLines, serviceLines } from './marks.ts'
+import { itemsMeant } from './meant.ts'
+import { axisEnds, snapped } from './measure.ts'
+import { type Palette, paletteOf } from './palette.ts'
+import { cutLines, firstHit, matrixOf, passedBefore } from './pick.ts'
+import { posing } from './posing.ts'
+import type { Scene } from './scene.ts'
+import type { Shown3d, View } from './shown.ts'
+import { type Hanging, type Moment, momentAt } from './stand.ts'
+
+/** A place that was pointed at. */
+export interface Pointed {
+  pointer: string | undefined
+  at: Vec3 | undefined
+  /** A corner or an axis was near enough to hold on to. */
+  held: boolean
+}
 
 export interface Stage3d {
-  /** Draws the state at a place along the order: step index plus the share of that step's way. */
-  show: (at: number, picked: string | undefined) => void
+  /** Everything but the place along the order. */
+  show: (shown: Shown3d) => void
+  setAlong: (along: number) => void
+  lookFrom: (view: View) => void
+  turn: (across: number, up: number) => void
+  shift: (right: number, up: number) => void
+  nearer: (factor: number) => void
+  /** Where one looks from, unless that is still as at first. */
+  looking: () => Looking | undefined
+  /** The middle of an entity where it stands now. */
+  middleOf: (pointer: string) => Vec3 | undefined
   end: () => void
 }
 
-/** Draws on demand: after a change of state, size or view. Undefined where the browser has no WebGL 2. */
+/**
+ * Draws on demand: after a change of what is shown, of size or of where one looks from, once. Undefined where the browser
+ * has no WebGL 2. What a drawing took stands on `host` as data-calls, data-triangles and data-frames.
+ */
 export function stage3d(
-  place: HTMLElement,
+  host: HTMLElement,
   scene: Scene,
-  onPick: (id: string | undefined) => void,
+  onPoint: (pointed: Pointed) => void,
+  looked?: Looking,
 ): Stage3d | undefined {
-  const renderer = rendererIn(place)
+  const renderer = rendererIn(host)
   if (renderer === undefined) return undefined
+  const canvas = renderer.domElement
+  const batch = batchOf(scene.items)
+  const pose = posing(scene, batch)
+  const lines = freeLines(false)
+  const over = freeLines(true)
   const world = new ThreeScene()
-  const camera = new PerspectiveCamera(32, 1, 0.5, 600)
-  camera.up.set(0, 0, 1)
-  camera.position.set(30, -80, 10)
-  const controls = new OrbitControls(camera, renderer.domElement)
-  controls.target.set(0, 6, -17)
-  controls.update()
-  world.add(new AmbientLight(0xffffff, 1.5), sun(), surroundings(scene))
-  const parts = new Map(scene.items.map((item) => [item.id, partMesh(item)]))
-  for (const part of parts.values()) world.add(part)
+  world.add(batch.solid, batch.ghost, batch.lines, lines.drawn, over.drawn)
+  const labels = labelsIn(host)
+  const eye = eyeOf(looked ?? lookingAt(new Vector3(0, 6, -14), -1.18, 0.3, 130), ballAround(scene, batch))
+  const ray = new Raycaster()
+  const plane = new Plane()
+  const centres = new Map(scene.items.map((item, i) => [item.id, batch.ranges[i]?.centre.toArray() as Vec3]))
+  const covers = scene.items.map(isCover)
 
-  const draw = (): void => {
-    world.background = new Color(colour('--sheet'))
-    renderer.render(world, camera)
+  let palette = readPalette()
+  const paper = new Color().setRGB(...palette.sheet, SRGBColorSpace)
+  world.background = paper
+  let shown: Shown3d | undefined
+  let along = 0
+  let moment: Moment = momentAt(scene, 0)
+  let hanging: Hanging | undefined
+  let frames = 0
+  let asked: number | undefined
+  let stale = true
+  let before: ReadonlySet<number> = new Set()
+  let thinGround = false
+  let untouched = looked === undefined
+  let downPath = false
+  let size = { width: 1, height: 1 }
+
+  const cut = (): Plane | undefined => (shown?.section === undefined ? undefined : plane)
+  const ask = (): void => {
+    asked ??= requestAnimationFrame(frame)
   }
-  const resize = (): void => {
-    const { clientWidth: w, clientHeight: h } = place
-    renderer.setSize(w, h, false)
-    camera.aspect = w / Math.max(1, h)
-    camera.updateProjectionMatrix()
-    draw()
+  const askAnew = (): void => {
+    stale = true
+    ask()
   }
+
+  function frame(): void {
+    asked = undefined
+    if (shown === undefined) return
+    eye.settle()
+    if (stale) lay(shown)
+    const hides = groundHides()
+    if (hides !== thinGround) {
+      thinGround = hides
+      lay(shown)
+    }
+    write(shown)
+    renderer?.render(world, eye.camera())
+    frames++
+    host.dataset.frames = String(frames)
+    host.dataset.calls = String(renderer?.info.render.calls)
+    host.dataset.triangles = String(renderer?.info.render.triangles)
+  }
+
+  /** Rows of the texture: where everything stands, and what it looks like. */
+  function lay(now: Shown3d): void {
+    stale = false
+    moment = momentAt(scene, along)
+    hanging = pose(moment)
+    inkItems(scene, batch, { shown: now, moment, palette, before, thinGround })
+    batch.send()
+    setPlane(now)
+    lines.setCut(cut())
+    batch.setCut(cut(), palette.ink)
+  }
+
+  function setPlane({ section }: Shown3d): void {
+    if (section === undefined) return
+    const sign = section.flipped ? 1 : -1
+    plane.normal.set(0, 0, 0).setComponent(section.axis, sign)
+    plane.constant = -sign * section.at
+  }
+
+  /** Lines and texts that go with the moment and with where one looks from. */
+  function write(now: Shown3d): void {
+    const marking = { scene, shown: now, moment, hanging, palette }
+    const pixel = eye.metresAPixel()
+    lines.clear()
+    over.clear()
+    liftingLines(marking, lines)
+    serviceLines(marking, lines, centres)
+    pathLines(marking, over)
+    const section = cut()
+    if (section !== undefined) cutLines(batch, section, (p, q) => lines.add(kept(p), kept(q), palette.ink))
+    const gap = gapMark(marking, over, pixel)
+    const texts = [...measureMark(marking, over, pixel), ...(gap === undefined ? [] : [gap])]
+    lines.send()
+    over.send()
+    labels.show(placedLabels(now, texts), project, size)
+  }
+
+  /** Just on the side of the cut that is left. */
+  const kept = (p: Vector3): Vec3 => p.addScaledVector(plane.normal, 0.01).toArray()
+
+  function placedLabels(now: Shown3d, texts: readonly MarkText[]): Placed[] {
+    const section = cut()
+    const left = (at: Vec3): boolean => section === undefined || section.distanceToPoint(new Vector3(...at)) >= -0.1
+    const fixed = scene.labels
+      .filter((l) => left(l.at as Vec3))
+      .filter((l) => !now.hidden.has(l.layer) && !(thinGround && (l.layer === 'ground' || l.layer === 'water')))
+      .map(
+        (l): Placed => ({
+          at: new Vector3(...l.at),
+          text: l.level === undefined ? l.text : `${l.text} ${now.levelText(l.level)}`.trim(),
+          kind: l.pointer === now.selected ? 'edit' : l.layer === 'bays' ? 'name' : 'quiet',
+          side: l.side,
+          rank: l.pointer === now.selected ? 0 : l.rank,
+        }),
+      )
+    return [...texts.map((t): Placed => ({ ...t, at: new Vector3(...t.at), side: 'over', rank: -1 })), ...fixed]
+  }
+
+  const projected = new Vector3()
+  function project(at: Vector3): { x: number; y: number; seen: boolean } {
+    projected.copy(at).project(eye.camera())
+    return {
+      x: ((projected.x + 1) / 2) * size.width,
+      y: ((1 - projected.y) / 2) * size.height,
+      seen: Math.abs(projected.z) <= 1,
+    }
+  }
+
+  function boxOfItems(items: readonly number[]): Box3 | undefined {
+    if (items.length === 0) return undefined
+    const at = new Vector3()
+    return together(
+      items.map((i) => {
+        const range = batch.ranges[i] as NonNullable<(typeof batch.ranges)[number]>
+        at.copy(range.centre).applyMatrix4(matrixOf(batch, i))
+        const r = range.radius
+        return { min: [at.x - r, at.y - r, at.z - r], max: [at.x + r, at.y + r, at.z + r] }
+      }),
+    )
+  }
+
+  const machineItems = scene.items.flatMap((item, i) => (item.layer === 'machine' ? [i] : []))
+  const machinery = scene.items.flatMap((item, i) => (item.layer === 'lifting' ? [i] : []))
+  const lookedAt = (): readonly number[] => {
+    const selected = itemsMeant(scene, shown?.selected)
+    return selected.length > 0 ? selected : machineItems
+  }
+
+  /** From the eye to corners spread over what is looked at. */
+  function* rays(items: readonly number[], count: number): Generator<{ away: number }> {
+    const to = new Vector3()
+    const eyeAt = eye.camera().position
+    const out = towardsEye(eye.look)
+    const ranges = items.map((i) => ({ i, range: batch.ranges[i] })).filter(({ range }) => (range?.count ?? 0) > 0)
+    const corners = ranges.reduce((sum, { range }) => sum + (range?.count ?? 0), 0)
+    const step = Math.max(1, Math.floor(corners / count))
+    let next = Math.floor(step / 2)
+    let passed = 0
+    for (const { i, range } of ranges) {
+      if (range === undefined) continue
+      for (; next < passed + range.count; next += step) {
+        const k = (batch.index[range.from + next - passed] as number) * 3
+        to.fromArray(batch.positions, k).applyMatrix4(matrixOf(batch, i))
+        if (eye.look.parallel) ray.ray.origin.copy(to).addScaledVector(out, 400)
+        else ray.ray.origin.copy(eyeAt)
+        ray.ray.direction.copy(to).sub(ray.ray.origin).normalize()
+        yield { away: to.distanceTo(ray.ray.origin) - 0.05 }
+      }
+      passed += range.count
+    }
+  }
+
+  /** Whether the ground stands before most of what is looked at. */
+  function groundHides(): boolean {
+    const items = lookedAt()
+    if (items.some((i) => covers[i])) return false
+    let [hidden, all] = [0, 0]
+    for (const { away } of rays(items, 7)) {
+      all++
+      if (passedBefore(batch, ray.ray, away, cut(), (i) => covers[i] === true).length > 0) hidden++
+    }
+    return all > 0 && hidden * 2 > all
+  }
+
+  /** What stands before the selection: looked for when the hands rest. */
+  function lookThrough(): void {
+    const selected = new Set(itemsMeant(scene, shown?.selected))
+    const wanted = shown?.through === true && selected.size > 0
+    const found = new Set<number>(downPath ? machinery : [])
+    if (wanted) {
+      eye.settle()
+      for (const { away } of rays([...selected], 18))
+        for (const i of passedBefore(
+          batch,
+          ray.ray,
+          away,
+          cut(),
+          (k) => !selected.has(k) && !covers[k] && scene.items[k]?.picked === true,
+        ))
+          found.add(i)
+    }
+    if (found.size === before.size && [...found].every((i) => before.has(i))) return
+    before = found
+    askAnew()
+  }
+
+  function point(x: number, y: number): void {
+    eye.settle()
+    ray.setFromCamera(new Vector2((x / size.width) * 2 - 1, 1 - (y / size.height) * 2), eye.camera())
+    const hit = firstHit(batch, ray.ray, cut(), (i) => scene.items[i]?.picked === true)
+    if (hit === undefined) {
+      onPoint({ pointer: undefined, at: undefined, held: false })
+      return
+    }
+    const item = scene.items[hit.item] as Scene['items'][number]
+    const matrix = matrixOf(batch, hit.item)
+    const candidates = [
+      ...hit.corners.map((c) => c.toArray() as Vec3),
+      ...axisEnds(item).map((p) => new Vector3(...p).applyMatrix4(matrix).toArray() as Vec3),
+    ]
+    const away = (p: Vec3): number => {
+      const on = project(new Vector3(...p))
+      return Math.hypot(on.x - x, on.y - y)
+    }
+    onPoint({ pointer: item.pointer, ...snapped(hit.at.toArray() as Vec3, candidates, away) })
+  }
+
+  function resize(): void {
+    const { clientWidth: width, clientHeight: height } = host
+    if (width === 0 || height === 0) return
+    size = { width, height }
+    renderer?.setPixelRatio(Math.min(2, devicePixelRatio))
+    renderer?.setSize(width, height, false)
+    eye.resize(width, height)
+    if (untouched) look('overview')
+    ask()
+  }
+
+  function look(view: View): void {
+    const { look: now } = eye
+    downPath = view === 'path'
+    const set = (around: number, up: number, parallel: boolean): void => {
+      now.around = around
+      now.up = up
+      now.parallel = parallel
+    }
+    if (view === 'overview') set(-1.2, 0.3, false)
+    if (view === 'side') set(-Math.PI / 2, 0, true)
+    if (view === 'front') set(0, 0, true)
+    if (view === 'above') set(-Math.PI / 2, Math.PI / 2 - 1e-4, true)
+    if (view === 'path') alongPath(set)
+    if (view === 'selection') {
+      const box = boxOfItems(itemsMeant(scene, shown?.selected))
+      if (box !== undefined) eye.fit(box, 1.15)
+    } else if (view === 'path') eye.fit(pieceBox() ?? wholeBox(view), 1.5)
+    else eye.fit(wholeBox(view), view === 'overview' ? 0.98 : 1.06)
+    ask()
+    lookThrough()
+  }
+
+  /** From ahead of the piece, back along the longest leg of its way: what it will pass is seen around it. */
+  function alongPath(set: (around: number, up: number, parallel: boolean) => void): void {
+    const step = scene.steps[moment.step ?? 0]
+    const legs = step?.passage.way.legs.flatMap((leg) => ('by' in leg ? [leg.by] : [])) ?? []
+    const longest = legs.reduce<Vec3>((best, by) => (lengthOf(by) > lengthOf(best) ? by : best), [0, 0, 1e-9])
+    const flat = Math.hypot(longest[0], longest[1])
+    const upright = flat < Math.abs(longest[2])
+    set(upright ? -Math.PI / 2 : Math.atan2(longest[1], longest[0]), upright ? Math.PI / 2 - 1e-4 : 0, true)
+  }
+
+  function pieceBox(): Box3 | undefined {
+    const parts = new Set(scene.steps[moment.step ?? 0]?.parts ?? [])
+    return boxOfItems(scene.items.flatMap((item, i) => (parts.has(item.id) ? [i] : [])))
+  }
+
+  /** All that stands around the shaft; from the side and from above the bays as well. */
+  function wholeBox(view: View): Box3 {
+    const ground = scene.items.filter((item) => item.layer === 'ground' && item.group === 'ground')
+    const corners = ground.flatMap((item) => item.solids.flatMap((s) => (s.shape === 'strip' ? s.stations.flat() : [])))
+    const head = Math.max(8, ...Object.values(scene.systems).map((s) => s.head + 4))
+    const box =
+      corners.length === 0
+        ? (boxOfItems(machineItems) ?? { min: [-10, -10, -10], max: [10, 10, 10] })
+        : boundsOfPoints(corners)
+    const across = Math.max(box.max[0], 1)
+    if (view === 'above') return { min: [-across, -27, 0], max: [across, box.max[1], 0] }
+    if (view === 'front') return { min: [0, -16, box.min[2]], max: [0, box.max[1], head] }
+    if (view === 'side') return { min: [-across, 0, box.min[2]], max: [across, 0, head] }
+    return { min: [-across, 0, box.min[2]], max: [across, Math.min(box.max[1], 24), head - 4] }
+  }
+
   const watch = new ResizeObserver(resize)
-  watch.observe(place)
-  controls.addEventListener('change', draw)
-  const pick = picker(renderer.domElement, camera, [...parts.values()], onPick)
+  watch.observe(host)
+  const light = new MutationObserver(() => {
+    palette = readPalette()
+    paper.setRGB(...palette.sheet, SRGBColorSpace)
+    askAnew()
+  })
+  light.observe(document.documentElement, { attributeFilter: ['data-light'] })
+  const letGo = handsOn(canvas, eye, {
+    moved: () => {
+      untouched = false
+      downPath = false
+      ask()
+    },
+    rested: lookThrough,
+    pointed: point,
+  })
+  const moved = (): void => {
+    untouched = false
+    ask()
+    lookThrough()
+  }
   resize()
   return {
-    show: (at, picked) => {
-      for (const [id, mesh] of parts) dress(mesh, id === picked)
-      moveParts(scene, parts, at)
-      draw()
+    show: (now) => {
+      const changes = shown?.selected !== now.selected || shown?.through !== now.through
+      shown = now
+      askAnew()
+      if (changes) lookThrough()
+    },
+    setAlong: (to) => {
+      if (to === along) return
+      along = to
+      askAnew()
+    },
+    lookFrom: (view) => {
+      untouched = view === 'overview'
+      look(view)
+    },
+    turn: (across, up) => {
+      eye.turn(across, up)
+      moved()
+    },
+    shift: (right, up) => {
+      const pixel = eye.metresAPixel()
+      eye.shift(right * pixel, up * pixel)
+      moved()
+    },
+    nearer: (factor) => {
+      eye.nearer(factor)
+      moved()
+    },
+    looking: () => (untouched ? undefined : eye.look),
+    middleOf: (pointer) => {
+      const box = boxOfItems(itemsMeant(scene, pointer))
+      return box === undefined
+        ? undefined
+        : [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2, (box.min[2] + box.max[2]) / 2]
     },
     end: () => {
+      if (asked !== undefined) cancelAnimationFrame(asked)
       watch.disconnect()
-      controls.dispose()
-      renderer.domElement.removeEventListener('pointerup', pick)
+      light.disconnect()
+      letGo()
+      labels.end()
+      batch.end()
+      lines.end()
+      over.end()
       renderer.dispose()
-      renderer.domElement.remove()
+      canvas.remove()
     },
   }
+}
+
+/** What is drawn, with booms and pieces on their way. */
+function ballAround(scene: Scene, batch: Batch): { centre: Vector3; radius: number } {
+  const placed = scene.items.map((item, i) => {
+    const range = batch.ranges[i]
+    const at = new Vector3(...place3(item.pose, range?.centre ?? new Vector3()))
+    return { at, radius: item.rig?.part === 'reach' ? 0 : (range?.radius ?? 0) }
+  })
+  const centre = placed.reduce((sum, p) => sum.addScaledVector(p.at, 1 / placed.length), new Vector3())
+  const radius = placed.reduce((most, p) => Math.max(most, p.at.distanceTo(centre) + p.radius), 1)
+  return { centre, radius: radius + BEYOND }
+}
+
+/** Booms and hooks reach out of what stands, m. */
+const BEYOND = 25
+
+const place3 = (pose: Pose, p: Vector3): Vec3 => place(pose, p.toArray())
+
+function boundsOfPoints(points: readonly Vec3[]): Box3 {
+  return together(points.map((p) => ({ min: p, max: p })))
+}
+
+function readPalette(): Palette {
+  const style = getComputedStyle(document.documentElement)
+  return paletteOf((name) => style.getPropertyValue(name).trim())
 }
 
 function rendererIn(place: HTMLElement): WebGLRenderer | undefined {
   try {
     const renderer = new WebGLRenderer({ antialias: true, preserveDrawingBuffer: true })
-    renderer.setPixelRatio(Math.min(2, devicePixelRatio))
+    renderer.localClippingEnabled = true
     place.append(renderer.domElement)
     return renderer
   } catch {
-    place.textContent = 'This browser cannot draw in three dimensions; every figure of the view stands in the tables.'
     return undefined
   }
 }
 
-const colour = (name: string): string => getComputedStyle(document.documentElement).getPropertyValue(name).trim()
-
-function sun(): DirectionalLight {
-  const light = new DirectionalLight(0xffffff, 2)
-  light.position.set(60, -120, 90)
-  return light
-}
-
-/** Greys by group: the look has no hues to spend on parts. */
-const SHADE: Readonly<Record<string, number>> = {
-  'cutting head': 0x8d8f88,
-  'main drive': 0x6c706a,
-  'main bearing': 0x3f4743,
-  seals: 0x2f3532,
-  'front shield': 0xb4b1a6,
-  'middle shield': 0xcbc8bd,
-  'tail shield': 0xd8d5ca,
-  thrust: 0x9a9c94,
-  'screw conveyor': 0x7d807a,
-  erector: 0xa5a69e,
-  decks: 0xc0bdb2,
-}
-
-function partMesh(item: SceneItem): Mesh {
-  const merged = mergeGeometries(item.solids.map((s) => plainGeometry(solidGeometry(s)))) ?? new BufferGeometry()
-  const mesh = new Mesh(merged, new MeshLambertMaterial({ color: SHADE[item.group] ?? 0xa5a69e, side: DoubleSide }))
-  mesh.userData = { id: item.id, shade: SHADE[item.group] ?? 0xa5a69e }
-  mesh.matrixAutoUpdate = false
-  mesh.matrix.copy(matrixOf(item.pose))
-  return mesh
-}
-
-function plainGeometry(geometry: BufferGeometry): BufferGeometry {
-  const flat = geometry.index === null ? geometry : geometry.toNonIndexed()
-  flat.deleteAttribute('uv')
-  return flat
-}
-
-function matrixOf({ turn, shift }: SceneItem['pose']): Matrix4 {
-  const [a, b, c] = turn
-  return new Matrix4().set(
-    a[0],
-    a[1],
-    a[2],
-    shift[0],
-    b[0],
-    b[1],
-    b[2],
-    shift[1],
-    c[0],
-    c[1],
-    c[2],
-    shift[2],
-    0,
-    0,
-    0,
-    1,
-  )
-}
-
-function dress(mesh: Mesh, picked: boolean): void {
-  ;(mesh.material as MeshLambertMaterial).color.set(picked ? colour('--edit') : (mesh.userData.shade as number))
-}
-
-/** Each part where it stands at this place along the order; pieces that have left are not drawn. */
-function moveParts(scene: Scene, parts: ReadonlyMap<string, Mesh>, at: number): void {
-  const as = new Map<string, { pose: Matrix4; gone: boolean }>()
-  scene.steps.forEach((step, index) => {
-    if (at <= index) return
-    const share = Math.min(1, at - index)
-    for (const part of step.parts) as.set(part, { pose: alongPoses(step, share), gone: share >= 1 && !step.stays })
-  })
-  for (const item of scene.items) {
-    const mesh = parts.get(item.id) as Mesh
-    const state = as.get(item.id)
-    mesh.visible = state?.gone !== true
-    mesh.matrix.copy(matrixOf(item.pose))
-    if (state !== undefined) mesh.matrix.premultiply(state.pose)
-    mesh.matrixWorldNeedsUpdate = true
-  }
-}
-
-function alongPoses(step: SceneStep, share: number): Matrix4 {
-  const last = step.poses.length - 1
-  if (last < 1) return step.poses[0] === undefined ? new Matrix4() : matrixOf(step.poses[0])
-  const leg = Math.min(last - 1, Math.floor(share * last))
-  const t = share * last - leg
-  const [a, b] = [step.poses[leg], step.poses[leg + 1]]
-  if (a === undefined || b === undefined) return new Matrix4()
-  const shift = a.shift.map((x, i) => x + ((b.shift[i] as number) - x) * t) as [number, number, number]
-  return matrixOf({ turn: t < 1 ? a.turn : b.turn, shift })
-}
-
-/** Half of the shaft wall behind the machine, slab, cradle, layers as bands on a cut face, bays and fixed things. */
-function surroundings(scene: Scene): Group {
-  const group = new Group()
-  const { shaft } = scene
-  if (shaft !== undefined)
-    group.add(halfWall(shaft), slab(shaft), ...scene.layers.map((l, i) => layerBand(l, i, shaft.radius)))
-  const bays = scene.bays.map((b) =>
-    outlined(new BoxGeometry(b.size[0], b.size[1], 0.3).translate(b.centre[0], b.centre[1], b.level - 0.15), 0xd8d5ca),
-  )
-  const obstructions = scene.obstructions.map((o) =>
-    outlined(
-      new BoxGeometry(o.x[1] - o.x[0], o.y[1] - o.y[0], o.z[1] - o.z[0]).translate(
-        (o.x[0] + o.x[1]) / 2,
-        (o.y[0] + o.y[1]) / 2,
-        (o.z[0] + o.z[1]) / 2,
-      ),
-      0x6c706a,
-      0.25,
-    ),
-  )
-  for (const thing of [...bays, ...obstructions]) group.add(thing)
-  return group
-}
-
-type Shaft = NonNullable<Scene['shaft']>
-
-function halfWall({ radius, top, slab: floor }: Shaft): Mesh {
-  const wall = new CylinderGeometry(radius, radius, top - floor, 64, 1, true, Math.PI / 2, Math.PI)
-    .rotateX(Math.PI / 2)
-    .translate(0, 0, (top + floor) / 2)
-  return new Mesh(wall, new MeshLambertMaterial({ color: 0xe4e1d6, side: DoubleSide }))
-}
-
-function slab({ radius, slab: floor }: Shaft): Mesh {
-  const disc = new CylinderGeometry(radius, radius, 0.4, 64).rotateX(Math.PI / 2).translate(0, 0, floor - 0.2)
-  return new Mesh(disc, new MeshLambertMaterial({ color: 0xb4b1a6 }))
-}
-
-const BAND_WIDTH = 9
-const BANDS = [0xeeeade, 0xd9d5c6, 0xe6e0cb, 0xc9c5b6, 0xdcd3b8, 0xbfbcae, 0xd2cbb4]
-
-function layerBand(layer: { top: number; bottom: number }, index: number, radius: number): Group {
-  const both = new Group()
-  for (const side of [-1, 1]) {
-    const box = new BoxGeometry(BAND_WIDTH, 0.4, layer.top - layer.bottom).translate(
-      side * (radius + 1.5 + BAND_WIDTH / 2),
-      radius * 0.1,
-      (layer.top + layer.bottom) / 2,
-    )
-    both.add(outlined(box, BANDS[index % BANDS.length] as number))
-  }
-  return both
-}
-
-function outlined(geometry: BufferGeometry, shade: number, opacity = 1): Group {
-  const group = new Group()
-  group.add(new Mesh(geometry, new MeshLambertMaterial({ color: shade, transparent: opacity < 1, opacity })))
-  group.add(new LineSegments(new EdgesGeometry(geometry), new LineBasicMaterial({ color: 0x84827a })))
-  return group
-}
-
-function picker(
-  canvas: HTMLCanvasElement,
-  camera: PerspectiveCamera,
-  meshes: Mesh[],
-  onPick: (id: string | undefined) => void,
-): (event: PointerEvent) => void {
-  const ray = new Raycaster()
-  let down = { x: 0, y: 0 }
-  canvas.addEventListener('pointerdown', (event) => {
-    down = { x: event.clientX, y: event.clientY }
-  })
-  const pick = (event: PointerEvent): void => {
-    if (Math.hypot(event.clientX - down.x, event.clientY - down.y) > 4) return
-    const box = canvas.getBoundingClientRect()
-    ray.setFromCamera(
-      new Vector2(((event.clientX - box.left) / box.width) * 2 - 1, 1 - ((event.clientY - box.top) / box.height) * 2),
-      camera,
-    )
-    onPick(ray.intersectObjects(meshes.filter((m) => m.visible))[0]?.object.userData.id as string | undefined)
-  }
-  canvas.addEventListener('pointerup', pick)
-  return pick
-}
+const lengthOf = ([x, y, z]: Vec3): number => Math.hypot(x, y, z)

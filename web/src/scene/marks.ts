@@ -1,0 +1,132 @@
+import { place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import type { FreeLines } from './freeLines.ts'
+import { spansOf } from './measure.ts'
+import type { Ink, Palette } from './palette.ts'
+import { boomTip, hookPlace, pathOf } from './posing.ts'
+import type { Scene } from './scene.ts'
+import type { Shown3d } from './shown.ts'
+import { type Hanging, type Moment, poseOf, standOf } from './stand.ts'
+
+/** A text that goes with a mark. */
+export interface MarkText {
+  at: Vec3
+  text: string
+  kind: 'edit' | 'fail' | 'ink'
+}
+
+interface Marking {
+  scene: Scene
+  shown: Shown3d
+  moment: Moment
+  hanging: Hanging | undefined
+  palette: Palette
+}
+
+/** Lines and slings from the head of each system to what it carries. */
+export function liftingLines({ scene, shown, moment, hanging, palette }: Marking, lines: FreeLines): void {
+  if (shown.hidden.has('lifting')) return
+  const ink = palette.grey(0.85)
+  for (const [system, frame] of Object.entries(scene.systems)) {
+    const tower = frame.kind === 'lift tower' || frame.kind === 'gantry'
+    for (const hook of frame.hooks) {
+      const at = hookPlace(scene, system, hook, moment, hanging)
+      const used = hanging?.rig.system === system && hanging.hooks.some((h) => h.hook === hook)
+      const top: Vec3 = tower
+        ? [at[0], at[1], frame.head]
+        : boomTip(scene, system, used ? hanging : undefined, standOf(system, scene, moment, hanging))
+      for (const d of tower ? [-0.35, 0.35] : [0])
+        lines.add([top[0] + d, top[1], top[2]], [at[0] + d, at[1], at[2] + 1.6], ink)
+    }
+  }
+  for (const { at, points, tops } of hanging?.hooks ?? [])
+    points.forEach((p, i) => {
+      const top = tops[i] ?? at
+      lines.add(p, top, ink)
+      lines.add(top, at, ink)
+    })
+}
+
+/** Hoses, cables and pipes that are not yet parted, straight from part to part. */
+export function serviceLines(
+  { scene, shown, moment, palette }: Marking,
+  lines: FreeLines,
+  centres: ReadonlyMap<string, Vec3>,
+): void {
+  if (shown.hidden.has('services')) return
+  const items = new Map(scene.items.map((item) => [item.id, item]))
+  for (const { from, to, parted } of scene.services) {
+    if (parted !== undefined && moment.out > parted) continue
+    const ends = [from, to].map((id) => {
+      const [item, centre] = [items.get(id), centres.get(id)]
+      return item === undefined || centre === undefined ? undefined : place(poseOf(item, scene, moment), centre)
+    })
+    if (ends[0] !== undefined && ends[1] !== undefined) lines.add(ends[0], ends[1], palette.grey(0.8))
+  }
+}
+
+const DASH = 0.7
+
+/** The way of the piece that moves: whole where the order has it, dashed where it is only joined. */
+export function pathLines({ scene, moment, palette }: Marking, lines: FreeLines): void {
+  if (moment.step === undefined || moment.share <= 0 || moment.share >= 1) return
+  const { points, planned } = pathOf(scene, moment.step)
+  planned.forEach((known, i) => {
+    const [a, b] = [points[i], points[i + 1]] as [Vec3, Vec3]
+    if (known) lines.add(a, b, palette.edit)
+    else lines.dashed(a, b, palette.edit, DASH)
+  })
+}
+
+/** The least gap of the step under way, as a dimension where it is. */
+export function gapMark(
+  { scene, shown, moment, palette }: Marking,
+  lines: FreeLines,
+  metresAPixel: number,
+): MarkText | undefined {
+  if (moment.step === undefined || moment.share <= 0 || moment.share >= 1) return undefined
+  const gap = scene.steps[moment.step]?.clearance
+  if (gap?.ends === undefined || gap.gap < 1e-3) return undefined
+  const kind = gap.short ? 'fail' : 'edit'
+  dimension(lines, gap.ends[0], gap.ends[1], palette[kind], metresAPixel)
+  return { at: middle(...gap.ends), text: `${shown.lengthText(gap.gap)} to ${gap.name}`, kind }
+}
+
+/** What is being measured: straight, and along the axes where they differ from it. */
+export function measureMark({ shown, palette }: Marking, lines: FreeLines, metresAPixel: number): MarkText[] {
+  const { measured } = shown
+  if (measured === undefined) return []
+  if (measured.to === undefined) {
+    cross(lines, measured.from, palette.edit, metresAPixel)
+    return []
+  }
+  const { from, to } = measured
+  dimension(lines, from, to, palette.edit, metresAPixel)
+  const spans = spansOf({ from, to })
+  const corners: Vec3[] = [from, [to[0], from[1], from[2]], [to[0], to[1], from[2]], to]
+  const legs = [spans.dx, spans.dy, spans.dz]
+  const texts: MarkText[] = [{ at: middle(from, to), text: shown.lengthText(spans.distance), kind: 'edit' }]
+  if (legs.filter((d) => Math.abs(d) > 1e-3).length < 2) return texts
+  legs.forEach((d, i) => {
+    if (Math.abs(d) <= 1e-3) return
+    const [a, b] = [corners[i], corners[i + 1]] as [Vec3, Vec3]
+    lines.dashed(a, b, palette.ink, Math.max(6 * metresAPixel, Math.abs(d) / 200))
+    texts.push({ at: middle(a, b), text: `d${'xyz'[i]} ${shown.levelText(d)}`, kind: 'ink' })
+  })
+  return texts
+}
+
+const middle = (a: Vec3, b: Vec3): Vec3 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2]
+
+/** A line with a cross at each end, of a size on the screen. */
+function dimension(lines: FreeLines, a: Vec3, b: Vec3, ink: Ink, metresAPixel: number): void {
+  lines.add(a, b, ink)
+  cross(lines, a, ink, metresAPixel)
+  cross(lines, b, ink, metresAPixel)
+}
+
+function cross(lines: FreeLines, [x, y, z]: Vec3, ink: Ink, metresAPixel: number): void {
+  const d = 5 * metresAPixel
+  lines.add([x - d, y, z], [x + d, y, z], ink)
+  lines.add([x, y - d, z], [x, y + d, z], ink)
+  lines.add([x, y, z - d], [x, y, z + d], ink)
+}

@@ -1,0 +1,126 @@
+import { AT_REST, type Pose, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import { Vector3 } from 'three'
+import type { Batch } from './batch.ts'
+import type { Scene } from './scene.ts'
+import { type Hanging, hangingAt, type Moment, outOf, standOf } from './stand.ts'
+import { poseAlong } from './way.ts'
+
+const ROW = 20
+
+/** Writes where everything stands in a moment into the rows of a batch. */
+export function posing(scene: Scene, batch: Batch): (moment: Moment) => Hanging | undefined {
+  const hookItems = new Map<string, number>()
+  scene.items.forEach((item, i) => {
+    batch.setPose(i, item.pose)
+    if (item.rig?.part === 'hook') hookItems.set(`${item.rig.system}/${item.rig.hook}`, i)
+  })
+  const towers = scene.items.flatMap((item, i) =>
+    item.rig === undefined || item.rig.part === 'hook' ? [] : [{ item, i }],
+  )
+  const movers = scene.items.flatMap((item, i) => (item.moved.length > 0 ? [{ item, i }] : []))
+  const [x, y, z, at] = [new Vector3(), new Vector3(), new Vector3(), new Vector3()]
+  const ends = scene.steps.map((s) => s.passage.way.poses.at(-1) ?? AT_REST)
+  return (moment) => {
+    const under = moment.step === undefined ? undefined : scene.steps[moment.step]
+    const now = under === undefined ? AT_REST : poseAlong(under.passage.way, moment.share)
+    for (const { item, i } of movers) {
+      const out = outOf(item, moment, scene.steps.length)
+      let last = -1
+      for (const k of item.moved) if (k < out) last = k
+      if (last < 0) batch.setPose(i, item.pose)
+      else writeComposed(batch.rows, i, out - last >= 1 ? (ends[last] as Pose) : now, item.pose)
+    }
+    const hanging = hangingAt(scene, moment)
+    for (const { item, i } of towers) {
+      const rig = item.rig as NonNullable<typeof item.rig>
+      const stands = standOf(rig.system, scene, moment, hanging)
+      if (rig.part !== 'boom') {
+        batch.setColumns(i, x.set(1, 0, 0), y.set(0, 1, 0), z.set(0, 0, 1), at.set(...stands))
+        continue
+      }
+      const tip = boomTip(scene, rig.system, hanging, stands)
+      at.set(stands[0], stands[1], FOOT)
+      x.set(...tip).sub(at)
+      y.set(-x.y, x.x, 0).normalize()
+      z.crossVectors(x, y).normalize()
+      batch.setColumns(i, x, y, z, at)
+    }
+    for (const [id, i] of hookItems) {
+      const [system = '', hook = ''] = id.split('/')
+      const p = hookPlace(scene, system, hook, moment, hanging)
+      batch.setColumns(i, x.set(1, 0, 0), y.set(0, 1, 0), z.set(0, 0, 1), at.set(...p))
+    }
+    return hanging
+  }
+}
+
+/** Where a boom is pinned, over the ground; a symbol, m. */
+const FOOT = 2.5
+/** A boom at rest leans out this far, m. */
+const OUT = 9
+
+/** Over the hook at its highest; at rest, towards the shaft. */
+export function boomTip(scene: Scene, system: string, hanging: Hanging | undefined, stands: Vec3): Vec3 {
+  const head = scene.systems[system]?.head ?? 20
+  const used = hanging?.rig.system === system ? hanging.hooks[0]?.at : undefined
+  if (used !== undefined) return [used[0], used[1], Math.max(head, used[2] + 2)]
+  const far = Math.hypot(stands[0], stands[1]) || 1
+  const lean = Math.min(OUT, far)
+  return [stands[0] - (stands[0] / far) * lean, stands[1] - (stands[1] / far) * lean, head]
+}
+
+const PARKED = 4
+
+/** A hook over its piece; else parked near the head. */
+export function hookPlace(
+  scene: Scene,
+  system: string,
+  hook: string,
+  moment: Moment,
+  hanging: Hanging | undefined,
+): Vec3 {
+  const used = hanging?.rig.system === system ? hanging.hooks.find((h) => h.hook === hook) : undefined
+  if (used !== undefined) return used.at
+  const frame = scene.systems[system]
+  const stands = standOf(system, scene, moment, hanging)
+  const head = (frame?.head ?? 20) - PARKED
+  if (frame?.kind === 'lift tower' || frame?.kind === 'gantry') {
+    const index = frame.hooks.indexOf(hook)
+    return [index === 0 ? 0 : 6 * (index % 2 === 0 ? 1 : -1), stands[1], head]
+  }
+  const tip = boomTip(scene, system, undefined, stands)
+  return [tip[0], tip[1], head]
+}
+
+function writeComposed(rows: Float32Array, item: number, outer: Pose, inner: Pose): void {
+  const { turn: a, shift: s } = outer
+  const { turn: b, shift: t } = inner
+  for (let r = 0; r < 3; r++) {
+    const row = a[r as 0 | 1 | 2]
+    const k = item * ROW + r * 4
+    for (let c = 0; c < 3; c++) {
+      const j = c as 0 | 1 | 2
+      rows[k + c] = row[0] * b[0][j] + row[1] * b[1][j] + row[2] * b[2][j]
+    }
+    rows[k + 3] = row[0] * t[0] + row[1] * t[1] + row[2] * t[2] + s[r as 0 | 1 | 2]
+  }
+}
+
+/** The way of a centre of gravity through the legs of a step: points, and whether the order has each stretch. */
+export function pathOf(scene: Scene, index: number): { points: Vec3[]; planned: boolean[] } {
+  const step = scene.steps[index]
+  if (step === undefined) return { points: [], planned: [] }
+  const { way, planned } = step.passage
+  const points: Vec3[] = [place(way.poses[0] ?? AT_REST, step.cog)]
+  const known: boolean[] = []
+  way.legs.forEach((leg, k) => {
+    const count = 'by' in leg ? 1 : 24
+    const before = way.until[k - 1] ?? 0
+    const width = (way.until[k] as number) - before
+    for (let i = 1; i <= count; i++) {
+      points.push(place(poseAlong(way, before + (width * i) / count), step.cog))
+      known.push(k >= planned[0] && k < planned[1])
+    }
+  })
+  return { points, planned: known }
+}

@@ -1,0 +1,187 @@
+import type { Stages } from '@shieldwright/engine'
+import { startDerivation } from '@shieldwright/engine'
+import { inverse, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import { beforeAll, expect, test } from 'vitest'
+import { demoDocument } from '../../../engine/src/demo.fixture.ts'
+import { type Box3, boxOf } from './bounds.ts'
+import { type CardView, cardOf } from './card.ts'
+import { sceneCounts } from './counts.ts'
+import { itemsMeant } from './meant.ts'
+import { type Scene, sceneOf } from './scene.ts'
+import { shapePoints } from './solids.ts'
+import { displaced, hangingAt, isThere, momentAt, poseOf, standOf, stopsOf } from './stand.ts'
+import { poseAlong } from './way.ts'
+import { whereWords } from './words.ts'
+
+const derivation = startDerivation(demoDocument())
+let stages: Stages
+let scene: Scene
+beforeAll(() => {
+  stages = derivation.derived.stages as Stages
+  scene = sceneOf(stages)
+})
+
+const itemOf = (id: string) => scene.items.find((i) => i.id === id) as Scene['items'][number]
+
+function boxOfParts(parts: readonly string[], along: number): Box3 {
+  const moment = momentAt(scene, along)
+  return boxOf(
+    parts.flatMap((id) => {
+      const item = itemOf(id)
+      const pose = poseOf(item, scene, moment)
+      return item.solids.flatMap(shapePoints).map((p) => place(pose, p))
+    }),
+  )
+}
+
+test('every part of the machine is drawn once, and everything around it has an address of the project', () => {
+  const machine = scene.items.filter((i) => i.layer === 'machine')
+  expect(machine.map((i) => i.id).sort()).toEqual([...stages.model.instances.byId.keys()].sort())
+  expect(new Set(scene.items.map((i) => i.id)).size).toBe(scene.items.length)
+  const layers = ['ground', 'water', 'shaft', 'lifting', 'bays', 'obstructions']
+  for (const layer of layers) expect(scene.items.some((i) => i.layer === layer)).toBe(true)
+  expect(scene.labels.filter((l) => l.layer === 'ground' && l.text !== '').map((l) => l.text)).toEqual(
+    Object.values(stages.model.project.ground?.layers ?? {}).map((l) => l.name),
+  )
+})
+
+test('at the start all is as found, and at the end of the way back it is so again but for what is scrapped', () => {
+  for (const along of [0, stopsOf(scene)])
+    for (const item of scene.items.filter((i) => i.layer === 'machine' && i.scrapped !== true)) {
+      const moved = displaced(item, scene, momentAt(scene, along))
+      if (moved !== undefined) for (const k of [0, 1, 2] as const) expect(moved.shift[k]).toBeCloseTo(0, 6)
+    }
+})
+
+test('after each step the pose is the one that the order was verified with, where no way over ground is joined to it', () => {
+  let compared = 0
+  scene.steps.forEach((step, k) => {
+    const { planned, way } = step.passage
+    if (planned[1] !== way.legs.length || planned[0] > 0) return
+    const last = stages.strip.steps[k]?.poses.at(-1)
+    const drawn = poseAlong(way, 1)
+    for (const i of [0, 1, 2] as const) expect(drawn.shift[i]).toBeCloseTo(last?.shift[i] as number, 6)
+    compared++
+  })
+  expect(compared).toBeGreaterThan(5)
+})
+
+test('a landed piece stands on its bay, and what is drawn and not planned is said', () => {
+  const { bays } = stages.model.project
+  let landed = 0
+  scene.steps.forEach((step, k) => {
+    const bay = bays[step.passage.bay ?? '']
+    if (bay === undefined) return
+    landed++
+    const box = boxOfParts(step.parts, k + 1)
+    const [cx, cy] = bay.centre.map((c) => c.value as number) as [number, number]
+    const [w, l] = bay.size.map((c) => c.value as number) as [number, number]
+    const tall = step.passage.drawn.some((words) => words.includes('on top'))
+    expect(box.min[2]).toBeGreaterThan((bay.level.value as number) - 0.01)
+    expect(box.min[2]).toBeLessThan((bay.level.value as number) + (tall ? 7 : 1))
+    expect(Math.abs((box.min[0] + box.max[0]) / 2 - cx)).toBeLessThan(w / 2)
+    expect(Math.abs((box.min[1] + box.max[1]) / 2 - cy)).toBeLessThan(l / 2)
+    if (step.passage.way.legs.length > step.passage.planned[1]) expect(step.passage.drawn.length).toBeGreaterThan(0)
+  })
+  expect(landed).toBeGreaterThan(20)
+})
+
+test('a landed piece stays where it lies until it goes back', () => {
+  const crown = scene.steps.findIndex((s) => s.piece === 'crown')
+  const parts = scene.steps[crown]?.parts ?? []
+  const there = boxOfParts(parts, crown + 1)
+  for (const along of [crown + 3, 20, 30, 2 * scene.steps.length - crown - 1])
+    for (const k of [0, 1, 2] as const) expect(boxOfParts(parts, along).min[k]).toBeCloseTo(there.min[k], 6)
+})
+
+test('the head with the drive is turned face down over its bay: its axis ends plumb', () => {
+  const turn = scene.steps.findIndex((s) => s.step === 'S20-head-drive-turn')
+  const axis = (along: number): Vec3 => {
+    const { turn: t } = poseOf(itemOf('CH-HUB'), scene, momentAt(scene, along))
+    return [t[0][0], t[1][0], t[2][0]]
+  }
+  expect(Math.abs(axis(turn)[2])).toBeLessThan(0.1)
+  expect(axis(turn + 1)[2]).toBeCloseTo(-1, 2)
+})
+
+test('the tower stands over what it carries', () => {
+  const out = scene.steps.findIndex((s) => s.step === 'S19-head-drive')
+  const moment = momentAt(scene, out + 0.9)
+  const hanging = hangingAt(scene, moment)
+  const stands = standOf('LT1', scene, moment, hanging)
+  const box = boxOfParts(scene.steps[out]?.parts ?? [], out + 0.9)
+  expect(stands[1]).toBeGreaterThan(box.min[1])
+  expect(stands[1]).toBeLessThan(box.max[1])
+  expect(hanging?.hooks[0]?.at[2]).toBeGreaterThan(box.min[2])
+})
+
+test('the hook never rises over the highest it can reach, at the ends of each lift', () => {
+  for (const [k, step] of scene.steps.entries()) {
+    const system = stages.model.project.systems[step.rig?.system ?? '']
+    const highest = system?.hooks[step.rig?.main.hook ?? '']?.highest?.value
+    if (highest === undefined || step.passage.planned[1] === 0) continue
+    const hook = hangingAt(scene, momentAt(scene, k + 0.999))?.hooks[0]
+    if (hook !== undefined) expect(hook.at[2]).toBeLessThan(highest + 0.01)
+  }
+})
+
+test('the drawn gap lies between the piece and what it comes near, and is as long as the order says', () => {
+  const drawn = scene.steps.flatMap((s) => (s.clearance?.ends === undefined ? [] : [s.clearance]))
+  expect(drawn.length).toBeGreaterThan(5)
+  for (const { gap, ends } of drawn) {
+    const [a, b] = ends as readonly [Vec3, Vec3]
+    expect(Math.abs(Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]) - gap)).toBeLessThan(0.08)
+  }
+})
+
+test('a piece, a lift and a step all mean the parts that move', () => {
+  const parts = itemsMeant(scene, '/pieces/crown').map((i) => scene.items[i]?.id)
+  expect(parts).toEqual(expect.arrayContaining([...(scene.pieces.crown?.parts ?? [])]))
+  expect(itemsMeant(scene, '/lifts/crown-out')).toEqual(itemsMeant(scene, '/pieces/crown'))
+  expect(itemsMeant(scene, '/steps/S04-crown')).toEqual(itemsMeant(scene, '/pieces/crown'))
+  expect(itemsMeant(scene, '/parts/MD-MOT').length).toBeGreaterThan(10)
+  expect(itemsMeant(scene, '/parts/no-such')).toEqual([])
+})
+
+test('the card of a part has its mass with basis, and of a piece what stands in its way', () => {
+  const card = (pointer: string, along: number): CardView => cardOf(derivation, scene, pointer, along) as CardView
+  const hub = card('/parts/CH-HUB', 0)
+  expect(hub.facts[0]?.value).toBe(stages.mass.parts['CH-HUB']?.mass.value)
+  expect(hub.facts[0]?.words).toBe(stages.mass.parts['CH-HUB']?.basis)
+  const before = card('/pieces/head-drive', 0)
+  expect(before.blockers.length).toBeGreaterThan(0)
+  expect(card('/pieces/head-drive', 18).blockers).toEqual([])
+  expect(card('/lifts/crown-out', 4).links.map((l) => l.item)).toContain('crown-out')
+  expect(cardOf(derivation, scene, '/bays/none', 0)).toBeUndefined()
+})
+
+test('words along the order change only from step to step', () => {
+  expect(whereWords(scene, 0)).toBe('as found')
+  expect(whereWords(scene, 3.2)).toBe(whereWords(scene, 3.7))
+  expect(whereWords(scene, 3.2)).not.toBe(whereWords(scene, 4.2))
+  expect(whereWords(scene, stopsOf(scene))).toBe('all back')
+})
+
+test('whatever the scene holds, it is drawn in at most five calls', () => {
+  const counts = sceneCounts(scene)
+  expect(counts.drawsMost).toBeLessThanOrEqual(5)
+  expect(counts.items).toBe(scene.items.length)
+  expect(counts.triangles).toBeLessThan(40_000)
+})
+
+test('what is fixed in the shaft stands until the step that it is removed before', () => {
+  const item = { ...itemOf('obstruction/OB-VNT'), until: 4 }
+  expect([0, 4, 4.5, 30, 59].map((along) => isThere(item, momentAt(scene, along)))).toEqual([
+    true,
+    true,
+    false,
+    false,
+    false,
+  ])
+})
+
+test('poses have inverses: a part taken out and put back by its own pose is where it was', () => {
+  const item = itemOf('CH-HUB')
+  const moved = poseOf(item, scene, momentAt(scene, 20))
+  expect(place(inverse(moved), place(moved, [1, 2, 3]))[0]).toBeCloseTo(1, 9)
+})
