@@ -1,10 +1,11 @@
+import { sameContent } from '@shieldwright/engine/working/memory.ts'
 import { at } from '@shieldwright/engine/working/pointer.ts'
 import { useEffect, useState } from 'react'
 import type { ActivityView } from '../engine/protocol.ts'
 import { dateText } from '../parts/figures.ts'
 import { Scroll } from '../parts/scroll.tsx'
 import { useCommon } from '../shared.ts'
-import { useShown } from '../state.ts'
+import { type Trial, useShown } from '../state.ts'
 import { dateIn, slipPatch, type TypedProgramme } from './slip.ts'
 
 const DAY = 86_400_000
@@ -59,12 +60,12 @@ export function Deliveries() {
 }
 
 function DeliveryRow({ line }: { line: Line }) {
-  const { trial } = useShown()
+  const { trial, document } = useShown()
   const { selected, set } = useCommon()
   const { id, what, activity, needed, neededBy } = line
   const pointer = `/programme/deliveries/${id}`
   const spare = needed === undefined ? undefined : Math.floor((needed - activity.finish) / DAY)
-  const onTrial = trial?.patch.some(({ path }) => path.startsWith(`/programme/activities/${activity.id}/`)) === true
+  const onTrial = isOnTrial(trial, document, activity.id)
   const isSelected = selected === pointer || selected === `/programme/activities/${activity.id}`
   return (
     <tr className={isSelected || onTrial ? 'chosen here' : undefined}>
@@ -91,8 +92,7 @@ function PromiseCell({ line: { what, activity } }: { line: Line }) {
   const kept = programme.activities?.[activity.id]?.finishBy ?? ''
   const [text, setText] = useState(kept)
   const [said, setSaid] = useState<string>()
-  const path = `/programme/activities/${activity.id}/days`
-  const onTrial = trial?.patch.some((op) => op.path.startsWith(path)) === true
+  const onTrial = isOnTrial(trial, document, activity.id)
   useEffect(() => {
     if (!onTrial) setText(kept)
   }, [kept, onTrial])
@@ -135,6 +135,12 @@ function PromiseCell({ line: { what, activity } }: { line: Line }) {
       )}
     </td>
   )
+}
+
+/** The durations of a delivery are others in what is being looked at. */
+function isOnTrial(trial: Trial | undefined, document: unknown, activity: string): boolean {
+  const path = `/programme/activities/${activity}/days`
+  return trial !== undefined && !sameContent(at(trial.document, path), at(document, path))
 }
 
 function linesOf(
