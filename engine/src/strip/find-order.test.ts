@@ -3,8 +3,9 @@ import { describe, expect, test } from 'vitest'
 import { mass } from '../mass/index.ts'
 import { freshMemory } from '../working/memory.ts'
 import { findOrder } from './find-order.ts'
+import { precedenceOf } from './precedence-of.ts'
 import { bolted, boxAt, lidOnTub, modelOf, SETTINGS, stripOf } from './strip.fixture.ts'
-import { verifyOrder, type WrittenStep } from './verify-order.ts'
+import { nearestOrder, verifyOrder, type WrittenStep } from './verify-order.ts'
 
 const HOUR = 3600
 
@@ -44,6 +45,100 @@ const solids = (boxes: readonly (readonly number[])[]) => ({
       (x) => `${x} m`,
     ),
   })),
+})
+
+/** A core behind a lid of many bolts, or behind two plates of few: two ways that differ in kind. */
+const twoWays = (orderCost?: unknown, plate = 1) =>
+  inTheOpen(
+    {
+      base: boxAt([0, 0, -1], [3, 3, 1]),
+      core: boxAt([0, 0, 0], [1, 1, 1]),
+      walls: solids([
+        [-1.5, -0.5, -0.5, -0.5, 0.5, 0.5],
+        [0.5, -0.5, -0.5, 1.5, 0.5, 0.5],
+        [-1.5, -1.5, -0.5, 1.5, -0.5, 0.5],
+      ]),
+      lid: boxAt([0, 0, 1], [1, 1, 1]),
+      plate: boxAt([0, 1, 0], [1, plate, 1]),
+    },
+    {
+      settings: { ...SETTINGS, ...(orderCost === undefined ? {} : { orderCost }) },
+      joints: {
+        J1: bolted('lid', 'walls', {
+          bolts: { thread: 'M36', grade: '10.9', count: 30, timeOff: '6 min', timeOn: '6 min' },
+        }),
+        J2: bolted('plate', 'walls', {
+          bolts: { thread: 'M36', grade: '10.9', count: 10, timeOff: '6 min', timeOn: '6 min' },
+        }),
+        J3: bolted('base', 'walls', {
+          bolts: { thread: 'M36', grade: '10.9', count: 400, timeOff: '6 min', timeOn: '6 min' },
+        }),
+      },
+    },
+  )
+
+describe('what an order costs', () => {
+  const cost = (orderCost?: unknown) => {
+    const memory = freshMemory()
+    const model = modelOf(twoWays(orderCost), memory)
+    return findOrder(model, mass(model, memory), { targets: ['core'] }, memory)
+  }
+
+  test('is time on the lifting system and hours, and the crew multiplies the hours', () => {
+    expect(cost()).toMatchObject({ cost: (2 * 8 + 2) * HOUR, proven: true })
+    expect(cost({ liftingSystem: '3 h', crew: 4 }).cost).toBe((2 * 3 + 4 * 2) * HOUR)
+    expect(cost({ liftingSystem: '3 h', crew: 2, hour: 0.5, liftingHour: 10 }).cost).toBe((2 * 30 + 2) * HOUR)
+  })
+
+  test('counts weight in the air where the project sets a weight for it', () => {
+    const mean = 7850 / 1e5
+    expect(cost({ liftingSystem: '0 h', risk: 100 }).cost).toBeCloseTo((2 + 100 * 2 * mean) * HOUR, 3)
+  })
+
+  test('another order does without one of the pieces, and says what it takes instead', () => {
+    const memory = freshMemory()
+    const model = modelOf(twoWays(), memory)
+    const { order, alternatives } = findOrder(
+      model,
+      mass(model, memory),
+      { targets: ['core'], alternatives: 3 },
+      memory,
+    )
+    expect(order.map(({ piece }) => piece)).toEqual(['plate', 'core'])
+    expect(alternatives[0]).toMatchObject({
+      without: 'plate',
+      instead: ['lid'],
+      cost: (2 * 8 + 6) * HOUR,
+      proven: true,
+    })
+  })
+})
+
+test('a precedence says of each piece what it waits for and why', () => {
+  const memory = freshMemory()
+  const model = modelOf(twoWays(), memory)
+  const { nodes, arcs } = precedenceOf(model, mass(model, memory), memory)
+  expect(nodes.find(({ id }) => id === 'plate')).toMatchObject({ opens: ['joint J2'], reachable: true })
+  const core = arcs.find(({ of }) => of === 'core')
+  const words = (core?.ways ?? []).map((way) => way.needs.map(({ because }) => because))
+  expect(words).toContainEqual(['"lid" is in the way'])
+  for (const { any } of core?.ways.flatMap((way) => way.needs) ?? []) expect(any.length).toBeGreaterThan(0)
+})
+
+test('an order that fails comes back as the nearest that works: the plate before the core', () => {
+  const memory = freshMemory()
+  const document = {
+    ...twoWays(),
+    pieces: {
+      core: { name: 'Core', parts: ['core'] },
+      lid: { name: 'Lid', parts: ['lid'] },
+      plate: { name: 'Plate', parts: ['plate'] },
+    },
+  }
+  const model = modelOf(document, memory)
+  const near = nearestOrder(model, mass(model, memory), [{ piece: 'core' }, { piece: 'lid' }], memory)
+  expect(near).toMatchObject({ order: ['lid', 'core'], moved: ['core'], added: [], dropped: [] })
+  expect(nearestOrder(model, mass(model, memory), [{ piece: 'core' }], memory).added).toHaveLength(1)
 })
 
 describe('an order that is looked for', () => {

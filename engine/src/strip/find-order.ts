@@ -4,13 +4,22 @@ import { apply, transpose, unit, type Vec3 } from '../numeric/vector.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { blockingGraph, movableSets } from './blocking.ts'
+import { type Deadlock, deadlockOf } from './deadlock.ts'
 import { asideExit, type Exit, exitsOf, MOVE_SPACE } from './exit.ts'
-import { type Candidate, compiled } from './operations.ts'
+import {
+  type Candidate,
+  type Compiled,
+  type Costs,
+  compiled,
+  plainCosts,
+  type Reason,
+  type Reasons,
+} from './operations.ts'
 import { instancesOfPiece } from './order.ts'
 import { acceptedOverlaps } from './overlap.ts'
 import { type Surroundings, surroundingsOf } from './path.ts'
 import { type Clause, type Operation, openWay, reachable, type Stuck } from './precedence.ts'
-import { cheapestOrder } from './search.ts'
+import { cheapestOrder, type Search, type SearchResult } from './search.ts'
 import type { OrderStep } from './standing.ts'
 import type { StripStep } from './strip.ts'
 import { bearingParts, supportChecks } from './support.ts'
@@ -26,6 +35,22 @@ export interface OrderSearch {
   /** Ways along edges of the free cones as well; slower. */
   thorough?: boolean
   shouldContinue?: () => boolean
+  /** Told after each state of the search: the best so far and what is proven. */
+  progress?: (state: { looked: number; cost: number; bound: number }) => void
+  /** How many other orders to look for besides the cheapest, each without a piece that it takes; none by default. */
+  alternatives?: number
+}
+
+/** Another order that reaches the targets, different in what it takes. */
+export interface OtherOrder {
+  /** The piece of the cheapest order that it does without. */
+  without: string
+  /** Pieces in order, and which of them the cheapest does not take. */
+  pieces: readonly string[]
+  instead: readonly string[]
+  cost: number
+  bound: number
+  proven: boolean
 }
 
 /** An order proposed, with what is known of how good it is. */
@@ -34,7 +59,7 @@ export interface FoundOrder {
   order: readonly StripStep[]
   /** Whether what each step leaves is held and stands: no part of the search, so it may fail here. */
   checks: readonly Check[]
-  /** Working time of joints and services, off and on, and handling, s. */
+  /** Working time of joints and services, off and on, and handling, by the weights of the settings, s. */
   cost: number
   bound: number
   /** Nothing cheaper exists within the move space. */
@@ -43,6 +68,17 @@ export interface FoundOrder {
   /** Why not, when it is not feasible. */
   stuck: readonly Stuck[]
   looked: number
+  /** Orders that do without one of the pieces taken, the cheapest first; only when asked for. */
+  alternatives: readonly OtherOrder[]
+  /** For each target that cannot be reached, the smallest set of pieces that wait for one another, with why. */
+  prevented: readonly Prevented[]
+}
+
+/** Why a target cannot be reached. */
+export interface Prevented extends Deadlock {
+  target: string
+  /** In words, a line for each piece of the set. */
+  because: readonly string[]
 }
 
 const EFFORT = 20_000
@@ -54,8 +90,8 @@ const SHIFT = 8 * 3600
  */
 export function findOrder(model: Model, mass: MassResult, search: OrderSearch, memory: Memory): FoundOrder {
   const around = surroundingsOf(model, mass, memory)
-  const { shouldContinue = () => true, handling = SHIFT } = search
-  const { found, steps } = proposal(model, mass, search, around, memory)
+  const { shouldContinue = () => true } = search
+  const { found, steps, alternatives, prevented } = proposal(model, mass, search, around, memory)
   const verified = verifySteps(model, mass, steps, memory)
   const order = verified.map(({ step }) => step)
   const feasible = found.feasible && shouldContinue() && order.every(({ failures }) => failures.length === 0)
@@ -68,28 +104,134 @@ export function findOrder(model: Model, mass: MassResult, search: OrderSearch, m
     cost: found.cost,
     bound: found.bound,
     proven: found.proven && feasible,
-    moveSpace: `${pieces}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; each piece moved costs ${handling / 3600} h (common practice, no source); nothing is left loose that one of these pieces could take before, other temporary supports are not counted`,
+    moveSpace: `${pieces}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; ${costText(model, search)}; nothing is left loose that one of these pieces could take before, other temporary supports are not counted`,
     stuck: found.stuck,
     looked: found.looked,
+    alternatives,
+    prevented,
   }
 }
 
 function proposal(model: Model, mass: MassResult, search: OrderSearch, around: Surroundings, memory: Memory) {
-  const { shouldContinue = () => true, thorough = true, effort = EFFORT, handling = SHIFT } = search
+  const { shouldContinue = () => true, thorough = true, effort = EFFORT } = search
   const targets = (search.targets ?? model.project.machine?.targets ?? []).flatMap((id) =>
     idsMeant(model.instances, id),
   )
   const candidates = candidatesOf({ model, mass, around, thorough, shouldContinue, memory })
-  const { operations, items } = compiled(model, candidates, handling, bearingParts(model, around.cells, memory), memory)
+  const bearing = bearingParts(model, around.cells, memory)
+  const made = compiled(model, candidates, costsOf(model, mass, search), bearing, memory)
+  const { operations, items } = made
   const possible = new Set(reachable(operations).order)
-  const found = cheapestOrder({
+  const clauses = targets.map((target) => reaching(target, candidates, possible))
+  const { progress } = search
+  const asked = {
     operations,
     items,
-    targets: targets.map((target) => reaching(target, candidates, possible)),
+    targets: clauses,
     effort,
     shouldContinue,
+    ...(progress === undefined ? {} : { progress }),
+  }
+  const found = cheapestOrder(asked)
+  return {
+    found,
+    steps: stepsOf(found.order, operations, candidates),
+    alternatives: otherOrders(asked, found, search.alternatives ?? 0),
+    prevented: found.feasible ? [] : targets.flatMap((target, i) => preventedOf(target, clauses[i] as Clause, made)),
+  }
+}
+
+/** The cheapest orders that do without one of the pieces taken, one for each set of pieces. */
+function otherOrders(asked: Search, found: SearchResult, most: number): readonly OtherOrder[] {
+  if (most === 0 || !found.feasible) return []
+  const effort = Math.ceil(asked.effort / 10)
+  const seen = new Set([[...found.order].sort().join()])
+  const others = found.order.flatMap((without): OtherOrder[] => {
+    if (asked.shouldContinue?.() === false) return []
+    const operations = asked.operations.filter(({ id }) => id !== without)
+    const targets = asked.targets.map((clause) => clause.filter((id) => id !== without))
+    const { progress: _progress, ...quiet } = asked
+    const other = cheapestOrder({ ...quiet, operations, targets, effort })
+    const key = [...other.order].sort().join()
+    if (!other.feasible || seen.has(key)) return []
+    seen.add(key)
+    const instead = other.order.filter((id) => !found.order.includes(id))
+    return [{ without, pieces: other.order, instead, cost: other.cost, bound: other.bound, proven: other.proven }]
   })
-  return { found, steps: stepsOf(found.order, operations, candidates) }
+  return others.sort((a, b) => a.cost - b.cost).slice(0, most)
+}
+
+function preventedOf(target: string, clause: Clause, { operations, reasons }: Compiled): Prevented[] {
+  if (clause.length === 0)
+    return [{ target, ids: [], held: [], smallest: true, because: [`no piece that may be taken holds "${target}"`] }]
+  const deadlock = deadlockOf(operations, clause)
+  if (deadlock === undefined) return []
+  return [{ target, ...deadlock, because: deadlock.held.map((held) => heldText(held, operations, reasons)) }]
+}
+
+/** A line for a piece that is held, by the reasons of the clauses that hold it. */
+function heldText(
+  { id, unmet }: Deadlock['held'][number],
+  operations: readonly Operation[],
+  reasons: Compiled['reasons'],
+): string {
+  const { needs, ways = [] } = operations.find((o) => o.id === id) as Operation
+  const own = reasons[id] as Reasons
+  const whys = unmet.map((clause) => {
+    const same = (other: Clause): boolean => clause.every((c) => other.includes(c)) && clause.length <= other.length
+    const need = needs.findIndex(same)
+    if (need >= 0) return reasonText(own.needs[need] as Reason)
+    const way = ways.findIndex((clauses) => clauses.some(same))
+    const at = (ways[way] ?? []).findIndex(same)
+    return way < 0 ? 'it has no way out' : reasonText(own.ways[way]?.[at] as Reason)
+  })
+  return `"${id}": ${whys.length === 0 ? 'it has no way out' : [...new Set(whys)].join('; and ')}`
+}
+
+/** A reason in words. */
+export const reasonText = ({ kind, about, joint }: Reason): string =>
+  ({
+    blocks: `"${about}" is in the way`,
+    hides: `"${about}" hides the fasteners of "${joint}"`,
+    'hangs on it': `"${about}" would hang on nothing`,
+    'is carried by': 'it has to leave the shaft within a larger piece first',
+  })[kind]
+
+const HOUR = 3600
+const HUNDRED_TONNES = 1e5
+
+/** Costs by the weights of the settings; a handling time given with the search stands in their place. */
+function costsOf(model: Model, mass: MassResult, { handling }: OrderSearch): Costs {
+  const weights = weightsOf(model)
+  const { lifting, liftingHour, risk, crew, hour } = weights
+  return {
+    ofPiece: ({ parts, aside }) => {
+      const time = handling ?? lifting * liftingHour
+      if (risk === 0) return time
+      const { design, net } = mass.ofSet([...parts], 'found')
+      return time + (aside === true ? 0 : (risk * HOUR * (design.value ?? net.value ?? 0)) / HUNDRED_TONNES)
+    },
+    ofWork: crew * hour,
+  }
+}
+
+function weightsOf({ project }: Model) {
+  const { liftingSystem, crew, hour, liftingHour, risk } = project.settings.orderCost ?? {}
+  return {
+    lifting: liftingSystem?.value ?? SHIFT,
+    liftingHour: liftingHour?.value ?? 1,
+    crew: crew?.value ?? 1,
+    hour: hour?.value ?? 1,
+    risk: risk?.value ?? 0,
+  }
+}
+
+function costText(model: Model, { handling }: OrderSearch): string {
+  const { lifting, liftingHour, crew, hour, risk } = weightsOf(model)
+  const basis = model.project.settings.orderCost === undefined ? 'common practice, no source' : 'settings'
+  const piece = `each piece moved costs ${(handling ?? lifting * liftingHour) / HOUR} h (${handling === undefined ? basis : 'given'})`
+  const work = `an hour on joints and services counts ${crew * hour}`
+  return risk === 0 ? `${piece}, ${work}` : `${piece}, ${work}, a hundred tonnes in the air ${risk} h`
 }
 
 /** A quick order for a file that has pieces and adopts none: ways up, and along the axis of the machine first. */
@@ -202,7 +344,7 @@ function heaviest(mass: MassResult, id: string): number {
 /** Where single parts get stuck, groups that only move together are candidates as well. */
 function withLinkedGroups(making: Making, parts: readonly Candidate[]): readonly Candidate[] {
   const { model, around, memory } = making
-  const { operations } = compiled(model, parts, 1, bearingParts(model, around.cells, memory), memory)
+  const { operations } = compiled(model, parts, plainCosts(1), bearingParts(model, around.cells, memory), memory)
   const stuck = new Set(reachable(operations).stuck.map(({ id }) => id))
   if (stuck.size === 0) return parts
   const cells = [...around.cells.values()]

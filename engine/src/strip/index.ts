@@ -5,12 +5,28 @@ export {
   type PairBlocking,
   type PartBlocking,
 } from './blocking-of.ts'
-export { type FoundOrder, findOrder, type OrderSearch } from './find-order.ts'
+export type { Deadlock } from './deadlock.ts'
+export { type FoundOrder, findOrder, type OrderSearch, type OtherOrder, type Prevented } from './find-order.ts'
 export type { Work } from './joint.ts'
 export { stripKinds } from './kinds.ts'
 export type { Meeting } from './meet.ts'
 export type { Path } from './path.ts'
+export {
+  type Precedence,
+  type PrecedenceArcs,
+  type PrecedenceNeed,
+  type PrecedenceNode,
+  precedenceOf,
+} from './precedence-of.ts'
 export { type Clearance, type StepFailure, type StripResult, type StripStep, strip } from './strip.ts'
-export { type VerifiedOrder, verifyOrder, type WrittenMove, type WrittenStep, writtenMove } from './verify-order.ts'
+export {
+  type NearestOrder,
+  nearestOrder,
+  type VerifiedOrder,
+  verifyOrder,
+  type WrittenMove,
+  type WrittenStep,
+  writtenMove,
+} from './verify-order.ts'
 export { type Waiting, waitsOf } from './waits.ts'
 export { type Trial, wayOf } from './way.ts'

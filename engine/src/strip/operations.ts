@@ -18,53 +18,96 @@ export interface Candidate {
   support?: string
 }
 
+/** What an order costs, in weighted seconds. */
+export interface Costs {
+  ofPiece(candidate: Candidate): number
+  /** Of a second of work on joints and services. */
+  ofWork: number
+}
+
+/** Each piece costs the same, and a second of work one. */
+export const plainCosts = (handling: number): Costs => ({ ofPiece: () => handling, ofWork: 1 })
+
+/** Why a clause stands: what has to be out of the way, and what for. */
+export interface Reason {
+  kind: 'blocks' | 'hides' | 'hangs on it' | 'is carried by'
+  /** The part that has to go; for `is carried by` the piece itself, which leaves within a larger one first. */
+  about: string
+  /** The joint whose fasteners it hides. */
+  joint?: string
+}
+
+/** Reasons of an operation, beside its needs and the clauses of its ways. */
+export interface Reasons {
+  needs: readonly Reason[]
+  ways: readonly (readonly Reason[])[]
+}
+
 /** Operations over candidate pieces, and what it costs to open what they open, s. */
 export interface Compiled {
   operations: readonly Operation[]
   items: Readonly<Record<string, number>>
+  reasons: Readonly<Record<string, Reasons>>
+}
+
+/** A clause with its reason. */
+interface Reasoned {
+  clause: Clause
+  why: Reason
 }
 
 /**
  * Geometry, joints and services as and/or precedence. A blocker is out of the way once something has parted it from the
  * piece: it went, or the piece went in something larger that left it behind.
  *
- * @param handling cost of each piece moved, s
+ * @param costs what moving a piece costs, s, and the weight of working time
  * @param bearing parts that rest on the cradle; what a piece alone ties to them is taken before it, where it can be
  */
 export function compiled(
   model: Model,
   candidates: readonly Candidate[],
-  handling: number,
+  costs: Costs,
   bearing: ReadonlySet<string>,
   memory: Memory,
 ): Compiled {
   const joints = jointSides(model, memory)
   const services = serviceEnds(model, memory)
   const cuts = [
-    ...joints.map(({ id, sides, hiddenBy }) => ({ item: `joint ${id}`, sides, hiddenBy })),
-    ...services.map(({ id, from, to }) => ({ item: `service ${id}`, sides: [from, to] as const, hiddenBy: [] })),
+    ...joints.map(({ id, sides, hiddenBy }) => ({ id, item: `joint ${id}`, sides, hiddenBy })),
+    ...services.map(({ id, from, to }) => ({ id, item: `service ${id}`, sides: [from, to] as const, hiddenBy: [] })),
   ]
   const ids = [...model.instances.byId.keys()]
-  const operations = candidates.map((candidate): Operation => {
+  const made = candidates.map((candidate) => {
     const crossing = cuts.filter(({ sides }) => isCut(candidate.parts, sides))
-    return {
+    const needs: readonly Reasoned[] = [
+      ...crossing.flatMap((cut) => hiderClauses(candidate, cut, candidates)),
+      ...leftLoose(ids, candidate.parts, joints, bearing)
+        .map((part) => ({
+          clause: parting(candidate, part, candidates),
+          why: { kind: 'hangs on it' as const, about: part },
+        }))
+        .filter(({ clause }) => clause.length > 0),
+    ]
+    const ways = candidate.exits.map((exit) => wayClauses(candidate, exit, candidates))
+    const operation: Operation = {
       id: candidate.id,
-      cost: handling,
+      cost: costs.ofPiece(candidate),
       opens: crossing.map(({ item }) => item),
-      needs: [
-        ...crossing.flatMap(({ sides, hiddenBy }) => hiderClauses(candidate, sides, hiddenBy, candidates)),
-        ...leftLoose(ids, candidate.parts, joints, bearing)
-          .map((part) => parting(candidate, part, candidates))
-          .filter((clause) => clause.length > 0),
-      ],
-      ways: candidate.exits.map((exit) => wayClauses(candidate, exit, candidates)),
+      needs: needs.map(({ clause }) => clause),
+      ways: ways.map((way) => way.map(({ clause }) => clause)),
     }
+    const reasons: Reasons = { needs: needs.map(({ why }) => why), ways: ways.map((way) => way.map(({ why }) => why)) }
+    return { operation, reasons }
   })
-  return { operations, items: itemCosts(model, memory) }
+  return {
+    operations: made.map(({ operation }) => operation),
+    items: itemCosts(model, costs.ofWork, memory),
+    reasons: Object.fromEntries(made.map(({ operation, reasons }) => [operation.id, reasons])),
+  }
 }
 
-function itemCosts(model: Model, memory: Memory): Record<string, number> {
-  const total = ({ off, on }: Work): number => (off.value ?? 0) + (on.value ?? 0)
+function itemCosts(model: Model, weight: number, memory: Memory): Record<string, number> {
+  const total = ({ off, on }: Work): number => weight * ((off.value ?? 0) + (on.value ?? 0))
   return Object.fromEntries([
     ...Object.entries(jointWork(model, memory)).map(([id, work]) => [`joint ${id}`, total(work)] as const),
     ...Object.entries(serviceWork(model, memory)).map(([id, work]) => [`service ${id}`, total(work)] as const),
@@ -85,25 +128,39 @@ function parting({ id, parts }: Candidate, blocker: string, candidates: readonly
   return candidates.filter((other) => other.id !== id && takesApart(other)).map((other) => other.id)
 }
 
+/** A cut through a joint or a service. */
+interface Cut {
+  id: string
+  sides: Sides
+  hiddenBy: readonly string[]
+}
+
 /** A hidden joint opens once what hides it has gone from the joint, or the other side has. */
 function hiderClauses(
   candidate: Candidate,
-  sides: Sides,
-  hiders: readonly string[],
+  { id, sides, hiddenBy }: Cut,
   candidates: readonly Candidate[],
-): Clause[] {
+): Reasoned[] {
   const ends = sides.flat()
-  const across = ends.filter((id) => !candidate.parts.has(id)).flatMap((id) => parting(candidate, id, candidates))
+  const across = ends.filter((end) => !candidate.parts.has(end)).flatMap((end) => parting(candidate, end, candidates))
   const joint: Candidate = { ...candidate, parts: new Set(ends) }
-  return hiders.map((hider) => [...new Set([...parting(joint, hider, candidates), ...across])])
+  return hiddenBy.map((hider) => ({
+    clause: [...new Set([...parting(joint, hider, candidates), ...across])],
+    why: { kind: 'hides', about: hider, joint: id },
+  }))
 }
 
 function wayClauses(
   candidate: Candidate,
   { blockers, from }: Exit,
   candidates: readonly Candidate[],
-): readonly Clause[] {
-  const clauses = blockers.map((blocker) => parting(candidate, blocker, candidates))
+): readonly Reasoned[] {
+  const clauses = blockers.map(
+    (blocker): Reasoned => ({
+      clause: parting(candidate, blocker, candidates),
+      why: { kind: 'blocks', about: blocker },
+    }),
+  )
   if (from === 'shaft') return clauses
   const carriers = candidates.filter(
     (other) =>
@@ -111,5 +168,5 @@ function wayClauses(
       other.parts.size > candidate.parts.size &&
       [...candidate.parts].every((part) => other.parts.has(part)),
   )
-  return [...clauses, carriers.map(({ id }) => id)]
+  return [...clauses, { clause: carriers.map(({ id }) => id), why: { kind: 'is carried by', about: candidate.id } }]
 }

@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { firstUnmet, type Operation, openWay, reachable } from './precedence.ts'
 import { cheapestOrder } from './search.ts'
 
@@ -124,5 +124,59 @@ test('a search that is told to stop says that nothing is proven', () => {
     cost: 6,
     bound: 6,
     proven: true,
+  })
+})
+
+describe('like operations', () => {
+  const alike = (n: number): Operation[] => [
+    ...Array.from({ length: n }, (_, i) => ({ id: `bolt-${i}`, cost: 2, needs: [], opens: [`j${i}`] })),
+    { id: 'cap', cost: 3, needs: [] },
+    {
+      id: 'core',
+      cost: 1,
+      needs: Array.from({ length: n }, (_, i) => [`bolt-${i}`, 'cap']),
+    },
+  ]
+  const items = Object.fromEntries(Array.from({ length: 14 }, (_, i) => [`j${i}`, 0.1]))
+
+  test('are taken in one order only: fourteen that may be taken or left come to few states', () => {
+    const found = cheapestOrder({ operations: alike(14), items, targets: [['core']], effort: 1e5 })
+    expect(found).toMatchObject({ feasible: true, cost: 4, proven: true })
+    expect(found.looked).toBeLessThan(40)
+  })
+
+  test('cost what they cost when each is tried: breaking the symmetry loses no solution', () => {
+    const clause = fc.subarray(['a', 'b', 'c', 'd'], { minLength: 1, maxLength: 4 })
+    fc.assert(
+      fc.property(fc.array(clause, { minLength: 1, maxLength: 3 }), fc.array(clause, { maxLength: 2 }), (core, lid) => {
+        const operations: Operation[] = [
+          ...['a', 'b', 'c', 'd'].map((id) => ({ id, cost: 2, needs: [] })),
+          { id: 'lid', cost: 1, needs: lid },
+          { id: 'core', cost: 1, needs: [...core, ['lid']] },
+        ]
+        const found = cheapestOrder({ operations, targets: [['core']], effort: 1e5 })
+        const sets = Array.from({ length: 16 }, (_, bits) => ['a', 'b', 'c', 'd'].filter((_, k) => bits & (1 << k)))
+        const meets = (set: string[]) => [...core, ...lid].every((c) => c.some((id) => set.includes(id)))
+        expect(found.cost).toBe(2 + Math.min(...sets.filter(meets).map((set) => 2 * set.length)))
+        expect(found.proven).toBe(true)
+      }),
+      { numRuns: 200, seed: 5 },
+    )
+  })
+
+  test('the search tells how far it is, and its best never rises nor its bound falls', () => {
+    const told: { cost: number; bound: number }[] = []
+    cheapestOrder({
+      operations: alike(6),
+      items,
+      targets: [['core']],
+      effort: 1e5,
+      progress: (state) => told.push(state),
+    })
+    expect(told.length).toBeGreaterThan(0)
+    for (const [i, { cost, bound }] of told.entries()) {
+      expect(cost).toBeLessThanOrEqual(told[i - 1]?.cost ?? Number.POSITIVE_INFINITY)
+      expect(bound).toBeGreaterThanOrEqual((told[i - 1]?.bound ?? 0) - 1e-9)
+    }
   })
 })

@@ -9,6 +9,8 @@ export interface Search {
   /** States that may be looked into. */
   effort: number
   shouldContinue?: () => boolean
+  /** Told after each state: the best so far, and what is proven. */
+  progress?: (state: { looked: number; cost: number; bound: number }) => void
 }
 
 /** How a search ended. */
@@ -72,7 +74,8 @@ interface State {
 }
 
 function bestFirst(search: Search, operations: readonly Operation[], necessary: ReadonlySet<string>): SearchResult {
-  const { targets, effort, shouldContinue = () => true } = search
+  const { targets, effort, shouldContinue = () => true, progress } = search
+  const before = alikeBefore(search, operations)
   const costs = costsOf(search, operations)
   const isGoal = ({ done }: State) => targets.every((clause) => clause.some((id) => done.has(id)))
   const queue = new Queue()
@@ -85,7 +88,8 @@ function bestFirst(search: Search, operations: readonly Operation[], necessary: 
     if (isGoal(state)) return ended(state, state.cost, looked)
     if (looked >= effort || !shouldContinue()) return ended(best, Math.min(state.least, best.cost), looked)
     looked++
-    const children = followers(operations, state.done, necessary)
+    progress?.({ looked, cost: best.cost, bound: Math.min(state.least, best.cost) })
+    const children = followers(operations, state.done, necessary, before)
     for (const id of children) {
       const child = stateOf([...state.order, id], costs, necessary)
       const key = [...child.done].sort().join()
@@ -116,10 +120,70 @@ function followers(
   operations: readonly Operation[],
   done: ReadonlySet<string>,
   necessary: ReadonlySet<string>,
+  before: ReadonlyMap<string, string>,
 ): string[] {
   const ready = operations.filter((o) => !done.has(o.id) && openWay(o, done) !== undefined).map(({ id }) => id)
   const forced = ready.find((id) => necessary.has(id))
-  return forced === undefined ? ready : [forced]
+  if (forced !== undefined) return [forced]
+  return ready.filter((id) => {
+    const first = before.get(id)
+    return first === undefined || done.has(first)
+  })
+}
+
+/**
+ * Of operations that are alike, each is done only after the one before it: to exchange the two in every clause, target and
+ * cost changes nothing, so any solution has a twin that takes them in this order.
+ */
+function alikeBefore({ targets, items = {} }: Search, operations: readonly Operation[]): ReadonlyMap<string, string> {
+  const uses = new Map<string, number>()
+  for (const { opens = [] } of operations) for (const item of opens) uses.set(item, (uses.get(item) ?? 0) + 1)
+  const prices = new Map(operations.map((o) => [o.id, priceOf(o, items, uses)]))
+  const before = new Map<string, string>()
+  const last = new Map<string, string[]>()
+  for (const { id } of operations) {
+    const price = prices.get(id) as string
+    const alike = last.get(price) ?? []
+    const twin = alike.find((other) => isUnchanged(operations, targets, prices, other, id))
+    if (twin !== undefined) before.set(id, twin)
+    last.set(price, twin === undefined ? [...alike, id] : alike.map((other) => (other === twin ? id : other)))
+  }
+  return before
+}
+
+/** What an operation costs and opens, with what it alone opens as a price. */
+function priceOf(
+  { cost, opens = [] }: Operation,
+  items: Readonly<Record<string, number>>,
+  uses: ReadonlyMap<string, number>,
+): string {
+  const shared = opens.filter((item) => (uses.get(item) as number) > 1)
+  const own = opens.filter((item) => uses.get(item) === 1).reduce((sum, item) => sum + (items[item] ?? 0), cost)
+  return `${own}/${[...shared].sort().join()}`
+}
+
+/** Whether to exchange two operations everywhere leaves everything as it is. */
+function isUnchanged(
+  operations: readonly Operation[],
+  targets: readonly Clause[],
+  prices: ReadonlyMap<string, string>,
+  a: string,
+  b: string,
+): boolean {
+  const swapped = (id: string): string => (id === a ? b : id === b ? a : id)
+  const text = (clause: Clause, rename: (id: string) => string): string =>
+    [...new Set(clause.map(rename))].sort().join('+')
+  const all = (clauses: readonly Clause[], rename: (id: string) => string): string =>
+    [...new Set(clauses.map((c) => text(c, rename)))].sort().join(' ')
+  const shape = ({ needs, ways }: Operation, rename: (id: string) => string): string =>
+    `${all(needs, rename)}|${(ways ?? [[]])
+      .map((w) => all(w, rename))
+      .sort()
+      .join('/')}`
+  const plain = (id: string): string => id
+  const known = new Map(operations.map((o) => [o.id, o]))
+  if (prices.get(a) !== prices.get(b) || all(targets, plain) !== all(targets, swapped)) return false
+  return operations.every((o) => shape(o, swapped) === shape(known.get(swapped(o.id)) as Operation, plain))
 }
 
 /** Cost of a set of operations: their own, and what they open, each once. */

@@ -3,11 +3,15 @@ import { coordinates, idsMeant, type Model, type Move } from '../model/index.ts'
 import type { Vec3 } from '../numeric/vector.ts'
 import { given } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
-import { type Exit, exitsOf, moveBy } from './exit.ts'
+import { type Exit, exitsOf, MOVE_SPACE, moveBy } from './exit.ts'
+import { candidatesOf } from './find-order.ts'
+import { type RepairedOrder, repaired } from './nearest-order.ts'
+import { compiled, plainCosts } from './operations.ts'
 import { instancesOfPiece } from './order.ts'
 import { type Surroundings, surroundingsOf } from './path.ts'
 import { type OrderStep, placeSteps, SHAFT } from './standing.ts'
 import type { StepFailure, StripStep } from './strip.ts'
+import { bearingParts } from './support.ts'
 import { verifySteps } from './verify.ts'
 
 /** A move as written outside the project file, SI. */
@@ -32,6 +36,39 @@ export interface VerifiedOrder {
   failures: readonly StepFailure[]
   steps: readonly StripStep[]
 }
+
+/** The pieces of an order in one that works, with what was changed: moved, added, dropped. */
+export interface NearestOrder extends RepairedOrder {
+  /** Ways that were looked at for the pieces; a written move counts where it stands in the file. */
+  moveSpace: string
+}
+
+/**
+ * Nearest to an order of pieces that fails, an order of pieces that works: each at its turn where it can be, what is lacking
+ * added, what can never go dropped. Parts given with a step are those of the piece of that name.
+ */
+export function nearestOrder(
+  model: Model,
+  mass: MassResult,
+  order: readonly WrittenStep[],
+  memory: Memory,
+): NearestOrder {
+  const around = surroundingsOf(model, mass, memory)
+  const candidates = candidatesOf({ model, mass, around, thorough: false, shouldContinue: () => true, memory })
+  const { operations, items } = compiled(
+    model,
+    candidates,
+    plainCosts(HANDLING),
+    bearingParts(model, around.cells, memory),
+    memory,
+  )
+  const aside = new Map(candidates.flatMap(({ id, piece, aside: is }) => (is === true ? [[piece, id] as const] : [])))
+  const ids = order.map(({ piece, stays }) => (stays === true ? (aside.get(piece) ?? piece) : piece))
+  return { ...repaired(operations, items, ids), moveSpace: MOVE_SPACE }
+}
+
+/** Cost of a piece more, s, against the hours of joints and services (common practice, no source). */
+const HANDLING = 8 * 3600
 
 /** An order that the user wrote, verified: at which step, by which part or joint, in which direction it fails. */
 export function verifyOrder(

@@ -2,7 +2,7 @@ import type { MassResult } from '../mass/index.ts'
 import type { Model } from '../model/index.ts'
 import type { Memory } from '../working/memory.ts'
 import { candidatesOf } from './find-order.ts'
-import { compiled } from './operations.ts'
+import { compiled, plainCosts } from './operations.ts'
 import { surroundingsOf } from './path.ts'
 import type { Clause, Operation } from './precedence.ts'
 import { bearingParts } from './support.ts'
@@ -28,7 +28,7 @@ export function waitsOf(model: Model, mass: MassResult, order: readonly string[]
   const around = surroundingsOf(model, mass, memory)
   const making = { model, mass, around, thorough: false, shouldContinue: () => true, memory }
   const candidates = candidatesOf(making)
-  const { operations } = compiled(model, candidates, 1, bearingParts(model, around.cells, memory), memory)
+  const { operations } = compiled(model, candidates, plainCosts(1), bearingParts(model, around.cells, memory), memory)
   const place = new Map([...order.entries()].reverse().map(([i, id]) => [id, i] as const))
   const present = operations.filter(({ id }) => place.has(id))
   const named = new Map(candidates.map(({ id, piece }) => [id, piece]))
