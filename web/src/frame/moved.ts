@@ -1,15 +1,16 @@
 import type { Moved, Preview } from '../engine/protocol.ts'
 
 /** How an edit changed a finding, weightiest first: `moves` keeps its verdict. */
-export type Turn = 'newly FAIL' | 'newly near' | 'newly open' | 'mended' | 'moves'
+export type Turn = 'newly FAIL' | 'newly near' | 'newly open' | 'mended' | 'newly passing' | 'moves'
 
-const TURNS: readonly Turn[] = ['newly FAIL', 'newly near', 'newly open', 'mended', 'moves']
+const TURNS: readonly Turn[] = ['newly FAIL', 'newly near', 'newly open', 'mended', 'newly passing', 'moves']
 
 export function turnOf({ check, before }: Moved): Turn {
   if (before?.verdict === check.verdict) return 'moves'
   if (check.verdict === 'fail') return 'newly FAIL'
-  if (before?.verdict === 'fail' || check.verdict === 'pass') return 'mended'
-  return check.verdict === 'near' ? 'newly near' : 'newly open'
+  if (check.verdict === 'open') return 'newly open'
+  if (before?.verdict === 'fail') return 'mended'
+  return check.verdict === 'near' ? 'newly near' : 'newly passing'
 }
 
 /** What an edit moved, in the order in which one reads it: newly failing first, then by how far the use moved. */
