@@ -25,12 +25,12 @@ export function GroundPage() {
       {view === undefined && <p className="quiet">Working out what stands where, at every step.</p>}
       {view !== undefined && (
         <>
+          <StepChoice ground={view} />
           <div className="site-columns">
             <SitePicture of="plan" title="Plan of the site" step={view.step}>
               <PrintLinks file="plan" step={view.step} />
             </SitePicture>
             <div>
-              <StepChoice ground={view} />
               <Loads ground={view} />
               <Bays ground={view} />
             </div>

@@ -148,13 +148,17 @@ function measures({ stages, units }: SiteSubject, shaft: Shaft, placing: Placing
   ]
 }
 
+/** At smaller scales only what the section cannot be read without is named. */
+const FACTS_NAMED = 600
+
 function shaftWords(subject: SiteSubject, shaft: Shaft, placing: Placing, window: PaperBox): Label[] {
   const { units, stages } = subject
   const inner = (shaft.clearDiameter.value as number) / 2
   const slab = shaft.slabTop.value as number
   const thickness = shaft.slabThickness.value as number
   const quiet = { size: SMALL, ink: 'quiet', backed: true } as const
-  const beam = shaft.cappingBeam
+  const isLarge = placing.scale <= FACTS_NAMED
+  const beam = isLarge ? shaft.cappingBeam : undefined
   return [
     {
       ...quiet,
@@ -216,7 +220,7 @@ function shaftWords(subject: SiteSubject, shaft: Shaft, placing: Placing, window
         from: 0.3,
       }
     }),
-    ...Object.values(stages.model.project.ground?.treatments ?? {}).map((t): Label => {
+    ...(isLarge ? Object.values(stages.model.project.ground?.treatments ?? {}) : []).map((t): Label => {
       const [a, b] = planOf(t.along)
       const eye = t.eye === undefined ? undefined : shaft.eyes[t.eye]
       const half = (eye?.diameter.value ?? 0) / 2 + (t.cover?.value ?? 0)

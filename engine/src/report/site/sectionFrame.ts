@@ -6,6 +6,8 @@ import type { SiteSubject } from './subject.ts'
 
 const UNDER = 6
 const OVER = 4
+/** Over the head of a tower: its header is drawn there, and its name stands above. */
+const OVER_HEAD = 6
 const BESIDE = 2
 /** Lines that cross the section within this of the shaft's centre are taken into it, m. */
 const NEAR = 22
@@ -25,7 +27,7 @@ export function levelsShown({ stages }: SiteSubject): { bottom: number; top: num
   const heads = Object.values(systems)
     .filter((s) => s.rails !== undefined)
     .flatMap((s) => Object.values(s.hooks).flatMap((h) => [h.head?.value ?? 0, h.highest?.value ?? 0]))
-  return { bottom: Math.min(-UNDER, ...lows), top: Math.max(OVER, ...heads.map((z) => z + OVER)) }
+  return { bottom: Math.min(-UNDER, ...lows), top: Math.max(OVER, ...heads.map((z) => z + OVER_HEAD)) }
 }
 
 /** The section along the drive, x across. */

@@ -11,6 +11,7 @@ import type { SiteSubject } from './subject.ts'
 
 const HALF_LEG = 0.9
 const HEADER = 3
+const PILES_NAMED = 600
 
 /** Tower on rails, by id. */
 const towersOf = ({ stages }: SiteSubject): [string, System][] =>
@@ -110,7 +111,7 @@ export function towerLabels(subject: SiteSubject, across: 'x' | 'y', placing: Pl
               backed: true,
             },
           ]),
-      ...(toe === undefined || across === 'y'
+      ...(toe === undefined || across === 'y' || placing.scale > PILES_NAMED
         ? []
         : [
             {
