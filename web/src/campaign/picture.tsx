@@ -25,6 +25,8 @@ export function useHolds(box: RefObject<HTMLElement | null>, svg: string | undef
   }, [svg])
 }
 
+const LABELS = 'g[data-view^="label:"]'
+
 /** Marks groups: what is looked at stands out, what is selected is in the colour of now. */
 export function useEmphasis(
   box: RefObject<HTMLElement | null>,
@@ -37,6 +39,11 @@ export function useEmphasis(
     const { current } = box
     if (current === null) return
     current.classList.toggle('looking', looked !== undefined)
+    for (const label of current.querySelectorAll<SVGGElement>(LABELS))
+      label.classList.toggle(
+        'on',
+        label.dataset.view === `label:${looked}` || label.dataset.view === `label:${selected}`,
+      )
     for (const group of current.querySelectorAll<SVGGElement>('g.about')) {
       const { about } = group.dataset
       group.classList.toggle('on', looked !== undefined && about === looked)

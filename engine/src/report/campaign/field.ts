@@ -41,6 +41,7 @@ export function fieldOf(campaign: Campaign, sheet: Sheet, stretch: Stretch, unit
     ],
     works: campaign.works.map((w) => [Math.floor(w.start / DAY), Math.ceil(w.finish / DAY)] as const),
     ...sides,
+    ...(sheet.head ? {} : { leastWait: ON_SCREEN }),
     ...(stretch.isEven === undefined ? {} : { isEven: stretch.isEven }),
   })
   const layout = layoutOf(campaign, sheet, lanesHeight(campaign), packed(campaign, axis, sheet).rows)
@@ -52,6 +53,9 @@ export function fieldOf(campaign: Campaign, sheet: Sheet, stretch: Stretch, unit
     track.off === undefined ? (machine.yOf.get(track.piece) as number) : (rows.yOf.get(track.off) ?? machine.top)
   return { axis, layout, rows, machine, yOf, onBay, before }
 }
+
+/** On the page one can come closer: waiting may be drawn narrower before it is cut, mm a day. */
+const ON_SCREEN = 0.08
 
 /** Days from the machine on its cradle to the first lift that are drawn at the pace of lifts. */
 const LONGEST_STRIP = 30

@@ -29,6 +29,8 @@ export interface Wish {
   weight?: Weight
   /** What it speaks of: a fine line leads there when the label stands away from it. */
   from?: PaperPoint
+  /** Pointer of what it speaks of: the page lets it stand out with that. */
+  of?: string
 }
 
 const LINE_STEP = 1.16
@@ -48,9 +50,7 @@ export interface LabelBook {
  */
 export function labelBook(wishes: readonly Wish[], taken: readonly PaperBox[], room: PaperBox): LabelBook {
   const grid = boxGrid(taken)
-  const backs: Mark[] = []
-  const texts: Text[] = []
-  const leaders: Mark[] = []
+  const marks: Mark[] = []
   const dropped: string[] = []
   for (const wish of wishes) {
     const found = placed(wish, grid, room)
@@ -58,15 +58,17 @@ export function labelBook(wishes: readonly Wish[], taken: readonly PaperBox[], r
       dropped.push((wish.forms[0] ?? []).join(', '))
       continue
     }
-    for (const t of found) {
-      grid.add(textBox(t))
-      backs.push(box(wider(textBox(t), AIR), { fill: 'paper' }))
-    }
-    texts.push(...found)
+    const boxes = found.map(textBox)
+    boxes.forEach(grid.add)
     const leader = wish.from === undefined ? undefined : leaderTo(found[0] as Text, wish.from)
-    if (leader !== undefined) leaders.push(leader)
+    const backs = boxes.map((b) => box(wider(b, AIR), { fill: 'paper' }))
+    const own = [...(leader === undefined ? [] : [leader]), ...backs, ...found]
+    const title = found.map((t) => t.text).join(', ')
+    marks.push(
+      ...(wish.of === undefined ? own : [{ kind: 'view', id: `label:${wish.of}`, title, marks: own } as const]),
+    )
   }
-  return { marks: [...leaders, ...backs, ...texts], dropped }
+  return { marks, dropped }
 }
 
 const NEAR = 3.2

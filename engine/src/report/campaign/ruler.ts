@@ -1,6 +1,6 @@
 import { showNumber } from '../../working/quantity.ts'
 import { civilDay, DAY, MONTHS } from '../civil.ts'
-import { box, boxesMeet, type Mark, text, textBox } from '../drawing.ts'
+import { box, boxesMeet, type Mark, type PaperBox, text, textBox, textsOf } from '../drawing.ts'
 import { textWidth } from '../fontWidth.ts'
 import type { Campaign } from './campaign.ts'
 import { todayFlag } from './dateMarks.ts'
@@ -17,7 +17,7 @@ export function rulerMarks(campaign: Campaign, field: Field): Mark[] {
     ...dayMarks(campaign, field),
     ...axis.stretches.flatMap((s, i) => [...paceWords(s, field), ...(i === 0 ? [] : tearMarks(s.left, field))]),
     ...axis.stretches.filter((s) => s.cut).flatMap((s) => cutMarks(s, field)),
-    ...phaseWords(campaign, field),
+    ...phaseWords(campaign, field, axis.stretches.flatMap((s) => textsOf(paceWords(s, field))).map(textBox)),
     level(layout.collar, axis.left, axis.right, stroke(0.5 * layout.sheet.k)),
   ]
 }
@@ -142,7 +142,7 @@ function cutMarks(stretch: Stretch, { layout }: Field): Mark[] {
 }
 
 /** What the phases are, under the ruler where each begins, in one row; those that find no room are left out. */
-function phaseWords({ phases }: Campaign, { axis, layout }: Field): Mark[] {
+function phaseWords({ phases }: Campaign, { axis, layout }: Field, taken: readonly PaperBox[]): Mark[] {
   const { k, type, fine } = layout.sheet
   if (!fine) return []
   let free = axis.left
@@ -153,7 +153,7 @@ function phaseWords({ phases }: Campaign, { axis, layout }: Field): Mark[] {
     const words = text([x + 0.6 * k, y], name.replace(/^\d+\s+/, ''), { size: type.small, weight: 700 })
     const stretch = axis.stretches.find((s) => x < s.right) ?? axis.stretches.at(-1)
     const limit = (stretch?.right ?? axis.right) - 17 * k
-    if (x < free || x + words.width > limit) return []
+    if (x < free || x + words.width > limit || taken.some((b) => boxesMeet(b, textBox(words)))) return []
     free = x + words.width + 3 * k
     return [upright(x, y - type.small, y + 0.6 * k, stroke(0.25 * k)), words]
   })

@@ -47,15 +47,26 @@ export interface AxisText {
   right: number
   /** One pace for all of it. */
   isEven?: boolean
+  /** Least paper for a day of waiting, mm; 0.15 unless said otherwise. */
+  leastWait?: number
 }
 
 /** Days about a lift that are drawn at its pace, and gaps between them that are too short to change it for. */
 const ABOUT = 2
 const SHORTEST = 12
 
-export function timeAxis({ from, to, lifts, works, left, right, isEven = false }: AxisText): TimeAxis {
+export function timeAxis({
+  from,
+  to,
+  lifts,
+  works,
+  left,
+  right,
+  isEven = false,
+  leastWait = LEAST_WAIT,
+}: AxisText): TimeAxis {
   const runs: Run[] = isEven ? [{ pace: 'even', days: to - from }] : merged(pacesOf(from, to, lifts, works))
-  const stretches = placedRuns(runs, from, left, right)
+  const stretches = placedRuns(runs, { from, left, right, leastWait })
   return {
     stretches,
     left,
@@ -68,12 +79,15 @@ export function timeAxis({ from, to, lifts, works, left, right, isEven = false }
   }
 }
 
-function placedRuns(runs: readonly Run[], from: number, left: number, right: number): Stretch[] {
+function placedRuns(
+  runs: readonly Run[],
+  { from, left, right, leastWait }: { from: number; left: number; right: number; leastWait: number },
+): Stretch[] {
   const asked = (cut: boolean): number =>
     runs.reduce((sum, r) => sum + (cut && r.pace === 'wait' ? 0 : r.days * ASKED[r.pace]), 0)
   const whole = (right - left) / asked(false)
   const waits = runs.filter((r) => r.pace === 'wait')
-  const cut = whole * ASKED.wait < LEAST_WAIT && waits.length > 0 && asked(true) > 0
+  const cut = whole * ASKED.wait < leastWait && waits.length > 0 && asked(true) > 0
   const scale = cut ? (right - left - waits.length * CUT_WIDTH) / asked(true) : whole
   let [day, x] = [from, left]
   return runs.map(({ pace, days }): Stretch => {

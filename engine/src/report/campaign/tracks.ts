@@ -249,7 +249,12 @@ export function machineBlock(campaign: Campaign, field: Field): Mark[] {
             { left: leaves, right, top: machine.top, bottom: machine.bottom },
             { fill: 'steel', stroke: stroke(0.3 * k) },
           ),
-          arrow(leaves + 0.5 * k, Math.max(right, leaves + 6 * k), (machine.top + machine.bottom) / 2, k),
+          arrow(
+            leaves + 0.5 * k,
+            Math.min(axis.right, Math.max(right, leaves + 6 * k)),
+            (machine.top + machine.bottom) / 2,
+            k,
+          ),
         ]),
   ]
 }

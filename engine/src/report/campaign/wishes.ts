@@ -55,7 +55,13 @@ function outWish(row: Row, { origin }: Campaign, field: Field): Wish[] {
     { x, y: y + size, anchor: 'end' },
   ]
   return [
-    { forms: [[`${name} out ${days}`], [`${name} ${dayText(origin, first.out)}`], [name]], spots, size, weight: 700 },
+    {
+      forms: [[`${name} out ${days}`], [`${name} ${dayText(origin, first.out)}`], [name]],
+      spots,
+      size,
+      weight: 700,
+      of: first.pointer,
+    },
   ]
 }
 
@@ -90,6 +96,7 @@ function backWish(row: Row, { origin }: Campaign, field: Field, units: UnitSyste
     forms: [[`${count}back ${days}${mass}${change}`], [`${count}back ${days}${change}`], [days]],
     spots,
     size,
+    of: last.pointer,
     ink: more > 0 ? ('fail' as const) : ('ink' as const),
   }
   return [own]
@@ -118,7 +125,16 @@ function heavyWishes(track: Track, { origin, lifts }: Campaign, field: Field, un
       }),
     )
     const day = `${word} ${dayText(origin, at)}`
-    return [{ forms: [[hookText(run, units), day], [day]], spots, size: type.label, weight: 700, from: [x, 0] }]
+    return [
+      {
+        forms: [[hookText(run, units), day], [day]],
+        spots,
+        size: type.label,
+        weight: 700,
+        from: [x, 0],
+        of: track.pointer,
+      },
+    ]
   }
   return [...wish(track.liftOut, track.out, 'out', 1), ...wish(track.liftBack, track.back, 'down', -1)]
 }
@@ -161,7 +177,7 @@ function workWish({ work, bar }: PlacedWork, { layout }: Field): Wish[] {
   const short = shortened(work.name.replace(/^[^:]{3,14}:\s*/, ''), 34)
   const tiny = (work.name.split(/[,:(]/)[work.name.includes(':') ? 1 : 0] ?? work.name).trim()
   const forms = [...new Set([short, shortened(tiny, 22), shortened(tiny, 12)])].map((f) => [f])
-  return [{ forms, spots: [...spots, ...beside], size, ink: 'quiet' }]
+  return [{ forms, spots: [...spots, ...beside], size, ink: 'quiet', of: work.pointer }]
 }
 
 /** The making of the shaft, beside its marks. */
