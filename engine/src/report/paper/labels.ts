@@ -146,8 +146,8 @@ function isFree({ texts, leader }: Spot, boxes: readonly PaperBox[], room: Paper
   return leader === undefined || !alongBoxes(leader).some((b) => boxes.some((other) => boxesMeet(b, other)))
 }
 
-/** Small boxes along a leader, so that no words stand on it and it crosses none. */
-function alongBoxes([a, b]: readonly [PaperPoint, PaperPoint]): PaperBox[] {
+/** Small boxes along a line, so that no words stand on it and no leader crosses words. */
+export function alongBoxes([a, b]: readonly [PaperPoint, PaperPoint]): PaperBox[] {
   const count = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / 1.2))
   return Array.from({ length: count }, (_, k) => {
     const t = (k + 0.5) / count

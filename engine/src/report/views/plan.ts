@@ -10,7 +10,7 @@ import { loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/
 import { lengthText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
-import { gapLabel, gapLine, gapsOf, type PlanGap, thingBoxes } from './planGapMarks.ts'
+import { gapBoxes, gapLabel, gapLine, gapsOf, type PlanGap, thingBoxes } from './planGapMarks.ts'
 import { bayFrame, bayLabel, bayReached, feetOf, footLabels, inShaft, siteMarks } from './planSite.ts'
 import { clearPose } from './poses.ts'
 import { cogAt, framesTogether, ghostOf, outlineAt, type Scene, shapeOf } from './scene.ts'
@@ -32,7 +32,12 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   ]
   const labels = labelMarks(
     [...labelsOf(scene, sheet, gaps, placing), ...footLabels(scene, sheet, placing, inner)],
-    [...textsOf(drawn).map(textBox), ...thingBoxes(scene, placing)],
+    [
+      ...textsOf(drawn).map(textBox),
+      ...thingBoxes(scene, placing),
+      ...gapBoxes(gaps, placing),
+      ...pieceBox(scene, placing),
+    ],
     inset(inner, 0.5),
   )
   return {
@@ -94,6 +99,14 @@ function pieceMarks(scene: Scene, placing: Placing): Mark[] {
     shapeOf(at(shown), placing, { fill: 'steel', stroke: EDGE }),
     ...cogMark(onPaper(placing, seen(LOOK, cogAt(scene, shown))), 1.2),
   ]
+}
+
+/** The box of the piece on paper, so that words keep off it. */
+function pieceBox(scene: Scene, placing: Placing): PaperBox[] {
+  const shown = inShaft(scene) ? clearPose(scene) : scene.start
+  const { left, right, bottom, top } = frameOf(outlineAt(scene, shown, LOOK).flat())
+  const [[x1, y1], [x2, y2]] = [onPaper(placing, [left, top]), onPaper(placing, [right, bottom])]
+  return [{ left: x1, right: x2, top: y1, bottom: y2 }]
 }
 
 /** Whether two poses differ in plan, or in how the piece lies. */

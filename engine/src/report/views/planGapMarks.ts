@@ -3,7 +3,7 @@ import type { Mark, PaperBox } from '../drawing.ts'
 import type { Point2 } from '../outline/convex.ts'
 import { LOOKING_DOWN, type Look } from '../outline/picture.ts'
 import { dimension } from '../paper/dimension.ts'
-import type { Label } from '../paper/labels.ts'
+import { alongBoxes, type Label } from '../paper/labels.ts'
 import { SMALL } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
@@ -62,14 +62,21 @@ export function gapLine({ from, to, what, gap, check }: PlanGap, placing: Placin
   return [measured]
 }
 
+/** Boxes along the gaps on paper: words stand beside them. */
+export const gapBoxes = (gaps: readonly PlanGap[], placing: Placing): PaperBox[] =>
+  gaps.flatMap(({ from, to }) => alongBoxes([onPaper(placing, from), onPaper(placing, to)]))
+
+/** Words begin square to their gap, degrees. */
+const ASIDE = 90
+
 /** What is near, how near, and what is asked. */
 export function gapLabel({ from, to, what, gap, check }: PlanGap, { units }: LiftSheet, placing: Placing): Label {
   const asked = check.demand.value === undefined ? '' : `, asked ${lengthText(check.demand.value, units)}`
   return {
-    lines: [what.split(' of ')[0] as string, `${lengthText(gap, units)}${asked}`],
+    lines: [what.split(/ of |,/)[0] as string, `${lengthText(gap, units)}${asked}`],
     at: onPaper(placing, [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]),
-    towards: (Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI,
-    from: 2,
+    towards: (Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI + ASIDE,
+    from: 1,
     ink: check.verdict === 'fail' ? 'fail' : 'ink',
     backed: true,
     size: SMALL,

@@ -172,6 +172,9 @@ export function footLabels(scene: Scene, { units, forceUnit }: LiftSheet, placin
   })
 }
 
+/** Words begin so far inside an edge, mm. */
+const INSIDE = 1.6
+
 /** A bay's level, what it bears and what of that the piece uses. */
 export function bayLabel(
   scene: Scene,
@@ -181,15 +184,17 @@ export function bayLabel(
 ): Label {
   const { left, top } = bayFrame(bay)
   const level = lengthText(bay.bay.level.value as number, sheet.units)
-  const pressure = scene.subject.stages.ground.steps.find((s) => s.lift === scene.subject.id)?.landing?.pressure
-  const used = pressure?.value === undefined ? 'open' : showQuantity(pressure.value, 'Pa', sheet.units)
+  const landing = scene.subject.stages.ground.steps.find((s) => s.lift === scene.subject.id)?.landing
+  const used = landing === undefined ? '' : `, ${showQuantity(landing.pressure.value, 'Pa', sheet.units)} used`
+  const corner = onPaper(placing, [left, top])
   const name = bay.bay.name === undefined || bay.bay.name.includes(bay.id) ? bay.id : `${bay.id}, ${bay.bay.name}`
   return {
-    lines: [name, `level +${level}`, `${showQuantity(bay.bay.allowable.value, 'Pa', sheet.units)}, ${used} used`],
-    at: onPaper(placing, [left, top]),
+    lines: [name, `level +${level}`, `${showQuantity(bay.bay.allowable.value, 'Pa', sheet.units)}${used}`],
+    at: [corner[0], corner[1] + INSIDE],
     towards: -45,
+    from: 0.4,
     weight: 700,
     size: SMALL,
-    backed: true,
+    backed: 'ground',
   }
 }
