@@ -31,7 +31,7 @@ export function rowsAt(document: unknown, { at: address, name }: Pick<Collection
   return Object.entries(held).map(([key, entity]) => ({
     id: Array.isArray(held) ? String(Number(key) + 1) : key,
     pointer: address + pointerOf(key),
-    name: nameOf(entity, name) ?? key,
+    name: nameOf(entity, name) ?? nameByPiece(document, entity) ?? key,
     entity,
   }))
 }
@@ -39,6 +39,15 @@ export function rowsAt(document: unknown, { at: address, name }: Pick<Collection
 function nameOf(entity: unknown, below: string | undefined): string | undefined {
   const named = below === undefined ? at(entity, '/name') : at(entity, below)
   return typeof named === 'string' && named !== '' ? named : undefined
+}
+
+/** A weighing, a lift or a step is called after its piece. */
+function nameByPiece(document: unknown, entity: unknown): string | undefined {
+  const piece = at(entity, '/piece')
+  const named = typeof piece === 'string' ? at(document, `/pieces${pointerOf(piece)}/name`) : undefined
+  const kind = at(entity, '/kind')
+  if (typeof named !== 'string') return undefined
+  return typeof kind === 'string' ? `${named}, ${kind}` : named
 }
 
 export const textAt = (entity: unknown, below: string): string => cellText(below === '' ? entity : at(entity, below))

@@ -1,5 +1,6 @@
 import './tables.css'
 import { at } from '@shieldwright/engine/working/pointer.ts'
+import { useEffect, useRef } from 'react'
 import { routeTo, useShown } from '../state.ts'
 import { type Collection, GROUPS, isCollection, type Single, tableAt } from './collections.ts'
 import { Fields } from './detail.tsx'
@@ -9,9 +10,13 @@ import { CollectionTable } from './table.tsx'
 export function ProjectTables() {
   const { route } = useShown()
   const chosen = tableAt(`/${route.item ?? 'parts'}`) ?? (tableAt('/parts') as Collection)
+  const nav = useRef<HTMLElement>(null)
+  useEffect(() => {
+    if (route.item !== undefined) nav.current?.scrollIntoView({ block: 'start' })
+  }, [route.item])
   return (
     <>
-      <nav className="tables" aria-label="Tables of the project">
+      <nav ref={nav} className="tables" aria-label="Tables of the project">
         {GROUPS.map((group) => (
           <div key={group.title}>
             <span className="quiet">{group.title}</span>

@@ -43,7 +43,7 @@ function Told() {
       <span className="edit strong">Last edit</span>{' '}
       {last.elsewhere !== undefined && (
         <span className="quiet">
-          {timeText(Date.parse(last.elsewhere.at))} by {last.elsewhere.by} ·{' '}
+          changed by another page just now, {timeText(Date.parse(last.elsewhere.at))} by {last.elsewhere.by} ·{' '}
         </span>
       )}
       {last.what}: <Outcome preview={last.preview} />

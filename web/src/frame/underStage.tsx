@@ -30,11 +30,10 @@ export function UnderStage({ stage, preview, all }: UnderProps) {
         <span className="quiet small">{countText(moved.length, reach)}</span>
       </h3>
       <div className="list">
-        {figures.slice(0, all ? figures.length : MOST_FIGURES).map((figure) => (
-          <FigureLine key={figure.pointer + figure.what} figure={figure} />
-        ))}
+        {stage === 'mass' && <Figures figures={figures} all={all} />}
         {stage === 'programme' && <Restart preview={preview} />}
         <MovedLines moved={moved} all={all} />
+        {stage !== 'mass' && <Figures figures={figures} all={all} />}
         {gone.map((check) => (
           <p key={check.id} className="small quiet">
             {check.subjectName}, {check.title.toLowerCase()}: no longer there
@@ -99,6 +98,12 @@ function Short({ check, quiet = false, word = true }: { check: CheckView; quiet?
       </span>
     </span>
   )
+}
+
+function Figures({ figures, all }: { figures: readonly FigureMoved[]; all: boolean }) {
+  return figures
+    .slice(0, all ? figures.length : MOST_FIGURES)
+    .map((figure) => <FigureLine key={figure.pointer + figure.what} figure={figure} />)
 }
 
 function FigureLine({ figure: { name, what, unit, before, after } }: { figure: FigureMoved }) {
