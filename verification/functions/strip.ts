@@ -7,6 +7,7 @@ import { freedomOf, wrapNormals } from '../../engine/src/numeric/freedom.ts'
 import { AT_REST, IDENTITY, type Vec3 } from '../../engine/src/numeric/vector.ts'
 import { type BlockingGraph, blockingGraph } from '../../engine/src/strip/blocking.ts'
 import { moveBy } from '../../engine/src/strip/exit.ts'
+import { cheapestGrouping } from '../../engine/src/strip/grouping.ts'
 import { type Path, wayOf } from '../../engine/src/strip/index.ts'
 import { type Clause, type Operation, openWay, reachable } from '../../engine/src/strip/precedence.ts'
 import { cheapestOrder } from '../../engine/src/strip/search.ts'
@@ -31,6 +32,8 @@ export const functions: Record<string, VerifiedFunction> = {
   'strip.orders': ordersOf,
   /** Least cost of reaching targets under and/or precedence. */
   'strip.cheapest': cheapestOf,
+  /** Parts grouped into lifted pieces under a capacity. */
+  'strip.grouping': groupingOf,
   /** A body of the file's own kind lifted through a round shaft. */
   'strip.through-shaft': throughShaft,
   /** A move of pieces of the invented recovery, with pieces gone. */
@@ -175,6 +178,19 @@ function cheapestOf(inputs: Inputs): Record<string, Value> {
   const { feasible, cost, order, proven, stuck } = cheapestOrder({ operations, targets, effort: 1e6 })
   if (!feasible) return { feasible, stuck: stuck.map(({ id }) => id).sort() }
   return { feasible, cost, proven, operationSet: [...order].sort(), done: reachable(operations).order.length }
+}
+
+function groupingOf(inputs: Inputs): Record<string, Value> {
+  const { groups, cost, proven, tooHeavy } = cheapestGrouping({
+    mass: recordOf(inputs, 'mass') as Record<string, number>,
+    joints: listOf(inputs, 'joints') as unknown as [string, string, number][],
+    capacity: numberOf(inputs, 'capacity'),
+    costPerLift: numberOf(inputs, 'costPerLift'),
+    effort: 1e6,
+  })
+  if (groups === undefined) return { feasible: false, tooHeavy }
+  const named = groups.map((group) => [...group].sort()).sort((a, b) => ((a[0] as string) < (b[0] as string) ? -1 : 1))
+  return { feasible: true, cost, proven, pieces: groups.length, groups: named }
 }
 
 function boreFreedomOf(inputs: Inputs): Record<string, Value> {

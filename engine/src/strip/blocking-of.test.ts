@@ -2,6 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { mass } from '../mass/index.ts'
 import type { Body } from '../numeric/body.ts'
+import { encounter } from '../numeric/encounter.ts'
+import { straightMotion } from '../numeric/motion.ts'
 import { AT_REST, apply, IDENTITY, multiply, type Pose, rotationAbout, scale, type Vec3 } from '../numeric/vector.ts'
 import { freshMemory, type Memory } from '../working/memory.ts'
 import { blockingGraph } from './blocking.ts'
@@ -88,6 +90,8 @@ const of = (document: unknown, memory: Memory = freshMemory()): Blocking => {
   return blockingOf(model, mass(model, memory), memory)
 }
 
+const LIMITS = { tolerance: 0.02, reach: 0, resolution: 0.02 }
+
 describe('laws of blocking', () => {
   const real = fc.double({ min: -1, max: 1, noNaN: true, noDefaultInfinity: true })
   const place = fc.tuple(
@@ -138,6 +142,27 @@ describe('laws of blocking', () => {
       }),
       { numRuns: 60, seed: 7 },
     )
+  })
+
+  test('whatever way a part leaves by it comes back by: a strip-down of unchanged parts reversed is a build-up', () => {
+    let free = 0
+    fc.assert(
+      fc.property(shapes, direction, (bodies, d) => {
+        const parts = bodies.map((body, i) => part(`p${i}`, [body]))
+        const [a, ...others] = parts as [PartCells, ...PartCells[]]
+        const by = scale(d, 30)
+        const own = a.solids.map(({ cell }) => cell)
+        for (const b of others) {
+          const other = b.solids.map(({ cell }) => cell)
+          const out = encounter(own, other, straightMotion(AT_REST, by), LIMITS).verdict
+          const back = encounter(own, other, straightMotion({ ...AT_REST, shift: by }, scale(by, -1)), LIMITS).verdict
+          if (out === 'clear') free++
+          expect(back).toBe(out)
+        }
+      }),
+      { numRuns: 60, seed: 7 },
+    )
+    expect(free).toBeGreaterThan(50)
   })
 
   test('the sample and a direction asked for by itself say the same', () => {

@@ -1,11 +1,12 @@
 import type { MassResult } from '../mass/index.ts'
 import type { Model } from '../model/index.ts'
+import { extentGap } from '../numeric/hull.ts'
 import { AT_REST, type Pose } from '../numeric/vector.ts'
 import type { Memory } from '../working/memory.ts'
 import { boreMeetings } from './bore.ts'
 import { boreOf, type Obstruction, obstructionsOf } from './fixed.ts'
 import { legsOf } from './leg.ts'
-import { type Meeting, type Mover, meetings, type Stander } from './meet.ts'
+import { type Meeting, type Mover, meetings, type Stander, viewsFrom } from './meet.ts'
 import { overlapsAsFound, overlapTolerance, pairKey } from './overlap.ts'
 import { allCells, machineInSite, type PartCells } from './shape.ts'
 import { type PlacedStep, SHAFT } from './standing.ts'
@@ -82,11 +83,12 @@ export function pathOf(
   const mover = moverOf(placed, around, memory)
   const standing = standingFixed(placed, index, order, around)
   const met = [
-    ...[...placed.staying].map(([id, pose]) => {
+    ...[...placed.staying].flatMap(([id, pose]) => {
       const cells = around.cells.get(id) as PartCells
-      return memory.once(`strip-meet/${step}/${id}`, [mover, cells, pose, around.ignores], () =>
+      if (!comesNear(mover, pose, cells)) return []
+      return memory.once(`strip-meet/${step}/${id}`, [mover, cells, pose, around.ignores], () => [
         meetings(mover, partStander(cells, pose, around)),
-      )
+      ])
     }),
     memory.once(`strip-fixed/${step}`, [mover, around.bore, placed.group, ...standing], () =>
       fixedMeetings(mover, placed, index, order, around),
@@ -94,6 +96,10 @@ export function pathOf(
   ]
   return memory.once(`strip-path/${step}`, met, () => sorted(met.flat()))
 }
+
+/** Whether the bounds of a way come within reach of a part: most of a machine is far from any one way. */
+const comesNear = (mover: Mover, pose: Pose, { extent }: PartCells): boolean =>
+  mover.parts.length > 0 && viewsFrom(mover, pose).some(({ whole }) => extentGap(whole, extent) <= mover.limits.reach)
 
 const sorted = (met: readonly Meeting[]): Path => ({
   blocks: met.filter(({ verdict }) => verdict !== 'clear').sort((a, b) => a.move - b.move),

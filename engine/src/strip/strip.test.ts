@@ -223,11 +223,16 @@ describe('the memory', () => {
 
   test('a shape that changes is looked at again, with what it meets and nothing else', () => {
     const memory = freshMemory()
-    const three = { ...base, parts: { ...parts, arm: boxAt([5, 0, 0]) } }
-    stripOf(three, memory)
-    const before = memory.computed['strip-meet'] ?? 0
-    stripOf({ ...three, parts: { ...three.parts, arm: boxAt([6, 0, 0]) } }, memory)
-    expect((memory.computed['strip-meet'] ?? 0) - before).toBe(1)
+    const three = (x: number) => ({ ...base, parts: { ...parts, arm: boxAt([x, 0, 0]) } })
+    const met = (x: number): number => {
+      const before = memory.computed['strip-meet'] ?? 0
+      stripOf(three(x), memory)
+      return (memory.computed['strip-meet'] ?? 0) - before
+    }
+    met(1.3)
+    expect(met(1.2)).toBe(1)
+    // Half a metre and more from the way it is not looked into at all.
+    expect(met(5)).toBe(0)
   })
 
   test('the input is left as it is, and the same input gives the same result', () => {
