@@ -9,12 +9,15 @@ interface InViewOf {
   /** The last whole stop: the list changes from step to step. */
   stop: number
   selected: string | undefined
+  /** Nothing else shows it: it is open from the first. */
+  alone: boolean
   onSelect: (pointer: string) => void
 }
 
 /** What the drawing shows, as a list that is read and walked through; without three dimensions it stands in for it. */
-export const InView = memo(function InView({ scene, stop, selected, onSelect }: InViewOf) {
-  const [open, setOpen] = useState(false)
+export const InView = memo(function InView({ scene, stop, selected, alone, onSelect }: InViewOf) {
+  const [opened, setOpen] = useState<boolean>()
+  const open = opened ?? alone
   const moment = momentAt(scene, stop)
   const one = (pointer: string, name: string, words = ''): React.ReactNode => (
     <li key={pointer}>
@@ -28,7 +31,7 @@ export const InView = memo(function InView({ scene, stop, selected, onSelect }: 
     scene.items.filter((i) => i.picked && i.layer !== 'machine').map((i) => [i.pointer, i.name] as const),
   )
   return (
-    <details className="in-view" onToggle={(e) => setOpen(e.currentTarget.open)}>
+    <details className="in-view" open={open} onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>What is in view, as a list</summary>
       {open && (
         <div className="columns">

@@ -200,7 +200,7 @@ export function Space() {
           />
         </div>
       </div>
-      <InView scene={scene} stop={Math.floor(along)} selected={selected} onSelect={select} />
+      <InView scene={scene} stop={Math.floor(along)} selected={selected} alone={flat} onSelect={select} />
     </section>
   )
 }
