@@ -74,7 +74,7 @@ function sumOf(page: LiftPage): Pick<LiftPageView, 'lines' | 'total' | 'beyond'>
         basis: shortBasis(printed?.basis ?? ''),
         at: at(page, 'line', i),
       }
-      return [...madeOf(term.answer), line]
+      return [line, ...madeOf(term.answer)]
     }),
     total: { label: 'Hook load', value: hookLoad.value, basis: 'below the hook', at: at(page, 'hookLoad') },
     beyond: sheet.chain.beyond.map((line) => ({ label: line.label, value: line.figure.si, basis: line.basis })),

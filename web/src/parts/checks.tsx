@@ -177,6 +177,7 @@ function Alike({ checks }: { checks: readonly CheckView[] }) {
 
 /** What stands under a check that is opened: its working, who decides, what is assumed, and the cautions of the trade. */
 export function CheckDetail({ check, onClose }: { check: CheckView; onClose: () => void }) {
+  const { route } = useShown()
   return (
     <div>
       <WorkingPanel of={{ check: check.id }} onClose={onClose} />
@@ -185,13 +186,15 @@ export function CheckDetail({ check, onClose }: { check: CheckView; onClose: () 
           Open: {check.reasons.join('; ')}. <span className="strong">{check.decidedBy}</span> decides.
         </p>
       )}
-      {check.assumptions.length > 0 && <p className="small">Assumed: {check.assumptions.join('; ')}.</p>}
+      {check.assumptions.length > 0 && (
+        <p className="small">Assumed: {check.assumptions.map(withoutStop).join('; ')}.</p>
+      )}
       {check.cautions.map((caution) => (
         <p key={caution} className="caution small">
           {caution}
         </p>
       ))}
-      {check.stage === 'lift' && (
+      {check.stage === 'lift' && route.stage !== 'lift' && (
         <p className="small">
           <a href={routeTo('lift', check.subject)}>The lift</a>
         </p>
@@ -199,3 +202,5 @@ export function CheckDetail({ check, onClose }: { check: CheckView; onClose: () 
     </div>
   )
 }
+
+const withoutStop = (text: string): string => text.replace(/\.$/, '')

@@ -70,8 +70,6 @@ function CaseTable({ name, cases }: { name: string; cases: readonly VerifiedCase
         </caption>
         <thead>
           <tr>
-            <th scope="col">Case</th>
-            <th scope="col">Source</th>
             <th scope="col" className="num">
               Expected
             </th>
@@ -84,41 +82,43 @@ function CaseTable({ name, cases }: { name: string; cases: readonly VerifiedCase
             <th scope="col">Verdict</th>
           </tr>
         </thead>
-        <tbody>
-          {cases.map((one) => (
-            <CaseRow key={one.id} one={one} />
-          ))}
-        </tbody>
+        {cases.map((one) => (
+          <CaseRows key={one.id} one={one} />
+        ))}
       </table>
     </Scroll>
   )
 }
 
-function CaseRow({ one }: { one: VerifiedCase }) {
+/** What a case is and where it is from, and its figures beneath. */
+function CaseRows({ one }: { one: VerifiedCase }) {
   const { id, title, source, basis, comparisons, verdict, reason, note } = one
   return (
-    <tr>
-      <th scope="row">
-        <span className="small quiet">{id}</span>
-        <div className="small">{title}</div>
-      </th>
-      <td className="small">
-        {source} <span className="quiet">({BASIS[basis] ?? basis})</span>
-        {note !== undefined && <div className="quiet">{note}</div>}
-      </td>
-      <CaseColumn texts={comparisons.map((c) => (comparisons.length > 1 ? `${c.name} ${c.expected}` : c.expected))} />
-      <CaseColumn texts={comparisons.map((c) => c.got)} />
-      <CaseColumn texts={comparisons.map((c) => c.within)} />
-      <td className={verdict === 'pass' ? 'small' : 'small fail strong'}>
-        {verdict === 'pass' ? 'agrees' : 'DIFFERS'}
-        {reason !== undefined && <div>{reason}</div>}
-      </td>
-    </tr>
+    <tbody>
+      <tr className="case">
+        <th scope="rowgroup" colSpan={4}>
+          <span className="quiet">{id}</span> {title}
+          <div>
+            {source} <span className="quiet">({BASIS[basis] ?? basis})</span>
+          </div>
+          {note !== undefined && <div className="quiet">{note}</div>}
+        </th>
+      </tr>
+      <tr>
+        <CaseColumn texts={comparisons.map((c) => (comparisons.length > 1 ? `${c.name} ${c.expected}` : c.expected))} />
+        <CaseColumn texts={comparisons.map((c) => c.got)} />
+        <CaseColumn texts={comparisons.map((c) => c.within)} />
+        <td className={verdict === 'pass' ? '' : 'fail strong'}>
+          {verdict === 'pass' ? 'agrees' : 'DIFFERS'}
+          {reason !== undefined && <div>{reason}</div>}
+        </td>
+      </tr>
+    </tbody>
   )
 }
 
 const CaseColumn = ({ texts }: { texts: readonly string[] }) => (
-  <td className="num small">
+  <td className="num">
     {texts.map((text, i) => (
       // biome-ignore lint/suspicious/noArrayIndexKey: comparisons of a case keep their order
       <div key={i}>{text}</div>

@@ -23,6 +23,11 @@ export function OrderTable({ order }: { order: OrderView | undefined }) {
           everything that is still there · <kbd>Alt ↑</kbd> <kbd>Alt ↓</kbd> move a step
         </span>
       </div>
+      {order.steps.length === 0 && (
+        <p>
+          No step is planned yet. An order needs pieces to take away: they are made under <a href="#model">model</a>.
+        </p>
+      )}
       {trial !== undefined && <TrialSays failing={failing} />}
       <Scroll name="Order of taking apart">
         <table className="order">
@@ -107,7 +112,8 @@ interface RowProps {
 }
 
 function StepRows({ step, index, last, open, onOpen }: RowProps) {
-  const { document, trial, act, readOnly, system } = useShown()
+  const { document, trial, act, readOnly, system, summary } = useShown()
+  const turns = summary.lifts.some((l) => l.id === step.lift && l.kind === 'turn')
   const { selected, set } = useCommon()
   const row = useRef<HTMLTableRowElement>(null)
   const pointer = `/pieces/${step.piece}`
@@ -163,6 +169,7 @@ function StepRows({ step, index, last, open, onOpen }: RowProps) {
             {step.name}
           </button>
           {step.stays && <span className="small quiet"> put aside</span>}
+          {turns && <span className="small quiet"> turned</span>}
         </th>
         <td className="num">{step.parts.length}</td>
         <td className="num">{step.joints.length}</td>

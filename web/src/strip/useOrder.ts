@@ -12,7 +12,7 @@ export function useOrder(): OrderView | undefined {
     if (trial?.pending === true) return
     let here = true
     client.ask('order', { patch }).then((answer) => {
-      if (here) setOrder(answer.steps.length === 0 && answer.problems.length > 0 ? undefined : answer)
+      if (here && answer.problems.length === 0) setOrder(answer)
     })
     return () => {
       here = false
