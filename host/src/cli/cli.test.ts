@@ -196,6 +196,21 @@ describe('drawings of the site', () => {
   )
 })
 
+describe('the campaign on one sheet', () => {
+  test(
+    'report writes the campaign diagram as PDF and as SVG, on the paper asked for',
+    async () => {
+      const out = join(folder, 'campaign')
+      const { json } = await run('report', project, '--out', out, '--only', 'campaign', '--paper', 'A3', '--json')
+      const names = json.files.map((f: string) => f.slice(out.length + 1))
+      expect(names).toEqual(['campaign/campaign.pdf', 'campaign/campaign.svg'])
+      expect(readFileSync(json.files[0]).subarray(0, 5).toString()).toBe('%PDF-')
+      expect(readFileSync(json.files[1], 'utf8')).toContain('viewBox="0 0 420 297"')
+    },
+    LONG,
+  )
+})
+
 describe('without a project', () => {
   test(
     'catalogue gives every check of practice its place, and none is computed without proof',

@@ -129,12 +129,12 @@ const DASH = [1.4, 0.7] as const
 function dashed(run: PaperPoint[], width: number, k: number): Line[] {
   const [first, second] = run as [PaperPoint, PaperPoint]
   const step = (DASH[0] + DASH[1]) * k
-  const isLevel = run.length === 2 && first[1] === second[1] && second[0] - first[0] > step
-  const from: PaperPoint = isLevel ? [Math.ceil(first[0] / step) * step - DASH[0] * k, first[1]] : first
   const pen = stroke(width, 'ink', [DASH[0] * k, DASH[1] * k])
-  const stub =
-    isLevel && from[0] - first[0] > DASH[1] * k ? [line([first, [from[0] - DASH[1] * k, first[1]]], stroke(width))] : []
-  return [...stub, line(isLevel && from[0] < first[0] ? run : [from, ...run.slice(1)], pen)]
+  const isLevel = run.length === 2 && first[1] === second[1] && second[0] - first[0] > step
+  if (!isLevel) return [line(run, pen)]
+  const from: PaperPoint = [Math.ceil(first[0] / step) * step, first[1]]
+  const end: PaperPoint = [from[0] - DASH[1] * k, first[1]]
+  return [...(end[0] > first[0] ? [line([first, end], stroke(width))] : []), line([from, second], pen)]
 }
 
 /** The part of a run left or right of an upright line. */
