@@ -12,6 +12,7 @@ import { grownProject } from './grown.ts'
 import { largeProject } from './large.ts'
 import { type Line, markOf, reported } from './line.ts'
 import { pageLines, scriptLines } from './page.ts'
+import { sceneLines } from './scene.ts'
 import { growthExponent, timed, total } from './timed.ts'
 
 /** One edited mass computes at least so many times fewer results than the whole. */
@@ -23,7 +24,14 @@ const read = readDocument(demoProject)
 if ('problems' in read) throw new Error(read.problems.map((p) => p.pointer).join())
 const demo = read.document as { parts: Record<string, { mass?: unknown }> }
 const demoParts = demo as Parameters<typeof largeProject>[0]
-const lines = [...growthLines(), ...wholeLines(), ...scaleLines(), ...simulationLines(), ...(await linesInBrowser())]
+const lines = [
+  ...growthLines(),
+  ...wholeLines(),
+  ...scaleLines(),
+  ...sceneLines(demo),
+  ...simulationLines(),
+  ...(await linesInBrowser()),
+]
 const columns = [{ title: 'measure' }, { title: 'value', align: 'decimal' }, { title: 'limit' }, { title: '' }] as const
 const rows = lines.map((l) => [l.what, l.value, l.limit ?? '', markOf(l)])
 process.stdout.write(table(columns, rows))

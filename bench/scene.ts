@@ -2,19 +2,13 @@ import { derive } from '../engine/src/index.ts'
 import { sceneCounts } from '../web/src/scene/counts.ts'
 import { sceneOf } from '../web/src/scene/scene.ts'
 import { grownProject } from './grown.ts'
+import { atMost, type Line, reported } from './line.ts'
 import { timed } from './timed.ts'
 
 /** A drawing of the scene takes no more calls than this, whatever it holds. */
 const MOST_DRAWS = 5
 /** Triangles of a thousand part entries: what software drawing still turns. */
 const MOST_TRIANGLES = 500_000
-
-interface Line {
-  what: string
-  value: string
-  limit?: string
-  holds: boolean
-}
 
 /** Draw calls and triangles of the demo's scene, and of one with a thousand part entries. */
 export function sceneLines(demo: { parts: Record<string, unknown> }): Line[] {
@@ -35,17 +29,11 @@ function linesOf(what: string, document: object): Line[] {
   if (stages === undefined) throw new Error(problems.map((p) => `${p.pointer}: ${p.expected}`).join('; '))
   const { value: scene, milliseconds } = timed(1, () => sceneOf(stages))
   const { items, triangles, lines, drawsMost } = sceneCounts(scene)
-  const counted = (name: string, count: number, most?: number): Line => ({
-    what: `${what}: ${name}`,
-    value: String(count),
-    ...(most === undefined ? {} : { limit: `at most ${most}` }),
-    holds: most === undefined || count <= most,
-  })
   return [
-    counted('things', items),
-    counted('draw calls', drawsMost, MOST_DRAWS),
-    counted('triangles', triangles, MOST_TRIANGLES),
-    counted('lines', lines),
-    { what: `${what}: laid out`, value: `${Math.round(milliseconds)} ms`, holds: true },
+    reported(`${what}: things`, items, ''),
+    atMost(`${what}: draw calls`, drawsMost, '', MOST_DRAWS),
+    atMost(`${what}: triangles`, triangles, '', MOST_TRIANGLES),
+    reported(`${what}: lines`, lines, ''),
+    reported(`${what}: laid out`, milliseconds, 'ms'),
   ]
 }
