@@ -16,6 +16,7 @@ const MOST_TURNS = 8
 const MOST_USES = 3
 const MOST_FIGURES = 5
 const MOST_READ = 60
+const MOST_GONE = 4
 
 /** What an edit would do to one stage: verdicts that change first, then what moves most; all that read it when asked. */
 export function UnderStage({ stage, preview, all }: UnderProps) {
@@ -34,11 +35,12 @@ export function UnderStage({ stage, preview, all }: UnderProps) {
         {stage === 'programme' && <Restart preview={preview} />}
         <MovedLines moved={moved} all={all} />
         {stage !== 'mass' && <Figures figures={figures} all={all} />}
-        {gone.map((check) => (
+        {gone.slice(0, all ? MOST_READ : MOST_GONE).map((check) => (
           <p key={check.id} className="small quiet">
             {check.subjectName}, {check.title.toLowerCase()}: no longer there
           </p>
         ))}
+        {gone.length > MOST_GONE && <p className="small quiet">{gone.length} are no longer there</p>}
         {stage === 'programme' &&
           preview.starts.slice(0, all ? 12 : 3).map((start) => <Start key={start.id} start={start} />)}
         {stage === 'risk' && <RiskStale preview={preview} />}
