@@ -117,6 +117,17 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
       go(row, column, { from: place.from ?? { row: activeRow, column: place.column } })
     else go(row, column, { isTyping: readOnly === undefined })
   }
+  /** Wherever the focus comes from, the cell that has it is the active one. */
+  const onFocus = (event: React.FocusEvent): void => {
+    const cell = (event.target as HTMLElement).closest<HTMLElement>('td.cell, tbody th')
+    if (cell === null || cell !== event.target) return
+    const column = Number(cell.dataset.column)
+    const below = column < 0 ? '' : (columns[column]?.below ?? '')
+    const pointer = (cell.dataset.pointer ?? '').slice(0, -below.length || undefined)
+    setPlace((p) =>
+      p?.pointer === pointer && p.column === column ? p : { pointer, column, isTyping: false, from: undefined },
+    )
+  }
   const onPaste = (event: React.ClipboardEvent): void => {
     const text = event.clipboardData.getData('text/plain')
     if (activeRow === undefined || place === undefined || readOnly !== undefined) return
@@ -153,6 +164,7 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
       style={{ minWidth: `${width}ch` }}
       onKeyDown={onKeyDown}
       onClick={onClick}
+      onFocus={onFocus}
       onPaste={onPaste}
       onCopy={onCopy}
     >

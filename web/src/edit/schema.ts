@@ -21,7 +21,8 @@ export function useProjectField(): Field | undefined {
   return field
 }
 
-function schemaOf(client: EngineClient): Promise<Field> {
+/** The fields of a project file; asked for once. */
+export function schemaOf(client: EngineClient): Promise<Field> {
   const earlier = asked.get(client)
   if (earlier !== undefined) return earlier
   const asking = client.ask('schema', {}).then((schema) => {

@@ -2,7 +2,7 @@ import { at } from '@shieldwright/engine/working/pointer.ts'
 import { useShown } from '../state.ts'
 import { cellText, readCell } from './cell.ts'
 import { type Field, isCell } from './field.ts'
-import { fieldAt, useProjectField } from './schema.ts'
+import { fieldAt, schemaOf, useProjectField } from './schema.ts'
 import { writing } from './write.ts'
 
 /** A place of the project file as a cell: its text now, how it is typed, and what became of what was typed. */
@@ -44,9 +44,11 @@ export function useCell(pointer: string, name: string): CellNow {
 
 /** Takes what was typed into any place. */
 export function useCommit(): (pointer: string, name: string, field: Field | undefined, text: string) => void {
-  const { document, trial, act } = useShown()
+  const { client, document, trial, act } = useShown()
   const shown = trial?.document ?? document
-  return (pointer, name, field, text) => {
+  return async (pointer, name, known, text) => {
+    // A quick hand types before the schema has come.
+    const field = known ?? fieldAt(await schemaOf(client), shown, pointer)
     if (field === undefined || !isCell(field)) return
     const now = cellText(at(shown, pointer))
     if (text.trim() === now) return act.refuse(pointer, undefined)
