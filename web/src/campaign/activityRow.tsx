@@ -16,11 +16,11 @@ export const ActivityRow = memo(
   function ActivityRow({ activity: a, index, ends, isChosen, onSelect }: RowProps) {
     return (
       <tr aria-rowindex={index} className={isChosen ? 'chosen here' : undefined}>
-        <th scope="row" title={`${a.id} · ${a.name}`}>
+        <th scope="row" title={[a.id, a.name, a.holdPoint].filter(Boolean).join(' · ')}>
           <button type="button" className="link" onClick={() => onSelect(a.id)} aria-pressed={isChosen}>
             {a.name}
           </button>
-          {a.holdPoint !== undefined && <span className="small quiet"> · hold: {a.holdPoint}</span>}
+          {a.holdPoint !== undefined && <span className="small quiet"> · hold</span>}
         </th>
         <td className="small">{dateText(a.start, false)}</td>
         <td className="small">{dateText(a.finish, false)}</td>

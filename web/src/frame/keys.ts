@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'react'
 import { STAGES } from '../engine/stages.ts'
-import { worstFirst } from '../parts/checks.tsx'
+import { ledgerRows } from '../first/ledgerRows.ts'
 import { routeTo, type Shown, useShown } from '../state.ts'
 import { inOrder } from './moved.ts'
 import { recall } from './remembered.ts'
@@ -91,19 +91,15 @@ function toLift({ summary, route }: Shown, by: number): void {
 function toNextFinding({ summary, last, route }: Shown): void {
   const moved = last === undefined ? [] : inOrder(last.preview.moved).map((m) => m.check.id)
   const ids =
-    moved.length > 0
-      ? moved
-      : summary.checks
-          .filter((c) => c.verdict !== 'pass')
-          .sort(worstFirst)
-          .map((c) => c.id)
+    moved.length > 0 ? moved : ledgerRows(summary.checks.filter((c) => c.verdict !== 'pass')).map((r) => r.check.id)
   const next = ids[(route.stage === 'project' ? ids.indexOf(route.item ?? '') + 1 : 0) % ids.length]
   if (next !== undefined) location.hash = routeTo('project', next)
 }
 
 /** The row that has the focus opens or closes its working; without one, the first row that has a working. */
 function openWorking(): void {
-  const row = document.activeElement?.closest('tr') ?? document.querySelector('main')
+  const at = document.activeElement?.closest('tr')
+  const row = at?.querySelector('.working') ? at.previousElementSibling : (at ?? document.querySelector('main'))
   row?.querySelector<HTMLButtonElement>('button[aria-expanded]')?.click()
 }
 
