@@ -78,8 +78,8 @@ function fieldMarks(fields: readonly Field[], room: PaperBox): Mark[] {
   })
 }
 
-/** Words cut to a width with an ellipsis; the whole stands on the next page. */
-function shortened(words: string, size: number, width: number, weight: 400 | 700 = 400): string {
+/** Words cut to a width with an ellipsis; the whole stands elsewhere. */
+export function shortened(words: string, size: number, width: number, weight: 400 | 700 = 400): string {
   const face = { size, weight, tabular: false }
   if (textWidth(words, face) <= width) return words
   let kept = words

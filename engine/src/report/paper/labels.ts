@@ -69,23 +69,35 @@ export function placeLabels(
   return { marks: [...backs, ...marks], unplaced }
 }
 
-/** Labels with a list of those that found no place, at the foot of the room: nothing is dropped. */
+/** Rounds in which the list of what found no place may grow. */
+const ROUNDS = 4
+
+/** Labels with a list of those that found no place, at the foot of the room, which is kept free for it: nothing is dropped. */
 export function labelMarks(labels: readonly Label[], taken: readonly PaperBox[], room: PaperBox): Mark[] {
-  const { marks, unplaced } = placeLabels(labels, taken, room)
-  if (unplaced.length === 0) return marks
+  let foot = 0
+  for (let round = 1; ; round++) {
+    const { marks, unplaced } = placeLabels(labels, taken, { ...room, bottom: room.bottom - foot })
+    if (unplaced.length === 0) return marks
+    const list = listOf(unplaced, room)
+    const needed = list.length * SMALL * LINE_STEP + 0.8
+    if (needed <= foot || round === ROUNDS) return [...marks, ...listMarks(list, room)]
+    foot = needed
+  }
+}
+
+function listOf(unplaced: readonly Label[], room: PaperBox): string[] {
   const face = { size: SMALL, weight: 400, tabular: false } as const
-  const words = wrapText(
-    `No room for: ${unplaced.map((l) => l.lines.join(', ')).join('; ')}.`,
-    face,
-    room.right - room.left,
-  )
-  const lines = words.map((line, i) =>
-    text([room.left, room.bottom - (words.length - 1 - i) * SMALL * LINE_STEP - 0.5], line, {
+  return wrapText(`No room for: ${unplaced.map((l) => l.lines.join(', ')).join('; ')}.`, face, room.right - room.left)
+}
+
+function listMarks(list: readonly string[], room: PaperBox): Mark[] {
+  const lines = list.map((line, i) =>
+    text([room.left, room.bottom - (list.length - 1 - i) * SMALL * LINE_STEP - 0.5], line, {
       size: SMALL,
       ink: 'quiet',
     }),
   )
-  return [...marks, ...lines.map((t) => box(wider(textBox(t), AIR), { fill: 'paper' })), ...lines]
+  return [...lines.map((t) => box(wider(textBox(t), AIR), { fill: 'paper' })), ...lines]
 }
 
 function backsOf({ backed }: Label, { texts }: Spot): Mark[] {

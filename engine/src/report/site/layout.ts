@@ -38,7 +38,7 @@ export const RATIOS = [10, 100, 1000, 10_000].flatMap((power) => MANTISSAS.map((
 const AIR = 1
 /** Narrower or lower than this no column of print is worth setting, mm. */
 const LEAST_WIDTH = 84
-const LEAST_HEIGHT = 46
+const LEAST_HEIGHT = 38
 const COLUMN = 108
 const GUTTER = 7
 

@@ -20,7 +20,8 @@ export interface PictureOptions extends Pick<SiteOptions, 'units' | 'step'> {
 
 /** A drawing of the site for a page: the views of the sheet without border and print, as large as its place allows. */
 export function sitePicture(stages: SheetStages, of: SitePicture, options: PictureOptions): Drawing {
-  const { width, ...own } = options
+  const { width: place, ...own } = options
+  const width = Math.max(LEAST_WIDTH, place)
   const subject = siteSubject(stages, { ...own, screen: true, untitled: of !== 'sections' })
   const { need, views } = PICTURES[of](subject)
   const ratio = (need.wide * 1000) / Math.max(LEAST, width - need.padWide - 1)
@@ -29,6 +30,8 @@ export function sitePicture(stages: SheetStages, of: SitePicture, options: Pictu
   return drawing(drawn.map((v) => v.title).join('; '), width, height, drawn)
 }
 
+/** In a narrower place the whole picture shrinks, mm. */
+const LEAST_WIDTH = 110
 /** However narrow the place, the picture keeps so much of it, mm. */
 const LEAST = 40
 

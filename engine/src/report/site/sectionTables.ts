@@ -34,13 +34,13 @@ export function layerTable({ stages, units }: SiteSubject, width: number): Row[]
     headingRow('Layers', width, units === 'SI' ? 'levels in m' : 'levels in ft'),
     ...tableRows(
       [
-        words('Layer', 40),
+        words('Layer', 36),
         number('top', 14),
         number('bottom', 15),
         number('unit weight', 20),
         number('φ', 11),
-        number('strength', 17),
-        number('E', 17),
+        number('strength', 18),
+        number('E', 22),
       ],
       rows,
       width,

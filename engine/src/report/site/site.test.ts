@@ -14,6 +14,7 @@ import {
 import { blockOnTwoLegs, stagesOf } from '../sheet/sheet.fixture.ts'
 import type { SheetStages } from '../sheet/subject.ts'
 import { svgOf } from '../svg.ts'
+import { sitePicture } from './picture.ts'
 import { sitePlan } from './sitePlan.ts'
 import { siteSections } from './siteSections.ts'
 import type { SiteOptions } from './subject.ts'
@@ -195,6 +196,29 @@ test('a letter that the font lacks is reported and printed as its code point', (
   expect(pages.flatMap((p) => p.missing).map((m) => m.glyph)).toContain('甲')
   expect(wordsOf(pages).some((w) => w.includes('[U+7532]'))).toBe(true)
 })
+
+test.each([
+  ['plan', 145],
+  ['sections', 284],
+  ['along', 200],
+  ['across', 200],
+  ['plan', 110],
+] as const)(
+  'on a page the %s keeps to a place of %d mm: no words meet, none is cut, and no ratio is claimed',
+  (of, width) => {
+    const picture = sitePicture(recovery, of, { width })
+    expect(picture.width).toBe(width)
+    const boxes = textsOf(picture.marks).map((t) => ({ words: t.text, box: textBox(t) }))
+    expect(boxes.filter(({ box }) => box.left < 0 || box.right > picture.width || box.bottom > picture.height)).toEqual(
+      [],
+    )
+    const meeting = boxes.flatMap((a, i) =>
+      boxes.slice(i + 1).flatMap((b) => (boxesMeet(a.box, b.box) ? [`${a.words} | ${b.words}`] : [])),
+    )
+    expect(meeting).toEqual([])
+    expect(boxes.some(({ words }) => /1 : \d/.test(words))).toBe(false)
+  },
+)
 
 test('a piece lies on its bay as large as it is', () => {
   // the block is 4 m by 5 m in plan with a stub of 0.8 m in front

@@ -1,4 +1,5 @@
 import { type Mark, type PaperBox, text } from '../drawing.ts'
+import { shortened } from '../paper/border.ts'
 import { SMALL } from '../paper/pen.ts'
 import { viewHead } from '../views/head.ts'
 import type { SiteSubject } from './subject.ts'
@@ -10,7 +11,12 @@ export const siteHead = (
   title: string,
   under: string,
   room: PaperBox,
-): Mark[] =>
-  options.untitled
-    ? [text([room.left + 0.5, room.top + 5], under, { size: SMALL, ink: 'quiet' })]
-    : viewHead(letter, title, under, room)
+): Mark[] => {
+  const kept = shortened(under, SMALL, room.right - room.left - (options.untitled ? 1 : BESIDE))
+  return options.untitled
+    ? [text([room.left + 0.5, room.top + 5], kept, { size: SMALL, ink: 'quiet' })]
+    : viewHead(letter, title, kept, room)
+}
+
+/** Taken by the letter in its circle, mm. */
+const BESIDE = 8
