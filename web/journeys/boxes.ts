@@ -3,6 +3,8 @@ import type { Page } from 'playwright-core'
 /** A text on the page and the box it fills, as far as nothing clips it. */
 interface TextBox {
   text: string
+  /** Which text of the page: one that is broken over lines has several boxes. */
+  node: number
   where: string
   /** Lies over the page: a dialog, or something that stays in place while the page moves under it. */
   above: boolean
@@ -40,7 +42,7 @@ function overlapping(texts: readonly TextBox[]): string[] {
     for (let j = i + 1; j < down.length; j++) {
       const b = down[j] as TextBox
       if (b.top > a.bottom - SLACK.down) break
-      if (a.above === b.above && isOver(a, b) && !isSame(a, b))
+      if (a.node !== b.node && a.above === b.above && isOver(a, b) && !isSame(a, b))
         faults.push(`“${a.text}” lies over “${b.text}” (${a.where}; ${b.where})`)
     }
     return faults
@@ -67,7 +69,9 @@ function boxesInPage(): { texts: TextBox[]; cut: string[] } {
     const plain = text.replace(/\s+/g, ' ').trim()
     return plain.length > 40 ? `${plain.slice(0, 39)}…` : plain
   }
+  let nodes = 0
   const read = (node: Text): void => {
+    nodes++
     const holder = node.parentElement
     const text = short(node.data)
     if (holder === null || text === '' || !holder.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
@@ -100,7 +104,7 @@ function boxesInPage(): { texts: TextBox[]; cut: string[] } {
       }
       // The box of a text that is turned is larger than the text.
       if (turned || box.right - box.left < 1 || box.bottom - box.top < 1) continue
-      texts.push({ text, where: placeOf(holder), above, ...box })
+      texts.push({ text, node: nodes, where: placeOf(holder), above, ...box })
     }
   }
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT)
