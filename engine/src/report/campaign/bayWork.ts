@@ -140,7 +140,8 @@ function jointWorks(all: readonly Activity[], reading: Reading, tracks: readonly
   })
 }
 
-const JOINT_WORDS = {
+/** What opening and closing joints is called. */
+export const JOINT_WORDS = {
   'open weld': 'gouge',
   'open fit': 'unbolt',
   'close weld': 'weld up',

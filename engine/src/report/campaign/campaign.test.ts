@@ -264,9 +264,9 @@ test('an earlier plan is drawn only where a lift has moved, with the days betwee
   const days = (d: Drawing): string[] =>
     textsOf(d.marks)
       .map((t) => t.text)
-      .filter((t) => /^\d+ d$/.test(t))
+      .filter((t) => /^\d+ d later$/.test(t))
   expect(days(same.drawing)).toEqual([])
-  expect(days(moved.drawing)).toEqual(['6 d'])
+  expect(days(moved.drawing)).toEqual(['6 d later'])
 })
 
 for (const [count, years] of [

@@ -3,8 +3,7 @@ import { box, type Mark, type PaperBox, standFor, type Text, text, textBox } fro
 import { hatch } from '../paper/hatch.ts'
 import type { Campaign } from './campaign.ts'
 import type { Field } from './field.ts'
-import { level, stroke, together, upright } from './pens.ts'
-import type { Track } from './trackOf.ts'
+import { stroke, together, upright } from './pens.ts'
 import { dateWords } from './words.ts'
 
 /** Instants of the simulated restart, s from the start of the programme. */
@@ -14,9 +13,6 @@ export interface Simulated {
   p80: number
   p90?: number
 }
-
-/** Start and finish of activities in an earlier plan, s from the start. */
-export type Baseline = Readonly<Record<string, { start: number; finish: number }>>
 
 /** Restart as planned, as the earliest, and as simulated: a hatch from the even chance to four in five. */
 export function restartMarks(campaign: Campaign, field: Field, simulated: Simulated | undefined): Mark[] {
@@ -129,48 +125,5 @@ export function todayMarks(campaign: Campaign, field: Field): Mark[] {
       ),
       words,
     ]),
-  ]
-}
-
-/** Where an earlier plan had each lift through the shaft: a dotted upright, and a span with the days between. */
-export function baselineMarks(campaign: Campaign, field: Field, baseline: Baseline | undefined): Mark[] {
-  if (baseline === undefined) return []
-  const { layout, machine } = field
-  const { k } = layout.sheet
-  const rows = Math.max(3, Math.floor((machine.top - layout.collar - 12 * k) / (5 * k)))
-  let n = 0
-  return campaign.tracks.flatMap((track): Mark[] =>
-    [
-      [baseline[`${track.step}.out`]?.finish, track.out] as const,
-      [baseline[`${track.step}.back`]?.start, track.back] as const,
-    ].flatMap(([before, now]) => {
-      if (before === undefined || now === undefined || Math.abs(now - before) < DAY / 2) return []
-      return slip(track, before, now, layout.collar + (6 + 5 * (n++ % rows)) * k, field)
-    }),
-  )
-}
-
-function slip(track: Track, before: number, now: number, y: number, field: Field): Mark[] {
-  const { axis, layout } = field
-  const { k, type } = layout.sheet
-  if (!axis.shows(before)) return []
-  const [from, to] = [axis.xAt(before), axis.xAt(now)]
-  const days = Math.round((now - before) / DAY)
-  const ink = days > 0 ? 'fail' : 'quiet'
-  const words = text([(from + to) / 2, y - 0.8 * k], `${Math.abs(days)} d`, {
-    size: type.small,
-    weight: 700,
-    ink,
-    anchor: 'middle',
-  })
-  return [
-    upright(
-      from,
-      Math.min(field.onBay(track), layout.collar),
-      field.before(track),
-      stroke(0.25 * k, 'quiet', [0.3 * k, 0.9 * k]),
-    ),
-    level(y, from, to, stroke(0.3 * k, ink)),
-    ...(Math.abs(to - from) > words.width + 0.6 ? [box(grown(textBox(words)), { fill: 'paper' }), words] : []),
   ]
 }

@@ -2,7 +2,7 @@ import type { UnitSystem } from '../../working/quantity.ts'
 import { type Drawing, drawing, type Mark, type PaperBox, standFor, textBox, textsOf } from '../drawing.ts'
 import { type Campaign, type CampaignStages, campaignOf } from './campaign.ts'
 import { placedCombs } from './combMarks.ts'
-import { type Baseline, baselineMarks, dateLabels, restartMarks, type Simulated, todayMarks } from './dateMarks.ts'
+import { dateLabels, restartMarks, type Simulated, todayMarks } from './dateMarks.ts'
 import { digMarks } from './digMarks.ts'
 import { type Field, fieldOf, type Stretch } from './field.ts'
 import { glassMarks } from './glass.ts'
@@ -12,6 +12,7 @@ import { laneMarks } from './laneMarks.ts'
 import { type Paper, SHEETS, type Sheet, screenSheet } from './layout.ts'
 import { rulerMarks } from './ruler.ts'
 import { groundTint, sectionMarks } from './sectionMarks.ts'
+import { type Baseline, slipMarks, slipWishes } from './slips.ts'
 import { hookMarks, liftDayTicks, windMarks } from './strips.ts'
 import { supplyMarks } from './supplyMarks.ts'
 import { eventMarks, machineBlock, trackBoxes, trackCasing, trackMarks } from './tracks.ts'
@@ -69,7 +70,6 @@ export function campaignSheet(campaign: Campaign, options: DiagramOptions = {}):
     ...windMarks(campaign, field, units),
     ...hookMarks(campaign, field),
     ...liftDayTicks(campaign, field),
-    ...baselineMarks(campaign, field, baseline),
     ...field.rows.rows.flatMap(({ tracks }) => [
       ...tracks.flatMap((track) => trackCasing(track, campaign, field)),
       ...tracks.map((track) =>
@@ -80,13 +80,15 @@ export function campaignSheet(campaign: Campaign, options: DiagramOptions = {}):
       ),
     ]),
     ...workMarks(works, campaign, field),
+    ...slipMarks(field, baseline),
     ...combs.flatMap((comb) => comb.marks),
     ...dateLabels(campaign, field, simulated),
     ...todayMarks(campaign, field),
   ]
   const taken = takenBy(under, campaign, field, [...works.map((w) => w.bar), ...combs.map((c) => c.box)])
   const room = { ...field.layout.field, top: field.layout.lanes.top, left: field.layout.field.left }
-  const labels = labelBook(wishesOf(campaign, field, works, combs, units), taken, room)
+  const wishes = [...slipWishes(field, baseline), ...wishesOf(campaign, field, works, combs, units)]
+  const labels = labelBook(wishes, taken, room)
   const marks = [
     ...under,
     ...labels.marks,

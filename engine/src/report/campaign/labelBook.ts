@@ -31,6 +31,8 @@ export interface Wish {
   from?: PaperPoint
   /** Pointer of what it speaks of: the page lets it stand out with that. */
   of?: string
+  /** Not worth a word when it finds no place: its mark says it. */
+  isMinor?: boolean
 }
 
 const LINE_STEP = 1.16
@@ -55,7 +57,7 @@ export function labelBook(wishes: readonly Wish[], taken: readonly PaperBox[], r
   for (const wish of wishes) {
     const found = placed(wish, grid, room)
     if (found === undefined) {
-      dropped.push((wish.forms[0] ?? []).join(', '))
+      if (wish.isMinor !== true) dropped.push((wish.forms[0] ?? []).join(', '))
       continue
     }
     const boxes = found.map(textBox)

@@ -1,5 +1,6 @@
 import type { UnitSystem } from '../../working/quantity.ts'
 import { dayText } from '../civil.ts'
+import { JOINT_WORDS } from './bayWork.ts'
 import type { Campaign } from './campaign.ts'
 import type { PlacedComb } from './combMarks.ts'
 import { sinkingPlaces } from './digMarks.ts'
@@ -127,7 +128,7 @@ function heavyWishes(track: Track, { origin, lifts }: Campaign, field: Field, un
     const day = `${word} ${dayText(origin, at)}`
     return [
       {
-        forms: [[hookText(run, units), day], [day]],
+        forms: [[`${track.short}, ${hookText(run, units)}`, day], [hookText(run, units), day], [day]],
         spots,
         size: type.label,
         weight: 700,
@@ -158,6 +159,7 @@ function combWish({ label, box }: PlacedComb, { layout }: Field): Wish {
 }
 
 const LEAST_BAR = 2.2
+const JOINTS: ReadonlySet<string> = new Set(Object.values(JOINT_WORDS))
 
 /** What a bar is, below it in one of two rows, or above or beside it. */
 function workWish({ work, bar }: PlacedWork, { layout }: Field): Wish[] {
@@ -177,7 +179,16 @@ function workWish({ work, bar }: PlacedWork, { layout }: Field): Wish[] {
   const short = shortened(work.name.replace(/^[^:]{3,14}:\s*/, ''), 34)
   const tiny = (work.name.split(/[,:(]/)[work.name.includes(':') ? 1 : 0] ?? work.name).trim()
   const forms = [...new Set([short, shortened(tiny, 22), shortened(tiny, 12)])].map((f) => [f])
-  return [{ forms, spots: [...spots, ...beside], size, ink: 'quiet', of: work.pointer }]
+  return [
+    {
+      forms,
+      spots: [...spots, ...beside],
+      size,
+      ink: 'quiet',
+      of: work.pointer,
+      isMinor: work.activities.length > 1 || JOINTS.has(work.name),
+    },
+  ]
 }
 
 /** The making of the shaft, beside its marks. */
