@@ -1,4 +1,5 @@
 import AxeBuilder from '@axe-core/playwright'
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { cellAt, consequences, keep, paste, previewed, typeInto } from './cells.ts'
@@ -20,6 +21,7 @@ async function at(hash: string): Promise<void> {
 
 test('a weighing 7 % heavy names the lifts that fail before it is kept, and the sheet of the lift carries it after', async () => {
   await cellAt(page, '/weighings/head-drive/measured').waitFor()
+  const before = await loadOnSheet('head-drive-back')
   await typeInto(page, '/weighings/head-drive/measured', '631 t')
   const said = await previewed(page)
   expect(said).toContain('Nothing is kept yet')
@@ -30,11 +32,19 @@ test('a weighing 7 % heavy names the lifts that fail before it is kept, and the 
   await page.getByText('Last edit').waitFor()
   const log = await (await page.request.get(`${workbench.address}/api/log?after=1`)).json()
   expect(log.changes.at(-1).why).toBe('Cutting head with drive, weighed: 590 t → 631 t. Why: load cells, trial lift')
-  await page.evaluate(() => {
-    location.hash = 'lift/head-drive-out'
-  })
-  await page.getByText('631.0').first().waitFor({ timeout: 30_000 })
+  const after = await loadOnSheet('head-drive-back')
+  expect(after - before).toBeGreaterThan(41 * 0.99)
+  expect(after - before).toBeLessThan(41 * 1.1)
 })
+
+/** Load at the hook as the printed sheet of a lift has it, t. */
+async function loadOnSheet(lift: string): Promise<number> {
+  const pdf = await page.request.get(`${workbench.address}/api/report/lift/${lift}.pdf`)
+  const paper = await getDocument({ data: new Uint8Array(await pdf.body()), verbosity: 0 }).promise
+  const { items } = await (await paper.getPage(1)).getTextContent()
+  const text = items.map((item) => ('str' in item ? item.str : '')).join(' ')
+  return Number(/At the hook\s+([\d.]+)/.exec(text)?.[1])
+}
 
 test('undo and redo reach over a reload, and a new edit ends what could be redone', async () => {
   await at('mass')

@@ -334,8 +334,10 @@ function RowWithDetail({
       {isOpen && (
         <tr className="detail">
           <td colSpan={span}>
-            <Fields pointer={row.pointer} name={row.name} />
-            <RowActions row={row} collection={collection} />
+            <div>
+              <Fields pointer={row.pointer} name={row.name} />
+              <RowActions row={row} collection={collection} />
+            </div>
           </td>
         </tr>
       )}
