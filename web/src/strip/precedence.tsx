@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react'
 import type { DrawnView } from '../engine/protocol.ts'
+import { Scroll } from '../parts/scroll.tsx'
 import { useCommon } from '../shared.ts'
 import { useShown } from '../state.ts'
 
@@ -51,11 +52,13 @@ function Picture() {
           Print it
         </button>
       </p>
-      {/* biome-ignore lint/a11y/useKeyWithClickEvents: selecting by pointer; the same pieces are buttons in the table of the order */}
-      <div ref={box} className="precedence" role="img" aria-label={drawn.title} onClick={chosen}>
-        {/* biome-ignore lint/security/noDangerouslySetInnerHtml: SVG written by the engine's own writer, text escaped there */}
-        <div aria-hidden="true" dangerouslySetInnerHTML={{ __html: drawn.svg }} />
-      </div>
+      <Scroll name={drawn.title}>
+        {/* biome-ignore lint/a11y/useKeyWithClickEvents: selecting by pointer; the same pieces are buttons in the table of the order */}
+        <div ref={box} className="precedence" role="img" aria-label={drawn.title} onClick={chosen}>
+          {/* biome-ignore lint/security/noDangerouslySetInnerHtml: SVG written by the engine's own writer, text escaped there */}
+          <div aria-hidden="true" dangerouslySetInnerHTML={{ __html: drawn.svg }} />
+        </div>
+      </Scroll>
     </>
   )
 }

@@ -16,8 +16,9 @@ export interface PrecedencePiece extends Waiting {
   aside: boolean
 }
 
-const SIZE = 2.5
-const BOX = { height: 6.4, gap: 2.4 }
+/** Twelve pixels on a page at its own size. */
+const SIZE = 3.2
+const BOX = { height: 7.4, gap: 2.8 }
 const COLUMN_GAP = 13
 const MARGIN = 4
 
@@ -103,7 +104,7 @@ function pieceMarks({ piece, left, right, middle }: Placed): Mark {
   const waits = piece.after.length === 0 ? 'waits for nothing' : `waits for ${piece.after.join(', ')}`
   return standFor(`/pieces/${piece.piece}`, `${piece.place}, ${piece.name}: ${waits}`, [
     box({ left, right, top, bottom }, { fill: 'paper', stroke: THIN }),
-    text([left + 2, middle + 0.9], wordsOf(piece), { size: SIZE, tabular: true }),
+    text([left + 2, middle + 1.1], wordsOf(piece), { size: SIZE, tabular: true }),
   ])
 }
 
