@@ -89,7 +89,14 @@ function plugStrips(shaft: NonNullable<Project['shaft']>, outer: number, bottom:
 
 export type Levels = (y: number) => readonly [number, number]
 
-function groundStrip(ys: readonly number[], outer: number, half: number, side: 1 | -1, levels: Levels): Strip {
+function groundStrip(
+  ys: readonly number[],
+  outer: number,
+  half: number,
+  side: 1 | -1,
+  levels: Levels,
+  ends: Strip['ends'] = ['first', 'last'],
+): Strip {
   const thick = (y: number | undefined): boolean => y !== undefined && levels(y)[1] - levels(y)[0] > 1e-9
   const first = ys.findIndex((y, i) => thick(y) || thick(ys[i + 1]))
   return {
@@ -107,7 +114,7 @@ function groundStrip(ys: readonly number[], outer: number, half: number, side: 1
       ] as const
     }),
     lines: side === 1 ? [0, 3] : [1, 2],
-    ends: ['first', 'last'],
+    ends,
   }
 }
 
@@ -127,8 +134,8 @@ function boredStrips(
   const behind = ys.filter((y) => y >= radius - 1e-6)
   const cut = [below, above]
     .filter((levels) => levels(0)[1] > levels(0)[0] + 1e-9 || levels(radius)[1] > levels(radius)[0] + 1e-9)
-    .map((levels) => groundStrip(beside, outer, half, -1, levels))
-  return [...cut, groundStrip(behind, outer, half, -1, () => [bottom, top])]
+    .map((levels) => groundStrip(beside, outer, half, -1, levels, ['first']))
+  return [...cut, groundStrip(behind, outer, half, -1, () => [bottom, top], ['last'])]
 }
 
 /** Names of layers on the right of the block, levels on its left. */

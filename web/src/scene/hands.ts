@@ -25,6 +25,7 @@ export function handsOn(canvas: HTMLCanvasElement, eye: Eye, told: Told): () => 
     return { x: e.clientX - box.left, y: e.clientY - box.top }
   }
   const onDown = (e: PointerEvent): void => {
+    canvas.parentElement?.focus({ preventScroll: true })
     canvas.setPointerCapture(e.pointerId)
     down.set(e.pointerId, place(e))
     start = place(e)
@@ -54,7 +55,9 @@ export function handsOn(canvas: HTMLCanvasElement, eye: Eye, told: Told): () => 
     if (gone > STILL) told.rested()
     else if (e.type === 'pointerup' && e.button === 0) told.pointed(place(e).x, place(e).y)
   }
+  // Until the drawing has the focus a wheel scrolls the page: who only passes over it is not held up.
   const onWheel = (e: WheelEvent): void => {
+    if (!e.ctrlKey && canvas.parentElement !== document.activeElement) return
     e.preventDefault()
     eye.nearer(Math.exp(e.deltaY * WHEEL * (e.deltaMode === 1 ? 16 : 1)), place(e))
     told.moved()

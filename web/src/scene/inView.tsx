@@ -34,7 +34,7 @@ export const InView = memo(function InView({ scene, stop, selected, alone, onSel
     <details className="in-view" open={open} onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>What is in view, as a list</summary>
       {open && (
-        <div className="columns">
+        <div className="lists">
           <h3>Pieces</h3>
           <ul>
             {Object.entries(scene.pieces).map(([id, p]) =>
@@ -50,7 +50,9 @@ export const InView = memo(function InView({ scene, stop, selected, alone, onSel
   )
 })
 
-const unique = (named: readonly (readonly [string, string])[]): [string, string][] => [...new Map(named)]
+/** Each address once, by the first name it has. */
+const unique = (named: readonly (readonly [string, string])[]): [string, string][] =>
+  [...new Map([...named].reverse())].reverse()
 
 /** Parts of the piece that is selected; all, where none is. */
 function PartsOf({

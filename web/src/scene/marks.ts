@@ -4,6 +4,7 @@ import { spansOf } from './measure.ts'
 import type { Ink, Palette } from './palette.ts'
 import { boomTip, hookPlace, pathOf } from './posing.ts'
 import type { Scene } from './scene.ts'
+import type { SceneItem } from './sceneItem.ts'
 import type { Shown3d } from './shown.ts'
 import { type Hanging, type Moment, poseOf, standOf } from './stand.ts'
 
@@ -50,15 +51,14 @@ export function liftingLines({ scene, shown, moment, hanging, palette }: Marking
 export function serviceLines(
   { scene, shown, moment, palette }: Marking,
   lines: FreeLines,
-  centres: ReadonlyMap<string, Vec3>,
+  places: ReadonlyMap<string, { item: SceneItem; centre: Vec3 }>,
 ): void {
   if (shown.hidden.has('services')) return
-  const items = new Map(scene.items.map((item) => [item.id, item]))
   for (const { from, to, parted } of scene.services) {
     if (parted !== undefined && moment.out > parted) continue
     const ends = [from, to].map((id) => {
-      const [item, centre] = [items.get(id), centres.get(id)]
-      return item === undefined || centre === undefined ? undefined : place(poseOf(item, scene, moment), centre)
+      const own = places.get(id)
+      return own === undefined ? undefined : place(poseOf(own.item, scene, moment), own.centre)
     })
     if (ends[0] !== undefined && ends[1] !== undefined) lines.add(ends[0], ends[1], palette.grey(0.8))
   }

@@ -143,7 +143,7 @@ export function Space() {
       <div className="titled">
         <h2>Shaft and machine</h2>
         <span className="small quiet">
-          drag to turn, with Shift to shift, wheel to come nearer; keys once it has the focus
+          drag to turn, with Shift to shift; once it has the focus, the wheel comes nearer and keys work
         </span>
       </div>
       <SpaceTools

@@ -63,7 +63,9 @@ export function stage3d(
   const eye = eyeOf(looked ?? lookingAt(new Vector3(0, 6, -14), -1.18, 0.3, 130), ballAround(scene, batch))
   const ray = new Raycaster()
   const plane = new Plane()
-  const centres = new Map(scene.items.map((item, i) => [item.id, batch.ranges[i]?.centre.toArray() as Vec3]))
+  const places = new Map(
+    scene.items.map((item, i) => [item.id, { item, centre: batch.ranges[i]?.centre.toArray() as Vec3 }]),
+  )
   const covers = scene.items.map(isCover)
 
   let palette = readPalette()
@@ -135,7 +137,7 @@ export function stage3d(
     lines.clear()
     over.clear()
     liftingLines(marking, lines)
-    serviceLines(marking, lines, centres)
+    serviceLines(marking, lines, places)
     pathLines(marking, over)
     const section = cut()
     if (section !== undefined) cutLines(batch, section, (p, q) => lines.add(kept(p), kept(q), palette.ink))
