@@ -3,11 +3,11 @@ import { box, type Ink, line, type Mark, type PaperBox, textBox, textsOf, type V
 import type { Frame2 } from '../outline/convex.ts'
 import { LOOKING_LEFT } from '../outline/picture.ts'
 import { dimension } from '../paper/dimension.ts'
-import { type Label, labelMarks } from '../paper/labels.ts'
-import { AXIS, FINE, SMALL } from '../paper/pen.ts'
+import { labelMarks } from '../paper/labels.ts'
+import { AXIS, FINE } from '../paper/pen.ts'
 import { onPaper, type Placing } from '../paper/scale.ts'
 import { scaleBar } from '../paper/scaleBar.ts'
-import { lengthText, levelText } from '../sheet/figures.ts'
+import { lengthText } from '../sheet/figures.ts'
 import { HEADING } from '../views/head.ts'
 import { wallRadius } from '../views/shaft.ts'
 import { crossingLabels, crossingMarks } from './crossings.ts'
@@ -15,13 +15,12 @@ import { CHAIN_WIDTH, depthChain } from './depthChain.ts'
 import { LOG_WIDTH, layerLog, WATER_WIDTH, waterMarks } from './groundLog.ts'
 import { planOf } from './planFrame.ts'
 import { paperBox } from './planMachines.ts'
-import { THINGS_NAMED } from './planShaft.ts'
 import { boreMarks, layerMarks, surfaceLine, treatedMarks } from './sectionGround.ts'
 import { cradleAlong, machineCut, shaftCut, thingsSeen } from './sectionShaft.ts'
 import { towerLabels, towerMarks } from './sectionTower.ts'
+import { sectionWords } from './sectionWords.ts'
 import { siteHead } from './siteHead.ts'
 import { type SiteSubject, scaleWords } from './subject.ts'
-import { boreRadius } from './tunnel.ts'
 
 /** Room beside and below the picture that does not shrink with the scale, mm. */
 export const ALONG_PADS = { padWide: CHAIN_WIDTH + WATER_WIDTH + LOG_WIDTH, padHigh: 24 }
@@ -50,7 +49,7 @@ export function alongView(subject: SiteSubject, frame: Frame2, ratio: number, ro
     [
       ...towerLabels(subject, 'x', placing),
       ...crossingLabels(subject, 'x', placing, frame),
-      ...(shaft === undefined ? [] : shaftWords(subject, shaft, placing, window)),
+      ...(shaft === undefined ? [] : sectionWords(subject, shaft, placing, window)),
     ],
     textsOf(drawn).map(textBox),
     { left: window.left + 0.5, right: window.right - 0.5, top: window.top + 0.5, bottom: window.bottom - 0.5 },
@@ -145,104 +144,5 @@ function measures({ stages, units }: SiteSubject, shaft: Shaft, placing: Placing
         shift: -0.22,
       }),
     ),
-  ]
-}
-
-/** At smaller scales only what the section cannot be read without is named. */
-const FACTS_NAMED = 600
-
-function shaftWords(subject: SiteSubject, shaft: Shaft, placing: Placing, window: PaperBox): Label[] {
-  const { units, stages } = subject
-  const inner = (shaft.clearDiameter.value as number) / 2
-  const slab = shaft.slabTop.value as number
-  const thickness = shaft.slabThickness.value as number
-  const quiet = { size: SMALL, ink: 'quiet', backed: true } as const
-  const isLarge = placing.scale <= FACTS_NAMED
-  const beam = isLarge ? shaft.cappingBeam : undefined
-  return [
-    {
-      ...quiet,
-      lines: [`base slab ${lengthText(thickness, units)}`],
-      at: onPaper(placing, [0, slab - thickness / 2]),
-      towards: -90,
-      from: 0,
-    },
-    ...(beam === undefined
-      ? []
-      : [
-          {
-            ...quiet,
-            lines: [
-              'capping beam',
-              `${lengthText(beam.width.value as number, units)} × ${lengthText(beam.depth.value as number, units)}`,
-            ],
-            at: onPaper(placing, [inner, (shaft.collar.value as number) - (beam.depth.value as number)]),
-            towards: 210,
-            from: 0.8,
-          },
-        ]),
-    {
-      ...quiet,
-      lines: [`barrier ${lengthText(shaft.barrier.value as number, units)}`],
-      at: onPaper(placing, [-inner - 0.4, (shaft.collar.value as number) + (shaft.barrier.value as number)]),
-      towards: 20,
-      from: 0.6,
-    },
-    ...(stages.model.project.cradle === undefined
-      ? []
-      : [
-          {
-            ...quiet,
-            lines: ['cradle'],
-            at: onPaper(placing, [
-              Math.max(...planOf(stages.model.project.cradle.along)),
-              slab + (stages.model.project.cradle.thickness?.value ?? 0) / 2,
-            ]),
-            towards: 20,
-            from: 0.6,
-          },
-        ]),
-    ...Object.values(shaft.eyes).map((eye): Label => {
-      const back = eye.side === '-x'
-      const r = boreRadius(subject, eye)
-      return {
-        ...quiet,
-        lines: [
-          back ? 'bore behind' : 'drive to come',
-          `Ø ${lengthText(2 * r, units)}`,
-          `axis ${levelText(eye.centre.value as number, units)}`,
-        ],
-        at: [
-          back ? window.left + 1 : window.right - 1,
-          onPaper(placing, [0, (eye.centre.value as number) + r])[1] + 1.6,
-        ],
-        towards: back ? -45 : -135,
-        from: 0.3,
-      }
-    }),
-    ...(isLarge ? Object.values(stages.model.project.ground?.treatments ?? {}) : []).map((t): Label => {
-      const [a, b] = planOf(t.along)
-      const eye = t.eye === undefined ? undefined : shaft.eyes[t.eye]
-      const half = (eye?.diameter.value ?? 0) / 2 + (t.cover?.value ?? 0)
-      return {
-        ...quiet,
-        lines: [t.what],
-        at: onPaper(placing, [(a + b) / 2, (eye?.centre.value ?? 0) + half]),
-        towards: 90,
-        from: 0.5,
-      }
-    }),
-    ...(placing.scale > THINGS_NAMED ? [] : Object.values(shaft.obstructions)).map((o): Label => {
-      const [a, b] = planOf(o.x)
-      const [low, high] = planOf(o.z)
-      return {
-        ...quiet,
-        lines: [o.what.split(',')[0] as string],
-        at: onPaper(placing, [(a + b) / 2, Math.max(low, high) - 9]),
-        or: [onPaper(placing, [(a + b) / 2, Math.max(low, high) - 13])],
-        towards: 0,
-        from: 0.8,
-      }
-    }),
   ]
 }

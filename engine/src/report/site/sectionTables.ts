@@ -1,8 +1,7 @@
 import type { Answer } from '../../working/answer.ts'
 import { showQuantity } from '../../working/quantity.ts'
 import type { SiUnit } from '../../working/unit.ts'
-import { SMALL } from '../paper/pen.ts'
-import { type Column, headingRow, proseRows, type Row, type TableRow, tableRows } from '../paper/rows.ts'
+import { type Column, headingRow, type Row, type TableRow, tableRows } from '../paper/rows.ts'
 import { degreesText, lengthText, levelText } from '../sheet/figures.ts'
 import { wallRadius } from '../views/shaft.ts'
 import type { SiteSubject } from './subject.ts'
@@ -31,7 +30,7 @@ export function layerTable({ stages, units }: SiteSubject, width: number): Row[]
     }),
   )
   return [
-    headingRow('Layers', width, units === 'SI' ? 'levels in m' : 'levels in ft'),
+    headingRow('Layers', width, `levels in ${units === 'SI' ? 'm' : 'ft'}; strength undrained, else cohesion`),
     ...tableRows(
       [
         words('Layer', 36),
@@ -45,10 +44,6 @@ export function layerTable({ stages, units }: SiteSubject, width: number): Row[]
       rows,
       width,
     ),
-    ...proseRows('Strength: undrained where it is given, else effective cohesion.', width, {
-      size: SMALL,
-      ink: 'quiet',
-    }),
   ]
 }
 

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { beforeAll, expect, test } from 'vitest'
+import { beforeAll, expect, test, vi } from 'vitest'
 import { parse } from 'yaml'
 import {
   boxesMeet,
@@ -34,6 +34,8 @@ const aboutOf = (marks: readonly Mark[], pointer: string): View[] =>
   marks.flatMap((m) =>
     m.kind === 'view' ? [...(m.about?.pointer === pointer ? [m] : []), ...aboutOf(m.marks, pointer)] : [],
   )
+
+vi.setConfig({ testTimeout: 60_000 })
 
 let recovery: SheetStages
 beforeAll(() => {
