@@ -13,6 +13,7 @@ import { largeProject } from './large.ts'
 import { type Line, markOf, reported } from './line.ts'
 import { pageLines, scriptLines } from './page.ts'
 import { sceneLines } from './scene.ts'
+import { stripLines } from './strip.ts'
 import { growthExponent, timed, total } from './timed.ts'
 
 /** One edited mass computes at least so many times fewer results than the whole. */
@@ -31,6 +32,7 @@ const lines = [
   ...sceneLines(demo),
   ...simulationLines(),
   ...(await linesInBrowser()),
+  ...stripLines(demo),
 ]
 const columns = [{ title: 'measure' }, { title: 'value', align: 'decimal' }, { title: 'limit' }, { title: '' }] as const
 const rows = lines.map((l) => [l.what, l.value, l.limit ?? '', markOf(l)])

@@ -2,6 +2,7 @@ import { mass } from '../engine/src/mass/index.ts'
 import { type Model, model } from '../engine/src/model/index.ts'
 import { type Blocking, blockingOf, type FoundOrder, findOrder, verifyOrder } from '../engine/src/strip/index.ts'
 import { freshMemory } from '../engine/src/working/memory.ts'
+import { type Line, reported, timeAtMost } from './line.ts'
 import { growthExponent } from './timed.ts'
 
 /** What a run took of the processor, s: a busy machine adds nothing to it but what its caches cost. */
@@ -40,42 +41,25 @@ export function orderTime(document: unknown): { value: FoundOrder; seconds: numb
 const least = (runs: number, run: () => number): number => Math.min(...Array.from({ length: runs }, run))
 
 /** Blocking, orders and their proof: what was found is held to, times are of the processor and reported against the goals. */
-export function stripLines(demo: unknown): BenchLine[] {
+export function stripLines(demo: unknown): Line[] {
   const [small, large] = [250, 1000].map((n) => least(2, () => blockingTime(latticeOf(n)).seconds)) as [number, number]
   const order = orderTime(demo)
-  const { parts, pairs } = blockingTime(demo).value
+  const { pairs } = blockingTime(demo).value
   return [
-    {
-      what: 'parts of the demo that block one another',
-      value: `${Object.keys(parts).length}`,
-      holds: pairs.length > 0,
-    },
-    {
-      what: 'time of their blocking (goal 1 s)',
-      value: shown(least(3, () => blockingTime(demo).seconds)),
-      holds: true,
-    },
-    { what: 'time for 1000 parts (goal 30 s)', value: shown(large), limit: '30 s', holds: large < 30 },
-    { what: 'growth exponent from 250 parts', value: growthExponent(small, large, 4).toFixed(2), holds: true },
+    reported('pairs of the demo that touch or block', pairs.length, ''),
+    timeAtMost('time of their blocking', 1000 * least(3, () => blockingTime(demo).seconds), 1000),
+    timeAtMost('blocking of 1000 parts', 1000 * large, 30_000),
+    reported('growth exponent from 250 parts', growthExponent(small, large, 4), ''),
     {
       what: 'cheapest order of the demo proven',
       value: `${order.value.proven}`,
       limit: 'true',
       holds: order.value.proven,
     },
-    { what: 'time of it (goal 10 s)', value: shown(order.seconds), limit: '10 s', holds: order.seconds < 10 },
-    { what: 'order of 200 steps verified (goal 0.2 s)', value: shown(least(5, () => verifyTime(200))), holds: true },
+    timeAtMost('time of it', 1000 * order.seconds, 10_000),
+    timeAtMost('order of 200 steps verified', 1000 * least(5, () => verifyTime(200)), 200),
   ]
 }
-
-interface BenchLine {
-  what: string
-  value: string
-  limit?: string
-  holds: boolean
-}
-
-const shown = (seconds: number): string => `${Number(seconds.toPrecision(3))} s`
 
 const metres = (...p: number[]): string[] => p.map((x) => `${x.toFixed(3)} m`)
 const PITCH = 1.2
