@@ -131,8 +131,8 @@ test('an edit is drawn on the line while it is tried, followed once it is kept, 
 test('an id finds its entity first, and opens where it stands', async () => {
   const page = await opened('project')
   await page.keyboard.press('/')
-  await page.getByRole('combobox').fill('crown-out')
-  const first = page.getByRole('option').first()
+  await page.getByRole('combobox', { name: /An id or words/ }).fill('crown-out')
+  const first = page.getByRole('listbox', { name: 'Found' }).getByRole('option').first()
   await first.waitFor()
   expect(await first.textContent()).toContain('crown-out')
   await page.keyboard.press('Enter')
