@@ -15,7 +15,7 @@ beforeAll(async () => {
 afterAll(() => workbench?.close())
 
 async function at(hash: string): Promise<void> {
-  await page.goto(`${workbench.address}#${hash}`)
+  await page.goto(`${workbench.address}#${hash}`, { waitUntil: 'commit', timeout: 90_000 })
   await page.getByRole('navigation', { name: 'Stages' }).waitFor({ timeout: 60_000 })
 }
 

@@ -14,7 +14,7 @@ afterAll(() => workbench?.close())
 
 async function opened(): Promise<Page> {
   const page = await workbench.context.newPage()
-  await page.goto(`${workbench.address}#mass`)
+  await page.goto(`${workbench.address}#mass`, { waitUntil: 'commit', timeout: 90_000 })
   await cellAt(page, '/weighings/crown/measured').waitFor({ timeout: 60_000 })
   return page
 }
@@ -64,7 +64,7 @@ test('a page whose host runs another engine can look and not keep', async () => 
       body: 'event: joined\ndata: {"revision":1,"engine":"0.0.1"}\n\n',
     }),
   )
-  await page.goto(`${workbench.address}#mass`)
+  await page.goto(`${workbench.address}#mass`, { waitUntil: 'commit', timeout: 90_000 })
   await page
     .getByText(/runs engine .* and its host 0\.0\.1/)
     .first()
@@ -77,7 +77,7 @@ test('a page whose host runs another engine can look and not keep', async () => 
 test('a page without its host says so, and takes over what it missed when it is back', async () => {
   const page = await workbench.context.newPage()
   await page.route('**/api/changes*', (route) => route.abort())
-  await page.goto(`${workbench.address}#mass`)
+  await page.goto(`${workbench.address}#mass`, { waitUntil: 'commit', timeout: 90_000 })
   await page.getByText(/No host since/).waitFor({ timeout: 60_000 })
   await typeInto(one, '/weighings/crown/includes', 'muck and water')
   await keep(one)
