@@ -24,7 +24,7 @@ import { wallRadius } from '../views/shaft.ts'
 
 const PAPER = { width: 96, height: 62 }
 /** The column of words beside the shaft, mm. */
-const WORDS = 30
+const WORDS = 33
 /** Smallest text that reads on the page, its lines, and the height of one thing's words. */
 const SIZE = 2.55
 const LINE = 3
