@@ -8,7 +8,7 @@ const PACE = 22
 const SHORTEST = 0.7
 const LONGEST = 4.5
 /** The other views are told where it is this often, ms: the drawing follows every frame. */
-const TOLD = 200
+const TOLD = 800
 /** Under reduced motion a step is shown this long, ms. */
 const SHOWN = 1200
 
