@@ -5,8 +5,9 @@ import { type RefusedCell, useShown } from '../state.ts'
 import { isBlock, pasted } from './block.ts'
 import type { Collection } from './collections.ts'
 import { Fields } from './detail.tsx'
-import { blockText, freeId, type GridColumn, type GridRow, rangeText, textAt } from './grid.ts'
+import { blockText, columnsFor, freeId, type GridColumn, type GridRow, rangeText, textAt } from './grid.ts'
 import { Row, type RowActs } from './row.tsx'
+import { fieldAt, schemaOf } from './schema.ts'
 import { useCommit } from './useCell.ts'
 
 interface GridProps {
@@ -29,7 +30,7 @@ interface Place {
 const CHUNK = 40
 
 export function Grid({ collection, columns, rows, after }: GridProps) {
-  const { document, trial, act, refusedCells, readOnly } = useShown()
+  const { client, document, trial, act, refusedCells, readOnly } = useShown()
   const { selected, set } = useCommon()
   const commit = useCommit()
   const [place, setPlace] = useState<Place>()
@@ -134,14 +135,15 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
     if (place.isTyping && !isBlock(text)) return
     event.preventDefault()
     setPlace({ ...place, isTyping: false })
-    const got = pasted(text, {
-      document: trial?.document ?? document,
-      at: collection.at,
-      rows,
-      columns,
-      row: activeRow,
-      column: place.column,
-    })
+    void put(text, activeRow, place.column)
+  }
+  const put = async (text: string, row: number, column: number): Promise<void> => {
+    const base = trial?.document ?? document
+    // A quick hand pastes before the schema has come.
+    const isTyped = columns.every((c) => c.field !== undefined)
+    const field = isTyped ? undefined : fieldAt(await schemaOf(client), base, rows[row]?.pointer ?? '')
+    const typed = isTyped ? columns : columnsFor(field, collection.columns, rows)
+    const got = pasted(text, { document: base, at: collection.at, rows, columns: typed, row, column })
     if ('refused' in got) act.refuseLines(got.refused)
     else act.tryOut(got.patch, got.what, collection.at)
   }
