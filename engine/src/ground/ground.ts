@@ -91,7 +91,7 @@ export function ground(
     ...towerChecks(c),
     ...watch(c),
     ...standChecks(c),
-    ...haulsOf(model, c.weights).flatMap((haul) => haulChecks(model, haul, model.near)),
+    ...haulsOf(model, c.weights, memory).flatMap((haul) => haulChecks(model, haul, memory)),
     ...(soil === undefined ? [] : memory.once('ground-decisions', [soil], () => decisionChecks(soil, model.near))),
   ]
   const governing = governingStep(steps)

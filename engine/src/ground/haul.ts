@@ -1,6 +1,7 @@
 import { type Ground, idsMeant, type Model, type Transport, type Utility } from '../model/index.ts'
 import { type Answer, given, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
 import { allowableAt } from './crane.ts'
@@ -18,24 +19,32 @@ export interface Haul {
 }
 
 /** Every piece with every trailer that takes it, at the heavier of as found and as returned. */
-export function haulsOf({ project, instances }: Model, weights: Weights): Haul[] {
+export function haulsOf({ project, instances }: Model, weights: Weights, memory: Memory): Haul[] {
   return Object.entries(project.transports).flatMap(([id, transport]) =>
     transport.takes.flatMap((piece): Haul[] => {
       const named = project.pieces[piece]
       if (named === undefined) return []
       const parts = named.parts.flatMap((p) => idsMeant(instances, p))
       const payload = weights.massOf({ piece, parts, whole: true })
-      const total = sumOf('trailer and piece', 'kg', [
-        { label: 'trailer', answer: transport.selfMass },
-        { label: piece, answer: payload },
-      ])
+      const total = memory.once(`ground-haul-total/${id}/${piece}`, [transport.selfMass, payload], () =>
+        sumOf('trailer and piece', 'kg', [
+          { label: 'trailer', answer: transport.selfMass },
+          { label: piece, answer: payload },
+        ]),
+      )
       return [{ id, transport, piece, payload, total }]
     }),
   )
 }
 
 /** Payload, roads and the ground where it is loaded. Practice 54. */
-export function haulChecks(model: Model, haul: Haul, near: number): Check[] {
+export function haulChecks(model: Model, haul: Haul, memory: Memory): Check[] {
+  const { utilities, ground } = model.project
+  const inputs = [haul.transport, haul.payload, haul.total, utilities, ground, model.near]
+  return memory.once(`ground-haul/${haul.id}/${haul.piece}`, inputs, () => checksOf(model, haul))
+}
+
+function checksOf({ project, near }: Model, haul: Haul): Check[] {
   const { id, transport, piece } = haul
   const shared = {
     subject: { pointer: pointerOf('transports', id), id, name: `Trailer ${id}` },
@@ -51,7 +60,7 @@ export function haulChecks(model: Model, haul: Haul, near: number): Check[] {
     demand: haul.payload,
     capacity: transport.payload,
   })
-  const roads = Object.entries(model.project.utilities).filter(([, u]) => u.maxVehicle !== undefined)
+  const roads = Object.entries(project.utilities).filter(([, u]) => u.maxVehicle !== undefined)
   const vehicles = roads.map(([road, u]) =>
     check({
       ...shared,
@@ -62,7 +71,7 @@ export function haulChecks(model: Model, haul: Haul, near: number): Check[] {
       capacity: u.maxVehicle as NonNullable<Utility['maxVehicle']>,
     }),
   )
-  return [payload, ...vehicles, deckCheck(model.project.ground, haul, shared)]
+  return [payload, ...vehicles, deckCheck(project.ground, haul, shared)]
 }
 
 function deckCheck(

@@ -54,7 +54,8 @@ export function shaftChecks(
       ...fillChecks(shaft, near),
     ]
   })
-  const heave = heaveChecks(shaft, soil, heaveSurcharge(shaft, ring, steps), near)
+  const q = c.memory.settled('ground-heave-surcharge', heaveSurcharge(shaft, ring, steps))
+  const heave = c.memory.once('ground-heave', [shaft, soil, q, near], () => heaveChecks(shaft, soil, q, near))
   return [...own, ...roomChecks(c, shaft), ...still, ...heave]
 }
 
