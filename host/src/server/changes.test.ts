@@ -85,13 +85,14 @@ test('a page that follows is told which engine the host runs, what it missed, an
 })
 
 async function* eventsOf(answer: Response): AsyncGenerator<[string, unknown]> {
-  const reader = (answer.body as ReadableStream<Uint8Array>).pipeThrough(new TextDecoderStream()).getReader()
+  const reader = (answer.body as ReadableStream<Uint8Array>).getReader()
+  const decoder = new TextDecoder()
   let text = ''
   try {
     for (;;) {
       const { value, done } = await reader.read()
       if (done) return
-      text += value
+      text += decoder.decode(value, { stream: true })
       for (let end = text.indexOf('\n\n'); end >= 0; end = text.indexOf('\n\n')) {
         const lines = text.slice(0, end).split('\n')
         text = text.slice(end + 2)

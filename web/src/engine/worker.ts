@@ -1,7 +1,14 @@
-import { changeDerivation, type Derivation, keepTried, type Stages, startDerivation, tryChange } from '@shieldwright/engine'
+import {
+  changeDerivation,
+  type Derivation,
+  keepTried,
+  type Stages,
+  startDerivation,
+  tryChange,
+} from '@shieldwright/engine'
 import { projectJsonSchema } from '@shieldwright/engine/model/jsonSchema.ts'
-import { type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import type { ProgrammeResult } from '@shieldwright/engine/programme/index.ts'
+import { type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { sameContent } from '@shieldwright/engine/working/memory.ts'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
@@ -9,10 +16,10 @@ import { campaignDesk } from '../campaign/view.ts'
 import { cardOf } from '../scene/card.ts'
 import { type Scene, sceneOf } from '../scene/scene.ts'
 import { documentViews, groundView, pageView, pictureView } from '../site/view.ts'
+import type { OrderView } from '../strip/orderView.ts'
 import { readAddresses } from './addresses.ts'
 import { deltaBetween } from './delta.ts'
 import { fileRead } from './fileRead.ts'
-import type { OrderView } from '../strip/orderView.ts'
 import { formulaViews } from './formulas.ts'
 import { liftPageView } from './liftPage.ts'
 import { orderView, precedenceView } from './orderView.ts'
@@ -117,9 +124,7 @@ const serve: Serve = {
 function orderOf(patch: Patch | undefined): OrderView {
   if (patch === undefined) return orderView(opened().derived.stages)
   const isTried = trying?.tried !== undefined && trying.from === held && sameContent(trying.patch, patch)
-  const { derivation, problems } = isTried
-    ? { derivation: trying?.tried, problems: [] }
-    : tryChange(opened(), patch)
+  const { derivation, problems } = isTried ? { derivation: trying?.tried, problems: [] } : tryChange(opened(), patch)
   return orderView(derivation?.derived.stages, derivation?.derived.problems ?? problems)
 }
 
