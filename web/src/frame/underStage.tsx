@@ -26,10 +26,10 @@ export function UnderStage({ stage, preview, all }: UnderProps) {
   const figures = preview.figures.filter((f) => f.stage === stage)
   return (
     <div className={`under ${reach}`}>
-      <h3>
+      <h2>
         <span className="stage">{stage} </span>
         <span className="quiet small">{countText(moved.length, reach)}</span>
-      </h3>
+      </h2>
       <div className="list">
         {stage === 'mass' && <Figures figures={figures} all={all} />}
         {stage === 'programme' && <Restart preview={preview} />}
