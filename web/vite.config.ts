@@ -8,5 +8,5 @@ export default defineConfig({
   root: import.meta.dirname,
   plugins: [react()],
   worker: { format: 'es' },
-  build: { target: 'es2023', assetsInlineLimit: 0, emptyOutDir: true },
+  build: { target: 'es2023', assetsInlineLimit: 0, emptyOutDir: true, chunkSizeWarningLimit: 1500 },
 })
