@@ -44,10 +44,12 @@ test('keys alone walk from the use of the hook down to a figure of the file, and
   expect(pointer).toMatch(/^\/(parts|pieces|settings|stock|gear)\//)
   expect(await page.locator('.leaf').textContent()).toContain('Basis')
   for (; depth > 0; depth--) {
+    const before = await working().getAttribute('aria-label')
     await page.keyboard.press('Backspace')
-    await page.waitForTimeout(120)
+    await page.waitForFunction((was) => document.querySelector('.working')?.getAttribute('aria-label') !== was, before)
+    await page.locator('.working:focus, .working :focus').first().waitFor()
   }
-  expect(await page.locator('.trail').count()).toBe(0)
+  await expect.poll(() => page.locator('.trail').count()).toBe(0)
   await page.keyboard.press('Escape')
   await working().waitFor({ state: 'detached' })
   expect(await use.evaluate((button) => button === document.activeElement)).toBe(true)
