@@ -227,7 +227,8 @@ describe('an order that is looked for', () => {
         expect(found.order.flatMap((s) => s.failures)).toEqual([])
         if (least > 1) buried++
       }),
-      { numRuns: 12 },
+      // Among the random ones always the whole cube, so that a buried target is never left to chance.
+      { numRuns: 12, examples: [[around]] },
     )
     expect(buried).toBeGreaterThan(0)
   })
