@@ -49,3 +49,9 @@ export function useCommon(): Common & Pick<CommonStore, 'set'> {
   const store = useCommonStore()
   return { ...useSyncExternalStore(store.subscribe, store.now), set: store.set }
 }
+
+/** What is selected, and how to change it; drawn again when that changes, and not with every place along the order. */
+export function useSelected(): Pick<Common, 'selected'> & Pick<CommonStore, 'set'> {
+  const { now, set, subscribe } = useCommonStore()
+  return { selected: useSyncExternalStore(subscribe, () => now().selected), set }
+}

@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { ActivityView } from '../engine/protocol.ts'
 import { dateText } from '../parts/figures.ts'
-import { useCommon } from '../shared.ts'
+import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 import './activities.css'
 import { ActivityDetail } from './activityDetail.tsx'
@@ -26,7 +26,7 @@ const ORDERS: readonly [ListWish['order'], string][] = [
 /** Every activity of the plan; only the rows in sight are in the page, so that a long list scrolls as lightly as a short one. */
 export function Activities() {
   const { summary } = useShown()
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   const [wish, setWish] = useState<ListWish>({ order: 'phase', only: 'all', words: '', folded: new Set() })
   const all = summary.activities
   const rows = useMemo(() => rowsOf(all, wish), [all, wish])

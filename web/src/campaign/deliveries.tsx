@@ -4,7 +4,7 @@ import { useEffect, useState } from 'react'
 import type { ActivityView } from '../engine/protocol.ts'
 import { dateText } from '../parts/figures.ts'
 import { Scroll } from '../parts/scroll.tsx'
-import { useCommon } from '../shared.ts'
+import { useSelected } from '../shared.ts'
 import { type Trial, useShown } from '../state.ts'
 import { dateIn, slipPatch, type TypedProgramme } from './slip.ts'
 
@@ -61,7 +61,7 @@ export function Deliveries() {
 
 function DeliveryRow({ line }: { line: Line }) {
   const { trial, document } = useShown()
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   const { id, what, activity, needed, neededBy } = line
   const pointer = `/programme/deliveries/${id}`
   const spare = needed === undefined ? undefined : Math.floor((needed - activity.finish) / DAY)

@@ -1,6 +1,6 @@
 import { instantAt } from '@shieldwright/engine/report/campaign/timeAxis.ts'
 import { useEffect, useRef, useState } from 'react'
-import { useCommon } from '../shared.ts'
+import { useSelected } from '../shared.ts'
 import { routeTo } from '../state.ts'
 import { type At, Card } from './card.tsx'
 import { type Move, moveOf, type Place } from './keys.ts'
@@ -22,7 +22,7 @@ interface FieldProps {
 
 /** The drawing with pointer and keys: what is looked at, what is selected, and which time is shown. */
 export function Field({ view, width, window, setWindow, tools }: FieldProps) {
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   const field = useRef<HTMLDivElement>(null)
   const [place, setPlace] = useState<Place>({ event: undefined, pointer: undefined })
   const [hover, setHover] = useState<{ pointer: string; words: string; at: At }>()

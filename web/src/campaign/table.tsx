@@ -1,11 +1,11 @@
 import { Scroll } from '../parts/scroll.tsx'
-import { useCommon } from '../shared.ts'
+import { useSelected } from '../shared.ts'
 import { routeTo } from '../state.ts'
 import type { CampaignView } from './view.ts'
 
 /** What the diagram shows, as a table: a row for each piece, from the top lane down. */
 export function CampaignTable({ view }: { view: CampaignView }) {
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   return (
     <Scroll name="The campaign as a table">
       <table>

@@ -1,6 +1,6 @@
 import { at, pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { useEffect, useMemo, useRef, useState } from 'react'
-import { useCommon } from '../shared.ts'
+import { type CommonStore, useSelected } from '../shared.ts'
 import { type RefusedCell, useShown } from '../state.ts'
 import { isBlock, pasted } from './block.ts'
 import type { Collection } from './collections.ts'
@@ -31,7 +31,7 @@ const CHUNK = 40
 
 export function Grid({ collection, columns, rows, after }: GridProps) {
   const { client, document, trial, act, refusedCells, readOnly } = useShown()
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   const commit = useCommit()
   const [place, setPlace] = useState<Place>()
   const [open, setOpen] = useState<string>()
@@ -434,7 +434,7 @@ function byRow<T, R>(
 const SETTLE = 150
 
 /** The row one stays at is selected for every view. */
-function useSelectsRow(pointer: string | undefined, set: ReturnType<typeof useCommon>['set']): void {
+function useSelectsRow(pointer: string | undefined, set: CommonStore['set']): void {
   useEffect(() => {
     if (pointer === undefined) return
     const timer = setTimeout(() => set({ selected: pointer }), SETTLE)

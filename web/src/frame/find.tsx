@@ -1,7 +1,7 @@
 import './find.css'
 import { useEffect, useMemo, useState } from 'react'
 import type { FormulaView } from '../engine/protocol.ts'
-import { useCommon } from '../shared.ts'
+import { useCommonStore } from '../shared.ts'
 import { useShown } from '../state.ts'
 import { Dialog } from './dialog.tsx'
 import { type Entry, type Group, indexOf, search } from './findIndex.ts'
@@ -11,7 +11,7 @@ export function Find({ onClose }: { onClose: () => void }) {
   const [words, setWords] = useState('')
   const [at, setAt] = useState(0)
   const groups = useGroups(words)
-  const { set } = useCommon()
+  const { set } = useCommonStore()
   const hits = groups.flatMap((g) => g.hits)
   const open = (entry: Entry | undefined): void => {
     if (entry === undefined) return

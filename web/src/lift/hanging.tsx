@@ -3,7 +3,7 @@ import { degrees, figureOf } from '../parts/figures.ts'
 import { useOpened } from '../parts/opens.tsx'
 import { Scroll } from '../parts/scroll.tsx'
 import { WorkingPanel } from '../parts/working.tsx'
-import { useCommon } from '../shared.ts'
+import { useCommonStore } from '../shared.ts'
 import { routeTo, useShown } from '../state.ts'
 import type { LiftPageView } from './pageView.ts'
 
@@ -39,7 +39,7 @@ export function Hanging({ lift, page }: { lift: LiftView; page: LiftPageView }) 
 }
 
 function In3d({ along, piece }: { along: number; piece: string }) {
-  const { set } = useCommon()
+  const { set } = useCommonStore()
   return (
     <a href={routeTo('model')} onClick={() => set({ along, selected: `/pieces/${piece}` })}>
       along the path, in 3D

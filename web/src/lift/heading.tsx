@@ -2,7 +2,7 @@ import type { LiftView } from '../engine/protocol.ts'
 import { worstFirst } from '../parts/checks.tsx'
 import { figureOf, textOfUse } from '../parts/figures.ts'
 import { VerdictWord } from '../parts/verdict.tsx'
-import { useCommon } from '../shared.ts'
+import { useCommonStore } from '../shared.ts'
 import { routeTo, useShown } from '../state.ts'
 import { shortTitle } from './liftChecks.tsx'
 import { KIND_WORD } from './orderStrip.tsx'
@@ -78,7 +78,7 @@ function OnHook({ demand, limit, on }: { demand: number | undefined; limit: numb
 
 /** The same place in space, and along the order. */
 function Along({ page }: { page: LiftPageView | undefined }) {
-  const { set } = useCommon()
+  const { set } = useCommonStore()
   if (page?.along === undefined) return null
   const { along, piece } = page
   return (

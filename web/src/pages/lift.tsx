@@ -10,13 +10,13 @@ import { OrderStrip } from '../lift/orderStrip.tsx'
 import { ClassOfLift, Steps, Wind } from '../lift/theDay.tsx'
 import { Turning } from '../lift/turning.tsx'
 import { useLiftPage } from '../lift/useLiftPage.ts'
-import { useCommon } from '../shared.ts'
+import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 
 /** One lift at a time: what hangs on the hook, how it hangs, what is tightest, and what stops it. */
 export function LiftPage() {
   const { summary, route } = useShown()
-  const { selected } = useCommon()
+  const { selected } = useSelected()
   const named = summary.lifts.find((l) => l.id === route.item)
   const lift = named ?? summary.lifts.find((l) => `/lifts/${l.id}` === selected) ?? summary.lifts[0]
   return lift === undefined ? <NoLift /> : <OneLift lift={lift} />
@@ -62,7 +62,7 @@ function OneLift({ lift }: { lift: LiftView }) {
 
 /** The lift that is looked at is what is selected everywhere. */
 function useSelecting(id: string): void {
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   const pointer = `/lifts/${id}`
   // biome-ignore lint/correctness/useExhaustiveDependencies: selected once when the page turns to it, not held against others
   useEffect(() => {

@@ -1,5 +1,5 @@
 import './working.css'
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useLayoutEffect, useRef, useState } from 'react'
 import type { NumberAt, TrailStep, WorkingView } from '../engine/protocol.ts'
 import { useShown } from '../state.ts'
 import { WorkingBody } from './workingBody.tsx'
@@ -22,8 +22,8 @@ export function WorkingPanel({ of, onClose }: WorkingPanelProps) {
     arriving.current = to.length < path.length ? path[to.length] : undefined
     setPath(to)
   }
-  // The focus follows the walk, and stays put when figures change.
-  useEffect(() => {
+  // The focus follows the walk, and stays put when figures change. Before the next key: a row that is gone takes its focus along.
+  useLayoutEffect(() => {
     if (shown !== undefined) focusRow(panel.current, arriving.current)
   }, [shown])
   if (view === undefined) return null

@@ -2,14 +2,14 @@ import type { CheckView } from '../engine/protocol.ts'
 import { CheckTable, worstFirst } from '../parts/checks.tsx'
 import { figureOf } from '../parts/figures.ts'
 import { Scroll } from '../parts/scroll.tsx'
-import { useCommon } from '../shared.ts'
+import { useCommonStore, useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 import type { GroundView, LoadView } from './view.ts'
 
 /** Which step is shown; the choice is the place along the order that all views share. */
 export function StepChoice({ ground }: { ground: GroundView }) {
   const { system } = useShown()
-  const { set } = useCommon()
+  const { set } = useCommonStore()
   if (ground.steps.length === 0) return <p>No order yet: nothing has been set down on the bays.</p>
   const go = (step: string | undefined): void => {
     const index = ground.steps.findIndex((s) => s.step === step)
@@ -42,7 +42,7 @@ export function StepChoice({ ground }: { ground: GroundView }) {
 /** Loads at the step: while the piece hangs, and once it is set down. */
 export function Loads({ ground }: { ground: GroundView }) {
   const { system } = useShown()
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   if (ground.loads.length === 0) return null
   const all = ground.loads.flatMap((l) => [l.lifting ?? 0, l.down ?? 0])
   const like = Math.max(...all)

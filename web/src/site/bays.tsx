@@ -2,7 +2,7 @@ import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import { figureOf } from '../parts/figures.ts'
 import { Scroll } from '../parts/scroll.tsx'
 import { VerdictWord } from '../parts/verdict.tsx'
-import { useCommon } from '../shared.ts'
+import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 import type { BayView, GroundView } from './view.ts'
 
@@ -55,7 +55,7 @@ const likeOf = (bays: readonly BayView[]): number => Math.max(...bays.flatMap((b
 
 function BayRow({ bay, like }: { bay: BayView; like: number }) {
   const { system, summary } = useShown()
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   const pointer = `/bays/${bay.id}`
   const own = summary.checks.filter((c) => c.pointer === pointer)
   const verdict = RANK.find((v) => own.some((c) => c.verdict === v))

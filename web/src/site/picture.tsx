@@ -2,7 +2,7 @@ import './site.css'
 import { useEffect, useId, useState } from 'react'
 import { Picture, useEmphasis } from '../campaign/picture.tsx'
 import { useWidth } from '../parts/width.ts'
-import { useCommon } from '../shared.ts'
+import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 import type { PictureView } from './view.ts'
 
@@ -21,7 +21,7 @@ interface SitePictureProps {
 /** A drawing of the site that one can look into: it fits its place, is enlarged by button, and what is pressed is selected. */
 export function SitePicture({ of, title, step, children }: SitePictureProps) {
   const { client, system, summary } = useShown()
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   const [place, width] = useWidth<HTMLDivElement>(0)
   const [view, setView] = useState<PictureView>()
   const [zoom, setZoom] = useState(0)

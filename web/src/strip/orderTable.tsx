@@ -2,7 +2,7 @@ import { useRef, useState } from 'react'
 import { figureOf, hoursText } from '../parts/figures.ts'
 import { Scroll } from '../parts/scroll.tsx'
 import { VerdictWord } from '../parts/verdict.tsx'
-import { useCommon } from '../shared.ts'
+import { useCommonStore, useSelected } from '../shared.ts'
 import { routeTo, useShown } from '../state.ts'
 import { orderWords, stepMoved } from './orderEdits.ts'
 import type { OrderStepView, OrderView } from './orderView.ts'
@@ -114,7 +114,7 @@ interface RowProps {
 function StepRows({ step, index, last, open, onOpen }: RowProps) {
   const { document, trial, act, readOnly, system, summary } = useShown()
   const turns = summary.lifts.some((l) => l.id === step.lift && l.kind === 'turn')
-  const { selected, set } = useCommon()
+  const { selected, set } = useSelected()
   const row = useRef<HTMLTableRowElement>(null)
   const pointer = `/pieces/${step.piece}`
   const move = (by: number, from: HTMLElement): void => {
@@ -217,7 +217,7 @@ function Finding({ step, index }: { step: OrderStepView; index: number }) {
 
 /** The same step in space, with what is in its way selected. */
 export function At3d({ index, part }: { index: number; part: string | undefined }) {
-  const { set } = useCommon()
+  const { set } = useCommonStore()
   return (
     <a
       className="small"

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'react'
 import type { DrawnView } from '../engine/protocol.ts'
 import { Scroll } from '../parts/scroll.tsx'
-import { useCommon } from '../shared.ts'
+import { useCommonStore } from '../shared.ts'
 import { useShown } from '../state.ts'
 
 /** Which piece waits for which, as a drawing; it is worked out when it is opened, and printed by itself. */
@@ -26,7 +26,7 @@ export function Precedence() {
 
 function Picture() {
   const { client, summary } = useShown()
-  const { set } = useCommon()
+  const { set } = useCommonStore()
   const [drawn, setDrawn] = useState<DrawnView | null>()
   // biome-ignore lint/correctness/useExhaustiveDependencies: drawn again when the project changes
   useEffect(() => {
