@@ -97,9 +97,8 @@ export interface Shown {
   act: Actions
 }
 
-export interface Actions {
-  setSystem: (system: UnitSystem) => void
-  setLight: (light: Light) => void
+/** What can be done with edits: the page offers it, and the project's store does it. */
+export interface EditActions {
   /**
    * Shows what an edit would do, on top of the edits already looked at; nothing is kept.
    *
@@ -116,6 +115,11 @@ export interface Actions {
   redo: () => void
   /** An edit that was refused, looked at again on top of what came first. */
   tryAgain: () => void
+}
+
+export interface Actions extends EditActions {
+  setSystem: (system: UnitSystem) => void
+  setLight: (light: Light) => void
   runRisk: () => void
   cancelRisk: () => void
   runMeasures: () => void

@@ -223,6 +223,14 @@ export function textBox({ at: [x, y], anchor, size, width, turn }: Text): PaperB
 export const boxesMeet = (a: PaperBox, b: PaperBox): boolean =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom
 
+/** A box with air around it, mm. */
+export const widerBox = ({ left, top, right, bottom }: PaperBox, air: number): PaperBox => ({
+  left: left - air,
+  top: top - air,
+  right: right + air,
+  bottom: bottom + air,
+})
+
 export const line = (points: readonly PaperPoint[], stroke: Stroke): Line => ({ kind: 'line', points, stroke })
 
 export const box = ({ left, top, right, bottom }: PaperBox, look: { fill?: Ink; stroke?: Stroke }): Shape => ({

@@ -44,16 +44,21 @@ export interface Precedence {
   moveSpace: string
 }
 
+/** Every candidate that may go, and what each needs before it, at plain costs. */
+export function operationsOf(model: Model, mass: MassResult, memory: Memory, thorough: boolean) {
+  const around = surroundingsOf(model, mass, memory)
+  const candidates = candidatesOf({ model, mass, around, thorough, shouldContinue: () => true, memory })
+  const bearing = bearingParts(model, around.cells, memory)
+  return { candidates, ...compiled(model, candidates, plainCosts(1), bearing, memory) }
+}
+
 /**
  * What has to go before what, with the reason for each: parts in the way, fasteners hidden, parts that would hang on nothing.
  *
  * @param thorough ways along the edges of the free cones as well; slower
  */
 export function precedenceOf(model: Model, mass: MassResult, memory: Memory, thorough = false): Precedence {
-  const around = surroundingsOf(model, mass, memory)
-  const candidates = candidatesOf({ model, mass, around, thorough, shouldContinue: () => true, memory })
-  const bearing = bearingParts(model, around.cells, memory)
-  const { operations, reasons } = compiled(model, candidates, plainCosts(1), bearing, memory)
+  const { candidates, operations, reasons } = operationsOf(model, mass, memory, thorough)
   const possible = new Set(reachable(operations).order)
   return {
     nodes: operations.map(({ id, opens = [] }, i) => {

@@ -1,11 +1,8 @@
 import type { MassResult } from '../mass/index.ts'
 import type { Model } from '../model/index.ts'
 import type { Memory } from '../working/memory.ts'
-import { candidatesOf } from './find-order.ts'
-import { compiled, plainCosts } from './operations.ts'
-import { surroundingsOf } from './path.ts'
 import type { Clause, Operation } from './precedence.ts'
-import { bearingParts } from './support.ts'
+import { operationsOf } from './precedence-of.ts'
 
 /** What a piece waits for before it can go, among the pieces of an order. */
 export interface Waiting {
@@ -25,10 +22,7 @@ export interface Waiting {
  * @param order ids of pieces, and of steps that put a piece aside, in the order in which they go
  */
 export function waitsOf(model: Model, mass: MassResult, order: readonly string[], memory: Memory): Waiting[] {
-  const around = surroundingsOf(model, mass, memory)
-  const making = { model, mass, around, thorough: false, shouldContinue: () => true, memory }
-  const candidates = candidatesOf(making)
-  const { operations } = compiled(model, candidates, plainCosts(1), bearingParts(model, around.cells, memory), memory)
+  const { candidates, operations } = operationsOf(model, mass, memory, false)
   const place = new Map([...order.entries()].reverse().map(([i, id]) => [id, i] as const))
   const present = operations.filter(({ id }) => place.has(id))
   const named = new Map(candidates.map(({ id, piece }) => [id, piece]))

@@ -6,7 +6,7 @@ import type { EngineClient } from '../engine/client.ts'
 import { NO_PREVIEW } from '../engine/noPreview.ts'
 import type { Summary } from '../engine/protocol.ts'
 import type { Host, LoggedChange, ReversibleChange } from '../host.ts'
-import type { Conflict, Edit, LastEdit, Link, RefusedCell, Trial } from '../state.ts'
+import type { Conflict, Edit, EditActions, LastEdit, Link, RefusedCell, Trial } from '../state.ts'
 import { cellText } from './cell.ts'
 import {
   afterRedo,
@@ -44,20 +44,11 @@ export interface ProjectState {
   readOnly: string | undefined
 }
 
-export interface ProjectStore {
+export interface ProjectStore extends EditActions {
   now: () => ProjectState
   subscribe: (told: () => void) => () => void
   /** Opens the kept project and follows it until released. */
   open: () => () => void
-  tryOut: (patch: Patch, what: string, block?: string) => void
-  refuse: (pointer: string, cell: RefusedCell | undefined) => void
-  refuseLines: (lines: readonly string[]) => void
-  setWhy: (why: string) => void
-  keep: () => void
-  discard: () => void
-  undo: () => void
-  redo: () => void
-  tryAgain: () => void
 }
 
 /** Keeps the revisions of this page's edits over a reload. */

@@ -3,11 +3,11 @@ import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { CheckView } from '../engine/protocol.ts'
 import { STAGES } from '../engine/stages.ts'
-import { CheckDetail } from '../parts/checks.tsx'
+import { CheckDetail, CheckHeads } from '../parts/checks.tsx'
 import { dateText, figureOf, textOfUse } from '../parts/figures.ts'
 import { type Opened, Opens } from '../parts/opens.tsx'
 import { Scroll } from '../parts/scroll.tsx'
-import { LimitHead, LimitRule, SmallLine, VERDICT_WORD, VerdictWord } from '../parts/verdict.tsx'
+import { LimitRule, SmallLine, VERDICT_WORD, VerdictWord } from '../parts/verdict.tsx'
 import { routeTo, useShown } from '../state.ts'
 import { ledgerRows, type Row } from './ledgerRows.ts'
 
@@ -96,7 +96,6 @@ function Filters({ findings, verdict, stage, onVerdict, onStage }: FiltersOf) {
 }
 
 function Table({ rows, followed }: { rows: readonly Row[]; followed: CheckView | undefined }) {
-  const { near } = useShown().summary
   const opened = useFollowed(followed?.id)
   return (
     <Scroll name="Findings">
@@ -104,26 +103,7 @@ function Table({ rows, followed }: { rows: readonly Row[]; followed: CheckView |
         <caption className="unseen">Checks that fail, are near or are open</caption>
         <thead>
           <tr>
-            <th scope="col">Verdict</th>
-            <th scope="col">What</th>
-            <th scope="col" className="num">
-              Demand
-            </th>
-            <th scope="col" className="num">
-              Limit
-            </th>
-            <th scope="col" className="num">
-              Left
-            </th>
-            <th scope="col">
-              <span className="unseen">Unit</span>
-            </th>
-            <th scope="col" className="num">
-              Use
-            </th>
-            <th scope="col">
-              <LimitHead near={near} />
-            </th>
+            <CheckHeads />
             <th scope="col">From, reaches</th>
             <th scope="col">Stops next</th>
           </tr>

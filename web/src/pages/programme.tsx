@@ -36,9 +36,9 @@ export function ProgrammePage() {
         caption="Typed durations, working days"
         rows={activities.map(([id, a]) => ({ id, pointer: `/programme/activities/${id}`, name: a.name }))}
         columns={[
-          { heading: 'Least', below: '/days/0', right: true, number: true },
-          { heading: 'Most likely', below: '/days/1', right: true, number: true },
-          { heading: 'Greatest', below: '/days/2', right: true, number: true },
+          { heading: 'Least', below: '/days/0', right: true },
+          { heading: 'Most likely', below: '/days/1', right: true },
+          { heading: 'Greatest', below: '/days/2', right: true },
           { heading: 'Calendar', below: '/calendar' },
         ]}
       />

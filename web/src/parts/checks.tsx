@@ -44,6 +44,35 @@ interface Columns {
   most?: number
 }
 
+/** Heads of the columns that every table of checks begins with. */
+export function CheckHeads() {
+  const { near } = useShown().summary
+  return (
+    <>
+      <th scope="col">Verdict</th>
+      <th scope="col">What</th>
+      <th scope="col" className="num">
+        Demand
+      </th>
+      <th scope="col" className="num">
+        Limit
+      </th>
+      <th scope="col" className="num">
+        Left
+      </th>
+      <th scope="col">
+        <span className="unseen">Unit</span>
+      </th>
+      <th scope="col" className="num">
+        Use
+      </th>
+      <th scope="col">
+        <LimitHead near={near} />
+      </th>
+    </>
+  )
+}
+
 /** Checks as engineers read them: demand, limit, what is left, use, and the load against its limit. */
 export function CheckTable({ checks, caption, withSubject = true, most = 60 }: Columns) {
   const { near } = useShown().summary
@@ -58,26 +87,7 @@ export function CheckTable({ checks, caption, withSubject = true, most = 60 }: C
           <caption className="unseen">{caption}</caption>
           <thead>
             <tr>
-              <th scope="col">Verdict</th>
-              <th scope="col">What</th>
-              <th scope="col" className="num">
-                Demand
-              </th>
-              <th scope="col" className="num">
-                Limit
-              </th>
-              <th scope="col" className="num">
-                Left
-              </th>
-              <th scope="col">
-                <span className="unseen">Unit</span>
-              </th>
-              <th scope="col" className="num">
-                Use
-              </th>
-              <th scope="col">
-                <LimitHead near={near} />
-              </th>
+              <CheckHeads />
             </tr>
           </thead>
           <tbody>

@@ -1,6 +1,6 @@
 import { at } from '@shieldwright/engine/working/pointer.ts'
 import { ValueField } from '../edit/valueField.tsx'
-import { useCommon } from '../shared.ts'
+import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 import { Scroll } from './scroll.tsx'
 
@@ -10,7 +10,6 @@ export interface EditColumn {
   /** Below the entity, such as "/mass/value". */
   below: string
   right?: boolean
-  number?: boolean
 }
 
 export interface EditRow {
@@ -18,18 +17,16 @@ export interface EditRow {
   /** Address of the entity. */
   pointer: string
   name: string
-  after?: React.ReactNode
 }
 
 interface EditTableProps {
   caption: string
   rows: readonly EditRow[]
   columns: readonly EditColumn[]
-  after?: string
 }
 
 /** A few rows of a page's own choice, edited in place. A whole collection is a CollectionTable. */
-export function EditTable({ caption, rows, columns, after }: EditTableProps) {
+export function EditTable({ caption, rows, columns }: EditTableProps) {
   return (
     <section>
       <div className="titled">
@@ -50,11 +47,6 @@ export function EditTable({ caption, rows, columns, after }: EditTableProps) {
                   {c.heading}
                 </th>
               ))}
-              {after !== undefined && (
-                <th scope="col" className="num">
-                  {after}
-                </th>
-              )}
             </tr>
           </thead>
           <tbody>
@@ -70,7 +62,7 @@ export function EditTable({ caption, rows, columns, after }: EditTableProps) {
 
 function EditRowLine({ row, columns }: { row: EditRow; columns: readonly EditColumn[] }) {
   const { document, trial } = useShown()
-  const { selected } = useCommon()
+  const { selected } = useSelected()
   const touched = trial !== undefined && at(document, row.pointer) !== at(trial.document, row.pointer)
   return (
     <tr className={touched ? 'chosen here' : undefined} aria-selected={selected === row.pointer}>
@@ -81,7 +73,6 @@ function EditRowLine({ row, columns }: { row: EditRow; columns: readonly EditCol
           <ValueField pointer={row.pointer + c.below} name={`${row.name}, ${c.heading.toLowerCase()}`} />
         </td>
       ))}
-      {row.after !== undefined && <td className="num">{row.after}</td>}
     </tr>
   )
 }

@@ -2,7 +2,7 @@ import { compose, type Pose, place, type Vec3 } from '@shieldwright/engine/numer
 import type { HookUse, RigUse } from './rig.ts'
 import type { Scene, SceneStep } from './scene.ts'
 import type { SceneItem } from './sceneItem.ts'
-import { legAt, poseAlong } from './way.ts'
+import { poseAlong } from './way.ts'
 
 /** A place along the order, out or back. */
 export interface Moment {
@@ -114,11 +114,4 @@ function lastUse(
     if (s?.rig?.system === id) return { rig: s.rig, step: s, index: k }
   }
   return undefined
-}
-
-/** Which leg of its way a piece is on, and whether the order has it. */
-export function legNow(step: SceneStep, share: number): { leg: number; planned: boolean } {
-  const { leg } = legAt(step.passage.way, share)
-  const [from, to] = step.passage.planned
-  return { leg, planned: leg >= from && leg < to }
 }

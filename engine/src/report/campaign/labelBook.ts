@@ -9,6 +9,7 @@ import {
   type Text,
   text,
   textBox,
+  widerBox,
 } from '../drawing.ts'
 import type { Weight } from '../fontWidth.ts'
 import { FINE } from '../paper/pen.ts'
@@ -63,7 +64,7 @@ export function labelBook(wishes: readonly Wish[], taken: readonly PaperBox[], r
     const boxes = found.map(textBox)
     boxes.forEach(grid.add)
     const leader = wish.from === undefined ? undefined : leaderTo(found[0] as Text, wish.from)
-    const backs = boxes.map((b) => box(wider(b, AIR), { fill: 'paper' }))
+    const backs = boxes.map((b) => box(widerBox(b, AIR), { fill: 'paper' }))
     const own = [...(leader === undefined ? [] : [leader]), ...backs, ...found]
     const title = found.map((t) => t.text).join(', ')
     marks.push(
@@ -100,18 +101,11 @@ function placed({ forms, spots, size, ink, weight }: Wish, grid: Grid, room: Pap
           weight: i === 0 ? (weight ?? 400) : 400,
         }),
       )
-      if (texts.every((t) => isFree(wider(textBox(t), AIR), grid, room))) return texts
+      if (texts.every((t) => isFree(widerBox(textBox(t), AIR), grid, room))) return texts
     }
   }
   return undefined
 }
-
-const wider = ({ left, top, right, bottom }: PaperBox, air: number): PaperBox => ({
-  left: left - air,
-  top: top - air,
-  right: right + air,
-  bottom: bottom + air,
-})
 
 const isFree = (b: PaperBox, grid: Grid, room: PaperBox): boolean =>
   b.left >= room.left && b.right <= room.right && b.top >= room.top && b.bottom <= room.bottom && !grid.meets(b)

@@ -9,6 +9,7 @@ import {
   type Text,
   text,
   textBox,
+  widerBox,
 } from '../drawing.ts'
 import { wrapText } from '../fontWidth.ts'
 import { FINE, LABEL, SMALL } from './pen.ts'
@@ -97,12 +98,12 @@ function listMarks(list: readonly string[], room: PaperBox): Mark[] {
       ink: 'quiet',
     }),
   )
-  return [...lines.map((t) => box(wider(textBox(t), AIR), { fill: 'paper' })), ...lines]
+  return [...lines.map((t) => box(widerBox(textBox(t), AIR), { fill: 'paper' })), ...lines]
 }
 
 function backsOf({ backed }: Label, { texts }: Spot): Mark[] {
   if (backed === undefined || backed === false) return []
-  return texts.map((t) => box(wider(textBox(t), AIR), { fill: backed === true ? 'paper' : backed }))
+  return texts.map((t) => box(widerBox(textBox(t), AIR), { fill: backed === true ? 'paper' : backed }))
 }
 
 interface Spot {
@@ -142,15 +143,8 @@ function spotAt(label: Label, reach: number, angle: number): Spot {
   return reach > LEADER_FROM + (label.from ?? 1) ? { texts, leader: [label.at, foot] } : { texts }
 }
 
-const wider = ({ left, top, right, bottom }: PaperBox, air: number): PaperBox => ({
-  left: left - air,
-  top: top - air,
-  right: right + air,
-  bottom: bottom + air,
-})
-
 function isFree({ texts, leader }: Spot, boxes: readonly PaperBox[], room: PaperBox): boolean {
-  const own = texts.map((t) => wider(textBox(t), AIR))
+  const own = texts.map((t) => widerBox(textBox(t), AIR))
   const inside = own.every(
     (b) => b.left >= room.left && b.right <= room.right && b.top >= room.top && b.bottom <= room.bottom,
   )
