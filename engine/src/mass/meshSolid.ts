@@ -18,8 +18,8 @@ export function meshProperties(solid: MeshSolid, meshes: Meshes) {
   if (mesh === undefined) throw new Error(`mesh "${solid.file}" was not given with the project`)
   const k = solid.scale.value as number
   const at = solid.at === undefined ? ZERO : coordinates(solid.at)
-  const body: MeshBody = { kind: 'mesh', mesh, scale: k, at }
-  const { volume, centroid, spread, area, openArea } = meshIntegrals(mesh)
+  const body: MeshBody = { kind: 'mesh', mesh: inMachineAxes(mesh, solid.axes), scale: k, at }
+  const { volume, centroid, spread, area, openArea } = meshIntegrals(body.mesh)
   return {
     body,
     volume: found({
@@ -40,6 +40,12 @@ export function meshProperties(solid: MeshSolid, meshes: Meshes) {
     centroid: add(at, scale(centroid, k)),
     spread: scaleMatrix(spread, k * k),
   }
+}
+
+/** The mesh turned into the machine's axes, where it lies in others: x from z, y from x, z from y. Nothing is mirrored by it. */
+export function inMachineAxes(mesh: Mesh, axes: MeshSolid['axes']): Mesh {
+  if (axes !== 'y up') return mesh
+  return { vertices: mesh.vertices.map(([x, y, z]) => [z, x, y] as const), triangles: mesh.triangles }
 }
 
 function faultyEdges(mesh: Mesh): number {

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { model } from '../model/index.ts'
 import { boundsOf, holdsPoint, supportOf } from '../numeric/body.ts'
 import { auditMesh, type Mesh, meshIntegrals } from '../numeric/mesh.ts'
 import {
@@ -14,7 +15,8 @@ import {
   transpose,
   type Vec3,
 } from '../numeric/vector.ts'
-import { cubeAt } from './mass.fixture.ts'
+import { freshMemory } from '../working/memory.ts'
+import { cubeAt, projectOf } from './mass.fixture.ts'
 import {
   boxMesh,
   frustum,
@@ -228,6 +230,37 @@ test('a mesh in millimetres is as large as the same one in metres', () => {
   const shape = solidShape(solidOf({ shape: 'mesh', file: 'plate', scale: '1 mm' }, meshes), meshes)
   expect(volumeOf(shape)).toBeCloseTo(1, 12)
   near(shape.centroid, [0.5, 1, 0.25])
+})
+
+describe('which way a mesh lies', () => {
+  /** Half a metre to the left, two up, three forward, by the axes of glTF 2.0 (specification, 3.4; from memory). */
+  const mesh: Mesh = { ...boxMesh([0, 0, 0], [0.5, 2, 3]), axes: 'y up' }
+  const meshes = new Map([['block', mesh]])
+  const raw = { shape: 'mesh', file: 'block', scale: '1 m', at: ['10 m', '0 m', '0 m'] }
+
+  test('one that lies y up is brought over: forward along x, left along y, up along z, and nothing mirrored', () => {
+    const shape = solidShape(solidOf({ ...raw, axes: 'y up' }, meshes), meshes)
+    near(shape.centroid, [11.5, 0.25, 1])
+    expect(volumeOf(shape)).toBeCloseTo(3, 12)
+  })
+
+  test('one that was written in the frame of the machine is taken as it stands', () => {
+    near(solidShape(solidOf({ ...raw, axes: 'machine' }, meshes), meshes).centroid, [10.25, 1, 1.5])
+  })
+
+  test('glTF that does not say is refused, and no axis is changed in silence', () => {
+    const parts = { part: { name: 'Part', material: 'steel', solids: [raw] } }
+    const { problems } = model(projectOf({ parts }), freshMemory(), meshes)
+    expect(problems.map((p) => p.pointer)).toEqual(['/parts/part/solids/0/axes'])
+  })
+
+  test('a mesh that a change adds is looked for like one of a part', () => {
+    const added = { mass: '10 kg', basis: 'estimated', solids: [raw] }
+    const change = { what: 'More', kind: 'stiffen', parts: ['part'], status: 'approved', added }
+    const parts = { part: { name: 'Part', material: 'steel', solids: [cubeAt(0, 0, 0)] } }
+    const { problems } = model({ ...projectOf({ parts }), changes: { C1: change } }, freshMemory(), meshes)
+    expect(problems.map((p) => p.pointer)).toContain('/changes/C1/added/solids/0/axes')
+  })
 })
 
 test('a mesh that is not closed has no volume', () => {

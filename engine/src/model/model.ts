@@ -28,7 +28,7 @@ export type ModelResult =
  * The model of a project document, or every problem that keeps it from being one.
  *
  * @param document plain data, as parsed from JSON or YAML
- * @param meshes what lies beside the file: closed meshes by content hash, as `readStl` gives them
+ * @param meshes what lies beside the file: closed meshes by content hash, as `readStl` and other readers give them
  */
 export function model(document: unknown, memory: Memory, meshes: ReadonlyMap<string, Mesh> = NO_MESHES): ModelResult {
   const { sound, mended, unread, problems: faults } = readProject(document, memory)
@@ -38,7 +38,7 @@ export function model(document: unknown, memory: Memory, meshes: ReadonlyMap<str
     ...faults,
     ...referenceProblems(mended, known, memory, unread),
     ...structureProblems(sound, instances, memory),
-    ...solidProblems(sound.parts, meshes),
+    ...solidProblems(sound, meshes),
   ]
   if (problems.length > 0) return { problems }
   return { model: { project: sound, instances, near: sound.settings.near.value as number, meshes }, problems }

@@ -5,11 +5,20 @@ import { pointerOf } from '../working/pointer.ts'
 import { nearestId, type Problem } from '../working/problem.ts'
 import type { ReadProject, Solid } from './schema/project.ts'
 
-/** Solids that enclose nothing, and meshes that are not there: what a shape alone cannot say of itself. */
-export function solidProblems(parts: ReadProject['parts'], meshes: ReadonlyMap<string, Mesh>): Problem[] {
-  return Object.entries(parts).flatMap(([id, { solids }]) =>
-    solids.flatMap((solid, i) => problemsOf(solid, pointerOf('parts', id, 'solids', i), meshes)),
-  )
+/**
+ * Solids that enclose nothing, and meshes that are not there or do not say which way they lie: what a shape alone cannot say
+ * of itself. Those of parts, and those that changes add.
+ */
+export function solidProblems(
+  { parts, changes }: Pick<ReadProject, 'parts' | 'changes'>,
+  meshes: ReadonlyMap<string, Mesh>,
+): Problem[] {
+  const of = (solids: readonly Solid[], ...place: string[]): Problem[] =>
+    solids.flatMap((solid, i) => problemsOf(solid, pointerOf(...place, i), meshes))
+  return [
+    ...Object.entries(parts).flatMap(([id, { solids }]) => of(solids, 'parts', id, 'solids')),
+    ...Object.entries(changes).flatMap(([id, { added }]) => of(added?.solids ?? [], 'changes', id, 'added', 'solids')),
+  ]
 }
 
 function problemsOf(solid: Solid, at: string, meshes: ReadonlyMap<string, Mesh>): Problem[] {
@@ -36,7 +45,7 @@ function problemsOf(solid: Solid, at: string, meshes: ReadonlyMap<string, Mesh>)
     case 'spherical cap':
       return [...size(solid.radius), ...apart(solid, at)]
     case 'mesh':
-      return [...size(solid.scale), ...meshProblems(solid.file, at, meshes)]
+      return [...size(solid.scale), ...meshProblems(solid, at, meshes)]
     default:
       return solid satisfies never
   }
@@ -88,14 +97,30 @@ function ringProblems(solid: Extract<Solid, { shape: 'ring sector' }>, at: strin
   ]
 }
 
-function meshProblems(file: string, at: string, meshes: ReadonlyMap<string, Mesh>): Problem[] {
-  if (meshes.has(file)) return []
-  const near = nearestId(file, meshes.keys())
+function meshProblems(
+  { file, axes }: Extract<Solid, { shape: 'mesh' }>,
+  at: string,
+  meshes: ReadonlyMap<string, Mesh>,
+): Problem[] {
+  const mesh = meshes.get(file)
+  if (mesh === undefined) {
+    const near = nearestId(file, meshes.keys())
+    return [
+      {
+        pointer: `${at}/file`,
+        found: `"${file}"`,
+        expected: `the content hash of a closed mesh beside the project${near === undefined ? '' : `; did you mean "${near}"?`}`,
+      },
+    ]
+  }
+  if (mesh.axes === undefined || axes !== undefined) return []
   return [
     {
-      pointer: `${at}/file`,
-      found: `"${file}"`,
-      expected: `the content hash of a closed mesh beside the project${near === undefined ? '' : `; did you mean "${near}"?`}`,
+      pointer: `${at}/axes`,
+      found: 'nothing, for a glTF file',
+      expected:
+        '"y up" where the file lies as its standard says, "machine" where it was written in the frame of the machine',
+      example: 'y up',
     },
   ]
 }

@@ -4,6 +4,8 @@ import { add, cross, dot, type Mat3, norm, scale, subtract, type Vec3, ZERO } fr
 export interface Mesh {
   vertices: readonly Vec3[]
   triangles: readonly (readonly [number, number, number])[]
+  /** Which way it lies, where its format fixes that: y up, z forward, x to the left. */
+  axes?: 'y up'
 }
 
 /** What an edge count says of a mesh. Closed and consistently wound: every edge used once in each direction. */
@@ -50,9 +52,9 @@ function countEdge(uses: Map<number, [number, number]>, from: number, to: number
 }
 
 /** The same mesh with every triangle turned over. */
-export const turnedInsideOut = ({ vertices, triangles }: Mesh): Mesh => ({
-  vertices,
-  triangles: triangles.map(([a, b, c]) => [a, c, b] as const),
+export const turnedInsideOut = (mesh: Mesh): Mesh => ({
+  ...mesh,
+  triangles: mesh.triangles.map(([a, b, c]) => [a, c, b] as const),
 })
 
 /** Volume, centroid, and mean of (p − centroid)(p − centroid)ᵀ over the volume, in the mesh's own unit of length. */

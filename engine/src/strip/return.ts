@@ -64,9 +64,7 @@ function addedCells(
   return memory.once('strip-added', [acting, cells], () => {
     const grown = new Map<string, PartCells[]>()
     for (const { id, change, instances } of acting) {
-      const shapes = (change.added?.solids ?? [])
-        .filter((s) => s.shape !== 'mesh' || model.meshes.has(s.file))
-        .map((solid) => solidShape(solid, model.meshes))
+      const shapes = (change.added?.solids ?? []).map((solid) => solidShape(solid, model.meshes))
       if (shapes.length === 0) continue
       for (const part of instances) {
         const pose = poseOfInstance(model.instances.byId.get(part) as Instance)

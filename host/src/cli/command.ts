@@ -26,7 +26,7 @@ export function onDerivation<O extends Common>(
   answer: (derivation: Derivation, stages: Stages, options: O) => Answer | Promise<Answer>,
 ) {
   return async (file: string, options: O): Promise<void> => {
-    const read = derivationOf(file)
+    const read = await derivationOf(file)
     if ('problems' in read) return printAnswer(read, options)
     printAnswer(await answer(read.derivation, read.stages, options), options)
   }
@@ -35,8 +35,8 @@ export function onDerivation<O extends Common>(
 export type Derived = { derivation: Derivation; stages: Stages }
 
 /** The derivation of a project file, or every problem that keeps it from being one. */
-export function derivationOf(file: string): Derived | Refusal {
-  const read = readProjectFile(file)
+export async function derivationOf(file: string): Promise<Derived | Refusal> {
+  const read = await readProjectFile(file)
   if ('problems' in read) return read
   const derivation = startDerivation(read.document, read.meshes)
   const { stages, problems } = derivation.derived

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { basename, dirname } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { model } from '@shieldwright/engine/model/index.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import { type Operation, patchBetween } from '@shieldwright/engine/working/patch.ts'
@@ -23,7 +23,7 @@ export async function importProject(
   meshFolder: string,
   { user, clock }: Here,
 ): Promise<readonly Problem[]> {
-  const read = readProjectFile(file)
+  const read = await readProjectFile(file)
   if ('problems' in read) return read.problems
   const { problems } = model(read.document, freshMemory(), read.meshes)
   if (problems.length > 0) return problems
@@ -32,7 +32,8 @@ export async function importProject(
   const patch = revision === 0 ? whole : patchBetween(document, read.document)
   if (patch.length === 0) return []
   for (const hash of meshesNamed(read.document)) {
-    writeWhole(meshPath(meshFolder, hash), readFileSync(meshPath(dirname(file), hash)))
+    const path = meshPath(dirname(file), hash)
+    if (path !== undefined) writeWhole(join(meshFolder, basename(path)), readFileSync(path))
   }
   const why = `imported ${basename(file)}`
   const kept = await store.append({ on: revision, patch, by: user, why, at: clock().toISOString() })

@@ -1,35 +1,59 @@
 import { createHash } from 'node:crypto'
 import { existsSync, readFileSync, statSync } from 'node:fs'
-import { join } from 'node:path'
+import { extname, join } from 'node:path'
 import type { Meshes } from '@shieldwright/engine'
-import { readStl } from '@shieldwright/engine/mass/index.ts'
+import { fileProblem, type MeshRead, readStl } from '@shieldwright/engine/mass/index.ts'
+import type { Mesh } from '@shieldwright/engine/numeric/mesh.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { readGltf } from './readGltf.ts'
 
-export type MeshesRead = { meshes: Meshes } | { problems: readonly Problem[] }
+/** The meshes that could be read, and what keeps the others from it. */
+export interface MeshesRead {
+  meshes: Meshes
+  problems: readonly Problem[]
+}
 
 const LARGEST_MESH = 256 * 1024 * 1024
 
-/**
- * The meshes that a document's parts name, from STL files in a folder: each is named by the SHA-256 of its bytes, in hex.
- * One that is not there is left out; the model says where it is missing.
- */
-export function readMeshes(document: unknown, folder: string): MeshesRead {
-  const reads = meshesNamed(document)
-    .map((hash) => ({ hash, path: meshPath(folder, hash) }))
-    .filter(({ path }) => existsSync(path))
-    .map(({ hash, path }) => ({ hash, read: meshIn(path, hash) }))
-  const problems = reads.flatMap(({ read }) => ('problems' in read ? read.problems : []))
-  if (problems.length > 0) return { problems }
-  return { meshes: new Map(reads.flatMap(({ hash, read }) => ('mesh' in read ? [[hash, read.mesh] as const] : []))) }
+/** Formats that a mesh may lie in, each by the ending of its name. */
+const READERS: Readonly<Record<string, (bytes: Uint8Array, name: string) => MeshRead | Promise<MeshRead>>> = {
+  stl: readStl,
+  glb: readGltf,
+  gltf: readGltf,
 }
 
-/** Where a mesh lies in a folder. */
-export const meshPath = (folder: string, hash: string): string => join(folder, `${hash}.stl`)
+/**
+ * The meshes that a document's parts and changes name, from files in a folder: each is named by the SHA-256 of its bytes, in
+ * hex, and by its format. One that is not there is left out; the model says where it is missing.
+ *
+ * @param known meshes read before: what is named by its content is not read twice
+ */
+export async function readMeshes(document: unknown, folder: string, known: Meshes = new Map()): Promise<MeshesRead> {
+  const meshes = new Map<string, Mesh>()
+  const problems: Problem[] = []
+  for (const hash of meshesNamed(document)) {
+    const mesh = known.get(hash)
+    const path = mesh === undefined ? meshPath(folder, hash) : undefined
+    if (mesh !== undefined) meshes.set(hash, mesh)
+    if (path === undefined) continue
+    const read = await meshIn(path, hash)
+    if ('problems' in read) problems.push(...read.problems)
+    else meshes.set(hash, read.mesh)
+  }
+  return { meshes, problems }
+}
+
+/** Where a mesh lies in a folder, whatever its format; undefined when it is not there. */
+export const meshPath = (folder: string, hash: string): string | undefined =>
+  Object.keys(READERS)
+    .map((format) => join(folder, `${hash}.${format}`))
+    .find((path) => existsSync(path))
 
 /** Content hashes that a document names, each once. What is not of a hash's form names no file. */
 export function meshesNamed(document: unknown): string[] {
   const parts = Object.values(fieldOf(document, 'parts') ?? {})
-  const solids = parts.flatMap((part) => Object.values(fieldOf(part, 'solids') ?? {}))
+  const changes = Object.values(fieldOf(document, 'changes') ?? {}).map((change) => fieldOf(change, 'added'))
+  const solids = [...parts, ...changes].flatMap((holder) => Object.values(fieldOf(holder, 'solids') ?? {}))
   const files = solids.map((solid) => (fieldOf(solid, 'file') as unknown) ?? '')
   return [...new Set(files.filter((file): file is string => typeof file === 'string' && /^[0-9a-f]{64}$/.test(file)))]
 }
@@ -39,15 +63,12 @@ function fieldOf(value: unknown, name: string): object | undefined {
   return (value as Record<string, object>)[name]
 }
 
-function meshIn(path: string, hash: string): ReturnType<typeof readStl> {
+async function meshIn(path: string, hash: string): Promise<MeshRead> {
   const { size } = statSync(path)
   if (size > LARGEST_MESH) return fileProblem(path, `a file of ${size} bytes`, `at most ${LARGEST_MESH} bytes`)
   const bytes = readFileSync(path)
   const found = createHash('sha256').update(bytes).digest('hex')
   if (found !== hash) return fileProblem(path, `content with the hash ${found}`, 'the content that its name says')
-  return readStl(bytes, path)
+  const read = READERS[extname(path).slice(1)] as (typeof READERS)[string]
+  return read(bytes, path)
 }
-
-const fileProblem = (pointer: string, found: string, expected: string): { problems: Problem[] } => ({
-  problems: [{ pointer, found, expected }],
-})

@@ -34,15 +34,15 @@ test('a folder, and nothing at all, are not project files', () => {
   expect(readDocument(join(folder, 'none.yaml'))).toHaveProperty('problems')
 })
 
-test('a mesh beside the file is found by the hash of its content, and refused when its content is another', () => {
+test('a mesh beside the file is found by the hash of its content, and refused when its content is another', async () => {
   const tetrahedron = stl()
   const hash = createHash('sha256').update(tetrahedron).digest('hex')
   const document = { parts: { p: { solids: [{ shape: 'mesh', file: hash }] } } }
   const path = fileOf(JSON.stringify(document), { [`${hash}.stl`]: tetrahedron })
-  const read = readProjectFile(path) as { meshes: ReadonlyMap<string, unknown> }
+  const read = (await readProjectFile(path)) as { meshes: ReadonlyMap<string, unknown> }
   expect([...read.meshes.keys()]).toEqual([hash])
   const changed = fileOf(JSON.stringify(document), { [`${hash}.stl`]: `${tetrahedron} ` })
-  expect(readProjectFile(changed)).toHaveProperty('problems')
+  expect(await readProjectFile(changed)).toHaveProperty('problems')
 })
 
 test('a name that is no hash reaches no file', () => {

@@ -13,9 +13,9 @@ export interface ProjectFile {
 export type ProjectRead = ProjectFile | { problems: readonly Problem[] }
 
 /** A project file's document with the meshes that lie beside it. */
-export function readProjectFile(path: string): ProjectRead {
+export async function readProjectFile(path: string): Promise<ProjectRead> {
   const read = readDocument(path)
   if ('problems' in read) return read
-  const meshes = readMeshes(read.document, dirname(path))
-  return 'problems' in meshes ? meshes : { ...read, ...meshes }
+  const { meshes, problems } = await readMeshes(read.document, dirname(path))
+  return problems.length > 0 ? { problems } : { ...read, meshes }
 }

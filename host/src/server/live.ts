@@ -66,18 +66,18 @@ export interface ReversibleEntry extends LogEntry {
 export function liveProject(store: Store, meshFolder: string): Live {
   let held: Now | undefined
   const reading = freshMemory()
+  const meshesOf = meshShelf(meshFolder)
   const now = async (): Promise<Now> => {
     const { revision, document } = await store.current()
     if (held?.revision === revision) return held
-    const meshes = meshesOf(document, meshFolder)
+    const meshes = await meshesOf(document)
     const derivation =
       held === undefined ? startDerivation(document, meshes) : moveDerivation(held.derivation, document, meshes)
     held = { revision, derivation }
     return held
   }
   const watchers = new Set<() => void>()
-  const isSound = (document: unknown): readonly Problem[] =>
-    model(document, reading, meshesOf(document, meshFolder)).problems
+  const isSound: Sound = async (document) => model(document, reading, await meshesOf(document)).problems
   const change = async (asked: Asked): Promise<Changed> => {
     const kept = await changedIn(store, asked, isSound)
     if (kept.problems === undefined) for (const told of watchers) told()
@@ -96,7 +96,7 @@ export function liveProject(store: Store, meshFolder: string): Live {
   }
 }
 
-type Sound = (document: unknown) => readonly Problem[]
+type Sound = (document: unknown) => Promise<readonly Problem[]>
 
 async function changedIn(store: Store, asked: Asked, problemsOf: Sound): Promise<Changed> {
   const { revision, document } = await store.current()
@@ -104,7 +104,7 @@ async function changedIn(store: Store, asked: Asked, problemsOf: Sound): Promise
   if (asked.revision > revision || (under.length > 0 && (await meets(store, asked, under))))
     return { behind: under, revision, problems: [] }
   const patched = applyPatch(document, asked.patch)
-  const problems = 'problems' in patched ? patched.problems : problemsOf(patched.document)
+  const problems = 'problems' in patched ? patched.problems : await problemsOf(patched.document)
   if (problems.length > 0) return under.length > 0 ? { behind: under, revision, problems } : { problems }
   const appended = await store.append({ ...asked, on: revision })
   if ('problems' in appended) return appended
@@ -142,8 +142,16 @@ function documentAfter(document: unknown, patch: Patch): unknown {
   return patched.document
 }
 
-/** A mesh that cannot be read is left out: the model then says where it is missing. */
-function meshesOf(document: unknown, folder: string): Meshes {
-  const read = readMeshes(document, folder)
-  return 'problems' in read ? new Map() : read.meshes
+/**
+ * The meshes that a document names. Each is read once, for its name is its content; and as long as the same ones are named
+ * the same map comes back. A mesh that cannot be read is left out: the model then says where it is missing.
+ */
+function meshShelf(folder: string): (document: unknown) => Promise<Meshes> {
+  let shelf: Meshes = new Map()
+  return async (document) => {
+    const { meshes } = await readMeshes(document, folder, shelf)
+    const same = meshes.size === shelf.size && [...meshes.keys()].every((hash) => shelf.has(hash))
+    if (!same) shelf = meshes
+    return shelf
+  }
 }

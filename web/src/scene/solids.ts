@@ -1,4 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
+import { inMachineAxes } from '@shieldwright/engine/mass/meshSolid.ts'
 import type { Mesh } from '@shieldwright/engine/numeric/mesh.ts'
 import type { Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { domeProfile, extrudedShape } from './swept.ts'
@@ -87,8 +88,9 @@ function meshShape(solid: Extract<Solid, { shape: 'mesh' }>, mesh: Mesh | undefi
   if (mesh === undefined) return []
   const [x, y, z] = solid.at === undefined ? ([0, 0, 0] as const) : v3(solid.at)
   const unit = v(solid.scale)
+  const turned = inMachineAxes(mesh, solid.axes)
   const corner = (i: number): Vec3 => {
-    const p = mesh.vertices[i] as Vec3
+    const p = turned.vertices[i] as Vec3
     return [x + p[0] * unit, y + p[1] * unit, z + p[2] * unit]
   }
   return [{ shape: 'triangles', corners: mesh.triangles.flatMap((t) => t.map(corner)) }]

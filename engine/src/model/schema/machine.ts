@@ -98,9 +98,15 @@ export const solid = z.discriminatedUnion('shape', [
   }),
   z.strictObject({
     shape: z.literal('mesh'),
-    file: z.string().describe('content hash of a closed STL or triangle file beside the project'),
-    scale: length('length of one unit of the file'),
-    at: point('origin of the file').optional(),
+    file: z.string().describe('content hash of a closed STL or glTF file beside the project'),
+    scale: length('length of one unit of the file; of glTF, whose unit is the metre, 1 m'),
+    axes: z
+      .enum(['machine', 'y up'])
+      .optional()
+      .describe(
+        'which way the file lies. machine: x forward, y left, z up, taken as it stands. y up: as glTF 2.0 lays down, y up, z forward and x to the left, brought over as x from z, y from x, z from y. A glTF file must say which, for many are written otherwise; any other is taken as machine',
+      ),
+    at: point('origin of the file, machine frame').optional(),
     ...solidFields,
   }),
 ])

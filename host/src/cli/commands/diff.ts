@@ -11,12 +11,12 @@ export const diffCommand = (): Command =>
   command('diff', 'the JSON Patch between two project files, and the checks that change')
     .argument('<before>', 'project file')
     .argument('<after>', 'project file')
-    .action((before: string, after: string, options: Common) =>
-      printAnswer(diffAnswer(before, after, options), options),
+    .action(async (before: string, after: string, options: Common) =>
+      printAnswer(await diffAnswer(before, after, options), options),
     )
 
-export function diffAnswer(beforeFile: string, afterFile: string, { units = 'SI' }: Common): Answer {
-  const [from, to] = [derivationOf(beforeFile), derivationOf(afterFile)]
+export async function diffAnswer(beforeFile: string, afterFile: string, { units = 'SI' }: Common): Promise<Answer> {
+  const [from, to] = [await derivationOf(beforeFile), await derivationOf(afterFile)]
   if ('problems' in from) return from
   if ('problems' in to) return to
   const patch = patchBetween(from.derivation.document, to.derivation.document)

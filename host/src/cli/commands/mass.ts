@@ -24,13 +24,13 @@ export const massCommand = (): Command =>
     .addOption(
       new Option('--as <state>', 'the state to weigh it in').choices(['found', 'weighed', 'returned']).default('found'),
     )
-    .action((file: string, options: Options) => printAnswer(massOfFile(file, options), options))
+    .action(async (file: string, options: Options) => printAnswer(await massOfFile(file, options), options))
 
 /** Masses hang from the model alone: nothing further is derived for them. */
 type Masses = Pick<Stages, 'model' | 'mass'>
 
-function massOfFile(file: string, options: Options): Answer {
-  const project = readProjectFile(file)
+async function massOfFile(file: string, options: Options): Promise<Answer> {
+  const project = await readProjectFile(file)
   if ('problems' in project) return project
   const memory = freshMemory()
   const read = model(project.document, memory, project.meshes)

@@ -29,7 +29,7 @@ export const riskCommand = (): Command =>
     .option('--seed <n>', 'the same seed gives the same result', seedOption, 1)
     .option('--measures', 'what each mitigation and each acceleration buys, one simulation more for each')
     .action(async (file: string, options: Options) => {
-      const read = readProjectFile(file)
+      const read = await readProjectFile(file)
       printAnswer('problems' in read ? read : await riskAnswer(read, options), options)
     })
 

@@ -36,10 +36,10 @@ export const stripCommand = (): Command =>
 async function stripAnswer(file: string, options: Options): Promise<Answer> {
   if (options.order !== undefined) return writtenAnswer(file, options.order, options)
   if (options.adopted) {
-    const derived = derivationOf(file)
+    const derived = await derivationOf(file)
     return 'problems' in derived ? derived : adoptedAnswer(derived.stages, options)
   }
-  const read = readProjectFile(file)
+  const read = await readProjectFile(file)
   return 'problems' in read ? read : foundAnswer(read, options)
 }
 
@@ -82,8 +82,8 @@ function foundText({ feasible, order, cost, bound, proven, moveSpace, stuck }: F
   ].join('\n')
 }
 
-function writtenAnswer(file: string, orderFile: string, { units = 'SI' }: Options): Answer {
-  const project = readProjectFile(file)
+async function writtenAnswer(file: string, orderFile: string, { units = 'SI' }: Options): Promise<Answer> {
+  const project = await readProjectFile(file)
   if ('problems' in project) return project
   const written = readOrderFile(orderFile)
   if ('problems' in written) return written
