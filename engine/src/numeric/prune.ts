@@ -1,4 +1,4 @@
-import type { Extent } from './hull.ts'
+import { type Extent, extentGap } from './hull.ts'
 import { cross, norm, unit, type Vec3 } from './vector.ts'
 
 /** Boxes as they are seen along a direction: least and greatest across it, two ways. */
@@ -28,6 +28,23 @@ export function shadowPairs(extents: readonly Extent[], direction: Vec3, visit: 
     }
     open.push(next)
   }
+}
+
+/**
+ * Pairs of boxes that meet or touch, i < j, in order. Boxes are sorted along x and swept over, so that pairs far apart are
+ * never looked at.
+ */
+export function extentPairs(extents: readonly Extent[]): readonly (readonly [number, number])[] {
+  const order = [...extents.keys()].sort((i, j) => (extents[i] as Extent)[0] - (extents[j] as Extent)[0])
+  const pairs: (readonly [number, number])[] = []
+  let open: number[] = []
+  for (const next of order) {
+    const box = extents[next] as Extent
+    open = open.filter((i) => (extents[i] as Extent)[3] >= box[0])
+    for (const i of open) if (extentGap(extents[i] as Extent, box) === 0) pairs.push(i < next ? [i, next] : [next, i])
+    open.push(next)
+  }
+  return pairs.sort((p, q) => p[0] - q[0] || p[1] - q[1])
 }
 
 /** Two units across a direction. */

@@ -1,8 +1,8 @@
 import type { MassResult } from '../mass/index.ts'
 import { idsMeant, type Model } from '../model/index.ts'
 import { type Encounter, encounter } from '../numeric/encounter.ts'
-import { extentGap } from '../numeric/hull.ts'
 import { straightMotion } from '../numeric/motion.ts'
+import { extentPairs } from '../numeric/prune.ts'
 import { AT_REST } from '../numeric/vector.ts'
 import { type Answer, stated } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
@@ -31,16 +31,20 @@ export const contactGap = ({ project }: Model): Answer<'m'> => project.settings.
 
 /** Pairs of instances whose overlap the file accepts, with the depth: `a|b` with the ids in order. */
 export function acceptedOverlaps({ project, instances }: Model, memory: Memory): ReadonlyMap<string, number> {
-  const lists = Object.values(project.parts).map((p) => p.overlapAccepted)
-  const ids = memory.settled('strip/ids', [...instances.byId.keys()])
-  return memory.once('strip-accepted', [ids, ...lists], () => {
-    const depths = new Map<string, number>()
-    for (const [entry, part] of Object.entries(project.parts))
-      for (const { with: other, depth } of part.overlapAccepted)
-        for (const a of idsMeant(instances, entry))
-          for (const b of idsMeant(instances, other)) depths.set(pairKey(a, b), depth.value as number)
-    return depths
+  return memory.once('strip-acceptedNow', [project.parts, instances], () => {
+    const lists = Object.values(project.parts).map((p) => p.overlapAccepted)
+    const ids = memory.settled('strip/ids', [...instances.byId.keys()])
+    return memory.once('strip-accepted', [ids, ...lists], () => acceptedIn(project.parts, instances))
   })
+}
+
+function acceptedIn(parts: Model['project']['parts'], instances: Model['instances']): ReadonlyMap<string, number> {
+  const depths = new Map<string, number>()
+  for (const [entry, part] of Object.entries(parts))
+    for (const { with: other, depth } of part.overlapAccepted)
+      for (const a of idsMeant(instances, entry))
+        for (const b of idsMeant(instances, other)) depths.set(pairKey(a, b), depth.value as number)
+  return depths
 }
 
 /** One name for a pair, whichever way round. */
@@ -48,10 +52,24 @@ export const pairKey = (a: string, b: string): string => (a < b ? `${a}|${b}` : 
 
 /** Parts of the same shape in the same place, two or more together: one slip of the file, and no overlap to measure. */
 export function coincidentParts(cells: Iterable<PartCells>): readonly (readonly string[])[] {
+  const parts = [...cells]
+  const alike = new Set<PartCells>()
+  for (const [i, j] of extentPairs(parts.map((p) => p.extent))) {
+    const [a, b] = [parts[i], parts[j]] as [PartCells, PartCells]
+    if (coincide(a, b)) alike.add(a).add(b)
+  }
   const places = new Map<string, string[]>()
-  for (const { id, outline } of cells) places.set(outline, [...(places.get(outline) ?? []), id])
-  return [...places.values()].filter((ids) => ids.length > 1)
+  for (const part of parts)
+    if (alike.has(part)) places.set(part.outline(), [...(places.get(part.outline()) ?? []), part.id])
+  return [...places.values()]
 }
+
+/** Above what a micrometre in the figures of an outline makes of its bounds, m. */
+const BOUNDS_APART = 0.001
+
+/** Whether two are the same shape in the same place. Their bounds tell most apart before any text is made of them. */
+const coincide = (a: PartCells, b: PartCells): boolean =>
+  a.extent.every((x, i) => Math.abs(x - (b.extent[i] as number)) < BOUNDS_APART) && a.outline() === b.outline()
 
 /** Every overlap as found, deeper than the tolerance; parts that coincide are for `coincidentParts`. */
 export function overlapsAsFound(model: Model, mass: MassResult, memory: Memory): readonly Overlap[] {
@@ -60,13 +78,12 @@ export function overlapsAsFound(model: Model, mass: MassResult, memory: Memory):
   const accepted = acceptedOverlaps(model, memory)
   return memory.once('strip-overlaps', [cells, tolerance, accepted], () => {
     const parts = [...cells.values()]
-    return parts
-      .flatMap((a, i) =>
-        parts.slice(i + 1).flatMap((b) => {
-          if (extentGap(a.extent, b.extent) > 0 || a.outline === b.outline) return []
-          return memory.once(`strip-overlap/${a.id}/${b.id}`, [a, b, tolerance], () => overlapOf(a, b, tolerance)) ?? []
-        }),
-      )
+    return extentPairs(parts.map((p) => p.extent))
+      .flatMap(([i, j]) => {
+        const [a, b] = [parts[i], parts[j]] as [PartCells, PartCells]
+        if (coincide(a, b)) return []
+        return memory.once(`strip-overlap/${a.id}/${b.id}`, [a, b, tolerance], () => overlapOf(a, b, tolerance)) ?? []
+      })
       .map((overlap) => ({ ...overlap, accepted: accepted.get(pairKey(...overlap.parts)) }))
   })
 }

@@ -41,7 +41,9 @@ export function surroundingsOf(model: Model, mass: MassResult, memory: Memory): 
   const { shaft } = model.project
   const bore = memory.once('strip-bore', [shaft], () => boreOf(model.project))
   const overlaps = overlapsAsFound(model, mass, memory)
-  const ignored = memory.settled('strip-ignored', ignoredSolids(overlaps))
+  const ignored = memory.once('strip-ignoredNow', [overlaps], () =>
+    memory.settled('strip-ignored', ignoredSolids(overlaps)),
+  )
   const ignores = memory.once('strip-ignores', [ignored], () => ignoring(ignored))
   return memory.once('strip-surroundings', [cells, machine, tolerance, obstructions, bore, ignores], () => ({
     cells,

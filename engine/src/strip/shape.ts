@@ -17,8 +17,8 @@ export interface PartCells {
   extent: Extent
   /** Solids given as meshes: their inside is for a point test. */
   meshes: readonly { body: MeshBody; pose: Pose }[]
-  /** The same text for the same solids in the same place, to a micrometre. */
-  outline: string
+  /** The same text for the same solids in the same place, to a micrometre; made when it is first asked for. */
+  outline(): string
 }
 
 type Solids = MassResult['parts'][string]['shape']['solids']
@@ -39,12 +39,16 @@ export function cellsOf(id: string, solids: readonly Pick<Solids[number], 'op' |
     const cell = op === 'add' ? cellOf(body, pose, cuts) : undefined
     return cell === undefined ? [] : [{ index, cell }]
   })
+  let outline: string | undefined
   return {
     id,
     solids: cells,
     extent: extentAround(cells.map(({ cell }) => cell.extent)),
     meshes: solids.flatMap(({ op, body }) => (op === 'add' && body.kind === 'mesh' ? [{ body, pose }] : [])),
-    outline: outlineOf(solids, pose),
+    outline: () => {
+      outline ??= outlineOf(solids, pose)
+      return outline
+    },
   }
 }
 
@@ -59,10 +63,12 @@ function outlineOf(solids: readonly Pick<Solids[number], 'op' | 'body'>[], pose:
 const sumOfCorners = (vertices: readonly Vec3[]): number[] =>
   [0, 1, 2].map((i) => vertices.reduce((sum, v, k) => sum + (v[i] as number) * (1 + (k % 7)), 0))
 
-/** Every instance's cells, by id. */
+/** Every instance's cells, by id. Gathered once for all who ask of the same model. */
 export function allCells(model: Model, mass: MassResult, memory: Memory): ReadonlyMap<string, PartCells> {
-  const cells = [...model.instances.byId.keys()].map((id) => partCells(model, mass, id, memory))
-  return memory.once('strip-allCells', cells, () => new Map(cells.map((c) => [c.id, c])))
+  return memory.once('strip-cellsNow', [model.instances, mass.parts], () => {
+    const cells = [...model.instances.byId.keys()].map((id) => partCells(model, mass, id, memory))
+    return memory.once('strip-allCells', cells, () => new Map(cells.map((c) => [c.id, c])))
+  })
 }
 
 /** Where the machine frame stands in the site; the site's own frame when the file places no machine. */
@@ -73,13 +79,17 @@ export function machineInSite({ project }: Model, memory: Memory): Pose {
 
 /** The shape of each entry as an input of a result: the size of its outline, with every dimension it rests on. */
 export function shapeAnswers(model: Model, mass: MassResult, memory: Memory): Readonly<Record<string, Answer>> {
-  const entries = Object.keys(model.project.parts)
-  const shapes = entries.map((entry) => {
-    const { solids } = (mass.parts[entry] as MassResult['parts'][string]).shape
-    const pattern = model.project.parts[entry]?.pattern
-    return memory.once(`strip-shape/${entry}`, [solids, pattern], () => shapeAnswer(solids, pattern))
+  return memory.once('strip-shapesNow', [model.project.parts, mass.parts], () => {
+    const entries = Object.keys(model.project.parts)
+    const shapes = entries.map((entry) => {
+      const { solids } = (mass.parts[entry] as MassResult['parts'][string]).shape
+      const pattern = model.project.parts[entry]?.pattern
+      return memory.once(`strip-shape/${entry}`, [solids, pattern], () => shapeAnswer(solids, pattern))
+    })
+    return memory.once('strip-shapes', shapes, () =>
+      Object.fromEntries(entries.map((e, i) => [e, shapes[i] as Answer])),
+    )
   })
-  return memory.once('strip-shapes', shapes, () => Object.fromEntries(entries.map((e, i) => [e, shapes[i] as Answer])))
 }
 
 function shapeAnswer(solids: Solids, pattern: Part['pattern']): Answer<'m'> {

@@ -77,11 +77,11 @@ export function pathInputs(
         ])
       : []),
   ]
-  return {
-    ...Object.fromEntries(leaves.map((leaf) => [leaf.pointer, leaf])),
-    ...Object.fromEntries([...entries].map((entry) => [`shape of ${entry}`, shapes[entry as string] as Answer])),
-    'overlap tolerated': overlapTolerance(model),
-  }
+  const inputs: Record<string, Answer> = {}
+  for (const leaf of leaves) inputs[leaf.pointer] = leaf
+  for (const entry of entries) inputs[`shape of ${entry}`] = shapes[entry as string] as Answer
+  inputs['overlap tolerated'] = overlapTolerance(model)
+  return inputs
 }
 
 function pathCheck(model: Model, step: VerifiedStep, shapes: Readonly<Record<string, Answer>>): Check {
