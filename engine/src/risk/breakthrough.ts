@@ -1,8 +1,8 @@
 import type { Model } from '../model/index.ts'
 import { type Stream, stream } from '../numeric/random.ts'
-import { meanOf, normalQuantile, quantileOf, triangularAt } from '../numeric/statistics.ts'
-import { addWork, dayLengths, localAt, type ProgrammeResult } from '../programme/index.ts'
-import type { Percentiles, SimulationResult } from './simulation.ts'
+import { normalQuantile, triangularAt } from '../numeric/statistics.ts'
+import { addWork, dayLengths, type ProgrammeResult } from '../programme/index.ts'
+import { datesOf, type Percentiles, percentilesOf, type SimulationResult } from './result.ts'
 
 /** When the drive breaks through, on top of a simulated restart. Elapsed seconds from the start of the programme. */
 export interface BreakthroughResult {
@@ -33,16 +33,14 @@ export function forecastBreakthrough(
   const random = stream(seed, 'drive')
   const days = Float64Array.from(simulation.sorted, () => driveDays(drive, random))
   const ends = simulation.sorted.map((restart, run) => addWork(calendar, restart, (days[run] as number) * day))
-  const breakthrough = percentilesOf(ends)
+  const breakthrough = percentilesOf(ends.slice().sort(), ends)
   return {
     runs: days.length,
     seed,
     method: METHOD,
     breakthrough,
-    dates: Object.fromEntries(
-      Object.entries(breakthrough).map(([name, t]) => [name, localAt(solved.zone, t).date]),
-    ) as BreakthroughResult['dates'],
-    days: percentilesOf(days),
+    dates: datesOf(solved.zone, breakthrough),
+    days: percentilesOf(days.slice().sort(), days),
   }
 }
 
@@ -67,15 +65,4 @@ export function driveDays({ stages, variation, stoppages }: Drive, random: Strea
     }
   }
   return days
-}
-
-function percentilesOf(values: Float64Array): Percentiles {
-  const sorted = values.slice().sort()
-  return {
-    p10: quantileOf(sorted, 0.1),
-    p50: quantileOf(sorted, 0.5),
-    p80: quantileOf(sorted, 0.8),
-    p90: quantileOf(sorted, 0.9),
-    mean: meanOf(values),
-  }
 }

@@ -1,5 +1,7 @@
-import { FF, FS, type Network } from '../programme/index.ts'
+import { FF, FS } from '../programme/index.ts'
 import type { RunDates } from './pass.ts'
+import type { Prepared } from './prepare.ts'
+import type { Draw } from './simulation.ts'
 
 /**
  * Where the spread of the restart comes from. In each run the restart differs from the plan by a sum along its driving path:
@@ -19,9 +21,9 @@ export interface Attribution {
   runs: number
 }
 
-/** Sources in this order: durations by activity, events by strike, wind by activity, shifts. */
-export function emptyAttribution(activities: number, strikes: number): Attribution {
-  const sources = 2 * activities + strikes + 1
+/** Sources in this order: durations by activity, events by strike, wind by activity, extras, shifts. */
+export function emptyAttribution(activities: number, strikes: number, extras: number): Attribution {
+  const sources = 2 * activities + strikes + extras + 1
   return {
     sum: new Float64Array(sources),
     product: new Float64Array(sources),
@@ -33,19 +35,8 @@ export function emptyAttribution(activities: number, strikes: number): Attributi
   }
 }
 
-export interface Traced {
-  network: Network
-  dates: RunDates
-  target: number
-  /** Strikes on each activity, and the delay of each strike in this run. */
-  strikesOn: readonly (readonly number[])[]
-  byStrike: Float64Array
-  /** From start to finish in the plan, by activity. */
-  planned: Float64Array
-}
-
 /** Adds one run: its path traced back from the target, against the planned restart. */
-export function attribute(into: Attribution, traced: Traced, origin: number): void {
+export function attribute(into: Attribution, prepared: Prepared, drawn: Draw, dates: RunDates): void {
   const { parts, onPath } = into
   const touched: number[] = []
   const add = (source: number, value: number): void => {
@@ -53,8 +44,8 @@ export function attribute(into: Attribution, traced: Traced, origin: number): vo
     if (parts[source] === 0) touched.push(source)
     parts[source] = (parts[source] as number) + value
   }
-  trace(traced, add, onPath)
-  const whole = (traced.dates.finish[traced.target] as number) - origin
+  trace(prepared, drawn, dates, add, onPath)
+  const whole = (dates.finish[prepared.target] as number) - prepared.planned.restart
   add(parts.length - 1, whole - touched.reduce((sum, source) => sum + (parts[source] as number), 0))
   for (const source of touched) {
     const part = parts[source] as number
@@ -67,33 +58,54 @@ export function attribute(into: Attribution, traced: Traced, origin: number): vo
   into.runs++
 }
 
-function trace(
-  { network, dates, target, strikesOn, byStrike, planned }: Traced,
-  add: (source: number, value: number) => void,
-  onPath: Uint32Array,
-): void {
-  const n = network.ids.length
-  const { start, finish, waited, binds, atFinish } = dates
+type Add = (source: number, value: number) => void
+
+function trace(prepared: Prepared, drawn: Draw, dates: RunDates, add: Add, onPath: Uint32Array): void {
+  const { network, target, strikes } = prepared
+  const windFirst = network.ids.length + strikes.length
   let i = target
   let fromFinish = true
   for (;;) {
     onPath[i] = (onPath[i] as number) + 1
-    const link = binds[i] as number
-    const finishBinds = link >= 0 && atFinish[i] === 1
-    if (fromFinish) {
-      let struck = 0
-      for (const s of strikesOn[i] as readonly number[]) {
-        add(n + s, byStrike[s] as number)
-        struck += byStrike[s] as number
-      }
-      if (!finishBinds) add(i, (finish[i] as number) - struck - (start[i] as number) - (planned[i] as number))
-    }
-    if (!finishBinds) add(n + byStrike.length + i, waited[i] as number)
+    const link = dates.binds[i] as number
+    const finishBinds = link >= 0 && dates.atFinish[i] === 1
+    if (fromFinish) lasted(prepared, drawn, dates, i, finishBinds, add)
+    if (!finishBinds) add(windFirst + i, dates.waited[i] as number)
     if (link < 0) return
     const kind = network.before.type[link] as number
     fromFinish = kind === FS || kind === FF
     i = network.before.other[link] as number
   }
+}
+
+/** From start to finish of an activity on the path: events, the hold in the air, extras, and what its own duration adds. */
+function lasted(
+  { network, strikes, strikesOn, extrasOn, planned }: Prepared,
+  { byStrike, extra, work }: Draw,
+  { start, finish, held }: RunDates,
+  i: number,
+  finishBinds: boolean,
+  add: Add,
+): void {
+  const n = network.ids.length
+  let late = 0
+  for (const s of strikesOn[i] as readonly number[]) {
+    add(n + s, byStrike[s] as number)
+    late += byStrike[s] as number
+  }
+  if (finishBinds) return
+  const windFirst = n + strikes.length
+  add(windFirst + i, held[i] as number)
+  const worked = (finish[i] as number) - late - (held[i] as number) - (start[i] as number)
+  // extras are working time: on the clock they take as much more as the activity does
+  const clock = (work[i] as number) > 0 ? worked / (work[i] as number) : 0
+  let more = 0
+  for (const x of extrasOn[i] as readonly number[]) {
+    const part = (extra[x] as number) * clock
+    add(windFirst + n + x, part)
+    more += part
+  }
+  add(i, worked - more - (planned.lasts[i] as number))
 }
 
 /** Shares of the variance by source; zero everywhere when nothing varies. */

@@ -5,7 +5,7 @@ import { type Answer, given, sumOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { delayVariance, expectedDelay, meanExcess } from './event.formulas.ts'
-import { riskPointer } from './sources.ts'
+import { riskPointer } from './events.ts'
 import { type WindowResult, windowCheck, windowsOf } from './windows.ts'
 
 /** What an event weighs before anything is simulated. */

@@ -3,7 +3,7 @@ import { dayNumber, elapsedAt, type ProgrammeResult } from '../programme/index.t
 import { type Answer, found, given, knownOr } from '../working/answer.ts'
 import { type Check, check, type Subject } from '../working/check.ts'
 import { restartBand, restartPromised } from './kinds.ts'
-import type { SimulationResult } from './simulation.ts'
+import type { SimulationResult } from './result.ts'
 
 const RESTART: Subject = { pointer: '/programme/restart', id: 'restart', name: 'Restart' }
 const CAUTION = 'A forecast from stated assumptions; never a reason to shorten a hold point.'

@@ -84,39 +84,53 @@ export interface WindSeries {
   level(hour: number): number
 }
 
-const BLOCK = 128
-
 /**
- * Level by the hour with the hour-to-hour correlation of the climate: z(t) = ρ z(t−1) + √(1−ρ²) e(t), where e belongs to seed,
- * run and hour. So the wind of an hour is the same whatever a plan asks of it, and what-ifs meet the same weather. Blocks of
- * 128 hours start from a run-up long enough that ρ to its power is below 0.5 %.
+ * Level by the hour with the hour-to-hour correlation ρ of the climate. The hours of a coarse grid, so wide that ρ to its step
+ * is below 0.5 %, have levels of their own; between two hours a and b of which h is the middle, s from each,
+ * z(h) = (z(a) + z(b)) ρˢ/(1 + ρ²ˢ) + e(h) √((1 − ρ²ˢ)/(1 + ρ²ˢ)): the exact law of a first-order process between two known
+ * levels (derived). The noise e belongs to seed, run and hour, so the wind of an hour is the same whatever a plan asks of it,
+ * what-ifs meet the same weather, and only hours that are asked for are drawn.
  */
 export function windSeries(seed: number, rho: number, hours: number): WindSeries {
-  const kick = Math.sqrt(1 - rho * rho)
-  const runUp = rho <= 0 ? 0 : Math.min(1000, Math.ceil(Math.log(0.005) / Math.log(rho)))
-  const levels = new Float64Array(Math.ceil(hours / BLOCK + 1) * BLOCK)
-  const drawn = new Int32Array(levels.length / BLOCK).fill(-1)
+  const coarse = coarseStep(rho)
+  const size = Math.ceil(hours / coarse + 2) * coarse
+  const levels = new Float64Array(size)
+  const drawn = new Int32Array(size).fill(-1)
+  const weight = new Float64Array(coarse + 1)
+  const spread = new Float64Array(coarse + 1)
+  for (let s = 1; s < coarse; s *= 2) {
+    const far = rho ** (2 * s)
+    weight[s] = rho ** s / (1 + far)
+    spread[s] = Math.sqrt((1 - far) / (1 + far))
+  }
   let [current, key] = [-1, 0]
-  const noise = (hour: number): number => normalQuantile(uniformAt(key, hour + runUp))
-  const draw = (block: number): void => {
-    const first = block * BLOCK
-    let z = noise(first - runUp)
-    for (let h = first - runUp + 1; h < first + BLOCK; h++) {
-      z = rho * z + kick * noise(h)
-      if (h >= first) levels[h] = z
+  const levelAt = (hour: number): number => {
+    if (drawn[hour] === current) return levels[hour] as number
+    let z = normalQuantile(uniformAt(key, hour))
+    if (hour % coarse !== 0) {
+      // the largest power of two in the hour: how far the hours are between which it is the middle
+      const s = hour & -hour
+      z = (weight[s] as number) * (levelAt(hour - s) + levelAt(hour + s)) + (spread[s] as number) * z
     }
-    if (runUp === 0) levels[first] = noise(first)
-    drawn[block] = current
+    levels[hour] = z
+    drawn[hour] = current
+    return z
   }
   return {
     begin(run) {
       current = run
       key = mixed(mixed(seed ^ 0x5bd1e995) + run)
     },
-    level(hour) {
-      const block = Math.floor(hour / BLOCK)
-      if (drawn[block] !== current) draw(block)
-      return levels[hour] as number
-    },
+    level: levelAt,
   }
+}
+
+const NO_LONGER_TOGETHER = 0.005
+const WIDEST = 4096
+
+/** Least power of two, in hours, over which the wind forgets. */
+function coarseStep(rho: number): number {
+  let step = 1
+  while (step < WIDEST && rho ** step > NO_LONGER_TOGETHER) step *= 2
+  return step
 }

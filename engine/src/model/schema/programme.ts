@@ -1,6 +1,19 @@
 import { Temporal } from 'temporal-polyfill'
 import { z } from 'zod'
-import { collection, date, duration, expectation, id, length, name, note, quantity, ratio, timeOfDay } from './field.ts'
+import {
+  collection,
+  date,
+  duration,
+  expectation,
+  id,
+  length,
+  name,
+  note,
+  quantity,
+  ratio,
+  share,
+  timeOfDay,
+} from './field.ts'
 
 const weekday = z.enum(['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'])
 
@@ -126,7 +139,7 @@ export const test = z.strictObject({
 export const risk = z.strictObject({
   risk: z.string(),
   cause: z.string().optional(),
-  probability: ratio('probability'),
+  probability: share('probability'),
   delayDays: threeDays.describe('calendar days: low, likely, high'),
   cost: z.number().min(0).default(0),
   /** Activities it may delay, typed or derived, the first of them that is in the network. */
@@ -135,7 +148,7 @@ export const risk = z.strictObject({
   applies: z.enum(['once', 'each']).default('once'),
   owner: z.string().optional(),
   mitigation: z
-    .strictObject({ what: z.string(), probabilityAfter: ratio('probability after'), cost: z.number().min(0) })
+    .strictObject({ what: z.string(), probabilityAfter: share('probability after'), cost: z.number().min(0) })
     .optional(),
   note,
 })
@@ -203,6 +216,45 @@ export const changeWork = z.strictObject({
   fixedCost: z.number().min(0).default(0),
 })
 
+/** A test that fails more often than this each time is no test: it would be done again without end. */
+const MOST_FAILING = 0.95
+
+/** A test, or any activity, that may fail and is then done again until it passes. */
+export const failing = z.strictObject({
+  chance: quantity('1', 'chance of failing, each time it is done', { least: 0, most: MOST_FAILING }),
+  againDays: threeDays.describe(
+    'mending and doing it again: least, most likely, greatest, in working days of its calendar',
+  ),
+  note,
+})
+
+/** One cause behind many durations: a slow gang, stiff threads, a wet season. All it touches take the same factor in a run. */
+export const cause = z.strictObject({
+  what: z.string(),
+  /** Absent, it acts in every run. */
+  probability: share('probability').optional(),
+  factor: z
+    .tuple([z.number().min(0), z.number().min(0), z.number().min(0)])
+    .refine(([low, likely, high]) => low <= likely && likely <= high, {
+      error: () => expectation('least, most likely and greatest factor in rising order', '[0.9, 1, 1.4]'),
+    }),
+  activities: z.array(activityId).default([]),
+  /** Kinds of derived activities, such as "open" or "lift". */
+  kinds: z.array(z.string()).default([]),
+  phases: z.array(z.string()).default([]),
+  note,
+})
+
+/** How a lift is let go when the wind of the next hours is not known for sure. Absent, it is known for the whole lift. */
+export const windPolicy = z.strictObject({
+  /** Hours ahead for which the forecast holds. */
+  sees: duration('hours ahead that a forecast is good for'),
+  /** Wind at the start, at most this share of the limit. */
+  go: share('of the limit at the start'),
+  /** Lost with each false start, beside the time it hung: unrigging and rigging again. */
+  again: duration('unrigging and rigging again'),
+})
+
 /** What buys time: an acceleration with its cost. */
 export const option = z.strictObject({
   what: z.string(),
@@ -218,7 +270,7 @@ export const drive = z.strictObject({
     .array(z.strictObject({ to: length('from the shaft'), rate: quantity('m/s', 'mean advance', { above: 0 }) }))
     .min(1),
   variation: ratio('coefficient of variation of a day').optional(),
-  stoppages: z.strictObject({ perDay: ratio('chance on a day'), days: threeDays }).optional(),
+  stoppages: z.strictObject({ perDay: share('chance on a day'), days: threeDays }).optional(),
 })
 
 /** Whether a zone of this name is known; no clock is read. */
@@ -254,6 +306,12 @@ export const programme = z.strictObject({
   points: z.enum(['extremes', 'P10 and P90']).default('extremes'),
   /** Correlation between durations of one kind of work, 0 when none is given: a slow gang is slow everywhere. */
   correlation: ratio('between durations of one kind').optional(),
+  /** Form of the durations between their three points. */
+  durations: z.enum(['triangular', 'PERT', 'lognormal']).default('triangular'),
+  causes: collection(cause),
+  /** By activity, typed or derived: tests above all. */
+  failing: z.record(activityId, failing).default({}),
+  windPolicy: windPolicy.optional(),
   /** Largest gap between plan and proven bound that is accepted, as a share. */
   gap: ratio('of the bound').optional(),
   /** Chance of a wind window in its month below which a lift is questioned. */
