@@ -9,6 +9,7 @@ import {
   normalQuantile,
   quantileBand,
   quantileOf,
+  tabledNormalCdf,
   triangularAt,
 } from './statistics.ts'
 
@@ -19,6 +20,12 @@ describe('normal distribution', () => {
     expect(normalCdf(1.96)).toBeCloseTo(0.9750021049, 10)
     expect(normalCdf(-6) / 9.865876450377e-10).toBeCloseTo(1, 9)
     expect(normalCdf(-5.000001) / normalCdf(-4.999999)).toBeCloseTo(1, 4)
+  })
+
+  test('the table for simulations agrees with Φ to a billionth, and ends beyond six', () => {
+    for (let x = -5.9; x <= 5.9; x += 0.0137) expect(Math.abs(tabledNormalCdf(x) - normalCdf(x))).toBeLessThan(1e-9)
+    expect(tabledNormalCdf(-50)).toBeLessThan(1e-8)
+    expect(tabledNormalCdf(50)).toBeGreaterThan(1 - 1e-8)
   })
 
   test('the quantile undoes Φ', () => {

@@ -1,6 +1,7 @@
-import { given } from '../working/answer.ts'
+import { given, missingUnder } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Activity } from './activity.ts'
+import { reachesOf } from './drive.ts'
 import { BEGIN, pointers, serviceGroups } from './outward.ts'
 import { byTheClock, type Duration, derived, finishToStart, productive, type Rules, typedDays } from './rules.ts'
 import { linkOf } from './typed.ts'
@@ -127,20 +128,18 @@ export function rampUp(rules: Rules, restart: string | undefined): Activity[] {
   const { drive, work } = { drive: rules.programme.drive, work: rules.work }
   if (drive === undefined || work.drive === undefined || restart === undefined) return []
   const rule = work.drive
-  return drive.stages.map(({ to, rate }, i) => {
-    const from = i === 0 ? 0 : (drive.stages[i - 1]?.to.value as number)
-    const time = given(
-      's',
-      pointerOf('programme', 'drive', 'stages', i),
-      ((to.value as number) - from) / (rate.value as number),
-    )
+  return reachesOf(drive).map(({ from, to, advance, pointer }, i) => {
+    const time =
+      advance.value === undefined
+        ? given('s', missingUnder(advance)[0] ?? pointer, undefined)
+        : given('s', pointer, (to - from) / advance.value)
     return derived(
-      { id: `drive.${i + 1}`, name: `Drive to ${Math.round(to.value as number)} m`, kind: 'drive', phase: 'drive' },
+      { id: `drive.${i + 1}`, name: `Drive to ${Math.round(to)} m`, kind: 'drive', phase: 'drive' },
       rule,
       byTheClock(rules, [time]),
       {
         after: finishToStart([i === 0 ? restart : `drive.${i}`]),
-        from: [pointerOf('programme', 'drive', 'stages', i)],
+        from: [pointer],
       },
     )
   })

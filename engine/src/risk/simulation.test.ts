@@ -68,6 +68,72 @@ describe('durations', () => {
   })
 })
 
+describe('forms of duration', () => {
+  const one = (durations: string) => typed({ A: always({ days: [10, 12, 20] }) }, { durations })
+
+  // Scaled beta 10, 12, 20 (derived; α 1.8, β 4.2): mean 13, P10 10.899, P50 12.767, P80 14.503, P90 15.453.
+  test('PERT has the mean (a + 4m + b)/6 and the quantiles of its beta', () => {
+    const { restart } = simulated(one('PERT'), { runs: 20_000 })
+    expect(restart.mean / DAY).toBeCloseTo(13, 1)
+    for (const [name, days] of [
+      ['p10', 10.899021],
+      ['p50', 12.766723],
+      ['p80', 14.502586],
+      ['p90', 15.453341],
+    ] as const)
+      expect(Math.abs(restart[name] / DAY - days)).toBeLessThan(0.08)
+  })
+
+  test('PERT points meant as P10 and P90 come back as those', () => {
+    const made = typed({ A: always({ days: [10, 12, 20] }) }, { durations: 'PERT', points: 'P10 and P90' })
+    const { restart } = simulated(made, { runs: 20_000 })
+    expect(Math.abs(restart.p10 / DAY - 10)).toBeLessThan(0.12)
+    expect(Math.abs(restart.p90 / DAY - 20)).toBeLessThan(0.2)
+  })
+
+  test('a lognormal passes its greatest once in a hundred, and has no end', () => {
+    const { sorted } = simulated(one('lognormal'), { runs: 20_000 })
+    expect(sorted.filter((t) => t > 20 * DAY).length / sorted.length).toBeCloseTo(0.01, 2)
+    expect((sorted.at(-1) as number) / DAY).toBeGreaterThan(20.5)
+  })
+})
+
+describe('common causes and repetitions', () => {
+  const row = Object.fromEntries(
+    Array.from({ length: 10 }, (_, i) => [
+      `A${i}`,
+      always({ days: [10, 10, 10], after: i === 0 ? [] : [{ to: `A${i - 1}` }] }),
+    ]),
+  )
+  const slow = { slow: { what: 'Slow gang', factor: [1, 1, 1.6], activities: Object.keys(row) } }
+
+  // One factor of mean 1.2 and standard deviation 0.1414 on 100 days (derived): 120 and 14.14 days, not 14.14/√10.
+  test('one cause stretches all it touches alike: the spread adds straight', () => {
+    const { restart, drivers } = simulated(typed(row, { causes: slow }), { runs: 10_000 })
+    expect(restart.mean / DAY).toBeCloseTo(120, 0)
+    // P90 of a triangular 1, 1, 1.6: 1.6 − 0.6·√0.1 = 1.41026
+    expect(restart.p90 / DAY).toBeCloseTo(141.03, 0)
+    expect(drivers[0]).toMatchObject({ id: 'slow' })
+    expect(drivers[0]?.share).toBeCloseTo(1, 6)
+  })
+
+  test('held still, a cause costs nothing; with a chance, it costs its chance of it', () => {
+    expect(simulated(typed(row, { causes: slow }), { frozen: ['slow'] }).restart.p90).toBe(100 * DAY)
+    const seldom = { slow: { ...slow.slow, probability: 0.25 } }
+    const { sorted } = simulated(typed(row, { causes: seldom }), { runs: 10_000 })
+    expect(sorted.filter((t) => t > 100 * DAY).length / sorted.length).toBeCloseTo(0.25, 1)
+  })
+
+  // Fails with 0.4 each time: 0.4/0.6 repetitions of 3 days on average, and 0.6 of the runs without one (derived).
+  test('a test that fails is done again until it passes', () => {
+    const failing = { A: { chance: 0.4, againDays: [3, 3, 3] } }
+    const { sorted, restart } = simulated(typed({ A: always({ days: [1, 1, 1] }) }, { failing }), { runs: 20_000 })
+    expect(restart.mean / DAY - 1).toBeCloseTo((0.4 / 0.6) * 3, 1)
+    expect(sorted.filter((t) => t === DAY).length / sorted.length).toBeCloseTo(0.6, 1)
+    expect(sorted.filter((t) => t > 1.5 * DAY && t < 4.5 * DAY).length / sorted.length).toBeCloseTo(0.24, 1)
+  })
+})
+
 describe('events', () => {
   const event = { risk: 'Bearing late', probability: 0.3, delayDays: [5, 10, 24], cost: 1000, activities: ['A'] }
   const plain = { A: always({ days: [1, 1, 1] }) }
@@ -175,6 +241,81 @@ describe('wind', () => {
       return restart.p90 - restart.p10
     }
     expect(of(0.98)).toBeGreaterThan(of(0.5))
+  })
+})
+
+describe('a lift let go on a forecast', () => {
+  const policy = (sees: string, go = 1) => ({ windPolicy: { sees, go, again: '2 h' } })
+  const at = (more: Record<string, unknown>) =>
+    simulated(small(windyStep({}, more), liftsOf({ 'crown-out': { hours: 6, wind: 11 } })), { runs: 1000 })
+
+  test('a forecast that sees the whole lift is as good as knowing the wind', () => {
+    expect(at(policy('48 h')).restart).toEqual(at({}).restart)
+    expect(at(policy('48 h')).falseStarts).toBe(0)
+  })
+
+  test('one that sees little lets lifts go that are caught by the wind: they wait in the air', () => {
+    const [near, far] = [at(policy('1 h')), at(policy('5 h'))]
+    expect(near.windWait).not.toBe(far.windWait)
+    expect(near.restart.mean).not.toBe(far.restart.mean)
+  })
+
+  test('a lower go wind at the start waits longer before, in no run shorter', () => {
+    const [bold, careful] = [at(policy('48 h', 1)), at(policy('48 h', 0.7))]
+    careful.sorted.forEach((t, i) => {
+      expect(t).toBeGreaterThanOrEqual(bold.sorted[i] as number)
+    })
+  })
+})
+
+describe('what the numbers are worth', () => {
+  // Merge of two triangular (0, 1, 2) days: mean 1.2333 against 1 of either (by quadrature, as above).
+  test('merge bias is what the latest of several paths costs beyond the mean of each', () => {
+    const both = typed(
+      {
+        A: always({ days: [0, 1, 2] }),
+        B: always({ days: [0, 1, 2] }),
+        Z: always({ days: [0, 0, 0], after: [{ to: 'A' }, { to: 'B' }] }),
+      },
+      { restart: 'Z' },
+    )
+    expect(simulated(both, { runs: 20_000 }).mergeBias / DAY).toBeCloseTo(0.2333, 1)
+    expect(simulated(typed({ A: always({ days: [0, 1, 2] }) })).mergeBias / DAY).toBeCloseTo(0, 6)
+  })
+
+  // √(p(1 − p)/N)/f for a triangular 0, 5, 10 at its median, where f = 0.2: 0.5/√20000/0.2 = 0.01768 days (derived).
+  test('the standard error of a percentile is that of order statistics, and falls with the root of the runs', () => {
+    const made = typed({ A: always({ days: [0, 5, 10] }) })
+    const [few, many] = [simulated(made, { runs: 5000 }), simulated(made, { runs: 20_000 })]
+    expect(many.error.p50 / DAY / 0.01768).toBeCloseTo(1, 0)
+    expect(few.error.p50 / many.error.p50).toBeCloseTo(2, 0)
+    // mean: standard deviation 2.041 days over √20000
+    expect(many.error.mean / DAY).toBeCloseTo(2.041 / Math.sqrt(20_000), 3)
+  })
+
+  test('a day costs what stands, and damages once they run', () => {
+    const made = typed(
+      { A: always({ days: [10, 10, 10] }) },
+      { standingCostPerDay: 10, damagesPerDay: 7, damagesFrom: '2031-12-01' },
+    )
+    expect(simulated(made).day).toEqual({ p50: 10, p80: 10 })
+    const late = typed(
+      { A: always({ days: [40, 40, 40] }) },
+      { standingCostPerDay: 10, damagesPerDay: 7, damagesFrom: '2031-12-01' },
+    )
+    expect(simulated(late).day).toEqual({ p50: 17, p80: 17 })
+  })
+
+  test('what a driver costs is known better than either restart: both meet the same numbers', () => {
+    const event = { risk: 'Bearing late', probability: 0.3, delayDays: [5, 10, 24], cost: 0, activities: ['A'] }
+    const mitigated = { ...event, mitigation: { what: 'Reserved slot', probabilityAfter: 0.1, cost: 500 } }
+    const made = typed({ A: always({ days: [50, 60, 90] }) }, {}, { risks: { R1: mitigated } })
+    const found = measures(made.programme, made.lifts, made.model, { runs: 4000, seed: 1 })
+    const [bought] = found?.measures ?? []
+    expect(bought?.errorP50).toBeLessThan((found?.base.error.p50 ?? 0) / DAY)
+    expect(bought?.perDay).toBeCloseTo(500 / (bought?.savedP80 as number), 6)
+    expect(found?.still.map(({ id }) => id).sort()).toEqual(['A', 'R1'])
+    expect(found?.still.every(({ savedP80 }) => savedP80 > 0)).toBe(true)
   })
 })
 

@@ -25,6 +25,28 @@ describe('wind by the hour', () => {
     expect(lagged / variance).toBeCloseTo(0.9, 1)
   })
 
+  // A first-order process: the correlation over k hours is ρᵏ, across the coarse grid of 64 hours too (derived).
+  test('hours go together by the persistence to the power of what lies between them', () => {
+    const series = windSeries(5, 0.93, 400)
+    const pairs = [
+      [63, 64],
+      [60, 65],
+      [101, 111],
+      [120, 140],
+    ] as const
+    const sums = pairs.map(() => 0)
+    const runs = 20_000
+    for (let run = 0; run < runs; run++) {
+      series.begin(run)
+      pairs.forEach(([a, b], i) => {
+        sums[i] = (sums[i] as number) + (series.level(a) * series.level(b)) / runs
+      })
+    }
+    pairs.forEach(([a, b], i) => {
+      expect(Math.abs((sums[i] as number) - 0.93 ** (b - a))).toBeLessThan(0.03)
+    })
+  })
+
   test('the wind of an hour is the same in whatever order hours are asked', () => {
     const [a, b] = [windSeries(3, 0.9, 4000), windSeries(3, 0.9, 4000)]
     a.begin(7)

@@ -263,14 +263,51 @@ export const option = z.strictObject({
   cost: z.number().min(0),
 })
 
+/** How a ring comes about, for a mean advance that is worked out. */
+const ringCycle = z.strictObject({
+  /** Of the shield while it bores. */
+  speed: quantity('m/s', 'advance while boring', { above: 0 }),
+  build: duration('building a ring'),
+  other: duration('what else a ring takes'),
+  available: share('of the time in which the machine is available'),
+})
+
+/** One reach of the drive: how fast it goes, stated or by its ring cycle. */
+const reach = z
+  .strictObject({
+    to: length('from the shaft'),
+    rate: quantity('m/s', 'mean advance', { above: 0 }).optional(),
+    cycle: ringCycle.optional(),
+  })
+  .refine(({ rate, cycle }) => (rate === undefined) !== (cycle === undefined), {
+    error: () => expectation('a mean advance as "rate", or a ring cycle as "cycle"', '{ to: 200 m, rate: 5.5 m/d }'),
+  })
+
+/** Each ring takes longer than one at full rate until the crew has learned. */
+const learning = z.strictObject({
+  model: z.enum(['unit', 'cumulative average']),
+  /** Time falls to this share with each doubling of the rings built. */
+  rate: quantity('1', 'per doubling', { above: 0, most: 1 }),
+  /** First ring over one at full rate. */
+  first: quantity('1', 'of a ring at full rate', { least: 1 }),
+})
+
 /** The drive from the shaft to breakthrough. */
 export const drive = z.strictObject({
-  /** Up to each distance from the shaft, the mean rate. */
-  stages: z
-    .array(z.strictObject({ to: length('from the shaft'), rate: quantity('m/s', 'mean advance', { above: 0 }) }))
-    .min(1),
+  stages: z.array(reach).min(1),
+  /** Length of a ring; needed for a ring cycle and for learning. */
+  ring: quantity('m', 'length of a ring', { above: 0 }).optional(),
+  learning: learning.optional(),
   variation: ratio('coefficient of variation of a day').optional(),
+  /** Time of the whole drive over its mean, drawn once: ground and machine may be slower everywhere. */
+  pace: z.tuple([z.number().min(0), z.number().min(0), z.number().min(0)]).optional(),
   stoppages: z.strictObject({ perDay: share('chance on a day'), days: threeDays }).optional(),
+  /** Changes of tools and the like, each so far from the one before. */
+  interventions: collection(
+    z.strictObject({ what: z.string(), every: quantity('m', 'of drive', { above: 0 }), days: threeDays }),
+  ),
+  /** Share of the working days kept for maintenance. */
+  maintenance: quantity('1', 'of the working days', { least: 0, most: 0.9 }).optional(),
 })
 
 /** Whether a zone of this name is known; no clock is read. */
