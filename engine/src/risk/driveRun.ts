@@ -91,18 +91,22 @@ export function driveOnce(course: Course, marks: Float64Array, reached: Float64A
   const { spread, stops, stoppage, perDay } = course
   const pace = triangularAt(random.uniform(), ...course.pace)
   let [days, done, mark, stop] = [0, 0, 0, 0]
+  const stopsBefore = (due: number): number => {
+    let lost = 0
+    for (; (stops[stop]?.due ?? Number.POSITIVE_INFINITY) < due; stop++)
+      lost += triangularAt(random.uniform(), ...(stops[stop] as Course['stops'][number]).days)
+    return lost
+  }
   while (mark < marks.length) {
     const advance = Math.exp(spread * normalQuantile(random.uniform()) - (spread * spread) / 2) / pace
     const stopped = stoppage !== undefined && random.uniform() < stoppage.perDay
     const next = done + advance
     let lost = 0
     for (; mark < marks.length && (marks[mark] as number) <= next; mark++) {
-      for (; stop < stops.length && (stops[stop]?.due as number) < (marks[mark] as number); stop++)
-        lost += triangularAt(random.uniform(), ...(stops[stop]?.days as Three))
+      lost += stopsBefore(marks[mark] as number)
       reached[mark] = days + lost + (Math.max(0, (marks[mark] as number) - done) / advance) * perDay
     }
-    for (; stop < stops.length && (stops[stop]?.due as number) < next; stop++)
-      lost += triangularAt(random.uniform(), ...(stops[stop]?.days as Three))
+    lost += stopsBefore(next)
     days += perDay + lost + (stopped && stoppage !== undefined ? triangularAt(random.uniform(), ...stoppage.days) : 0)
     done = next
   }

@@ -5,6 +5,8 @@ import { type GoAhead, type WindOnLifts, waitForWind } from './goAhead.ts'
 export interface RunDates {
   start: Float64Array
   finish: Float64Array
+  /** When the last of what it waits for was done. */
+  ready: Float64Array
   /** The link that binds start or finish; −1 when none does. */
   binds: Int32Array
   /** 1: it binds the finish. */
@@ -22,6 +24,7 @@ export interface RunDates {
 export const emptyRun = (n: number): RunDates => ({
   start: new Float64Array(n),
   finish: new Float64Array(n),
+  ready: new Float64Array(n),
   binds: new Int32Array(n),
   atFinish: new Uint8Array(n),
   waited: new Float64Array(n),
@@ -63,6 +66,7 @@ export function runOnce(network: Network, delay: Float64Array, wind: WindOnLifts
     }
     const begin = earliestStart(network, i, startBound, finishBound)
     const late = finishLink >= 0 && begin > earliestStart(network, i, startBound, Number.NEGATIVE_INFINITY)
+    dates.ready[i] = startBound
     binds[i] = late ? finishLink : startLink
     atFinish[i] = Number(late)
     place(network, i, begin, wind, go, dates)

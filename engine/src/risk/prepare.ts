@@ -69,7 +69,9 @@ export function prepare(
 
 function byActivity(activities: number, places: readonly { activity: number }[]): number[][] {
   const found = Array.from({ length: activities }, (): number[] => [])
-  places.forEach(({ activity }, place) => found[activity]?.push(place))
+  places.forEach(({ activity }, place) => {
+    found[activity]?.push(place)
+  })
   return found
 }
 

@@ -1,8 +1,7 @@
 import { meanOf, quantileBand, quantileOf } from '../numeric/statistics.ts'
-import { localAt, type ProgrammeResult, type Zone } from '../programme/index.ts'
+import { FS, localAt, type ProgrammeResult, type Zone } from '../programme/index.ts'
 import type { CostRule } from './cost.ts'
 import { shares } from './drivers.ts'
-import { emptyRun, runOnce } from './pass.ts'
 import type { Prepared } from './prepare.ts'
 import type { Runs } from './simulation.ts'
 
@@ -35,10 +34,10 @@ export interface SimulationResult {
   /** Share of runs in which an activity is on the driving path, where it is not nought. */
   criticality: Readonly<Record<string, number>>
   /**
-   * Mean restart less that of one run in which everything takes its mean: what it costs that of several paths the latest
-   * decides, s.
+   * Where several paths meet and the latest decides: mean wait beyond the mean finish of the latest of them, s; largest first,
+   * of activities that only wait for others to finish.
    */
-  mergeBias: number
+  merges: readonly { id: string; name: string; paths: number; bias: number }[]
   /** Mean wait for wind over all lifts of a run, time held in the air in it, s; and false starts of a run. */
   windWait: number
   falseStarts: number
@@ -93,7 +92,7 @@ export function resultOf(
         attribution.onPath[i] === 0 ? [] : [[id, (attribution.onPath[i] as number) / attribution.runs]],
       ),
     ),
-    mergeBias: percentiles.mean - restartOfMeans(prepared, runs),
+    merges: mergesOf(programme, prepared, runs),
     windWait: windWait / restart.length,
     falseStarts: falseStarts / restart.length,
     planned: programme.restart as number,
@@ -132,12 +131,22 @@ function errorsOf(bands: SimulationResult['band'], values: Float64Array, mean: n
 const costOfDay = ({ standingPerDay, damagesPerDay, damagesFrom }: CostRule, restart: number): number =>
   standingPerDay + (restart + DAY > damagesFrom ? damagesPerDay : 0)
 
-/** One run in which every duration, delay and wait is the mean of the runs. */
-function restartOfMeans({ network, target }: Prepared, { work, lost, restart }: Runs): number {
-  const mean = (sums: Float64Array): Float64Array => sums.map((sum) => sum / restart.length)
-  const dates = emptyRun(network.ids.length)
-  runOnce({ ...network, work: mean(work) }, mean(lost), undefined, dates)
-  return dates.finish[target] as number
+const MOST_MERGES = 10
+const LEAST_BIAS = 3600
+
+function mergesOf(programme: ProgrammeResult, { network }: Prepared, { ready, finish, restart }: Runs) {
+  const { first, other, type, lag } = network.before
+  const found = network.ids.flatMap((id, i) => {
+    const links = Array.from(
+      { length: (first[i + 1] as number) - (first[i] as number) },
+      (_, k) => (first[i] as number) + k,
+    )
+    if (links.length < 2 || links.some((k) => type[k] !== FS || lag[k] !== 0)) return []
+    const latest = Math.max(...links.map((k) => finish[other[k] as number] as number))
+    const bias = ((ready[i] as number) - latest) / restart.length
+    return bias < LEAST_BIAS ? [] : [{ id, name: programme.activities[id]?.name ?? id, paths: links.length, bias }]
+  })
+  return found.sort((a, b) => b.bias - a.bias).slice(0, MOST_MERGES)
 }
 
 const LEAST_SHARE = 0.005

@@ -14,8 +14,9 @@ import {
 } from '../programme/programme.fixture.ts'
 import type { Check } from '../working/check.ts'
 import { freshMemory } from '../working/memory.ts'
+import type { SimulationResult } from './result.ts'
 import { risk } from './risk.ts'
-import { type SimulationOptions, type SimulationResult, simulate } from './simulation.ts'
+import { type SimulationOptions, simulate } from './simulation.ts'
 import { simulationChecks } from './simulationChecks.ts'
 
 type Raw = Readonly<Record<string, unknown>>

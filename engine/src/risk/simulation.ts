@@ -58,9 +58,9 @@ export interface Runs {
   restart: Float64Array
   cost: Float64Array
   attribution: Attribution
-  /** Sums over the runs, by activity: working time, and calendar time lost to events and wind. */
-  work: Float64Array
-  lost: Float64Array
+  /** Sums over the runs, by activity. */
+  ready: Float64Array
+  finish: Float64Array
   windWait: number
   falseStarts: number
   stuck: Uint8Array
@@ -77,8 +77,8 @@ function manyRuns(prepared: Prepared, { runs, shouldContinue, onProgress }: Simu
     restart: new Float64Array(runs),
     cost: new Float64Array(runs),
     attribution,
-    work: new Float64Array(n),
-    lost: new Float64Array(n),
+    ready: new Float64Array(n),
+    finish: new Float64Array(n),
     windWait: 0,
     falseStarts: 0,
     stuck: dates.stuck,
@@ -92,7 +92,7 @@ function manyRuns(prepared: Prepared, { runs, shouldContinue, onProgress }: Simu
     const finish = dates.finish[target] as number
     made.restart[done] = finish
     made.cost[done] = costOf(prepared.cost, drawn.work, finish, spent + prepared.price)
-    count(made, drawn, dates)
+    count(made, dates)
     attribute(attribution, prepared, drawn, dates)
     done++
     if (done % ASK_EVERY === 0) {
@@ -124,12 +124,11 @@ const emptyDraw = ({ network, durations, events, strikes }: Prepared): Draw => (
   howLong: new Float64Array(events.rows),
 })
 
-function count(made: Runs, { work, delay }: Draw, { waited, held, falseStarts }: RunDates): void {
+function count(made: Runs, { ready, finish, waited, held, falseStarts }: RunDates): void {
   made.falseStarts += falseStarts
-  for (let i = 0; i < work.length; i++) {
-    const windy = (waited[i] as number) + (held[i] as number)
-    made.windWait += windy
-    made.work[i] = (made.work[i] as number) + (work[i] as number)
-    made.lost[i] = (made.lost[i] as number) + (delay[i] as number) + windy
+  for (let i = 0; i < ready.length; i++) {
+    made.windWait += (waited[i] as number) + (held[i] as number)
+    made.ready[i] = (made.ready[i] as number) + (ready[i] as number)
+    made.finish[i] = (made.finish[i] as number) + (finish[i] as number)
   }
 }

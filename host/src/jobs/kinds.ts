@@ -9,11 +9,11 @@ import {
 import {
   type BreakthroughResult,
   forecastBreakthrough,
-  type MeasureResult,
   measures,
   type SimulationResult,
   simulate,
   simulationChecks,
+  type WhatIfs,
 } from '@shieldwright/engine/risk/index.ts'
 import { type FoundOrder, findOrder, type StripResult } from '@shieldwright/engine/strip/index.ts'
 import type { Check } from '@shieldwright/engine/working/check.ts'
@@ -66,7 +66,8 @@ export interface SimulateResult {
   simulation: SimulationResult
   checks: readonly Check[]
   breakthrough: BreakthroughResult | undefined
-  measures: readonly MeasureResult[] | undefined
+  /** What each measure buys, and what each of the largest drivers costs. */
+  whatIfs: Pick<WhatIfs, 'measures' | 'still'> | undefined
   origin: string | undefined
 }
 
@@ -119,13 +120,13 @@ function simulated(stages: Stages, request: SimulateRequest, reins: Reins): JobO
   const options = { runs, seed, shouldContinue: reins.shouldContinue, onProgress }
   const { result: simulation, reason } = simulate(programme, lift, model, options)
   if (simulation === undefined) return noPlan(reason)
-  const bought = request.measures ? measures(programme, lift, model, options)?.measures : undefined
+  const whatIfs = request.measures ? measures(programme, lift, model, options) : undefined
   return {
     result: {
       simulation,
       checks: simulationChecks(simulation, programme, model),
       breakthrough: forecastBreakthrough(simulation, programme, model, { seed }),
-      measures: bought,
+      whatIfs,
       origin: programme.origin,
     },
   }

@@ -9,7 +9,7 @@ export function resultJson(result: JobResult): unknown {
   return 'found' in result ? orderJson(result) : result
 }
 
-export function simulationJson({ simulation, checks, breakthrough, measures, origin }: SimulateResult) {
+export function simulationJson({ simulation, checks, breakthrough, whatIfs, origin }: SimulateResult) {
   const { sorted: _all, restart, planned, band, dates: _local, ...told } = simulation
   const instants = (of: object) =>
     Object.fromEntries(Object.entries(of).map(([name, seconds]) => [name, instantOf(origin, seconds)]))
@@ -17,11 +17,21 @@ export function simulationJson({ simulation, checks, breakthrough, measures, ori
     ...told,
     checks: checks.map((c) => checkJson(c, 'SI')),
     breakthrough:
-      breakthrough === undefined ? null : { ...breakthrough, breakthrough: instants(breakthrough.breakthrough) },
-    measures: measures ?? null,
+      breakthrough === undefined
+        ? null
+        : {
+            ...breakthrough,
+            breakthrough: instants(breakthrough.breakthrough),
+            reaches: breakthrough.reaches.map(({ to, reached }) => ({ to, reached: instants(reached) })),
+            course: breakthrough.course.map(({ at, ...times }) => ({ at, ...instants(times) })),
+          },
+    measures: whatIfs?.measures ?? null,
+    still: whatIfs?.still ?? null,
     restart: instants(restart),
     planned: instantOf(origin, planned),
-    band: { p50: band.p50.map((s) => instantOf(origin, s)), p80: band.p80.map((s) => instantOf(origin, s)) },
+    band: Object.fromEntries(
+      Object.entries(band).map(([name, limits]) => [name, limits.map((s) => instantOf(origin, s))]),
+    ),
   }
 }
 

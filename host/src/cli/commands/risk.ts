@@ -1,5 +1,5 @@
 import { instantOf } from '@shieldwright/engine'
-import type { MeasureResult } from '@shieldwright/engine/risk/index.ts'
+import type { MeasureResult, StillResult } from '@shieldwright/engine/risk/index.ts'
 import { countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { showNumber, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Command } from 'commander'
@@ -45,18 +45,29 @@ async function riskAnswer(project: JobProject, { runs, seed, measures, units = '
 export const simulated = (project: JobProject, asked: Omit<SimulateRequest, 'kind'>) =>
   watched(`${asked.runs} runs`, (progress) => startJob<'simulate'>(project, { kind: 'simulate', ...asked }, progress))
 
+const DAY = 86_400
+const HOUR = 3600
+
 function riskText(result: SimulateResult, units: UnitSystem): string {
-  const { simulation, origin, breakthrough, measures, checks } = result
-  const { restart, cost, drivers, runs, seed, method, open, stuck, lost, notes, band } = simulation
+  const { simulation, origin, breakthrough, whatIfs, checks } = result
+  const { restart, cost, drivers, runs, seed, method, open, stuck, lost, notes, error } = simulation
   const day = (seconds: number) => instantOf(origin, seconds)?.slice(0, 10) ?? 'open'
   const decimal = { align: 'decimal' } as const
   const rows = (['p10', 'p50', 'p80', 'p90', 'mean'] as const).map((name) => [
     name === 'mean' ? 'mean' : name.toUpperCase(),
     day(restart[name]),
+    showNumber(error[name] / DAY, 1),
     showNumber(cost[name], 0),
   ])
   const told = [
-    `P50 lies between ${band.p50.map(day).join(' and ')}, P80 between ${band.p80.map(day).join(' and ')} (95 %)`,
+    `one more day costs ${showNumber(simulation.day.p50, 0)} at the P50 restart, ${showNumber(simulation.day.p80, 0)} at the P80`,
+    ...simulation.merges
+      .slice(0, 3)
+      .map(
+        ({ id, paths, bias }) =>
+          `${id} waits for the latest of ${paths}: ${showNumber(bias / DAY, 1)} days beyond the mean`,
+      ),
+    `waiting for wind ${showNumber(simulation.windWait / HOUR, 0)} h, false starts ${showNumber(simulation.falseStarts, 1)}, on average of a run`,
     `${runs} runs from seed ${seed}; ${method}`,
     ...notes,
     ...open.map((pointer) => `open: ${pointer} is not given`),
@@ -65,16 +76,29 @@ function riskText(result: SimulateResult, units: UnitSystem): string {
     'A forecast from stated assumptions; never a reason to shorten a hold point.',
   ]
   return [
-    table([{ title: '' }, { title: 'restart' }, { title: 'cost', ...decimal }], rows),
+    table(
+      [
+        { title: '' },
+        { title: 'restart' },
+        { title: 'standard error, days', ...decimal },
+        { title: 'cost', ...decimal },
+      ],
+      rows,
+    ),
     table(
       [{ title: 'driver' }, { title: 'name' }, { title: 'share', ...decimal }],
       drivers.slice(0, 15).map((d) => [d.id, d.name, showNumber(d.share, 3)]),
     ),
-    measuresTable(measures ?? []),
+    measuresTable(whatIfs?.measures ?? []),
+    stillTable(whatIfs?.still ?? []),
     checksTable(checks, units),
     breakthrough === undefined
       ? ''
-      : `breakthrough P50 ${day(breakthrough.breakthrough.p50)}, P80 ${day(breakthrough.breakthrough.p80)}\n`,
+      : breakthrough.reaches
+          .map(
+            ({ to, reached }) => `drive to ${showNumber(to, 0)} m: P50 ${day(reached.p50)}, P80 ${day(reached.p80)}\n`,
+          )
+          .join(''),
     `${told.join('\n')}\n`,
   ].join('\n')
 }
@@ -87,6 +111,8 @@ function measuresTable(measures: readonly MeasureResult[]): string {
     { title: 'price', ...decimal },
     { title: 'days of P50', ...decimal },
     { title: 'days of P80', ...decimal },
+    { title: '± days', ...decimal },
+    { title: 'price of a day', ...decimal },
     { title: 'mean cost', ...decimal },
   ]
   const rows = measures.map((m) => [
@@ -95,7 +121,29 @@ function measuresTable(measures: readonly MeasureResult[]): string {
     showNumber(m.price, 0),
     showNumber(m.savedP50, 1),
     showNumber(m.savedP80, 1),
+    showNumber(m.errorP80, 1),
+    m.perDay === undefined ? '' : showNumber(m.perDay, 0),
     showNumber(m.costChange, 0),
+  ])
+  return table(columns, rows)
+}
+
+/** What each of the largest drivers costs: the restart were it held still. */
+function stillTable(still: readonly StillResult[]): string {
+  const decimal = { align: 'decimal' } as const
+  const columns = [
+    { title: 'held still' },
+    { title: 'what' },
+    { title: 'days of P50', ...decimal },
+    { title: 'days of P80', ...decimal },
+    { title: '± days', ...decimal },
+  ]
+  const rows = still.map((s) => [
+    s.id,
+    s.name,
+    showNumber(s.savedP50, 1),
+    showNumber(s.savedP80, 1),
+    showNumber(s.errorP80, 1),
   ])
   return table(columns, rows)
 }
