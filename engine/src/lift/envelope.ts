@@ -36,42 +36,63 @@ export interface Envelope {
   tilted: Hanging
   /** Equilibria solved. */
   solved: number
-  /** Whether the legs' corners were all tried, or those that the slopes point to. */
-  complete: boolean
+  /** All corners of lengths and of the centre of gravity in plan; all of the lengths first; or those that slopes point to. */
+  tried: 'all' | 'lengths first' | 'by slopes'
   /** Largest force that did not close, N. */
   residual: number
 }
 
+/** Up to so many uncertain lengths every corner is solved with every one in plan; up to so many, every corner of the lengths. */
 const MOST_COMPLETE = 4
+const MOST_LENGTHS = 8
+
+/** What the corners are solved for: so many legs on the piece, so many above, and how it hangs at a corner. */
+export interface Cornered {
+  legs: number
+  tops: number
+  solve(corner: Corner): Hanging
+}
+
+/** The same, of a piece under one hook with one spreader or none. */
+export function envelopeOf(load: HungLoad, tolerances: Tolerances, nominal: Hang): Envelope {
+  const solve = (corner: Corner): Hanging => hangingNear(cornerOf(load, tolerances, corner), nominal.pose)
+  return envelopeOver({ legs: load.legs.length, tops: load.spreader?.top.length ?? 0, solve }, tolerances, nominal)
+}
 
 /**
  * Worst tension of each leg and worst tilt over the corners of weight, centre of gravity and leg lengths: all corners of the
  * lengths and of the centre of gravity in plan at the greatest weight; at the worst corner of each result, both weights and
- * both heights of the centre of gravity; at the worst of those, the other stiffnesses. With more than four uncertain
- * lengths, the corners of the lengths that the slopes of each result point to.
+ * both heights of the centre of gravity; at the worst of those, the other stiffnesses. With five to eight uncertain lengths
+ * all corners of these come first, and those in plan at the worst of each result; with more, the corners of the lengths that
+ * the slopes of each result point to.
  */
-export function envelopeOf(load: HungLoad, tolerances: Tolerances, nominal: Hang): Envelope {
+export function envelopeOver(cornered: Cornered, tolerances: Tolerances, nominal: Hanging): Envelope {
   const uncertain = tolerances.lengths.map((t, i) => (t > 0 ? i : -1)).filter((i) => i >= 0)
-  const complete = uncertain.length <= MOST_COMPLETE
-  const solve = (corner: Corner): Hanging => hangingNear(cornerOf(load, tolerances, corner), nominal.pose)
+  const tried =
+    uncertain.length <= MOST_COMPLETE ? 'all' : uncertain.length <= MOST_LENGTHS ? 'lengths first' : 'by slopes'
+  const { solve } = cornered
   const worst = new Map<string, Worst>()
   const n = tolerances.lengths.length
-  const signs = complete
-    ? allSigns(uncertain.length).map((s) => spread(s, uncertain, n))
-    : pointedSigns(uncertain, n, nominal, solve)
-  const corners = planSigns(tolerances.cog).flatMap(([x, y]) =>
+  const signs =
+    tried === 'by slopes'
+      ? pointedSigns(uncertain, n, nominal, solve)
+      : allSigns(uncertain.length).map((s) => spread(s, uncertain, n))
+  const inPlan = planSigns(tolerances.cog)
+  const corners = (tried === 'lengths first' ? [[0, 0] as const] : inPlan).flatMap(([x, y]) =>
     signs.map((lengths): Corner => ({ weight: 1, cog: [x, y, 0], lengths, stiffness: 1 })),
   )
-  const results = resultsOf(load)
+  const results = resultsOf(cornered)
   const solved: Hanging[] = [nominal]
-  const tryAll = (tried: readonly Corner[]): void => {
-    for (const corner of tried) solved.push(take(worst, results, corner, solve(corner)))
+  const tryAll = (all: readonly Corner[]): void => {
+    for (const corner of all) solved.push(take(worst, results, corner, solve(corner)))
   }
   const worstCorners = (): Corner[] => [...new Set([...worst.values()].map((w) => w.corner))]
   tryAll(corners)
+  if (tried === 'lengths first')
+    tryAll(worstCorners().flatMap((corner) => inPlan.map(([x, y]): Corner => ({ ...corner, cog: [x, y, 0] }))))
   tryAll(worstCorners().flatMap((corner) => around(corner, tolerances)))
   tryAll(worstCorners().flatMap((corner) => stiffened(corner, tolerances)))
-  return gathered(load, worst, solved, complete)
+  return gathered(cornered, worst, solved, tried)
 }
 
 /** A result by name: the larger the worse. */
@@ -83,14 +104,13 @@ interface Worst {
   hanging: Hanging
 }
 
-const resultsOf = ({ legs, spreader }: HungLoad): Results =>
+const upTo = (n: number): number[] => Array.from({ length: n }, (_, i) => i)
+
+const resultsOf = ({ legs, tops }: Cornered): Results =>
   new Map<string, (h: Hanging) => number>([
-    ...legs.map((_, i): [string, (h: Hanging) => number] => [`most ${i}`, (h) => h.tensions[i] as number]),
-    ...legs.map((_, i): [string, (h: Hanging) => number] => [`least ${i}`, (h) => -(h.tensions[i] as number)]),
-    ...(spreader?.top ?? []).map((_, i): [string, (h: Hanging) => number] => [
-      `top ${i}`,
-      (h) => h.topTensions[i] as number,
-    ]),
+    ...upTo(legs).map((i): [string, (h: Hanging) => number] => [`most ${i}`, (h) => h.tensions[i] as number]),
+    ...upTo(legs).map((i): [string, (h: Hanging) => number] => [`least ${i}`, (h) => -(h.tensions[i] as number)]),
+    ...upTo(tops).map((i): [string, (h: Hanging) => number] => [`top ${i}`, (h) => h.topTensions[i] as number]),
     ['tilt', (h) => h.tilt],
   ])
 
@@ -104,23 +124,23 @@ function take(worst: Map<string, Worst>, results: Results, corner: Corner, hangi
 }
 
 function gathered(
-  load: HungLoad,
+  { legs, tops }: Cornered,
   worst: ReadonlyMap<string, Worst>,
   solved: readonly Hanging[],
-  complete: boolean,
+  tried: Envelope['tried'],
 ): Envelope {
   const at = (name: string): Worst => worst.get(name) as Worst
   return {
-    most: load.legs.map((_, i) => at(`most ${i}`).value),
-    least: load.legs.map((_, i) => -at(`least ${i}`).value),
-    topMost: (load.spreader?.top ?? []).map((_, i) => at(`top ${i}`).value),
-    angles: load.legs.map((_, i) => Math.max(...solved.map((h) => h.angles[i] as number))),
+    most: upTo(legs).map((i) => at(`most ${i}`).value),
+    least: upTo(legs).map((i) => -at(`least ${i}`).value),
+    topMost: upTo(tops).map((i) => at(`top ${i}`).value),
+    angles: upTo(legs).map((i) => Math.max(...solved.map((h) => h.angles[i] as number))),
     tilt: at('tilt').value,
-    mostAt: load.legs.map((_, i) => at(`most ${i}`).corner),
+    mostAt: upTo(legs).map((i) => at(`most ${i}`).corner),
     tiltAt: at('tilt').corner,
     tilted: at('tilt').hanging,
     solved: solved.length,
-    complete,
+    tried,
     residual: Math.max(...solved.map((h) => h.residual.force)),
   }
 }
@@ -154,7 +174,7 @@ const stiffened = (corner: Corner, { stiffness }: Tolerances): Corner[] =>
 function pointedSigns(
   uncertain: readonly number[],
   n: number,
-  nominal: Hang,
+  nominal: Hanging,
   solve: (corner: Corner) => Hanging,
 ): number[][] {
   const longer = uncertain.map((i) => solve({ weight: 1, cog: [0, 0, 0], lengths: spread([1], [i], n), stiffness: 1 }))

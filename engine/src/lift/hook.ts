@@ -97,13 +97,14 @@ function itemLine({ stock }: Pick, id: string, count: number): Term<'kg'> {
   }
 }
 
-/** How many of each item of stock an arrangement takes: legs, their links, and what is counted beside. */
+/** How many of each item of stock an arrangement takes: legs, their links and fittings, and what is counted beside. */
 export function countsOf({ legs, others }: Arrangement): ReadonlyMap<string, number> {
   const counts = new Map<string, number>()
   const count = (id: string, n: number): unknown => counts.set(id, (counts.get(id) ?? 0) + n)
-  for (const { item, link } of legs) {
+  for (const { item, link, fittings } of legs) {
     count(item, 1)
     if (link !== undefined) count(link, 1)
+    for (const fitting of fittings) count(fitting, 1)
   }
   for (const other of others) count(other.item, other.count)
   return counts

@@ -1,4 +1,4 @@
-import { type Hang, type HangPose, type HungLoad, hang } from './hang.ts'
+import { type Hang, type HungLoad, hang } from './hang.ts'
 
 /** A link in the leg with this place, and how far it can be drawn, m. */
 export interface Link {
@@ -21,17 +21,53 @@ export interface Levelled {
  * @param enough tilt that need not be taken away by unequal settings, rad
  */
 export function levelled(load: HungLoad, links: readonly Link[], enough: number): Levelled {
-  const closed = set(
-    load,
-    links,
-    links.map(() => 0),
+  const strokes = links.map((link) => link.stroke)
+  const found = levelSettings<Hang>(
+    strokes,
+    (settings, near) => {
+      const changed = withSettings(load, links, settings)
+      return near === undefined ? hang(changed) : hang(changed, near.pose)
+    },
+    enough,
   )
-  const alike = improved(load, links, closed, 0, (slopes, tilt) => {
+  return { ...found, load: withSettings(load, links, found.settings) }
+}
+
+/** How something leans that is to be levelled. */
+interface Leaning {
+  tilt: number
+  tiltX: number
+  tiltY: number
+}
+
+/** Settings found for what hangs, and how it hangs with them. */
+export interface LevelSettings<H> {
+  settings: readonly number[]
+  hang: H
+}
+
+/** How it hangs with these settings, from a pose that is near where one is known. */
+type HangWith<H> = (settings: readonly number[], near?: H) => H
+
+/** The same for anything that hangs by links: how it hangs is asked of the caller. */
+export function levelSettings<H extends Leaning>(
+  strokes: readonly number[],
+  hangWith: HangWith<H>,
+  enough: number,
+): LevelSettings<H> {
+  const closed = strokes.map(() => 0)
+  const problem = { strokes, hangWith }
+  const alike = improved(problem, { settings: closed, hang: hangWith(closed) }, 0, (slopes, tilt) => {
     const together = slopes.reduce<Slope>((sum, s) => [sum[0] + s[0], sum[1] + s[1]], [0, 0])
     const [change] = leastChange([together], tilt) as [number]
     return slopes.map(() => change)
   })
-  return alike.hang.tilt <= enough ? alike : improved(load, links, alike, enough, leastChange)
+  return alike.hang.tilt <= enough ? alike : improved(problem, alike, enough, leastChange)
+}
+
+interface Problem<H> {
+  strokes: readonly number[]
+  hangWith: HangWith<H>
 }
 
 const ROUNDS = 30
@@ -43,43 +79,49 @@ type Slope = readonly [number, number]
 type Rule = (slopes: readonly Slope[], tilt: Slope) => number[]
 
 /** Settings changed by a rule as long as the tilt falls, until it is level or little enough. */
-function improved(load: HungLoad, links: readonly Link[], start: Levelled, enough: number, rule: Rule): Levelled {
+function improved<H extends Leaning>(
+  problem: Problem<H>,
+  start: LevelSettings<H>,
+  enough: number,
+  rule: Rule,
+): LevelSettings<H> {
   let best = start
   for (let round = 0; round < ROUNDS && best.hang.tilt > Math.max(LEVEL, enough); round++) {
-    const change = rule(slopesOf(load, links, best), [best.hang.tiltX, best.hang.tiltY])
+    const change = rule(slopesOf(problem, best), [best.hang.tiltX, best.hang.tiltY])
     const next = best.settings.map((s, k) =>
-      Math.min((links[k] as Link).stroke, Math.max(0, s + (change[k] as number))),
+      Math.min(problem.strokes[k] as number, Math.max(0, s + (change[k] as number))),
     )
-    const tried = set(load, links, next, best.hang.pose)
+    const tried = { settings: next, hang: problem.hangWith(next, best.hang) }
     if (tried.hang.tilt >= best.hang.tilt) break
     best = tried
   }
   return best
 }
 
-function slopesOf(load: HungLoad, links: readonly Link[], { settings, hang: now }: Levelled): Slope[] {
-  return links.map(({ stroke }, k) => {
+function slopesOf<H extends Leaning>(
+  { strokes, hangWith }: Problem<H>,
+  { settings, hang: now }: LevelSettings<H>,
+): Slope[] {
+  return strokes.map((stroke, k) => {
     const by = (settings[k] as number) + PROBE <= stroke ? PROBE : -PROBE
-    const probed = set(
-      load,
-      links,
+    const probed = hangWith(
       settings.map((s, i) => (i === k ? s + by : s)),
-      now.pose,
-    ).hang
+      now,
+    )
     return [(probed.tiltX - now.tiltX) / by, (probed.tiltY - now.tiltY) / by]
   })
 }
 
-function set(load: HungLoad, links: readonly Link[], settings: readonly number[], start?: HangPose): Levelled {
-  const legs = load.legs.map((leg, i) => {
-    const added = settings[links.findIndex((l) => l.leg === i)] ?? 0
-    if (added === 0) return leg
-    const length = leg.length + added
-    // a link is far stiffer than a sling: the pull per metre of stretch stays that of the sling
-    return { ...leg, length, stiffness: (leg.stiffness * length) / leg.length }
-  })
-  const changed = { ...load, legs }
-  return { settings, load: changed, hang: start === undefined ? hang(changed) : hang(changed, start) }
+function withSettings(load: HungLoad, links: readonly Link[], settings: readonly number[]): HungLoad {
+  const legs = load.legs.map((leg, i) => lengthened(leg, settings[links.findIndex((l) => l.leg === i)] ?? 0))
+  return { ...load, legs }
+}
+
+/** A line with a link drawn by so much: far stiffer than a sling, so that the pull per metre of stretch stays the sling's. */
+export function lengthened<L extends { length: number; stiffness: number }>(line: L, by: number): L {
+  if (by === 0) return line
+  const length = line.length + by
+  return { ...line, length, stiffness: (line.stiffness * length) / line.length }
 }
 
 const DAMPING = 1e-6

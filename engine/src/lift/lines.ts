@@ -1,23 +1,5 @@
-import { descend, type Landscape } from '../numeric/descent.ts'
-import { eigenOf } from '../numeric/symmetric.ts'
-import {
-  add,
-  apply,
-  cross,
-  IDENTITY,
-  multiply,
-  norm,
-  type Pose,
-  place,
-  rotationBy,
-  scale,
-  subtract,
-  transpose,
-  unit,
-  type Vec3,
-  ZERO,
-} from '../numeric/vector.ts'
-import { addLeg, addSpan, type Energy, mirrored, noEnergy, tensionOf } from './hangEnergy.ts'
+import { add, IDENTITY, type Pose, scale, type Vec3, ZERO } from '../numeric/vector.ts'
+import { settle, tiltsOf } from './settle.ts'
 
 /** An elastic line from a fixed point to a point of the piece; it pulls and never pushes. */
 export interface FixedLine {
@@ -62,37 +44,19 @@ export interface OnLines {
  * Source: derived; energy Σ ½k(stretch)² + W z over three shifts and three turns. Limits: as for one hook.
  */
 export function hangFromLines(load: LinedLoad): OnLines {
-  const limits = { atRest: 1e-8 * load.weight, longest: 0.3, mostSteps: 300 }
-  const { at, settled } = descend(landscapeOf(load), startOf(load), limits)
-  return hungFrom(load, at, settled)
-}
-
-const reachOf = ({ lines, cog }: LinedLoad): number =>
-  Math.max(...lines.map((line) => norm(subtract(line.to, cog))), 1e-3)
-
-/** Steps: shift (m), then turn about the site axes × reach (m). Turns are about the frame's origin. */
-function landscapeOf(load: LinedLoad): Landscape<Pose> {
-  const reach = reachOf(load)
-  return {
-    at: (pose) => energyAt(load, pose, reach),
-    moved: ({ turn, shift }, [x, y, z, a, b, c]) => ({
-      turn: multiply(rotationBy([(a as number) / reach, (b as number) / reach, (c as number) / reach]), turn),
-      shift: add(shift, [x as number, y as number, z as number]),
-    }),
-  }
-}
-
-function energyAt(load: LinedLoad, pose: Pose, reach: number): Energy {
-  const energy = noEnergy(6)
-  const arm = apply(pose.turn, load.cog)
-  energy.value += load.weight * (pose.shift[2] + arm[2])
-  const down = { direction: [0, 0, 1] as Vec3, pull: load.weight, along: 0, across: 0 }
-  addSpan(energy, { hook: 1, shift: 0, turn: 1, arm }, down, reach)
-  for (const line of load.lines) {
-    const ends = { hook: -1, shift: 0, turn: -1, arm: apply(pose.turn, line.to) }
-    addLeg(energy, line, subtract(line.anchor, place(pose, line.to)), ends, reach)
-  }
-  return mirrored(energy)
+  const found = settle({
+    bodies: [{ weight: load.weight, cog: load.cog, start: startOf(load) }],
+    lines: load.lines.map(({ anchor, to, length, stiffness }) => ({
+      lower: { body: 0, at: to },
+      upper: { at: anchor },
+      length,
+      stiffness,
+    })),
+  })
+  const [pose, residual] = [found.poses[0] as Pose, found.residuals[0] as OnLines['residual']]
+  const { tilt, tiltX, tiltY } = tiltsOf(pose)
+  const { tensions, leans, stiffness, settled } = found
+  return { pose, tensions, leans, tilt, tiltX, tiltY, stiffness, residual, settled }
 }
 
 /** Level, the centre of gravity under the middle of the anchors, as low as the lines let it. */
@@ -107,37 +71,4 @@ function startOf({ lines, cog }: LinedLoad): Pose {
     return line.anchor[2] - line.to[2] - Math.sqrt(Math.max(0, line.length ** 2 - across ** 2))
   })
   return { turn: IDENTITY, shift: [shift[0], shift[1], Math.min(...levels)] }
-}
-
-function hungFrom(load: LinedLoad, pose: Pose, settled: boolean): OnLines {
-  const spans = load.lines.map((line) => subtract(line.anchor, place(pose, line.to)))
-  const tensions = load.lines.map((line, i) => tensionOf(line, norm(spans[i] as Vec3)))
-  const up = apply(transpose(pose.turn), [0, 0, 1])
-  return {
-    pose,
-    tensions,
-    leans: spans.map((span) => Math.acos(Math.min(1, Math.max(-1, span[2] / norm(span))))),
-    tilt: Math.atan2(Math.hypot(up[0], up[1]), up[2]),
-    tiltX: Math.atan2(up[0], up[2]),
-    tiltY: Math.atan2(up[1], up[2]),
-    stiffness: eigenOf(energyAt(load, pose, reachOf(load)).hessian).values[0] as number,
-    residual: residualOf(load, pose, spans, tensions),
-    settled,
-  }
-}
-
-/** Forces and moments about the centre of gravity that do not close, from the tensions alone. */
-function residualOf(
-  load: LinedLoad,
-  pose: Pose,
-  spans: readonly Vec3[],
-  tensions: readonly number[],
-): OnLines['residual'] {
-  let [force, moment]: [Vec3, Vec3] = [[0, 0, -load.weight], ZERO]
-  for (const [i, span] of spans.entries()) {
-    const pull = scale(unit(span), tensions[i] as number)
-    force = add(force, pull)
-    moment = add(moment, cross(apply(pose.turn, subtract((load.lines[i] as FixedLine).to, load.cog)), pull))
-  }
-  return { force: norm(force), moment: norm(moment) }
 }

@@ -39,3 +39,34 @@ export const legRating = formula({
   as: 'R * g / 0.55^(ln(p) / ln(2))',
   valid: ['p >= 1', 'p <= 4'],
 })
+
+/** Stiffness of a leg with one more fitting in line. */
+export const stiffnessInSeries = formula({
+  id: 'lift.leg.in-series',
+  title: 'Axial stiffness EA of a leg with a fitting in line',
+  source: { basis: 'derived', text: 'springs in series: 1/k = l/EA + m/EF, over the length of both' },
+  gives: ['K', 'N'],
+  from: {
+    l: ['m', 'length so far'],
+    EA: ['N', 'axial stiffness so far'],
+    m: ['m', 'length of the fitting'],
+    EF: ['N', 'axial stiffness of the fitting'],
+  },
+  as: '(l + m) / (l / EA + m / EF)',
+  valid: ['l > 0', 'EA > 0', 'm > 0', 'EF > 0'],
+})
+
+/** Stiffness of a leg with one more fitting in line that gives nothing. */
+export const stiffnessWithRigid = formula({
+  id: 'lift.leg.with-rigid',
+  title: 'Axial stiffness EA of a leg with a fitting in line that does not stretch',
+  source: { basis: 'derived', text: 'the same stretch at the same pull, over the length of both' },
+  gives: ['K', 'N'],
+  from: {
+    l: ['m', 'length so far'],
+    EA: ['N', 'axial stiffness so far'],
+    m: ['m', 'length of the fitting'],
+  },
+  as: 'EA * (l + m) / l',
+  valid: ['l > 0', 'EA > 0'],
+})

@@ -1,4 +1,4 @@
-import { coordinates, type StockItem } from '../model/index.ts'
+import { type Arrangement, coordinates, type StockItem } from '../model/index.ts'
 import { add, apply, type Mat3, scale, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, GRAVITY, given, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
@@ -6,7 +6,7 @@ import { weightOf } from './hook.formulas.ts'
 import { boltedGear, gearOf, pieceLines, riggingLines } from './hook.ts'
 import { bodyTurn } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
-import { legLength, legStiffness } from './rig.formulas.ts'
+import { legLength, legStiffness, stiffnessInSeries, stiffnessWithRigid } from './rig.formulas.ts'
 
 /** A point that something hangs by, with where it stands in the file. */
 export interface HangingPoint {
@@ -30,6 +30,10 @@ export interface RigLeg {
   lower: HangingPoint | undefined
   node: string | undefined
   above: boolean
+  /** Of a leg above a spreader: the node of the spreader over it; absent, the hook. */
+  over?: string
+  /** How it is laid, and what stands in line with it. */
+  laid: Arrangement['legs'][number]
   length: Answer<'m'>
   stiffness: Answer<'N'>
   tolerance: Answer<'1'>
@@ -89,6 +93,10 @@ export function legOf(pick: Pick, hooked: Hooked, index: number): RigLeg {
   const itemAt = (field: string): string => pointerOf('stock', leg.item, field)
   const p = stated('1', leg.parts, 'falls side by side in the arrangement')
   const above = hooked.rigging?.nodes[leg.to] !== undefined
+  const fittings = leg.fittings.flatMap((id) => {
+    const own = pick.stock[id]?.length
+    return own === undefined ? [] : [{ label: pick.stock[id]?.name ?? id, answer: own }]
+  })
   const link = leg.link === undefined ? {} : { linkId: leg.link, link: pick.stock[leg.link] }
   return {
     id: `leg ${index + 1}`,
@@ -100,23 +108,47 @@ export function legOf(pick: Pick, hooked: Hooked, index: number): RigLeg {
     lower: above ? undefined : pointNamed(pick, leg.to),
     node: above ? leg.to : leg.from,
     above,
+    ...(above && leg.from !== undefined ? { over: leg.from } : {}),
+    laid: leg,
     length: lengthOf(
       legLength.show({ l: knownOr(item?.length, 'm', itemAt('length')), p }),
       leg.link === undefined ? undefined : pick.stock[leg.link]?.length,
+      fittings,
     ),
-    stiffness: legStiffness.show({ EA: knownOr(item?.stiffness, 'N', itemAt('stiffness')), p }),
+    stiffness: withFittings(pick, leg, p),
     tolerance: knownOr(item?.tolerance, '1', itemAt('tolerance')),
   }
 }
 
-/** With its level link closed, where that has a length of its own. */
-const lengthOf = (sling: Answer<'m'>, link: Answer<'m'> | undefined): Answer<'m'> =>
-  link === undefined
-    ? sling
-    : sumOf('Length of the leg with its link closed', 'm', [
-        { label: 'sling', answer: sling },
-        { label: 'link, closed', answer: link },
-      ])
+/** With its level link closed and its fittings, where these have a length of their own. */
+function lengthOf(sling: Answer<'m'>, link: Answer<'m'> | undefined, fittings: readonly Term<'m'>[]): Answer<'m'> {
+  const links = link === undefined ? [] : [{ label: 'link, closed', answer: link }]
+  if (links.length + fittings.length === 0) return sling
+  return sumOf(
+    fittings.length === 0 ? 'Length of the leg with its link closed' : 'Length of the leg with what is in line with it',
+    'm',
+    [{ label: 'sling', answer: sling }, ...links, ...fittings],
+  )
+}
+
+/** EA of the sling with its fittings in series: those whose give is not known are taken for rigid. */
+function withFittings({ stock }: Pick, leg: Arrangement['legs'][number], p: Answer<'1'>): Answer<'N'> {
+  const item = stock[leg.item]
+  const itemAt = (field: string): string => pointerOf('stock', leg.item, field)
+  const sling = legLength.show({ l: knownOr(item?.length, 'm', itemAt('length')), p })
+  let l: Answer<'m'> = sling
+  let EA: Answer<'N'> = legStiffness.show({ EA: knownOr(item?.stiffness, 'N', itemAt('stiffness')), p })
+  for (const id of leg.fittings) {
+    const [m, EF] = [stock[id]?.length, stock[id]?.stiffness]
+    if (m === undefined) continue
+    EA = EF === undefined ? stiffnessWithRigid.show({ l, EA, m }) : stiffnessInSeries.show({ l, EA, m, EF })
+    l = sumOf('Length of the leg so far', 'm', [
+      { label: 'before', answer: l },
+      { label: id, answer: m },
+    ])
+  }
+  return EA
+}
 
 /** A lifting point of the piece, of gear in the arrangement, or of a part of the piece. */
 export function pointNamed(pick: Pick, id: string): HangingPoint | undefined {

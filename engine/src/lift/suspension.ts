@@ -128,11 +128,13 @@ function stiffnessOf(load: HungLoad, reached: Hang): number {
   return reached.tilt < TURNED_OVER ? reached.stiffness : -Math.abs(levelStiffness(load))
 }
 
-function cornersNote({ solved, complete }: Envelope): string {
-  return complete
-    ? `${solved} equilibria: all corners of lengths and of the centre of gravity in plan; the rest at the worst of them`
-    : `${solved} equilibria: of the lengths, the corners that the slopes of each result point to`
+const TRIED: Record<Envelope['tried'], string> = {
+  all: 'all corners of lengths and of the centre of gravity in plan; the rest at the worst of them',
+  'lengths first': 'all corners of lengths; those of the centre of gravity and the rest at the worst of them',
+  'by slopes': 'of the lengths, the corners that the slopes of each result point to',
 }
+
+const cornersNote = ({ solved, tried }: Envelope): string => `${solved} equilibria: ${TRIED[tried]}`
 
 const residualsOf = ({ residual }: Hanging, load: HungLoad | undefined) => {
   const weight = load?.weight ?? 1

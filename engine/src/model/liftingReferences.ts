@@ -88,6 +88,7 @@ function arrangementReferences(
     ...arrangement.legs.flatMap((l, i) => [
       ...one(l.item, `${at}/legs/${i}/item`, 'an item of stock', stock),
       ...one(l.link, `${at}/legs/${i}/link`, 'an item of stock', stock),
+      ...l.fittings.flatMap((f, k) => one(f, `${at}/legs/${i}/fittings/${k}`, 'an item of stock', stock)),
       ...one(l.from, `${at}/legs/${i}/from`, 'a node of this arrangement', nodes),
       ...(ends === undefined
         ? []

@@ -124,6 +124,9 @@ export const gear = z.strictObject({
   points: collection(liftingPoint),
 })
 
+/** Standards that ratings of rigging follow. */
+export const riggingRules = z.enum(['European', 'US'])
+
 /** What is on hand to hang things with. */
 export const stockItem = z.strictObject({
   kind: z.enum([
@@ -131,11 +134,14 @@ export const stockItem = z.strictObject({
     'wire rope grommet',
     'chain sling',
     'round sling',
+    'web sling',
     'shackle',
     'level link',
     'tag line',
     'hook',
     'swivel',
+    'link',
+    'pin',
   ]),
   name: name.optional(),
   quantity: z.int().min(0),
@@ -151,6 +157,11 @@ export const stockItem = z.strictObject({
   ratedBend: ratio('D/d that the rating assumes').optional(),
   stroke: length('of a level link').optional(),
   certificateUntil: date.optional(),
+  /** Family of standards that the rating on the tag follows: factors of the two are not mixed. */
+  rules: riggingRules.optional(),
+  /** Of a wire rope: fibre burns out of a hot rope first. */
+  core: z.enum(['fibre', 'steel']).optional(),
+  jaw: length('inside width of the jaw of a shackle').optional(),
 })
 
 const leg = z.strictObject({
@@ -163,6 +174,15 @@ const leg = z.strictObject({
   link: id.optional(),
   /** Falls side by side over this leg, such as 2 for a doubled grommet. */
   parts: z.int().min(1).max(4).default(1),
+  /** Shackles, links and swivels in line with it, one of each: they add their length, and their give where it is known. */
+  fittings: z.array(id).default([]),
+  hitch: z.enum(['straight', 'choke', 'basket']).default('straight'),
+  chokeAngle: angle('between the body of a choked sling and its eye leg').optional(),
+  basketAngle: angle('of each side of a basket from the vertical').optional(),
+  /** Pull on its shackles out of line, in the plane of the bow. */
+  side: angle('between the pull and the line of its shackles').optional(),
+  /** Spacers keep the lug in the middle of the shackle's jaw. */
+  spacers: z.boolean().default(false),
 })
 
 /** How a piece hangs from one hook. */
@@ -210,6 +230,8 @@ export const lift = z.strictObject({
     .optional(),
   /** How the piece hangs, about site y: 0 as driven, 90 deg face down, −90 deg front up. A turn begins at its own start. */
   attitude: angle('from as driven, about site y').optional(),
+  /** Day on which it is planned; absent, the day the programme has reached is taken for the certificates. */
+  on: date.optional(),
   /** Gust at which this lift stops; absent, the machine's own limit. */
   stopWind: speed('gust at which this lift stops').optional(),
   /** Where it is set down. */

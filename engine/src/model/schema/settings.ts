@@ -39,4 +39,8 @@ export const settings = z.strictObject({
     })
     .optional(),
   deliveryReserve: ratio('days of reserve before a delivery is near').optional(),
+  /** Standards that rigging is chosen and rated by, for the whole project. */
+  riggingRules: z.enum(['European', 'US']).optional(),
+  /** Warmest that any rigging gets, sun and what it lies on included. */
+  riggingTemperature: quantity('K', 'warmest that rigging gets').optional(),
 })
