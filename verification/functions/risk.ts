@@ -2,9 +2,10 @@ import type { GroundResult } from '../../engine/src/ground/index.ts'
 import type { LiftResult } from '../../engine/src/lift/index.ts'
 import type { MassResult } from '../../engine/src/mass/index.ts'
 import { type Climate, model } from '../../engine/src/model/index.ts'
-import { bothBelow, normalCdf, normalQuantile } from '../../engine/src/numeric/statistics.ts'
-import { programme } from '../../engine/src/programme/index.ts'
+import { bothBelow, normalCdf, normalQuantile, quantileBand, quantileOf } from '../../engine/src/numeric/statistics.ts'
+import { type Drive, learningOf, programme } from '../../engine/src/programme/index.ts'
 import { simulate } from '../../engine/src/risk/index.ts'
+import { atChance, pertTable } from '../../engine/src/risk/shape.ts'
 import { meanWait, roundTheClock } from '../../engine/src/risk/window.ts'
 import type { StripResult } from '../../engine/src/strip/index.ts'
 import { freshMemory } from '../../engine/src/working/memory.ts'
@@ -35,6 +36,33 @@ export const functions: Record<string, VerifiedFunction> = {
   'risk.path.chance': (inputs) => {
     const mean = numberOf(inputs, 'mean')
     return { chance: normalCdf((numberOf(inputs, 'target') - mean) / Math.sqrt(numberOf(inputs, 'variance'))) }
+  },
+  /** Quantiles of a duration from three points, scaled beta. */
+  'risk.duration.pert': (inputs) => {
+    const [low, mode, high] = numbersOf(inputs, 'points') as [number, number, number]
+    const table = pertTable((mode - low) / (high - low))
+    const at = (p: number): number => low + atChance(table, p) * (high - low)
+    return { p10: at(0.1), p50: at(0.5), p80: at(0.8), p90: at(0.9) }
+  },
+  /** Standard error of a quantile, from the order statistics of a sample that lies as a normal lies. */
+  'risk.percentile.error': (inputs) => {
+    const [n, p] = [numberOf(inputs, 'runs'), numberOf(inputs, 'p')]
+    const at = (u: number): number => numberOf(inputs, 'mean') + numberOf(inputs, 'sd') * normalQuantile(u)
+    const sorted = Float64Array.from({ length: n }, (_, i) => at((i + 0.5) / n))
+    const [from, to] = quantileBand(sorted, p, 1.959964)
+    return { percentile: quantileOf(sorted, p), standardError: (to - from) / (2 * 1.959964) }
+  },
+  /** Hours that rings take while the crew learns, down to a floor. */
+  'risk.drive.learning': (inputs) => {
+    const floor = numberOf(inputs, 'floor')
+    const read = (value: number) => ({ value })
+    const learning = {
+      model: textOf(inputs, 'model'),
+      rate: read(numberOf(inputs, 'rate')),
+      first: read(numberOf(inputs, 'first') / floor),
+    }
+    const factors = learningOf({ learning, ring: read(1) } as unknown as Drive, numberOf(inputs, 'rings'))
+    return { hours: (factors ?? []).reduce((sum, factor) => sum + factor * floor, 0) }
   },
   /** A network of triangular days through the whole simulation. */
   'risk.simulation': simulated,

@@ -11,10 +11,11 @@ import { hourPlaces, levelsOf, stoppingMean, windSeries } from './wind.ts'
 
 /** Everything that the runs of a simulation share. */
 export interface Prepared {
-  /** The plan's network with the hand-overs of resources as links. */
+  /** The plan's network with the hand-overs of resources as links; and without, for a site that decides anew. */
   network: Network
+  unbound: Network
   /** Finish of the target in the plan, and how long each activity lasts in it. */
-  planned: { restart: number; lasts: Float64Array }
+  planned: { restart: number; start: Float64Array; lasts: Float64Array }
   target: number
   durations: DurationSource
   events: Events
@@ -52,7 +53,8 @@ export function prepare(
   const { start, finish } = plan.dates
   return {
     network: bound,
-    planned: { restart: plan.restart, lasts: finish.map((f, i) => f - (start[i] as number)) },
+    unbound: network,
+    planned: { restart: plan.restart, start, lasts: finish.map((f, i) => f - (start[i] as number)) },
     target: targetOf(network, plan.dates),
     durations,
     events,

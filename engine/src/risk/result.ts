@@ -20,6 +20,8 @@ export interface SimulationResult {
   /** What each run is: the policy, and what the three points mean. */
   method: string
   restart: Percentiles
+  /** The same runs were the site to decide anew whenever something ends, by the plan's order; where it was asked for. */
+  listed?: Percentiles
   /** The same as local dates. */
   dates: Readonly<Record<keyof Percentiles, string>>
   /** Interval that holds the percentile with 95 % confidence, from order statistics. */
@@ -70,7 +72,7 @@ export function resultOf(
   runs: Runs,
   seed: number,
 ): SimulationResult {
-  const { restart, cost, attribution, windWait, falseStarts, stuck } = runs
+  const { restart, listed, cost, attribution, windWait, falseStarts, stuck } = runs
   const sorted = restart.slice().sort()
   const percentiles = percentilesOf(sorted, restart)
   const band = (p: number): Band => quantileBand(sorted, p, CONFIDENCE)
@@ -81,6 +83,7 @@ export function resultOf(
     seed,
     method: METHOD,
     restart: percentiles,
+    ...(listed.length === 0 ? {} : { listed: percentilesOf(listed.slice().sort(), listed) }),
     dates: datesOf(zone, percentiles),
     band: bands,
     error: errorsOf(bands, restart, percentiles.mean),

@@ -394,3 +394,61 @@ describe('resources and repeatability', () => {
     expect(simulated(made).cost.mean).toBeCloseTo(500 + 10 * 2 * 100 + 10 * 10 + 5 * 7, 6)
   })
 })
+
+describe('a site that decides anew whenever something ends', () => {
+  const needs = (crane: number) => ({ needs: { crane } })
+  const three = {
+    resources: { crane: { name: 'Crane', kind: 'plant', capacity: 3 } },
+    restart: 'Z',
+  }
+  const network = (days: Record<string, readonly number[]>) => ({
+    A: always({ days: days.A, ...needs(2) }),
+    B: always({ days: days.B, ...needs(2) }),
+    C: always({ days: days.C, after: [{ to: 'A' }], ...needs(1) }),
+    D: always({ days: days.D, after: [{ to: 'B' }], ...needs(2) }),
+    E: always({ days: days.E, after: [{ to: 'C' }], ...needs(1) }),
+    Z: always({ days: [0, 0, 0], after: ['C', 'D', 'E'].map((to) => ({ to })) }),
+  })
+
+  // Worked by hand, three units: A 0-2; B beside it does not fit, 2-5 with C 2-4; E 4-7; D from 5, 5-6: 7 days.
+  test('with durations as planned it ends when the plan ends', () => {
+    const days = { A: [2, 2, 2], B: [3, 3, 3], C: [2, 2, 2], D: [1, 1, 1], E: [3, 3, 3] }
+    const { listed, restart } = simulated(typed(network(days), three), { byList: true })
+    expect(listed?.p50).toBe(7 * DAY)
+    expect(restart.p50).toBe(7 * DAY)
+  })
+
+  // Each activity takes its first length, or its second with the chance given: 2⁴ cases, exact under either policy.
+  test('random lengths under one resource agree with every case worked out', () => {
+    const long: Record<string, readonly [number, number]> = { A: [3, 0.5], B: [1, 0.4], D: [3, 0.5], E: [3, 0.3] }
+    const days = { A: [2, 2, 2], B: [3, 3, 3], C: [2, 2, 2], D: [1, 1, 1], E: [3, 3, 3] }
+    const risks = Object.fromEntries(
+      Object.entries(long).map(([id, [more, probability]]) => [
+        `R${id}`,
+        { risk: 'Longer', probability, delayDays: [more, more, more], activities: [id] },
+      ]),
+    )
+    let [mean, total] = [0, 0]
+    for (let which = 0; which < 16; which++) {
+      const struck = Object.keys(long).filter((_, i) => which & (1 << i))
+      const chance = Object.entries(long).reduce((p, [id, [, q]]) => p * (struck.includes(id) ? q : 1 - q), 1)
+      const sure = Object.fromEntries(
+        Object.entries(risks).map(([id, r]) => [id, { ...r, probability: struck.includes(id.slice(1)) ? 1 : 0 }]),
+      )
+      mean +=
+        chance * (simulated(typed(network(days), three, { risks: sure }), { runs: 2, byList: true }).listed?.mean ?? 0)
+      total += chance
+    }
+    expect(total).toBeCloseTo(1, 12)
+    const { listed } = simulated(typed(network(days), three, { risks }), { runs: 20_000, byList: true })
+    expect(Math.abs((listed?.mean ?? 0) - mean) / DAY).toBeLessThan(0.06)
+  })
+
+  test('it ends near the plan’s own policy, and never before the longest path', () => {
+    const made = typed(network({ A: [1, 2, 9], B: [1, 3, 8], C: [1, 2, 3], D: [1, 1, 5], E: [2, 3, 9] }), three)
+    const { listed, restart } = simulated(made, { runs: 2000, byList: true })
+    // deciding anew may gain or lose against the plan's hand-overs, but not below the longest path without resources
+    expect(listed?.p10).toBeGreaterThan(5 * DAY)
+    expect(Math.abs((listed?.mean ?? 0) - restart.mean) / DAY).toBeLessThan(3)
+  })
+})

@@ -5,6 +5,7 @@ import { costOf } from './cost.ts'
 import { type Attribution, attribute, emptyAttribution } from './drivers.ts'
 import { drawDurations } from './durations.ts'
 import { drawEvents } from './events.ts'
+import { listPolicy, runByList } from './listPass.ts'
 import type { Measures } from './measure.ts'
 import { emptyRun, type RunDates, runOnce } from './pass.ts'
 import { type Prepared, prepare } from './prepare.ts'
@@ -13,6 +14,8 @@ import { resultOf, type SimulationResult } from './result.ts'
 export interface SimulationOptions extends Measures {
   runs: number
   seed: number
+  /** Also the restart were the site to decide anew whenever something ends: twice the work. */
+  byList?: boolean
   /** Asked every few runs; false ends the simulation with the runs made so far. */
   shouldContinue?: () => boolean
   onProgress?: (done: number, runs: number) => void
@@ -56,6 +59,8 @@ const ASK_EVERY = 50
 /** What the runs made, and their sums. */
 export interface Runs {
   restart: Float64Array
+  /** The same runs by list; of length nought where they were not asked for. */
+  listed: Float64Array
   cost: Float64Array
   attribution: Attribution
   /** Sums over the runs, by activity. */
@@ -66,15 +71,18 @@ export interface Runs {
   stuck: Uint8Array
 }
 
-function manyRuns(prepared: Prepared, { runs, shouldContinue, onProgress }: SimulationOptions): Runs {
+function manyRuns(prepared: Prepared, { runs, byList = false, shouldContinue, onProgress }: SimulationOptions): Runs {
   const { target, durations, events, wind } = prepared
   const n = prepared.network.ids.length
   const drawn = emptyDraw(prepared)
   const network = { ...prepared.network, work: drawn.work }
   const dates = emptyRun(n)
+  const [policy, listDates] = [listPolicy(prepared.unbound, prepared.planned.start), emptyRun(n)]
+  const unbound = { ...prepared.unbound, work: drawn.work }
   const attribution = emptyAttribution(n, prepared.strikes.length, durations.extras.length)
   const made: Runs = {
     restart: new Float64Array(runs),
+    listed: new Float64Array(byList ? runs : 0),
     cost: new Float64Array(runs),
     attribution,
     ready: new Float64Array(n),
@@ -92,6 +100,10 @@ function manyRuns(prepared: Prepared, { runs, shouldContinue, onProgress }: Simu
     const finish = dates.finish[target] as number
     made.restart[done] = finish
     made.cost[done] = costOf(prepared.cost, drawn.work, finish, spent + prepared.price)
+    if (byList) {
+      runByList(unbound, drawn.delay, wind, policy, listDates)
+      made.listed[done] = listDates.finish[target] as number
+    }
     count(made, dates)
     attribute(attribution, prepared, drawn, dates)
     done++
@@ -100,7 +112,8 @@ function manyRuns(prepared: Prepared, { runs, shouldContinue, onProgress }: Simu
       if (shouldContinue?.() === false) break
     }
   }
-  return { ...made, restart: made.restart.subarray(0, done), cost: made.cost.subarray(0, done) }
+  const [restart, listed, cost] = [made.restart, made.listed, made.cost].map((of) => of.subarray(0, done))
+  return { ...made, restart, listed, cost } as Runs
 }
 
 /** What one run draws. */

@@ -32,6 +32,8 @@ export interface SimulateRequest {
   kind: 'simulate'
   runs: number
   seed: number
+  /** Also the restart were the site to decide anew whenever something ends. */
+  byList?: boolean
   /** What each mitigation and each option buys as well: one simulation more for each. */
   measures?: boolean
 }
@@ -115,10 +117,10 @@ function order({ model, mass, strip }: Stages, { targets, effort }: OrderRequest
 
 function simulated(stages: Stages, request: SimulateRequest, reins: Reins): JobOutcome<SimulateResult> {
   const { model, lift, programme } = stages
-  const { runs, seed } = request
+  const { runs, seed, byList } = request
   const onProgress = (done: number, of: number): void => reins.progress({ done, of })
   const options = { runs, seed, shouldContinue: reins.shouldContinue, onProgress }
-  const { result: simulation, reason } = simulate(programme, lift, model, options)
+  const { result: simulation, reason } = simulate(programme, lift, model, { ...options, byList })
   if (simulation === undefined) return noPlan(reason)
   const whatIfs = request.measures ? measures(programme, lift, model, options) : undefined
   return {

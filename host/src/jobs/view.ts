@@ -10,7 +10,7 @@ export function resultJson(result: JobResult): unknown {
 }
 
 export function simulationJson({ simulation, checks, breakthrough, whatIfs, origin }: SimulateResult) {
-  const { sorted: _all, restart, planned, band, dates: _local, ...told } = simulation
+  const { sorted: _all, restart, listed, planned, band, dates: _local, ...told } = simulation
   const instants = (of: object) =>
     Object.fromEntries(Object.entries(of).map(([name, seconds]) => [name, instantOf(origin, seconds)]))
   return {
@@ -28,6 +28,7 @@ export function simulationJson({ simulation, checks, breakthrough, whatIfs, orig
     measures: whatIfs?.measures ?? null,
     still: whatIfs?.still ?? null,
     restart: instants(restart),
+    listed: listed === undefined ? null : instants(listed),
     planned: instantOf(origin, planned),
     band: Object.fromEntries(
       Object.entries(band).map(([name, limits]) => [name, limits.map((s) => instantOf(origin, s))]),

@@ -17,6 +17,7 @@ interface Options extends Common {
   runs: number
   seed: number
   measures?: boolean
+  byList?: boolean
 }
 
 export const runsOption = wholeNumber(2, 1_000_000, 10_000)
@@ -28,13 +29,17 @@ export const riskCommand = (): Command =>
     .option('--runs <n>', 'runs of the simulation', runsOption, 10_000)
     .option('--seed <n>', 'the same seed gives the same result', seedOption, 1)
     .option('--measures', 'what each mitigation and each acceleration buys, one simulation more for each')
+    .option('--by-list', 'also the restart were the site to decide anew whenever something ends')
     .action(async (file: string, options: Options) => {
       const read = await readProjectFile(file)
       printAnswer('problems' in read ? read : await riskAnswer(read, options), options)
     })
 
-async function riskAnswer(project: JobProject, { runs, seed, measures, units = 'SI' }: Options): Promise<Answer> {
-  const outcome = await simulated(project, { runs, seed, measures })
+async function riskAnswer(
+  project: JobProject,
+  { runs, seed, measures, byList, units = 'SI' }: Options,
+): Promise<Answer> {
+  const outcome = await simulated(project, { runs, seed, measures, byList })
   if (!('result' in outcome)) return outcome
   const { result } = outcome
   const counts = countVerdicts(result.checks)
@@ -70,6 +75,11 @@ function riskText(result: SimulateResult, units: UnitSystem): string {
     `waiting for wind ${showNumber(simulation.windWait / HOUR, 0)} h, false starts ${showNumber(simulation.falseStarts, 1)}, on average of a run`,
     `${runs} runs from seed ${seed}; ${method}`,
     ...notes,
+    ...(simulation.listed === undefined
+      ? []
+      : [
+          `were the site to decide anew whenever something ends: P50 ${day(simulation.listed.p50)}, P80 ${day(simulation.listed.p80)}`,
+        ]),
     ...open.map((pointer) => `open: ${pointer} is not given`),
     ...stuck.map((id) => `no window for the wind within two years in some run: ${id}`),
     ...lost.map((id) => `risk ${id} touches no activity of the programme`),
