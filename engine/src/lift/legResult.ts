@@ -22,7 +22,8 @@ export function legResult(answer: LegAnswer, index: number, suspension: Suspensi
   }
 }
 
-function endsOf(index: number, { hang, load }: Suspension): readonly [Vec3, Vec3] | undefined {
+function endsOf(index: number, { hang, load, ends }: Suspension): readonly [Vec3, Vec3] | undefined {
+  if (ends !== undefined) return ends[index]
   if (hang === undefined || load === undefined) return undefined
   const { pose, up } = hang
   const level: Mat3 = rotationBy(turnOnto(up, [0, 0, 1]))

@@ -13,6 +13,16 @@ import {
   NEAR_LEVEL,
 } from './hang.ts'
 import { type Link, levelled } from './levelled.ts'
+import { inSeries, levelsOf } from './levels.ts'
+import {
+  endsOf as endsInLevels,
+  envelopeOfLevels,
+  hangOf,
+  loadOfPiece,
+  orderOf,
+  stiffnessOfLevels,
+  withLinks as withLinksInLevels,
+} from './levelsHang.ts'
 import type { Pick } from './pick.ts'
 import { inBody, type Rig, type RigLeg } from './rig.ts'
 
@@ -38,6 +48,8 @@ export interface Suspension {
   /** Smallest stiffness of the hang; a stable one is above zero. */
   stiffness: Answer<'N/m'>
   links: readonly LinkSetting[]
+  /** Ends of each leg in the order of `legs`, from the main hook, site axes, m; where the hang alone does not say them. */
+  ends?: readonly (readonly [lower: Vec3, upper: Vec3])[]
   /** Hook above the lowest suspension point and the centre of gravity, m; for the height chain and drawings. */
   hookMachine: Vec3 | undefined
 }
@@ -53,25 +65,37 @@ export interface LegAnswer {
 }
 
 const METHOD =
-  'equilibrium of a rigid piece on tension-only elastic legs under one hook: lowest energy, then ΣF and ΣM from the tensions'
+  'equilibrium of a rigid piece and its spreaders on tension-only elastic legs: lowest energy, then ΣF and ΣM from the tensions'
 const CORNERS =
   'the same equilibrium over the corners of mass, centre of gravity and leg lengths, at 0.75 and 1.25 of the stiffness too'
 /** Wire rope is stiffer at high load, and slings differ: tried at the worst corners. Common practice, no source. */
 const STIFFNESS = [1, 0.75, 1.25]
 
+/** What a solver finds of an arrangement. */
+interface Solved {
+  hang: Hang
+  /** At the planned figures, level links set. */
+  load: HungLoad
+  envelope: Envelope | undefined
+  stiffness: number
+  links: readonly number[]
+  /** Ends of each leg from the hook, where a single spreader's pose does not say them. */
+  ends?: Suspension['ends']
+}
+
 /** The piece in equilibrium on its rigging, level links set, and the worst over the tolerances. */
 export function suspensionOf(pick: Pick, rig: Rig): Suspension {
   const inputs = inputsOf(rig)
-  const nominal = loadOf(rig, rig.weight.value)
-  const set = nominal === undefined ? undefined : withLinks(nominal, rig, enoughOf(pick))
   const box = boxOf(pick)
-  const tolerances = set === undefined ? undefined : tolerancesOf(rig, box)
-  const envelope =
-    set === undefined || tolerances === undefined ? undefined : envelopeOf(set.load, tolerances, set.hang)
-  const hung = set?.hang
+  const tolerances = tolerancesOf(rig, box)
+  const weight = rig.weight.value
+  const solved = inSeries(rig.hooked)
+    ? solvedInLevels(pick, rig, tolerances, weight)
+    : solvedUnderHook(pick, rig, tolerances, weight)
+  const { hang: hung, envelope } = solved ?? {}
   const worstInputs = { ...inputs, ...toleranceInputs(rig), ...box.inputs }
   const answer = <U extends 'N' | 'rad' | 'N/m'>(unit: U, value: number | undefined): Answer<U> =>
-    found({ unit, value, method: METHOD, inputs, residuals: hung === undefined ? [] : residualsOf(hung, nominal) })
+    found({ unit, value, method: METHOD, inputs, residuals: hung === undefined ? [] : residualsOf(hung, solved?.load) })
   const worstAnswer = <U extends 'N' | 'rad'>(unit: U, value: number | undefined): Answer<U> =>
     found({
       unit,
@@ -86,7 +110,7 @@ export function suspensionOf(pick: Pick, rig: Rig): Suspension {
   return {
     rig,
     hang: hung,
-    load: set?.load,
+    load: solved?.load,
     envelope,
     legs: [
       ...below.map((leg, i) => ({
@@ -108,9 +132,52 @@ export function suspensionOf(pick: Pick, rig: Rig): Suspension {
     ],
     tilt: answer('rad', hung?.tilt),
     worstTilt: worstAnswer('rad', envelope?.tilt),
-    stiffness: answer('N/m', set === undefined ? undefined : stiffnessOf(set.load, set.hang)),
-    links: linkSettings(rig, set?.links ?? [], inputs),
+    stiffness: answer('N/m', solved?.stiffness),
+    links: linkSettings(rig, solved?.links ?? [], inputs),
     hookMachine: hung === undefined ? undefined : apply(transpose(rig.turn), hung.pose.hook),
+    ...(solved?.ends === undefined ? {} : { ends: solved.ends }),
+  }
+}
+
+/** One hook, with one spreader or none: three unknowns, nine at most. */
+function solvedUnderHook(
+  pick: Pick,
+  rig: Rig,
+  tolerances: Tolerances | undefined,
+  weight: number | undefined,
+): Solved | undefined {
+  const planned = loadOf(rig, weight)
+  const set = planned === undefined ? undefined : withLinks(planned, rig, enoughOf(pick))
+  if (set === undefined) return undefined
+  return {
+    ...set,
+    envelope: tolerances === undefined ? undefined : envelopeOf(set.load, tolerances, set.hang),
+    stiffness: stiffnessOf(set.load, set.hang),
+  }
+}
+
+/** Spreaders in series or side by side: six unknowns each. */
+function solvedInLevels(
+  pick: Pick,
+  rig: Rig,
+  tolerances: Tolerances | undefined,
+  weight: number | undefined,
+): Solved | undefined {
+  if (weight === undefined || weight <= 0 || Object.keys(rig.missing).length > 0) return undefined
+  const planned = levelsOf(pick, rig, [{ hooked: rig.hooked, legs: rig.legs }], weight)
+  const links = rig.legs.flatMap((leg, line) =>
+    leg.above || leg.linkId === undefined ? [] : [{ line, stroke: strokeOf(leg).value }],
+  )
+  if (planned === undefined || links.some((link) => link.stroke === undefined)) return undefined
+  const order = orderOf(rig.legs)
+  const set = withLinksInLevels(planned, order, links as { line: number; stroke: number }[], enoughOf(pick))
+  return {
+    hang: hangOf(set.levels, order, set.found),
+    load: loadOfPiece(set.levels, order),
+    envelope: tolerances === undefined ? undefined : envelopeOfLevels(set.levels, order, tolerances, set.found),
+    stiffness: stiffnessOfLevels(set.levels, set.found),
+    links: set.settings,
+    ends: endsInLevels(set.levels, order, set.found.poses),
   }
 }
 

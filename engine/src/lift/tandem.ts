@@ -1,12 +1,14 @@
-import { apply, subtract, transpose, type Vec3 } from '../numeric/vector.ts'
+import { add, apply, type Pose, transpose, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found, GRAVITY, knownOr, sumOf } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
-import type { ElasticLeg, Hang } from './hang.ts'
 import { weightOf } from './hook.formulas.ts'
 import { boltedGear, gearOf, pieceLines, riggingLines } from './hook.ts'
-import { type FixedLine, hangFromLines, type LinedLoad, type OnLines } from './lines.ts'
+import { type Levels, levelsOf, withHookMoved } from './levels.ts'
+import { endsOf, hangOf, loadOfPiece, orderOf } from './levelsHang.ts'
 import type { Hooked, Pick } from './pick.ts'
-import { inBody, legOf, type Rig, type RigLeg, rigOf } from './rig.ts'
+import { legOf, type Rig, type RigLeg, rigOf } from './rig.ts'
+import { type Settled, settle, settleNear, tiltsOf } from './settle.ts'
+import type { SuspendedBody } from './suspended.ts'
 import { inputsOf, type LegAnswer, type Suspension } from './suspension.ts'
 
 /** A piece that two hooks share and do not turn: how it hangs, and what each hook takes. */
@@ -24,77 +26,84 @@ export interface HookShare {
 }
 
 const METHOD =
-  'equilibrium of a rigid piece on elastic legs from two hooks at rest: lowest energy, then ΣF and ΣM from the tensions'
+  'equilibrium of a rigid piece and its spreaders on elastic legs from two hooks at rest: lowest energy, then ΣF and ΣM from the tensions'
 const CORNERS =
   'the same with either hook higher, by the tilt that the project allows, and the centre of gravity at each corner of its box'
 
-/** Two hooks over one piece, each plumb over the middle of its own points. */
+/** Two hooks over one piece, each plumb over the middle of its own points, with the spreaders of both. */
 export function tandemOf(pick: Pick, tail: Hooked): Tandem {
   const rig = withTail(pick, tail)
-  const load = loadOf(pick, rig)
+  const n = (pick.main.rigging?.legs ?? []).length
+  const levels = planned(pick, tail, rig, n)
   const inputs = { ...inputsOf(rig), 'tilt allowed': knownOr(pick.settings.tilt, 'rad', '/settings/tilt') }
-  const planned = load === undefined ? undefined : hangFromLines(load.level)
-  const worst = load === undefined ? [] : cornersOf(pick, load).map(hangFromLines)
+  const hanging = levels === undefined ? undefined : settle(levels.suspended)
+  const worst =
+    levels === undefined || hanging === undefined
+      ? []
+      : cornersOf(pick, levels).map((corner) => settleNear(corner.suspended, hanging.poses))
   const answer = <U extends 'N' | 'rad' | 'N/m'>(unit: U, value: number | undefined): Answer<U> =>
-    found({ unit, value, method: METHOD, inputs, residuals: residualsOf(planned, load?.level) })
-  const most = (of: (h: OnLines) => number): number | undefined =>
-    planned === undefined ? undefined : Math.max(...[planned, ...worst].map(of))
+    found({ unit, value, method: METHOD, inputs, residuals: residualsOf(hanging, levels) })
+  const most = (of: (h: Hung) => number): number | undefined =>
+    hanging === undefined ? undefined : Math.max(...[hanging, ...worst].map(of))
   const worstAnswer = <U extends 'N' | 'rad'>(unit: U, value: number | undefined): Answer<U> =>
     found({ unit, value, method: CORNERS, inputs: withShift(pick, inputs), residuals: [] })
   const legs = rig.legs.map(
     (leg, i): LegAnswer => ({
       leg,
-      tension: answer('N', planned?.tensions[i]),
+      tension: answer('N', hanging?.tensions[i]),
       worst: worstAnswer(
         'N',
         most((h) => h.tensions[i] as number),
       ),
-      angle: answer('rad', planned?.leans[i]),
+      angle: answer('rad', hanging?.leans[i]),
       worstAngle: worstAnswer(
         'rad',
         most((h) => h.leans[i] as number),
       ),
-      slack: planned?.tensions[i] === 0,
+      slack: hanging?.tensions[i] === 0,
     }),
   )
-  const n = (pick.main.rigging?.legs ?? []).length
-  const shareOf = (from: number, to: number): HookShare => ({
-    planned: answer('N', planned === undefined ? undefined : pullOf(planned, from, to)),
-    worst: worstAnswer(
+  const shareOf = (chain: 0 | 1): HookShare => ({
+    planned: answer(
       'N',
-      most((h) => pullOf(h, from, to)),
+      hanging === undefined || levels === undefined ? undefined : pullOn(levels, rig.legs, hanging, chain),
     ),
+    worst: worstAnswer('N', levels === undefined ? undefined : most((h) => pullOn(levels, rig.legs, h, chain))),
   })
+  const order = orderOf(rig.legs)
+  const hung = levels === undefined || hanging === undefined ? undefined : hangOf(levels, order, hanging)
   return {
-    main: shareOf(0, n),
-    tail: shareOf(n, rig.legs.length),
+    main: shareOf(0),
+    tail: shareOf(1),
     legs: { main: legs.slice(0, n), tail: legs.slice(n) },
     suspension: {
       rig,
-      hang: planned === undefined || load === undefined ? undefined : asHang(planned, load),
-      load: load === undefined ? undefined : { legs: load.legs, weight: load.level.weight, cog: load.level.cog },
+      hang: hung,
+      load: levels === undefined ? undefined : loadOfPiece(levels, order),
       envelope: undefined,
-      legs,
-      tilt: answer('rad', planned?.tilt),
+      legs: [...order.below, ...order.above].map((i) => legs[i] as LegAnswer),
+      tilt: answer('rad', hung?.tilt),
       worstTilt: worstAnswer(
         'rad',
-        most((h) => h.tilt),
+        most((h) => tiltsOf(h.poses[0] as Pose).tilt),
       ),
-      stiffness: answer('N/m', planned?.stiffness),
+      stiffness: answer('N/m', hanging?.stiffness),
       links: [],
-      hookMachine:
-        planned === undefined || load === undefined
-          ? undefined
-          : apply(transpose(rig.turn), toBody(planned, load.hooks[0])),
+      hookMachine: hung === undefined ? undefined : apply(transpose(rig.turn), hung.pose.hook),
+      ...(levels === undefined || hanging === undefined ? {} : { ends: endsOf(levels, order, hanging.poses) }),
     },
   }
 }
 
-/** Upright pull of the legs from one place in the list to another. */
-const pullOf = ({ tensions, leans }: OnLines, from: number, to: number): number =>
-  tensions.slice(from, to).reduce((sum, t, i) => sum + t * Math.cos(leans[from + i] as number), 0)
+type Hung = Omit<Settled, 'stiffness' | 'eigenvalues'>
 
-const toBody = ({ pose }: OnLines, p: Vec3): Vec3 => apply(transpose(pose.turn), subtract(p, pose.shift))
+/** Upright pull of a hook's legs on the piece. */
+const pullOn = ({ chainOf }: Levels, legs: readonly RigLeg[], { tensions, leans }: Hung, chain: number): number =>
+  legs.reduce(
+    (sum, leg, i) =>
+      chainOf[i] === chain && !leg.above ? sum + (tensions[i] as number) * Math.cos(leans[i] as number) : sum,
+    0,
+  )
 
 /** The main hook's arrangement with the tail's legs behind its own, and the weight that all of them carry. */
 function withTail(pick: Pick, tail: Hooked): Rig {
@@ -126,70 +135,32 @@ function sharedWeight(pick: Pick, tail: Hooked): Answer<'N'> {
   return weightOf.show({ m: sumOf('Load on the legs', 'kg', [...pieceLines(pick), ...gear, ...slings]), g: GRAVITY })
 }
 
-interface TandemLoad {
-  level: LinedLoad
-  legs: readonly ElasticLeg[]
-  /** Where the hooks are, site axes from the body frame's place as it lies level. */
-  hooks: readonly [Vec3, Vec3]
-  /** Lines of the main hook come first. */
-  mainLines: number
-}
-
-function loadOf(pick: Pick, rig: Rig): TandemLoad | undefined {
-  if (rig.weight.value === undefined || Object.keys(rig.missing).length > 0) return undefined
-  const legs = rig.legs.map((leg) => elastic(rig, leg))
-  if (legs.includes(undefined) || legs.length === 0) return undefined
-  const known = legs as ElasticLeg[]
-  const n = (pick.main.rigging?.legs ?? []).length
-  const [main, tail] = [known.slice(0, n), known.slice(n)]
-  if (main.length * tail.length === 0) return undefined
-  const hooks = [hookOver(main), hookOver(tail)] as const
-  const lines = known.map((leg, i): FixedLine => ({ ...leg, anchor: hooks[i < n ? 0 : 1] }))
-  return {
-    level: { lines, weight: rig.weight.value, cog: inBody(rig, rig.cogMachine) },
-    legs: known,
-    hooks,
-    mainLines: n,
-  }
-}
-
-function elastic(rig: Rig, leg: RigLeg): ElasticLeg | undefined {
-  const [length, stiffness] = [leg.length.value, leg.stiffness.value]
-  if (length === undefined || stiffness === undefined || leg.lower === undefined) return undefined
-  return { to: inBody(rig, leg.lower.at), length, stiffness }
-}
-
-/** Plumb over the middle of its points, as high as its shortest reach lets it. */
-function hookOver(legs: readonly ElasticLeg[]): Vec3 {
-  const [x, y] = [0, 1].map((k) => legs.reduce((sum, leg) => sum + (leg.to[k] as number), 0) / legs.length) as [
-    number,
-    number,
+function planned(pick: Pick, tail: Hooked, rig: Rig, mainLegs: number): Levels | undefined {
+  const [main, tails] = [rig.legs.slice(0, mainLegs), rig.legs.slice(mainLegs)]
+  if (rig.weight.value === undefined || Object.keys(rig.missing).length > 0 || main.length * tails.length === 0)
+    return undefined
+  const chains = [
+    { hooked: pick.main, legs: main },
+    { hooked: tail, legs: tails },
   ]
-  const levels = legs.map((leg) => {
-    const across = Math.hypot(leg.to[0] - x, leg.to[1] - y)
-    return leg.to[2] + Math.sqrt(Math.max(0, leg.length ** 2 - across ** 2))
-  })
-  return [x, y, Math.min(...levels)]
+  return levelsOf(pick, rig, chains, rig.weight.value)
 }
 
 /** Either hook raised, and the centre of gravity at each corner of its box in plan. */
-function cornersOf({ settings }: Pick, { level, hooks, mainLines }: TandemLoad): LinedLoad[] {
-  const [a, b] = hooks
+function cornersOf({ settings }: Pick, levels: Levels): Levels[] {
+  const [a, b] = levels.hooks as readonly [Vec3, Vec3]
   const rise = Math.hypot(a[0] - b[0], a[1] - b[1]) * Math.tan(settings.tilt?.value ?? 0)
   const shift = settings.cogShift?.value ?? 0
-  return [-rise, 0, rise].flatMap((up) =>
-    [-shift, shift].flatMap((x) =>
-      [-shift, shift].map(
-        (y): LinedLoad => ({
-          ...level,
-          cog: [level.cog[0] + x, level.cog[1] + y, level.cog[2]],
-          lines: level.lines.map((line, i) =>
-            i < mainLines ? { ...line, anchor: [line.anchor[0], line.anchor[1], line.anchor[2] + up] } : line,
-          ),
-        }),
-      ),
-    ),
-  )
+  return [-rise, 0, rise].flatMap((up) => {
+    const raised = withHookMoved(levels, 0, [0, 0, up])
+    return [-shift, shift].flatMap((x) => [-shift, shift].map((y) => withCogMoved(raised, [x, y, 0])))
+  })
+}
+
+function withCogMoved(levels: Levels, by: Vec3): Levels {
+  const [piece, ...others] = levels.suspended.bodies as readonly [SuspendedBody, ...SuspendedBody[]]
+  const bodies = [{ ...piece, cog: add(piece.cog, by) }, ...others]
+  return { ...levels, suspended: { ...levels.suspended, bodies } }
 }
 
 const withShift = ({ settings }: Pick, inputs: Record<string, Answer>): Record<string, Answer> => ({
@@ -197,37 +168,14 @@ const withShift = ({ settings }: Pick, inputs: Record<string, Answer>): Record<s
   'shift of the centre of gravity': knownOr(settings.cogShift, 'm', '/settings/cogShift'),
 })
 
-function residualsOf(h: OnLines | undefined, load: LinedLoad | undefined) {
-  if (h === undefined || load === undefined) return []
-  return [
-    { title: 'ΣF on the piece', value: h.residual.force, unit: 'N' as const, tolerance: 1e-6 * load.weight },
-    {
-      title: 'ΣM on the piece about its centre of gravity',
-      value: h.residual.moment,
-      unit: 'N m' as const,
-      tolerance: 1e-5 * load.weight,
-    },
-  ]
-}
-
-/** Seen from the piece, with the main hook as the one that height and drawings go by. */
-function asHang(h: OnLines, { hooks }: TandemLoad): Hang {
-  return {
-    pose: { hook: toBody(h, hooks[0]), spreader: { turn: h.pose.turn, shift: hooks[0] } },
-    up: apply(transpose(h.pose.turn), [0, 0, 1]),
-    tensions: h.tensions,
-    topTensions: [],
-    angles: h.leans,
-    topAngles: [],
-    tilt: h.tilt,
-    tiltX: h.tiltX,
-    tiltY: h.tiltY,
-    spreaderTilt: 0,
-    residual: { ...h.residual, spreaderForce: 0, spreaderMoment: 0 },
-    stiffness: h.stiffness,
-    eigenvalues: [],
-    reach: 1,
-    settled: h.settled,
-    steps: 0,
-  }
+function residualsOf(h: Settled | undefined, levels: Levels | undefined) {
+  if (h === undefined || levels === undefined) return []
+  const weight = (levels.suspended.bodies[0] as SuspendedBody).weight
+  return h.residuals.flatMap((r, b) => {
+    const what = b === 0 ? 'the piece' : `spreader ${b}`
+    return [
+      { title: `ΣF on ${what}`, value: r.force, unit: 'N' as const, tolerance: 1e-6 * weight },
+      { title: `ΣM on ${what}`, value: r.moment, unit: 'N m' as const, tolerance: 1e-5 * weight },
+    ]
+  })
 }

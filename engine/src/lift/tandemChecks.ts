@@ -34,7 +34,6 @@ export function tandemChecks(pick: Pick, tail: Hooked, tandem: Tandem, critical:
           near: pick.near,
           assumptions: [
             'Each hook plumb over the middle of its points; either higher than the other by the tilt that the project allows.',
-            'Spreaders above the legs are taken out of the geometry: their legs go to the hook.',
           ],
           cautions: LIFT_CAUTIONS,
         }),
