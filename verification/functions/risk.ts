@@ -62,7 +62,9 @@ export const functions: Record<string, VerifiedFunction> = {
       first: read(numberOf(inputs, 'first') / floor),
     }
     const factors = learningOf({ learning, ring: read(1) } as unknown as Drive, numberOf(inputs, 'rings'))
-    return { hours: (factors ?? []).reduce((sum, factor) => sum + factor * floor, 0) }
+    let hours = 0
+    for (const factor of factors ?? []) hours += factor * floor
+    return { hours }
   },
   /** A network of triangular days through the whole simulation. */
   'risk.simulation': simulated,
