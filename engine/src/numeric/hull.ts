@@ -69,7 +69,9 @@ export function supportPoint(hull: Hull, d: Vec3): Vec3 {
   const [dx, dy, dz] = d
   let most = Number.NEGATIVE_INFINITY
   let [x, y, z] = [0, 0, 0]
-  for (const p of hull.points) {
+  const { points, arcs } = hull
+  for (let i = 0; i < points.length; i++) {
+    const p = points[i] as Vec3
     const reach = p[0] * dx + p[1] * dy + p[2] * dz
     if (reach > most) {
       most = reach
@@ -78,7 +80,8 @@ export function supportPoint(hull: Hull, d: Vec3): Vec3 {
       z = p[2]
     }
   }
-  for (const a of hull.arcs) {
+  for (let i = 0; i < arcs.length; i++) {
+    const a = arcs[i] as Arc
     const { centre: c, u, v } = a
     const along = u[0] * dx + u[1] * dy + u[2] * dz
     const across = v[0] * dx + v[1] * dy + v[2] * dz
@@ -159,9 +162,14 @@ export function extentOf(hull: Hull): Extent {
 
 /** Bounds moved by `shift` and stretched along `sweep`. */
 export function movedExtent(e: Extent, shift: Vec3, sweep: Vec3): Extent {
-  const low = (i: 0 | 1 | 2) => e[i] + shift[i] + Math.min(0, sweep[i])
-  const high = (i: 0 | 1 | 2) => (e[i + 3] as number) + shift[i] + Math.max(0, sweep[i])
-  return [low(0), low(1), low(2), high(0), high(1), high(2)]
+  return [
+    e[0] + shift[0] + Math.min(0, sweep[0]),
+    e[1] + shift[1] + Math.min(0, sweep[1]),
+    e[2] + shift[2] + Math.min(0, sweep[2]),
+    e[3] + shift[0] + Math.max(0, sweep[0]),
+    e[4] + shift[1] + Math.max(0, sweep[1]),
+    e[5] + shift[2] + Math.max(0, sweep[2]),
+  ]
 }
 
 /** Least distance between two bounds; zero where they meet. */

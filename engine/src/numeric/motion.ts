@@ -31,10 +31,9 @@ export function straightMotion(pose: Pose, sweep: Vec3): Motion {
   if (!isUnturned(pose)) return turnedStraightMotion(pose, sweep)
   const { shift } = pose
   const [back, backwards] = [scale(shift, -1), scale(sweep, -1)]
-  const passed = (hull: Hull): Hull => movedHull(hull, shift, sweep)
   return {
-    passed,
-    surelyPassed: passed,
+    passed: (hull) => movedHull(hull, shift, sweep),
+    surelyPassed: (hull) => movedHull(hull, shift, sweep),
     extent: (cell) => movedExtent(cell.extent, shift, sweep),
     loose: () => 0,
     radiusFrom: (stays, origin, axis) => greatestRadius(movedHull(stays, back, backwards), origin, axis),

@@ -34,6 +34,7 @@ export function penetrationOf(
   let best: Face = nearestFace(faces)
   for (let step = 0; step < STEPS; step++) {
     const face = nearestFace(faces)
+    if (share === Number.POSITIVE_INFINITY && face.distance > tolerance) return deeperThan(face)
     const corner = cornerAlong(a, b, face.normal)
     const reach = dot(corner.w, face.normal)
     if (reach < most) {
@@ -51,6 +52,14 @@ export function penetrationOf(
   return { gap: 0, depth: [least, Math.max(0, most)], normal: best.normal, at: pointOn(best) }
 }
 
+/** That the depth is above what was asked for is all that is known, and all that is wanted. */
+const deeperThan = ({ corners, normal, distance }: Face): Separation => ({
+  gap: 0,
+  depth: [distance, Number.POSITIVE_INFINITY],
+  normal,
+  at: corners[0].a,
+})
+
 const touching = (corner: Corner): Separation => ({ gap: 0, depth: [0, 0], normal: [0, 0, 0], at: corner.a })
 
 function nearestFace(faces: readonly Face[]): Face {
@@ -64,15 +73,18 @@ function pointOn({ corners, normal, distance }: Face): Vec3 {
   const [p, q, r] = corners
   const n = cross(subtract(q.w, p.w), subtract(r.w, p.w))
   const n2 = dot(n, n) || 1
-  const share = (from: Corner, to: Corner): number =>
-    Math.min(1, Math.max(0, dot(cross(subtract(from.w, target), subtract(to.w, target)), n) / n2))
-  const weights = [share(q, r), share(r, p), share(p, q)]
+  const weights = [shareOf(q, r, target, n) / n2, shareOf(r, p, target, n) / n2, shareOf(p, q, target, n) / n2].map(
+    (share) => Math.min(1, Math.max(0, share)),
+  )
   const total = weights.reduce((s, w) => s + w, 0) || 1
   return corners.reduce<Vec3>(
     (sum, c, i) => add(sum, scale(add(c.a, c.b), (weights[i] as number) / total / 2)),
     [0, 0, 0],
   )
 }
+
+const shareOf = (from: Corner, to: Corner, target: Vec3, n: Vec3): number =>
+  dot(cross(subtract(from.w, target), subtract(to.w, target)), n)
 
 /** Faces of a tetrahedron of corners; undefined when A − B has no thickness here, so that the bodies only touch. */
 function tetrahedronFrom(a: Hull, b: Hull, start: readonly Corner[]): Face[] | undefined {

@@ -39,7 +39,7 @@ function coreSeparation(a: Hull, b: Hull, reach: number, tolerance: number, shar
     if (length < TOUCHING) return penetrationOf(a, b, simplex, tolerance, share)
     const next = cornerAlong(a, b, [-v[0], -v[1], -v[2]])
     gap = Math.max(gap, dot(v, next.w) / length)
-    if (gap > reach || length - gap <= 1e-7 * length + 1e-9 || simplex.some((c) => isSame(c.w, next.w))) break
+    if (gap > reach || length - gap <= 1e-7 * length + 1e-9 || holds(simplex, next.w)) break
     const near = nearestOnSimplex([...simplex, next])
     if (near === undefined) return penetrationOf(a, b, [...simplex, next], tolerance, share)
     const closer = norm(near.v) < length
@@ -50,13 +50,19 @@ function coreSeparation(a: Hull, b: Hull, reach: number, tolerance: number, shar
   return apart(simplex, v, Math.min(gap, norm(v)))
 }
 
-const isSame = (p: Vec3, q: Vec3): boolean => p[0] === q[0] && p[1] === q[1] && p[2] === q[2]
+function holds(simplex: readonly Corner[], [x, y, z]: Vec3): boolean {
+  for (const { w } of simplex) if (w[0] === x && w[1] === y && w[2] === z) return true
+  return false
+}
 
 function apart(simplex: Corner[], v: Vec3, gap: number): Separation {
   const weights = weightsOf(simplex, v)
-  const mix = (pick: (c: Corner) => Vec3): Vec3 =>
-    simplex.reduce<Vec3>((sum, c, i) => add(sum, scale(pick(c), weights[i] as number)), ZERO)
-  const [pa, pb] = [mix((c) => c.a), mix((c) => c.b)]
+  let [pa, pb] = [ZERO, ZERO]
+  for (let i = 0; i < simplex.length; i++) {
+    const [c, weight] = [simplex[i] as Corner, weights[i] as number]
+    pa = add(pa, scale(c.a, weight))
+    pb = add(pb, scale(c.b, weight))
+  }
   const length = norm(v)
   return {
     gap: Math.max(0, gap),
@@ -114,22 +120,22 @@ function nearestOnTriangle(p: Corner, q: Corner, r: Corner): Near {
 }
 
 function nearestOnTetrahedron([a, b, c, d]: [Corner, Corner, Corner, Corner]): Near | undefined {
-  const faces: [Corner, Corner, Corner, Corner][] = [
-    [a, b, c, d],
-    [a, c, d, b],
-    [a, d, b, c],
-    [b, d, c, a],
-  ]
-  let best: Near | undefined
-  for (const [p, q, r, apex] of faces) {
-    const n = cross(subtract(q.w, p.w), subtract(r.w, p.w))
-    const [side, own] = [-dot(n, p.w), dot(n, subtract(apex.w, p.w))]
-    if (own !== 0 && side * own > 0) continue
-    const near = nearestOnTriangle(p, q, r)
-    if (best === undefined || norm(near.v) < norm(best.v)) best = near
-  }
-  return best
+  let best = beyondFace(a, b, c, d)
+  best = nearer(best, beyondFace(a, c, d, b))
+  best = nearer(best, beyondFace(a, d, b, c))
+  return nearer(best, beyondFace(b, d, c, a))
 }
+
+/** The nearest point of a face, where the origin lies on the other side of it than the apex. */
+function beyondFace(p: Corner, q: Corner, r: Corner, apex: Corner): Near | undefined {
+  const n = cross(subtract(q.w, p.w), subtract(r.w, p.w))
+  const side = -dot(n, p.w)
+  const own = dot(n, subtract(apex.w, p.w))
+  return own !== 0 && side * own > 0 ? undefined : nearestOnTriangle(p, q, r)
+}
+
+const nearer = (best: Near | undefined, next: Near | undefined): Near | undefined =>
+  next !== undefined && (best === undefined || norm(next.v) < norm(best.v)) ? next : best
 
 /** Weights of the corners that give `v`. */
 function weightsOf(simplex: Corner[], v: Vec3): number[] {
@@ -142,6 +148,7 @@ function weightsOf(simplex: Corner[], v: Vec3): number[] {
   }
   const n = cross(subtract(q, p), subtract(r, p))
   const n2 = dot(n, n) || 1
-  const share = (from: Vec3, to: Vec3): number => dot(cross(subtract(from, v), subtract(to, v)), n) / n2
-  return [share(q, r), share(r, p), share(p, q)]
+  return [shareOf(q, r, v, n) / n2, shareOf(r, p, v, n) / n2, shareOf(p, q, v, n) / n2]
 }
+
+const shareOf = (from: Vec3, to: Vec3, v: Vec3, n: Vec3): number => dot(cross(subtract(from, v), subtract(to, v)), n)

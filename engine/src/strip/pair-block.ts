@@ -5,7 +5,7 @@ import { movedHull, reachAlong } from '../numeric/hull.ts'
 import { type Motion, straightMotion } from '../numeric/motion.ts'
 import { boxesMeet, clearOf } from '../numeric/prune.ts'
 import { separation } from '../numeric/separation.ts'
-import { AT_REST, cross, dot, norm, scale, type Vec3, ZERO } from '../numeric/vector.ts'
+import { AT_REST, cross, dot, norm, scale, subtract, type Vec3, ZERO } from '../numeric/vector.ts'
 import type { PartCells } from './shape.ts'
 
 /** Whether one part blocks another along a direction; `open`: the inner and the outer shapes disagree. */
@@ -20,6 +20,8 @@ interface CellPair {
   b: Cell
   /** Unit normals from `a` to `b` of planes that part the two: whoever does not go along one stays clear. */
   parting: Vec3[]
+  /** Whether one lies in the bore of the other where they stand, once that has been asked: no way makes it lie in it. */
+  bored?: boolean
   /** The looser of the two in its halves, once that has been needed. */
   halves?: readonly CellPair[]
 }
@@ -59,7 +61,7 @@ function blockOf(pairs: readonly CellPair[], direction: Vec3, far: number, toler
     if (pair === undefined) return worst
     const { a, b, parting } = pair
     if (parting.some((n) => dot(n, direction) <= 0) || !boxesMeet(a.extent, b.extent, direction)) continue
-    if ((a.bore ?? b.bore) !== undefined) {
+    if (isBored(pair)) {
       motion ??= straightMotion(AT_REST, sweep)
       if (boreGap({ a, b, motion }) !== undefined) continue
     }
@@ -76,6 +78,23 @@ function blockOf(pairs: readonly CellPair[], direction: Vec3, far: number, toler
   return 'open'
 }
 
+const STILL = straightMotion(AT_REST, ZERO)
+
+function isBored(pair: CellPair): boolean {
+  const { a, b } = pair
+  pair.bored ??= (mayLieIn(a, b.bore) || mayLieIn(b, a.bore)) && boreGap({ a, b, motion: STILL }) !== undefined
+  return pair.bored
+}
+
+/** Whether the ball inside a cell lies in a bore: where it does not, the cell cannot. */
+function mayLieIn({ core }: Cell, bore: Cell['bore']): boolean {
+  if (bore === undefined || core === undefined) return bore !== undefined
+  const off = cross(subtract(core.centre, bore.origin), bore.axis)
+  return norm(off) + core.radius <= bore.radius + HAIR
+}
+
+const HAIR = 1e-6
+
 /** Whether balls inside two cells meet, or inside the halves that have been made of them. */
 function coresOf({ a, b, halves, parting }: CellPair, d: Vec3, tolerance: number): boolean {
   if (parting.length > 0 && parting.some((n) => dot(n, d) <= 0)) return false
@@ -87,7 +106,7 @@ function coresOf({ a, b, halves, parting }: CellPair, d: Vec3, tolerance: number
 /** Whether balls inside the two meet, by more than is tolerated: a collision that is sure without a closer look. */
 function coresMeet({ core: own }: Cell, { core: other }: Cell, d: Vec3, tolerance: number): boolean {
   if (own === undefined || other === undefined) return false
-  const [x, y, z] = [0, 1, 2].map((i) => (other.centre[i] as number) - (own.centre[i] as number)) as unknown as Vec3
+  const [x, y, z] = subtract(other.centre, own.centre)
   const along = Math.max(0, x * d[0] + y * d[1] + z * d[2])
   const reach = own.radius + other.radius - tolerance
   const off2 = (x - along * d[0]) ** 2 + (y - along * d[1]) ** 2 + (z - along * d[2]) ** 2
@@ -103,10 +122,8 @@ function nearestLast(pairs: readonly CellPair[], d: Vec3): CellPair[] {
 
 /** Distance at which the middle of the one passes that of the other. */
 function missed({ a, b }: CellPair, d: Vec3): number {
-  const between = [0, 1, 2].map(
-    (i) =>
-      (b.extent[i] as number) + (b.extent[i + 3] as number) - (a.extent[i] as number) - (a.extent[i + 3] as number),
-  ) as unknown as Vec3
+  const [p, q] = [a.extent, b.extent]
+  const between: Vec3 = [q[0] + q[3] - p[0] - p[3], q[1] + q[4] - p[1] - p[4], q[2] + q[5] - p[2] - p[5]]
   return norm(cross(between, d)) + (dot(between, d) < 0 ? norm(between) : 0)
 }
 
@@ -124,11 +141,10 @@ function halvesOf(pair: CellPair): readonly CellPair[] {
 
 /** The looser first; the other where that one cannot be split. */
 function splitOf({ a, b }: CellPair): readonly CellPair[] {
-  const ofA = () => a.split().map((part) => pairOf(part, b))
-  const ofB = () => b.split().map((part) => pairOf(a, part))
-  const [first, second] = a.loose >= b.loose ? [ofA, ofB] : [ofB, ofA]
-  const made = first()
-  return made.length > 0 ? made : second()
+  const looser = a.loose >= b.loose
+  const parts = (looser ? a : b).split()
+  if (parts.length > 0) return parts.map((part) => (looser ? pairOf(part, b) : pairOf(a, part)))
+  return (looser ? b : a).split().map((part) => (looser ? pairOf(a, part) : pairOf(part, b)))
 }
 
 /** Whether the plane of a normal parts the two where they stand, but for what is tolerated. */
