@@ -10,9 +10,10 @@ import type { Issue } from '../../report/liftSheet.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { idList, onDerivation, projectCommand } from '../command.ts'
 import { eachWatched } from '../progress.ts'
+import { runsOption, seedOption } from './risk.ts'
 
 /** Kinds of documents, each in a folder of its own under the one that is given. */
-const KINDS = ['lift-sheets', 'rigging', 'site', 'campaign'] as const
+const KINDS = ['lift-sheets', 'rigging', 'site', 'campaign', 'risk'] as const
 type Kind = (typeof KINDS)[number]
 
 interface Options extends Common {
@@ -23,6 +24,8 @@ interface Options extends Common {
   step?: string
   date?: string
   revision?: string
+  runs: number
+  seed: number
 }
 
 /** `report FILE --out DIR`: lift sheets, rigging sheets, drawings of the site and the campaign diagram. */
@@ -39,6 +42,8 @@ export const reportCommand = (): Command =>
     .option('--step <id>', 'step of the order that the site is drawn after; otherwise the heaviest for the wall')
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
+    .option('--runs <n>', 'runs of the simulation that the sheet of the restart shows', runsOption, 5000)
+    .option('--seed <n>', 'the same seed gives the same sheet', seedOption, 1)
     .action(onDerivation(reportAnswer))
 
 async function reportAnswer({ document }: Derivation, stages: Stages, options: Options): Promise<Answer> {
@@ -78,6 +83,7 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { liftSheetPdf } = await import('../../report/liftSheet.ts')
   const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
+  const { riskPdf } = await import('../../report/risk.ts')
   const { out, paper, step, lift = Object.keys(stages.lift.lifts) } = options
   const ofLifts = (kind: Kind, pdf: typeof liftSheetPdf): Paper[] =>
     lift.map((id) => ({ path: join(out, kind, `${id}.pdf`), bytes: () => pdf(stages, id, issue) }))
@@ -94,6 +100,7 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
         path: join(out, 'campaign', `campaign.${kind}`),
         bytes: () => (kind === 'pdf' ? campaignPdf : campaignSvg)(stages, { ...issue, ...(paper && { paper }) }),
       })),
+    risk: () => [{ path: join(out, 'risk', 'restart.pdf'), bytes: () => riskPdf(stages, { ...issue, ...options }) }],
   }
   return kindsOf(options).flatMap((kind) => papers[kind]())
 }
