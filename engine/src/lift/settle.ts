@@ -52,15 +52,40 @@ export function settle(load: Suspended, from?: readonly Pose[]): Settled {
 
 /** The pose near the start where forces close, stable or not; undefined where there is none. */
 export function intendedSettle(load: Suspended): Settled | undefined {
-  const start = load.bodies.map((body) => pinned(body, body.start))
-  // lines that are slack at the start have no stiffness: what falls into them first is where plain steps begin
-  const found = stationaryNear(landscapeOf(load), start, limitsOf(load))
+  // lines that are slack have no stiffness: plain steps begin where everything, kept level, has come down into its lines
+  const found = stationaryNear(landscapeOf(load), hungLevel(load), limitsOf(load))
   return found === undefined ? undefined : settledFrom(load, found)
 }
 
 /** The same without its eigenvalues: for the many corners of tolerances. */
 export function settleNear(load: Suspended, near: readonly Pose[]): Omit<Settled, 'stiffness' | 'eigenvalues'> {
   return statedAt(load, descend(landscapeOf(load), near, limitsOf(load)))
+}
+
+/** Every body let down plumb, and kept from turning, until its lines carry it. */
+function hungLevel(load: Suspended): readonly Pose[] {
+  const { shift } = offsetsOf(load.bodies)
+  const down = shift.flatMap((from) => (from === undefined ? [] : [from + 2]))
+  const land = landscapeOf(load)
+  const n = offsetsOf(load.bodies).n
+  const start = load.bodies.map((body) => pinned(body, body.start))
+  if (down.length === 0) return start
+  const level: Landscape<readonly Pose[]> = {
+    at: (poses) => {
+      const { value, gradient, hessian } = land.at(poses)
+      return {
+        value,
+        gradient: down.map((i) => gradient[i] as number),
+        hessian: down.map((i) => down.map((j) => hessian[i]?.[j] as number)),
+      }
+    },
+    moved: (poses, step) => {
+      const full = new Array<number>(n).fill(0)
+      for (const [k, i] of down.entries()) full[i] = step[k] as number
+      return land.moved(poses, full)
+    },
+  }
+  return descend(level, start, limitsOf(load)).at
 }
 
 const limitsOf = ({ bodies }: Suspended) => ({
