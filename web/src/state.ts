@@ -3,7 +3,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { createContext, useContext } from 'react'
 import type { EngineClient } from './engine/client.ts'
-import type { MeasureView, Preview, RiskView, Summary } from './engine/protocol.ts'
+import type { Preview, RiskView, Summary, WhatIfView } from './engine/protocol.ts'
 import type { JobView } from './risk/jobs.ts'
 
 export type Light = 'day' | 'dark' | 'sun'
@@ -82,7 +82,7 @@ export interface Shown {
   riskRunning: number | undefined
   riskFault: string | undefined
   /** What each mitigation and option buys. */
-  measures: JobView<readonly MeasureView[]>
+  measures: JobView<WhatIfView>
   refused: readonly Problem[]
   refusedCells: ReadonlyMap<string, RefusedCell>
   /** Cells of a pasted block that were refused, line by line. */

@@ -442,7 +442,7 @@ const PROGRAMME: readonly (Collection | Single)[] = [
   {
     at: '/programme',
     title: 'Dates and rules',
-    without: ['calendars', 'resources', 'rates', 'activities', 'deliveries', 'changeWork', 'options'].map(
+    without: ['calendars', 'resources', 'rates', 'activities', 'deliveries', 'changeWork', 'options', 'causes', 'failing'].map(
       (name) => `/programme/${name}`,
     ),
   },
@@ -564,6 +564,34 @@ const PROGRAMME: readonly (Collection | Single)[] = [
 ]
 
 const RISK: readonly (Collection | Single)[] = [
+  {
+    at: '/programme/causes',
+    title: 'Causes behind many durations',
+    one: 'cause',
+    name: '/what',
+    columns: [
+      column('Cause', '/what', { width: 40 }),
+      column('Chance', '/probability', { width: 8 }),
+      column('Factor: least', '/factor/0', { width: 8 }),
+      column('Likely', '/factor/1', { width: 8 }),
+      column('Most', '/factor/2', { width: 8 }),
+      column('Kinds', '/kinds', { width: 18 }),
+      column('Phases', '/phases', { width: 18 }),
+      column('Activities', '/activities', { width: 24 }),
+    ],
+  },
+  {
+    at: '/programme/failing',
+    title: 'What may fail and is done again',
+    one: 'activity that may fail',
+    columns: [
+      column('Chance each time', '/chance', { width: 10 }),
+      column('Again: least, d', '/againDays/0', { width: 8 }),
+      column('Likely, d', '/againDays/1', { width: 8 }),
+      column('Most, d', '/againDays/2', { width: 8 }),
+      column('Note', '/note', { width: 40 }),
+    ],
+  },
   {
     at: '/risks',
     title: 'Risks',

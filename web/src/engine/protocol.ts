@@ -289,6 +289,19 @@ export interface RiskView {
   /** Restarts of the runs in rising order, thinned to equal shares of the runs. */
   curve: readonly number[]
   cost: Readonly<Record<'p10' | 'p50' | 'p80' | 'p90' | 'mean', number>>
+  /** Standard error of each percentile and of the mean, d. */
+  error: Readonly<Record<'p10' | 'p50' | 'p80' | 'p90' | 'mean', number>>
+  /** The same restart were the site to decide anew whenever something ends. */
+  listed: Readonly<Record<'p10' | 'p50' | 'p80' | 'p90' | 'mean', number>> | undefined
+  /** What one more day costs at the P50 and at the P80 restart. */
+  day: Readonly<Record<'p50' | 'p80', number>>
+  /** Where paths meet, and what it costs that the latest decides, d. */
+  merges: readonly { id: string; name: string; paths: number; days: number }[]
+  /** The drive after it: distance in m, and when it is reached. */
+  course: readonly { at: number; p10: number; p50: number; p80: number }[]
+  reaches: readonly { to: number; p50: number; p80: number }[]
+  /** False starts of the lifts of a run, on average. */
+  falseStarts: number
   drivers: readonly { id: string; name: string; share: number }[]
   /** Mean wait for wind over all lifts of a run, s. */
   windWait: number
@@ -300,6 +313,12 @@ export interface RiskView {
   notes: readonly string[]
 }
 
+/** What each measure buys, and what each of the largest drivers costs. */
+export interface WhatIfView {
+  measures: readonly MeasureView[]
+  still: readonly { id: string; name: string; savedP50: number; savedP80: number; errorP80: number }[]
+}
+
 /** What one mitigation or option buys by itself. */
 export interface MeasureView {
   id: string
@@ -308,6 +327,10 @@ export interface MeasureView {
   price: number
   savedP50: number
   savedP80: number
+  /** Standard error of the days saved at P80. */
+  errorP80: number
+  /** Price of one day of the P80; absent where none is saved. */
+  perDay?: number
   /** Change of the mean cost, price included. */
   costChange: number
 }

@@ -1,6 +1,14 @@
 import { derive, type Stages } from '@shieldwright/engine'
-import { measures, type SimulationResult, simulate } from '@shieldwright/engine/risk/index.ts'
-import type { MeasureView, RiskView } from './protocol.ts'
+import {
+  type BreakthroughResult,
+  forecastBreakthrough,
+  measures,
+  type Percentiles,
+  type SimulationResult,
+  simulate,
+  simulationsFor,
+} from '@shieldwright/engine/risk/index.ts'
+import type { RiskView, WhatIfView } from './protocol.ts'
 
 export interface RiskAsk {
   document: unknown
@@ -13,7 +21,7 @@ export interface RiskAsk {
 export type RiskMessage =
   | { progress: number; of: number }
   | { result: RiskView }
-  | { measures: readonly MeasureView[] }
+  | { whatIfs: WhatIfView }
   | { fault: string }
 
 const tell = (message: RiskMessage): void => postMessage(message)
@@ -33,32 +41,43 @@ function outcome(ask: RiskAsk): RiskMessage {
   return ask.measures ? boughtBy(stages, ask) : simulated(stages, ask)
 }
 
-function simulated(stages: Stages, { runs, seed }: RiskAsk): RiskMessage {
+function simulated({ programme, lift, model }: Stages, { runs, seed }: RiskAsk): RiskMessage {
   const onProgress = (progress: number): void => tell({ progress, of: runs })
-  const { result, reason } = simulate(stages.programme, stages.lift, stages.model, { runs, seed, onProgress })
-  return result === undefined
-    ? { fault: reason }
-    : { result: riskView(result, Date.parse(stages.programme.origin ?? '')) }
+  const { result, reason } = simulate(programme, lift, model, { runs, seed, byList: true, onProgress })
+  if (result === undefined) return { fault: reason }
+  const drive = forecastBreakthrough(result, programme, model, { seed })
+  return { result: riskView(result, drive, Date.parse(programme.origin ?? '')) }
 }
 
 /** Progress is told in simulations: one without any measure, then one for each. */
 function boughtBy({ programme, lift, model }: Stages, { runs, seed }: RiskAsk): RiskMessage {
-  const mitigations = Object.values(model.project.risks).filter((r) => r.mitigation !== undefined).length
-  const of = 1 + mitigations + Object.keys(model.project.programme?.options ?? {}).length
+  const of = simulationsFor(model)
   let progress = 0
   const onProgress = (done: number): void => {
     if (done >= runs) tell({ progress: ++progress, of })
   }
   const found = measures(programme, lift, model, { runs, seed, onProgress })
-  return found === undefined ? { fault: 'there is no plan to simulate' } : { measures: found.measures }
+  if (found === undefined) return { fault: 'there is no plan to simulate' }
+  return { whatIfs: { measures: found.measures, still: found.still } }
 }
+
+const DAY = 86_400
+
+const eachOf = ({ p10, p50, p80, p90, mean }: Percentiles, of: (value: number) => number): Percentiles => ({
+  p10: of(p10),
+  p50: of(p50),
+  p80: of(p80),
+  p90: of(p90),
+  mean: of(mean),
+})
 
 /** Points of the curve: enough to draw it, few enough to send. */
 const POINTS = 200
 
-function riskView(result: SimulationResult, zero: number): RiskView {
+function riskView(result: SimulationResult, drive: BreakthroughResult | undefined, zero: number): RiskView {
   const at = (seconds: number): number => zero + seconds * 1000
   const { p10, p50, p80, p90, mean } = result.restart
+  const { error, listed } = result
   const last = result.sorted.length - 1
   return {
     runs: result.runs,
@@ -72,6 +91,13 @@ function riskView(result: SimulationResult, zero: number): RiskView {
     band80: [at(result.band.p80[0]), at(result.band.p80[1])],
     curve: Array.from({ length: POINTS + 1 }, (_, i) => at(result.sorted[Math.round((i / POINTS) * last)] as number)),
     cost: result.cost,
+    error: eachOf(error, (s) => s / DAY),
+    listed: listed && eachOf(listed, at),
+    day: result.day,
+    merges: result.merges.map(({ id, name, paths, bias }) => ({ id, name, paths, days: bias / DAY })),
+    course: (drive?.course ?? []).map((c) => ({ at: c.at, p10: at(c.p10), p50: at(c.p50), p80: at(c.p80) })),
+    reaches: (drive?.reaches ?? []).map(({ to, reached }) => ({ to, p50: at(reached.p50), p80: at(reached.p80) })),
+    falseStarts: result.falseStarts,
     drivers: result.drivers.slice(0, 15),
     windWait: result.windWait,
     open: result.open,

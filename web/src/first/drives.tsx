@@ -62,25 +62,35 @@ export function BuysTime({ most }: { most: number }) {
                   P80, d
                 </th>
                 <th scope="col" className="num">
+                  ±
+                </th>
+                <th scope="col" className="num">
                   Price
+                </th>
+                <th scope="col" className="num">
+                  A day of P80
                 </th>
               </tr>
             </thead>
             <tbody>
-              {measures.kept.slice(0, most).map((m) => (
+              {measures.kept.measures.slice(0, most).map((m) => (
                 <tr key={m.id}>
                   <th scope="row">{m.name}</th>
                   <td className="quiet small">{m.id}</td>
                   <td className="num">{showNumber(-m.savedP50, 1)}</td>
                   <td className="num strong">{showNumber(-m.savedP80, 1)}</td>
+                  <td className="num quiet">{showNumber(m.errorP80, 1)}</td>
                   <td className="num">{showNumber(m.price, 0)}</td>
+                  <td className="num">
+                    {m.perDay === undefined ? '' : showNumber(Math.round(m.perDay / 100) * 100, 0)}
+                  </td>
                 </tr>
               ))}
             </tbody>
           </table>
           <p className="small quiet">
-            {showNumber(MEASURE_RUNS, 0)} runs each: differences under a day are within what the runs can tell.{' '}
-            {measures.stale && 'Stale: the project has changed since. '}
+            {showNumber(MEASURE_RUNS, 0)} runs each, on the same random numbers; ± is the standard error of the days at
+            P80. {measures.stale && 'Stale: the project has changed since. '}
             <MeasuresJob />
           </p>
         </>

@@ -4,6 +4,8 @@ import { BuysTime, Drives } from '../first/drives.tsx'
 import { Restart } from '../first/restart.tsx'
 import { dateText, hoursText } from '../parts/figures.ts'
 import { ChanceCurve } from '../risk/chanceCurve.tsx'
+import { DriveCourse } from '../risk/driveCourse.tsx'
+import { HeldStill, Merges } from '../risk/merges.tsx'
 import { useShown } from '../state.ts'
 import { StageChecks } from './stage.tsx'
 
@@ -26,6 +28,8 @@ export function RiskPage() {
             <ChanceCurve risk={risk} stale={riskStale} />
           </section>
           <Percentiles risk={risk} stale={riskStale} />
+          <DriveCourse risk={risk} stale={riskStale} />
+          <Merges risk={risk} stale={riskStale} />
           <RestsOn risk={risk} />
         </>
       )}
@@ -33,6 +37,7 @@ export function RiskPage() {
         <Drives most={15} />
         <BuysTime most={15} />
       </div>
+      <HeldStill />
       <p className="caution small">A forecast from stated assumptions; never a reason to shorten a hold point.</p>
       <StageChecks stage="risk" />
     </>
@@ -52,7 +57,11 @@ function Percentiles({ risk, stale }: { risk: RiskView; stale: boolean }) {
             <tr>
               <th scope="col">Chance</th>
               <th scope="col">Restart</th>
-              <th scope="col">With so many runs it lies, 95 % sure, between</th>
+              <th scope="col" className="num">
+                Standard error, d
+              </th>
+              <th scope="col">95 % sure, between</th>
+              <th scope="col">Were the site to decide anew</th>
               <th scope="col" className="num">
                 Cost up to the restart
               </th>
@@ -63,13 +72,20 @@ function Percentiles({ risk, stale }: { risk: RiskView; stale: boolean }) {
               <tr key={row}>
                 <th scope="row">{row === 'mean' ? 'mean' : row.toUpperCase()}</th>
                 <td>{dateText(risk[row])}</td>
+                <td className="num quiet">{showNumber(risk.error[row], 1)}</td>
                 <td className="quiet">{bandWords(row, risk)}</td>
+                <td className="quiet">{risk.listed === undefined ? '' : dateText(risk.listed[row])}</td>
                 <td className="num">{showNumber(Math.round(risk.cost[row] / 1000) * 1000, 0)}</td>
               </tr>
             ))}
           </tbody>
         </table>
       </div>
+      <p className="small quiet">
+        One more day costs {showNumber(risk.day.p50, 0)} at the P50 restart and {showNumber(risk.day.p80, 0)} at the
+        P80. “Were the site to decide anew”: whenever something ends, what the plan puts first begins if its crews and
+        plant are free; else the planned hand-overs hold.
+      </p>
     </section>
   )
 }
@@ -90,7 +106,8 @@ function RestsOn({ risk }: { risk: RiskView }) {
     <section className="small">
       <p className="quiet">
         {[risk.method, ...risk.notes].join('; ')}. Mean wait for wind over all lifts of a run:{' '}
-        {hoursText(risk.windWait)}.
+        {hoursText(risk.windWait)}
+        {risk.falseStarts > 0 ? `, false starts ${showNumber(risk.falseStarts, 1)}` : ''}.
       </p>
       {left.map((words) => (
         <p key={words}>

@@ -1,6 +1,6 @@
 import { useCallback, useMemo, useRef, useState } from 'react'
 import { type Progress, type RiskResult, type RiskRun, startRisk } from '../engine/client.ts'
-import type { MeasureView, RiskView } from '../engine/protocol.ts'
+import type { RiskView, WhatIfView } from '../engine/protocol.ts'
 
 export const RUNS = 2000
 /** Of each measure: as many simulations as there are measures have to be made. */
@@ -24,9 +24,7 @@ export interface JobView<R> {
 /** Simulations of the project held: run, how far they are, cancelled, and stale once the project has changed. */
 export function useRisk(held: Held | undefined) {
   const restart = useJob<RiskView>(held, false, RUNS, (r) => ('result' in r ? r.result : undefined))
-  const bought = useJob<readonly MeasureView[]>(held, true, MEASURE_RUNS, (r) =>
-    'measures' in r ? r.measures : undefined,
-  )
+  const bought = useJob<WhatIfView>(held, true, MEASURE_RUNS, (r) => ('whatIfs' in r ? r.whatIfs : undefined))
   const { run: runRisk, cancel: cancelRisk } = restart
   const { run: runMeasures, cancel: cancelMeasures } = bought
   return {
