@@ -1,32 +1,20 @@
 import type { StockItem } from '../model/index.ts'
-import { type Answer, GRAVITY, given, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, GRAVITY, given, knownOr, largestOf, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { RIGGING_CAUTIONS, STRENGTH_CAUTIONS } from './caution.ts'
-import { bendEfficiency, bentRating, legsByRule } from './component.formulas.ts'
+import { bridleChecks } from './bridle.ts'
+import { STRENGTH_CAUTIONS } from './caution.ts'
+import { bendEfficiency, bentRating } from './component.formulas.ts'
 import { weightOf } from './hook.formulas.ts'
-import { countsOf, gearOf } from './hook.ts'
-import { bend, componentUse, designFactor, legRule, legTension, lug, pinFit, stockCount } from './kinds.ts'
-import { type Lug, lugCapacities, lugCapacity } from './lug.ts'
-import type { Hooked, Pick } from './pick.ts'
-import { legRating } from './rig.formulas.ts'
+import { gearOf } from './hook.ts'
+import { bend, componentUse, designFactor, legTension, lug } from './kinds.ts'
+import { heatCheck, legCapacity, requiredFactor } from './legRating.ts'
+import { type CountedItem, type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
+import { lugCapacities, lugCapacity } from './lug.ts'
+import type { Pick } from './pick.ts'
 import type { HangingPoint, RigLeg } from './rig.ts'
-
-/** A leg with the tension it is held to: the worst over the tolerances, or the largest of a turn. */
-export interface LoadedLeg {
-  leg: RigLeg
-  tension: Answer<'N'>
-}
-
-/** What hangs from one hook: its legs, and the load on them. */
-export interface LoadedRig {
-  hooked: Hooked
-  legs: readonly LoadedLeg[]
-  /** Load on the legs below any spreader. */
-  load: Answer<'N'>
-  /** Steepness of the flattest leg as it hangs. */
-  flattest: Answer<'rad'>
-}
+import { includedAngleCheck, jawChecks, pinCheck, sideRating } from './shackle.ts'
+import { stockChecks } from './stockChecks.ts'
 
 /** Every component between hook and piece against its rating. */
 export function componentChecks(pick: Pick, rig: LoadedRig): Check[] {
@@ -43,14 +31,6 @@ export function componentChecks(pick: Pick, rig: LoadedRig): Check[] {
 const ratedForce = (rated: Answer<'kg'> | undefined, pointer: string): Answer<'N'> =>
   weightOf.show({ m: knownOr(rated, 'kg', pointer), g: GRAVITY })
 
-const named = (pick: Pick, { hooked }: LoadedRig, of: string): Named => ({
-  subject: pick.subject,
-  of: `${hooked.id}/${of}`,
-  near: pick.near,
-  cautions: RIGGING_CAUTIONS,
-})
-type Named = { subject: Pick['subject']; of: string; near: number; cautions: readonly string[] }
-
 function legChecks(pick: Pick, rig: LoadedRig): Check[] {
   if (rig.legs.length === 0)
     return [
@@ -63,17 +43,12 @@ function legChecks(pick: Pick, rig: LoadedRig): Check[] {
     ]
   return [
     ...rig.legs.flatMap((loaded) => [tensionCheck(pick, rig, loaded), ...bendChecks(pick, rig, loaded)]),
-    ...ruleChecks(pick, rig),
+    ...bridleChecks(pick, rig),
+    ...heatCheck(pick, rig),
+    ...includedAngleCheck(pick, rig),
     ...designFactorChecks(pick, rig),
   ]
 }
-
-const legCapacity = ({ itemId, item, parts }: RigLeg): Answer<'N'> =>
-  legRating.show({
-    R: knownOr(item?.rated, 'kg', pointerOf('stock', itemId, 'rated')),
-    g: GRAVITY,
-    p: stated('1', parts, 'falls side by side in the arrangement'),
-  })
 
 function tensionCheck(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedLeg): Check {
   return check({
@@ -81,44 +56,14 @@ function tensionCheck(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedLeg): 
     ...named(pick, rig, leg.id),
     title: `${legTension.title}: ${leg.id}, ${leg.item?.name ?? leg.itemId}`,
     demand: tension,
-    capacity: legCapacity(leg),
+    capacity: legCapacity(pick, leg),
     assumptions: [
       'Legs are linear and without sag; the piece is rigid, which is the cautious side for the legs.',
-      'A leg hangs straight: no choke, no edge.',
+      leg.laid.hitch === 'straight'
+        ? 'A leg hangs straight: no choke, no edge.'
+        : `Rated in a ${leg.laid.hitch} hitch; no edge.`,
     ],
   })
-}
-
-/** Four legs and more to one hook: what the standards let them count for, whatever the lengths. */
-function ruleChecks(pick: Pick, rig: LoadedRig): Check[] {
-  const legs = rig.legs.filter(({ leg }) => !leg.above)
-  if (legs.length < 4 || legs.some(({ leg }) => leg.node !== undefined)) return []
-  const byRule = (n: number, text: string): Answer<'N'> =>
-    legsByRule.show({ W: rig.load, n: stated('1', n, text), beta: rig.flattest })
-  const three = byRule(legs.length - 1, 'one leg is taken not to carry')
-  const two = byRule(2, 'two opposite legs carry all')
-  const worst = largestOf(
-    'Largest tension of a leg in equilibrium',
-    'N',
-    legs.map(({ leg, tension }) => ({ label: leg.id, answer: tension })),
-  )
-  return [
-    check({
-      kind: legRule,
-      ...named(pick, rig, 'rule'),
-      title: `${legRule.title}: ${legs.length} legs count as ${legs.length - 1}`,
-      demand: three,
-      capacity: legCapacity((legs[0] as LoadedLeg).leg),
-      assumptions: [governingRule(worst.value, three.value, two.value)],
-    }),
-  ]
-}
-
-function governingRule(elastic: number | undefined, three: number | undefined, two: number | undefined): string {
-  const kN = (x: number | undefined): string => (x === undefined ? 'open' : `${(x / 1000).toFixed(0)} kN`)
-  const governs =
-    elastic === undefined || three === undefined ? 'open' : elastic >= three ? 'the equilibrium' : 'the rule'
-  return `Equilibrium at the worst corner ${kN(elastic)}; one leg fewer ${kN(three)}; two opposite legs alone ${kN(two)}. Of the first two, ${governs} governs.`
 }
 
 /** Sling over the pin it bends on, where the rating says which bend it assumes. */
@@ -134,7 +79,7 @@ function bendChecks(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedLeg): Ch
       ...named(pick, rig, leg.id),
       title: `${bend.title}: ${leg.id}`,
       demand: tension,
-      capacity: bentRating.show({ F0: legCapacity(leg), e, b: assumed }),
+      capacity: bentRating.show({ F0: legCapacity(pick, leg), e, b: assumed }),
     }),
   ]
 }
@@ -146,24 +91,17 @@ function pinThrough(pick: Pick, rig: LoadedRig, leg: RigLeg): Answer<'m'> | unde
   return largest ?? leg.lower?.point.lug?.pin
 }
 
-const REQUIRED: Partial<Record<StockItem['kind'], number>> = {
-  'wire rope sling': 5,
-  'wire rope grommet': 5,
-  'round sling': 5,
-  'chain sling': 4,
-}
-
 function designFactorChecks(pick: Pick, rig: LoadedRig): Check[] {
   const items = new Map(rig.legs.map(({ leg }) => [leg.itemId, leg.item]))
   return [...items].flatMap(([id, item]) => {
-    const required = item === undefined ? undefined : REQUIRED[item.kind]
+    const required = item === undefined ? undefined : requiredFactor(pick, item.kind)
     if (item === undefined || required === undefined) return []
     return [
       check({
         kind: designFactor,
         ...named(pick, rig, id),
         title: `${designFactor.title}: ${item.name ?? item.kind} ${id}`,
-        demand: stated('1', required, `least for a ${item.kind}`),
+        demand: required,
         capacity: knownOr(item.designFactor, '1', pointerOf('stock', id, 'designFactor')),
         // the required factor met exactly is met
         near: 1,
@@ -172,33 +110,34 @@ function designFactorChecks(pick: Pick, rig: LoadedRig): Check[] {
   })
 }
 
+/** What stands in line with a leg: its level link and its fittings. */
 function linkChecks(pick: Pick, rig: LoadedRig): Check[] {
-  return rig.legs.flatMap(({ leg, tension }) =>
-    leg.linkId === undefined
-      ? []
-      : [
-          check({
-            kind: componentUse,
-            ...named(pick, rig, `${leg.id}/${leg.linkId}`),
-            title: `${componentUse.title}: level link on ${leg.id}`,
-            demand: tension,
-            capacity: ratedForce(leg.link?.rated, pointerOf('stock', leg.linkId, 'rated')),
-          }),
-        ],
-  )
+  return rig.legs.flatMap(({ leg, tension }) => {
+    const link = leg.linkId === undefined ? [] : [{ id: leg.linkId, item: leg.link, title: `level link on ${leg.id}` }]
+    const fittings = leg.laid.fittings.map((id) => {
+      const item = pick.stock[id]
+      return { id, item, title: `${item?.name ?? item?.kind ?? id} ${id} on ${leg.id}` }
+    })
+    return [...link, ...fittings].map(({ id, item, title }) =>
+      check({
+        kind: componentUse,
+        ...named(pick, rig, `${leg.id}/${id}`),
+        title: `${componentUse.title}: ${title}`,
+        demand: tension,
+        capacity: sideRating(item?.kind, ratedForce(item?.rated, pointerOf('stock', id, 'rated')), [leg]),
+      }),
+    )
+  })
 }
 
-interface CountedItem {
-  id: string
-  item: StockItem | undefined
-}
-
-const LOADED: readonly StockItem['kind'][] = ['shackle', 'hook', 'swivel', 'level link']
+const LOADED: readonly StockItem['kind'][] = ['shackle', 'hook', 'swivel', 'level link', 'link', 'pin']
 
 const shacklesOn = (pick: Pick, { hooked }: LoadedRig): CountedItem[] =>
-  (hooked.rigging?.others ?? [])
-    .filter((o) => o.onLegs)
-    .map((o) => ({ id: o.item, item: pick.stock[o.item] }))
+  [
+    ...(hooked.rigging?.others ?? []).filter((o) => o.onLegs).map((o) => o.item),
+    ...(hooked.rigging?.legs ?? []).flatMap((leg) => leg.fittings),
+  ]
+    .map((id) => ({ id, item: pick.stock[id] }))
     .filter(({ item }) => item?.kind === 'shackle')
 
 /** Shackles and the like: on the legs each carries the largest tension, beside them the whole load. */
@@ -213,8 +152,12 @@ function shackleChecks(pick: Pick, rig: LoadedRig): Check[] {
         ...named(pick, rig, id),
         title: `${componentUse.title}: ${item.name ?? item.kind} ${id}`,
         demand: onLegs ? largest : rig.load,
-        capacity: ratedForce(item.rated, pointerOf('stock', id, 'rated')),
-        assumptions: ['In line, bow on the sling and pin through the lug; no side load.'],
+        capacity: sideRating(
+          item.kind,
+          ratedForce(item.rated, pointerOf('stock', id, 'rated')),
+          onLegs ? rig.legs.map(({ leg }) => leg) : [],
+        ),
+        assumptions: ['Bow on the sling and pin through the lug; a side pull counts where the leg states one.'],
       }),
     ]
   })
@@ -288,36 +231,15 @@ function lugChecks(pick: Pick, rig: LoadedRig, { id, pointer, point }: HangingPo
       ],
       cautions: STRENGTH_CAUTIONS,
     }),
-    ...(shackle === undefined ? [] : [pinCheck(pick, rig, id, shackle, point.lug)]),
+    ...(shackle === undefined
+      ? []
+      : [
+          pinCheck(named(pick, rig, id), id, shackle, point.lug),
+          ...jawChecks(named(pick, rig, id), shackle, point.lug, isSpaced(rig, id)),
+        ]),
   ]
 }
 
-const pinCheck = (pick: Pick, rig: LoadedRig, id: string, shackle: CountedItem, of: Lug): Check =>
-  check({
-    kind: pinFit,
-    ...named(pick, rig, id),
-    title: `${pinFit.title}: ${shackle.id} at ${id}`,
-    demand: knownOr(shackle.item?.pin, 'm', pointerOf('stock', shackle.id, 'pin')),
-    capacity: of.hole,
-    near: 1,
-  })
-
-function stockChecks(pick: Pick, { rigging, riggingAt, id }: Hooked): Check[] {
-  if (rigging === undefined) {
-    const arrangement = given('1', riggingAt, undefined)
-    return [
-      check({ kind: stockCount, subject: pick.subject, of: id, demand: arrangement, capacity: arrangement, near: 1 }),
-    ]
-  }
-  return [...countsOf(rigging)].map(([item, count]) =>
-    check({
-      kind: stockCount,
-      subject: pick.subject,
-      of: `${id}/${item}`,
-      title: `${stockCount.title}: ${pick.stock[item]?.name ?? item} ${item}`,
-      demand: stated('1', count, 'counted in the arrangement'),
-      capacity: given('1', pointerOf('stock', item, 'quantity'), pick.stock[item]?.quantity),
-      near: 1,
-    }),
-  )
-}
+/** Whether every leg at a point has spacers in its shackle. */
+const isSpaced = ({ legs }: LoadedRig, point: string): boolean =>
+  legs.filter(({ leg }) => leg.lower?.id === point).every(({ leg }) => leg.laid.spacers)

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { restsOn } from '../working/answer.ts'
-import { worstOfKind } from './lift.fixture.ts'
+import { worstOfKind } from './fixture.ts'
 import { type Document, outcome } from './small.fixture.ts'
 
 const hookOf = (d: Document) => d.systems.tower.hooks.main

@@ -110,11 +110,50 @@ export const legTension = kind(
 
 export const legRule = kind(
   'leg.rule',
-  'Tension of a leg by the rule of the standards',
+  'Bridle by the rule of the standards',
   [33],
   read(
-    '29 CFR 1926.251 guide for chain: four legs rated as three; two opposite legs of four carry all, common practice',
+    'EN 818-4 through a catalogue: 2.1 and 1.5 straight ratings for three and four legs; 29 CFR 1926.251 guide: three legs by their angle, four rated as three',
   ),
+)
+
+export const riggingFamily = kind(
+  'rigging.family',
+  'All rigging is rated under the rules that the project chose',
+  [35],
+  common(
+    'design factors of European and US ratings differ, so that factors of the one do not go with ratings of the other',
+  ),
+)
+
+export const certificate = kind(
+  'stock.certificate',
+  'Certificate of every item in date on the day of the lift',
+  [35],
+  read('DOE-STD-1090-96 2.2 c: inspection dates of the equipment are in the plan; local law on thorough examination'),
+)
+
+export const heat = kind(
+  'sling.temperature',
+  'No sling hotter than its rating allows',
+  [36],
+  read(
+    '29 CFR 1926.251(c): fibre-core rope slings out of service above 200 °F; EN 818-4 for chain through a catalogue',
+  ),
+)
+
+export const includedAngle = kind(
+  'shackle.included-angle',
+  'Angle between two legs in one hook, link or bow',
+  [38],
+  read('catalogues of shackles and a state guide on slings: at most 120°'),
+)
+
+export const jawFit = kind(
+  'shackle.jaw',
+  'The lug enters the jaw of its shackle and fills it',
+  [38],
+  read('note on a published lug sheet: at least 80 % of the jaw, or centred by spacers'),
 )
 
 export const legAngle = kind(
@@ -234,6 +273,11 @@ export const liftKinds: readonly CheckKind[] = [
   clearance,
   legTension,
   legRule,
+  riggingFamily,
+  certificate,
+  heat,
+  includedAngle,
+  jawFit,
   legAngle,
   componentUse,
   designFactor,

@@ -7,7 +7,7 @@ import type { LegAnswer, Suspension } from './suspension.ts'
 export function legResult(answer: LegAnswer, index: number, suspension: Suspension): LegResult {
   const { leg, tension, worst, angle, slack } = answer
   const link = suspension.links.find((l) => l.leg === leg.id)
-  const ends = endsOf(index, suspension)
+  const ends = legEnds(index, suspension)
   return {
     id: leg.id,
     tension,
@@ -22,7 +22,8 @@ export function legResult(answer: LegAnswer, index: number, suspension: Suspensi
   }
 }
 
-function endsOf(index: number, { hang, load, ends }: Suspension): readonly [Vec3, Vec3] | undefined {
+/** Lower and upper end of a leg as the piece hangs, from the hook, site axes, m. */
+export function legEnds(index: number, { hang, load, ends }: Suspension): readonly [Vec3, Vec3] | undefined {
   if (ends !== undefined) return ends[index]
   if (hang === undefined || load === undefined) return undefined
   const { pose, up } = hang

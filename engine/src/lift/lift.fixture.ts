@@ -1,4 +1,4 @@
-import type { Check } from '../working/check.ts'
+import { type Change, kind } from './fixture.ts'
 import {
   bend,
   bothHooksUse,
@@ -11,7 +11,6 @@ import {
   hookReach,
   hookUse,
   legAngle,
-  legRule,
   legTension,
   loadComplete,
   loadTest,
@@ -29,26 +28,8 @@ import {
   turnShare,
   wind,
 } from './kinds.ts'
-import { type Document, liftsOf } from './small.fixture.ts'
-
-/** The worst check of a kind in the small project, changed: a failure before an open one, an open one before a pass. */
-export function worstOfKind(kind: string, change?: (document: Document) => void): Check {
-  const checks = liftsOf(change).checks.filter((c) => c.kind === kind)
-  const rank = { fail: 0, open: 1, near: 2, pass: 3 }
-  const worst = [...checks].sort((a, b) => rank[a.verdict] - rank[b.verdict])[0]
-  if (worst === undefined) throw new Error(`no check of kind ${kind}`)
-  return worst
-}
-
-type Change = (document: Document) => void
-
-const kind = ({ id }: { id: string }, fail: Change, open: Change, pass: Change = () => {}) => ({
-  [id]: {
-    pass: () => worstOfKind(id, pass),
-    fail: () => worstOfKind(id, fail),
-    open: () => worstOfKind(id, open),
-  },
-})
+import { riggingFixtures } from './rigging.fixture.ts'
+import type { Document } from './small.fixture.ts'
 
 /** Four legs of one lift, each of its own length as a change of the item. */
 const longLegs: Change = (d) => {
@@ -58,6 +39,7 @@ const longLegs: Change = (d) => {
 }
 
 export const fixtures = {
+  ...riggingFixtures,
   ...kind(
     loadComplete,
     (d) => {
@@ -170,15 +152,6 @@ export const fixtures = {
     },
     (d) => {
       d.lifts.out.rigging.legs = []
-    },
-  ),
-  ...kind(
-    legRule,
-    (d) => {
-      d.stock.sling.rated = '5 t'
-    },
-    (d) => {
-      delete d.stock.sling.rated
     },
   ),
   ...kind(

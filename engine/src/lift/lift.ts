@@ -5,7 +5,9 @@ import type { StripResult } from '../strip/index.ts'
 import type { Answer, Term } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import type { Allowance } from './allowances.ts'
 import { pieceHull } from './bodies.ts'
+import type { Bridle } from './bridle.ts'
 import { outcomeOf } from './outcome.ts'
 import { identityOf, pickOf } from './pick.ts'
 
@@ -79,6 +81,10 @@ export interface LiftOutcome {
   criteria: readonly { text: string; met: boolean | undefined }[]
   /** Hook over the centre of gravity before the first move and after each, site frame, m. */
   places: readonly { label: string; at: Vec3 }[]
+  /** Bridles of three legs and more to one hook: equilibrium, the rules of thumb beside it, and which governs. */
+  bridles: readonly Bridle[]
+  /** From net mass to design load: every allowance once, with its clause and what it enters. */
+  allowances: readonly Allowance[]
   /** Of the checks of what carries the load, the one with the largest use. */
   governing?: string
   checks: readonly Check[]

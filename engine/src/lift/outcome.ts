@@ -1,9 +1,12 @@
+import { dot, subtract, unit, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found, largestOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { allowancesOf } from './allowances.ts'
+import { type Bridle, bridleOf } from './bridle.ts'
 import { classOf, criteriaOf } from './classification.ts'
 import { clearanceOf } from './clearanceChecks.ts'
-import { componentChecks, type LoadedRig } from './components.ts'
+import { componentChecks } from './components.ts'
 import { durationOf } from './duration.ts'
 import { hangChecks } from './hangChecks.ts'
 import { heightChain } from './height.ts'
@@ -22,8 +25,9 @@ import {
 } from './hookChecks.ts'
 import type { Hull } from './hull.ts'
 import { bend, bothHooksUse, componentUse, hookUse, legRule, legTension, lug, sharedWorst, turnShare } from './kinds.ts'
-import { legResult } from './legResult.ts'
+import { legEnds, legResult } from './legResult.ts'
 import type { LiftOutcome } from './lift.ts'
+import type { LoadedRig } from './loadedRig.ts'
 import { bodyTurn, hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { allowedOf, ratedOf } from './rated.ts'
@@ -68,6 +72,8 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     criteria: work.criteria.map(({ text, met }) => ({ text, met })),
     places: hookPlaces(pick),
     ...governingOf(checks),
+    ...bridlesOf(pick, work),
+    allowances: allowancesOf(pick, work.suspension),
     checks,
   }
 }
@@ -136,24 +142,67 @@ function hookChecks(pick: Pick, { load, allowed, tandem, critical }: Work): Chec
 /** What hangs from each hook, with the tensions it is held to. */
 function rigsOf(pick: Pick, { tandem, suspension, turning }: Work): LoadedRig[] {
   if (tandem !== undefined && pick.tail !== undefined)
-    return [loadedRig(pick.main, tandem.legs.main, suspension), loadedRig(pick.tail, tandem.legs.tail, suspension)]
+    return [
+      loadedRig(pick.main, tandem.legs.main, suspension, tandem.main.worst),
+      loadedRig(pick.tail, tandem.legs.tail, suspension, tandem.tail.worst),
+    ]
   const tail = turning === undefined ? undefined : tailRig(pick, turning)
   return [loadedRig(pick.main, suspension.legs, suspension), ...present(tail)]
 }
 
+function bridlesOf(pick: Pick, work: Work): { bridles: readonly Bridle[] } {
+  return { bridles: rigsOf(pick, work).flatMap((rig) => present(bridleOf(pick, rig))) }
+}
+
 /** The arrangement of a hook with the worst tension of each leg. */
-function loadedRig(hooked: Hooked, legs: readonly LegAnswer[], { rig }: Suspension): LoadedRig {
+function loadedRig(
+  hooked: Hooked,
+  legs: readonly LegAnswer[],
+  suspension: Suspension,
+  load: Answer<'N'> = suspension.rig.weight,
+): LoadedRig {
   return {
     hooked,
     legs: legs.map(({ leg, worst }) => ({ leg, tension: worst })),
-    load: rig.weight,
+    load,
     flattest: largestOf(
       'Angle of the flattest leg',
       'rad',
       legs.map(({ leg, angle }) => ({ label: leg.id, answer: angle })),
     ),
+    ...includedOf(suspension, legs),
   }
 }
+
+/** The widest pair of a hook's legs that meet in one hook, link or bow. */
+function includedOf(suspension: Suspension, legs: readonly LegAnswer[]): { included?: Answer<'rad'> } {
+  const of = suspension.legs.flatMap((answer, i) => (legs.includes(answer) && !answer.leg.above ? [i] : []))
+  const ends = suspension.legs.map((_, i) => legEnds(i, suspension))
+  const meet = (a: number, b: number): boolean => {
+    const [one, other] = [suspension.legs[a]?.leg, suspension.legs[b]?.leg]
+    const atPoint = one?.lower !== undefined && one.lower.pointer === other?.lower?.pointer
+    return atPoint || (one?.node === undefined && other?.node === undefined)
+  }
+  const pairs = of.flatMap((a) => of.flatMap((b) => (a < b && meet(a, b) ? [[a, b] as const] : [])))
+  if (pairs.length === 0) return {}
+  const angles = pairs.map(([a, b]) => {
+    const [one, other] = [ends[a], ends[b]]
+    return one === undefined || other === undefined
+      ? undefined
+      : between(subtract(one[0], one[1]), subtract(other[0], other[1]))
+  })
+  return {
+    included: found({
+      unit: 'rad',
+      value: angles.includes(undefined) ? undefined : Math.max(...(angles as number[])),
+      method: 'angle between the lines of two legs as the piece hangs, the widest pair',
+      inputs: Object.fromEntries(suspension.legs.map(({ leg, angle }) => [`${leg.id}: from the vertical`, angle])),
+      residuals: [],
+    }),
+  }
+}
+
+const between = (a: Vec3, b: Vec3): number => Math.acos(Math.min(1, Math.max(-1, dot(unit(a), unit(b)))))
 
 const present = <T>(value: T | undefined): T[] => (value === undefined ? [] : [value])
 

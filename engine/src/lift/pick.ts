@@ -57,6 +57,9 @@ export interface Pick {
   settings: Settings
   gear: ReadProject['gear']
   stock: ReadProject['stock']
+  /** Day that the programme has reached, and the one it starts on. */
+  today: string | undefined
+  start: string | undefined
   setUp: NonNullable<NonNullable<ReadProject['programme']>['work']>['setUp'] | undefined
   subject: Subject
   near: number
@@ -99,6 +102,8 @@ export function pickOf({ project, near }: Model, masses: MassResult, strip: Stri
     settings: project.settings,
     gear: project.gear,
     stock: project.stock,
+    today: project.programme?.today,
+    start: project.programme?.start,
     setUp: project.programme?.work?.setUp,
     subject: { pointer: pointerOf('lifts', id), id, name: `${piece.name}, ${lift.kind}` },
     near,

@@ -15,6 +15,8 @@ const point = (x: number, y: number, z: number) => ({
   lug: { ...LUG },
 })
 
+const IN_DATE = { rules: 'European', certificateUntil: '2032-06-30' }
+
 const FACTS = {
   persons: false,
   cogCouldChange: false,
@@ -58,6 +60,8 @@ export function smallProject(change: (document: Document) => void = () => {}): D
       cogShift: '20 mm',
       airDensity: '1.25 kg/m3',
       sideLoad: '2 %',
+      riggingRules: 'European',
+      riggingTemperature: '310 K',
     },
     machine: {
       pose: {
@@ -114,9 +118,11 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         designFactor: 5,
         body: '30 mm',
         ratedBend: 2,
+        core: 'steel',
+        ...IN_DATE,
       },
-      shackle: { kind: 'shackle', quantity: 4, rated: '15 t', mass: '15 kg', pin: '60 mm' },
-      cross: { kind: 'hook', quantity: 1, rated: '30 t', mass: '80 kg' },
+      shackle: { kind: 'shackle', quantity: 4, rated: '15 t', mass: '15 kg', pin: '60 mm', jaw: '48 mm', ...IN_DATE },
+      cross: { kind: 'hook', quantity: 1, rated: '30 t', mass: '80 kg', ...IN_DATE },
     },
     pieces: {
       block: {
@@ -151,6 +157,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
           ],
         },
         bay: 'B1',
+        on: '2031-11-20',
         facts: { ...FACTS },
         drag: 1.2,
       },
@@ -163,6 +170,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         tail: { hook: 'tail', rigging: { legs: ['e', 'f'].map((to) => ({ item: 'sling', to })) } },
         turn: { from: '0 deg', to: '90 deg', step: '15 deg', speed: '2 deg/min' },
         bay: 'B1',
+        on: '2031-11-20',
         facts: { ...FACTS },
         drag: 1.2,
       },

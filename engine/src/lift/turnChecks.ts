@@ -1,7 +1,7 @@
 import { type Answer, found, GRAVITY, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { LIFT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
-import type { LoadedRig } from './components.ts'
+import type { LoadedRig } from './loadedRig.ts'
 import { sharedLoad } from './hook.ts'
 import { bothHooksCheck, NONE_ALLOWED } from './hookChecks.ts'
 import { outOfPlumb, sharedWorst, turnReversal, turnShare } from './kinds.ts'

@@ -1,0 +1,61 @@
+import { kind } from './fixture.ts'
+import { certificate, heat, includedAngle, jawFit, legRule, riggingFamily } from './kinds.ts'
+
+/** Cases of what is asked of the rigging by the rules of the project. */
+export const riggingFixtures = {
+  ...kind(
+    legRule,
+    (d) => {
+      d.stock.sling.rated = '5 t'
+    },
+    (d) => {
+      delete d.settings.riggingRules
+    },
+  ),
+  ...kind(
+    riggingFamily,
+    (d) => {
+      d.stock.shackle.rules = 'US'
+    },
+    (d) => {
+      delete d.stock.shackle.rules
+    },
+  ),
+  ...kind(
+    certificate,
+    (d) => {
+      d.stock.sling.certificateUntil = '2031-11-19'
+    },
+    (d) => {
+      delete d.stock.sling.certificateUntil
+    },
+  ),
+  ...kind(
+    heat,
+    (d) => {
+      d.stock.sling.core = 'fibre'
+      d.settings.riggingTemperature = '370 K'
+    },
+    (d) => {
+      delete d.stock.sling.core
+    },
+  ),
+  ...kind(
+    includedAngle,
+    (d) => {
+      d.stock.sling.length = '1.6 m'
+    },
+    (d) => {
+      delete d.stock.sling.length
+    },
+  ),
+  ...kind(
+    jawFit,
+    (d) => {
+      d.stock.shackle.jaw = '60 mm'
+    },
+    (d) => {
+      delete d.stock.shackle.jaw
+    },
+  ),
+}

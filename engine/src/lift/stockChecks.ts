@@ -1,0 +1,125 @@
+import type { StockItem } from '../model/index.ts'
+import { type Answer, found, given, stated } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { RIGGING_CAUTIONS } from './caution.ts'
+import { countsOf } from './hook.ts'
+import { certificate, riggingFamily, stockCount } from './kinds.ts'
+import type { Hooked, Pick } from './pick.ts'
+
+/** On hand, in date, and rated under the rules of the project. */
+export function stockChecks(pick: Pick, hooked: Hooked): Check[] {
+  const { rigging, riggingAt, id } = hooked
+  if (rigging === undefined) {
+    const arrangement = given('1', riggingAt, undefined)
+    return [
+      check({ kind: stockCount, subject: pick.subject, of: id, demand: arrangement, capacity: arrangement, near: 1 }),
+    ]
+  }
+  const counts = countsOf(rigging)
+  const onHand = [...counts].map(([item, count]) =>
+    check({
+      kind: stockCount,
+      subject: pick.subject,
+      of: `${id}/${item}`,
+      title: `${stockCount.title}: ${pick.stock[item]?.name ?? item} ${item}`,
+      demand: stated('1', count, 'counted in the arrangement'),
+      capacity: given('1', pointerOf('stock', item, 'quantity'), pick.stock[item]?.quantity),
+      near: 1,
+    }),
+  )
+  const carrying = [...counts.keys()].filter((item) => pick.stock[item]?.kind !== 'tag line')
+  return carrying.length === 0
+    ? onHand
+    : [...onHand, certificateCheck(pick, id, carrying), familyCheck(pick, id, carrying)]
+}
+
+/** One fault an item; open where what it is judged by is missing. */
+interface Judged {
+  item: string
+  pointer: string
+  fault?: string
+  isMissing: boolean
+}
+
+function faultCheck(
+  pick: Pick,
+  kind: typeof certificate,
+  hook: string,
+  judged: readonly Judged[],
+  by: Record<string, Answer>,
+): Check {
+  const isOpen = judged.some((j) => j.isMissing) || Object.values(by).some((a) => a.value === undefined)
+  const faults = judged.flatMap((j) => (j.fault === undefined ? [] : [j.fault]))
+  const leaves = judged.map((j): [string, Answer] => [j.item, given('1', j.pointer, j.isMissing ? undefined : 1)])
+  return check({
+    kind,
+    subject: pick.subject,
+    of: hook,
+    demand: found({
+      unit: '1',
+      // what is known to be wrong is wrong whatever else is missing
+      value: faults.length > 0 ? faults.length : isOpen ? undefined : 0,
+      method: 'items that do not hold, counted',
+      inputs: faults.length > 0 ? {} : { ...by, ...Object.fromEntries(leaves) },
+      residuals: [],
+    }),
+    capacity: stated('1', 0, 'none allowed'),
+    near: 1,
+    found: faults,
+    cautions: RIGGING_CAUTIONS,
+  })
+}
+
+/** The day of the lift, or, where the plan gives none, the day that the programme has reached. */
+function dayOf({ lift, at, today, start }: Pick): { day: string | undefined; pointer: string } {
+  if (lift.on !== undefined) return { day: lift.on, pointer: `${at}/on` }
+  if (today !== undefined) return { day: today, pointer: '/programme/today' }
+  return start === undefined ? { day: undefined, pointer: `${at}/on` } : { day: start, pointer: '/programme/start' }
+}
+
+function certificateCheck(pick: Pick, hook: string, items: readonly string[]): Check {
+  const { day, pointer } = dayOf(pick)
+  const judged = items.map((item): Judged => {
+    const until = pick.stock[item]?.certificateUntil
+    const isOver = until !== undefined && day !== undefined && until < day
+    return {
+      item,
+      pointer: pointerOf('stock', item, 'certificateUntil'),
+      isMissing: until === undefined,
+      ...(isOver
+        ? {
+            fault: `${nameOf(pick, item)}: certificate ran out on ${until}, the lift is on ${day}; examine it before, or take another`,
+          }
+        : {}),
+    }
+  })
+  return faultCheck(pick, certificate, hook, judged, {
+    'day of the lift': given('1', pointer, day === undefined ? undefined : 1),
+  })
+}
+
+function familyCheck(pick: Pick, hook: string, items: readonly string[]): Check {
+  const chosen = pick.settings.riggingRules
+  const judged = items.map((item): Judged => {
+    const own = pick.stock[item]?.rules
+    const isOther = own !== undefined && chosen !== undefined && own !== chosen
+    return {
+      item,
+      pointer: pointerOf('stock', item, 'rules'),
+      isMissing: own === undefined,
+      ...(isOther
+        ? {
+            fault: `${nameOf(pick, item)} is rated by ${own} rules, the project goes by ${chosen} ones; it is not converted: take an item with a ${chosen} rating`,
+          }
+        : {}),
+    }
+  })
+  const by = { 'rules of the project': given('1', '/settings/riggingRules', chosen === undefined ? undefined : 1) }
+  return faultCheck(pick, riggingFamily, hook, judged, by)
+}
+
+const nameOf = ({ stock }: Pick, id: string): string => {
+  const item: StockItem | undefined = stock[id]
+  return `${item?.name ?? item?.kind ?? 'item'} ${id}`
+}
