@@ -1,9 +1,9 @@
 import type { Cell } from './cell.ts'
 import type { Separation } from './difference.ts'
-import { extentGap, greatestRadius } from './hull.ts'
+import { extentGap, greatestRadius, reachAlong, widestPoint } from './hull.ts'
 import type { Motion } from './motion.ts'
 import { separation } from './separation.ts'
-import type { Vec3 } from './vector.ts'
+import { add, dot, scale, type Vec3 } from './vector.ts'
 
 export interface Limits {
   /** Overlap up to this depth is a contact, not a collision, m. */
@@ -92,11 +92,28 @@ class Search {
     else this.noteOverlap(pair, apart)
   }
 
-  /** In a whole bore the gap is exact; in a part of one it is a lower bound, and no collision in any case. */
-  private noteBore(pair: Pair, apart: Separation, { gap, whole }: BoreGap): void {
-    const least = Math.max(gap, apart.gap)
-    if (whole) this.keepGap({ ...apart, gap: least })
-    else this.noteGap(pair, { ...apart, gap: least })
+  /**
+   * Whatever lies in a bore does not strike it. Of a whole bore the gap is taken as if the bore went on: exact where the widest
+   * of the way lies in its length, and less than the true one where that lies beyond. Of a part of a bore it is a lower bound.
+   */
+  private noteBore(pair: Pair, apart: Separation, within: BoreGap): void {
+    if (Math.max(within.gap, apart.gap) > this.most) return
+    if (apart.gap > within.gap) {
+      this.noteGap(pair, apart)
+      return
+    }
+    const there = { ...apart, ...placeInBore(pair, within), gap: within.gap }
+    if (within.whole) this.noteWholeBore(pair, there)
+    else this.noteGap(pair, there)
+  }
+
+  private noteWholeBore({ a, b, motion }: Pair, there: Separation): void {
+    const loose = motion.loose(a)
+    const isFine = this.limits.reach === 0 || loose <= Math.max(this.limits.resolution, there.gap / 50)
+    const halves = isFine ? [] : motion.halves()
+    this.most = Math.min(this.most, there.gap + loose)
+    if (halves.length === 0) this.keepGap(there)
+    else this.stack.push(...halves.map((half) => ({ a, b, motion: half })))
   }
 
   private noteGap(pair: Pair, apart: Separation): void {
@@ -172,6 +189,8 @@ const looseness = ({ a, b, motion }: Pair): number => a.loose + b.loose + motion
 export interface BoreGap {
   gap: number
   whole: boolean
+  /** Which of the two has the bore that the other lies in. */
+  of: 'standing' | 'moving'
 }
 
 const HAIR = 1e-9
@@ -181,10 +200,26 @@ export function boreGap({ a, b, motion }: Pair): BoreGap | undefined {
   if (b.bore !== undefined) {
     const { radius, origin, axis, whole } = b.bore
     const gap = radius - greatestRadius(motion.passed(a.outer), origin, axis)
-    if (gap >= -HAIR) return { gap: Math.max(0, gap), whole }
+    if (gap >= -HAIR) return { gap: Math.max(0, gap), whole, of: 'standing' }
   }
   if (a.bore === undefined) return undefined
   const reach = motion.radiusFrom(b.outer, a.bore.origin, a.bore.axis)
   if (reach === undefined || reach > a.bore.radius + HAIR) return undefined
-  return { gap: Math.max(0, a.bore.radius - reach), whole: a.bore.whole }
+  return { gap: Math.max(0, a.bore.radius - reach), whole: a.bore.whole, of: 'moving' }
+}
+
+/**
+ * Where a body comes nearest to the bore around it: half way across the gap, within the length of a bore that stands; the
+ * normal from the moving to the standing one.
+ */
+function placeInBore({ a, b, motion }: Pair, { gap, of }: BoreGap): { at: Vec3; normal: Vec3 } {
+  const { origin, axis } = (of === 'standing' ? b : a).bore as NonNullable<Cell['bore']>
+  if (of === 'moving') {
+    const { at, out } = motion.widestFrom(b.outer, origin, axis)
+    return { at: add(at, scale(out, gap / 2)), normal: scale(out, -1) }
+  }
+  const { at, out } = widestPoint(motion.passed(a.outer), origin, axis)
+  const along = dot(at, axis)
+  const within = Math.min(reachAlong(b.outer, axis), Math.max(-reachAlong(b.outer, scale(axis, -1)), along))
+  return { at: add(add(at, scale(out, gap / 2)), scale(axis, within - along)), normal: out }
 }

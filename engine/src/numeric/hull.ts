@@ -1,4 +1,4 @@
-import { add, apply, dot, norm, type Pose, place, scale, type Vec3, ZERO } from './vector.ts'
+import { add, apply, cross, dot, norm, type Pose, place, scale, unit, type Vec3, ZERO } from './vector.ts'
 
 /** An arc of a circle: centre + radius (cos t · u + sin t · v), |t| ≤ half; u and v are perpendicular units. */
 export interface Arc {
@@ -205,6 +205,41 @@ export function greatestRadius(hull: Hull, origin: Vec3, axis: Vec3): number {
       most = Math.max(most, norm(acrossFrom(add(centre, end), origin, axis)) + radius)
   }
   return most + hull.round
+}
+
+/**
+ * A point of a hull as far from a line as any, and the unit vector to it from the line. Where `greatestRadius` gives a bound,
+ * for arcs in planes that lean, it is near by.
+ */
+export function widestPoint(hull: Hull, origin: Vec3, axis: Vec3): { at: Vec3; out: Vec3 } {
+  const ends = norm(hull.sweep) === 0 ? [hull.shift] : [hull.shift, add(hull.shift, hull.sweep)]
+  let [at, off] = [origin, ZERO]
+  for (const point of ends.flatMap((end) => widePoints(hull, end, origin, axis))) {
+    const own = acrossFrom(point, origin, axis)
+    if (norm(own) >= norm(off)) [at, off] = [point, own]
+  }
+  const out = unit(off)
+  return { at: add(at, scale(out, hull.round)), out }
+}
+
+/** Points among which is the widest, at one end of a sweep. */
+function widePoints(hull: Hull, end: Vec3, origin: Vec3, axis: Vec3): Vec3[] {
+  const outwards = (centre: Vec3, radius: number, otherwise: Vec3): Vec3 => {
+    const off = acrossFrom(centre, origin, axis)
+    return add(centre, scale(norm(off) < 1e-12 ? otherwise : unit(off), radius))
+  }
+  const side = unit(cross(axis, Math.abs(axis[0]) < 0.5 ? [1, 0, 0] : [0, 1, 0]))
+  return [
+    ...hull.points.map((p) => add(p, end)),
+    ...hull.arcs.flatMap((a) => {
+      const centre = add(a.centre, end)
+      const off = acrossFrom(centre, origin, axis)
+      if (a.half >= Math.PI || norm(off) < 1e-12 || dot(off, a.u) >= norm(off) * a.cos)
+        return [outwards(centre, a.radius, a.u)]
+      return [1, -1].map((sign) => add(centre, add(scale(a.u, a.radius * a.cos), scale(a.v, sign * a.radius * a.sin))))
+    }),
+    ...(hull.caps ?? []).map(({ centre, radius }) => outwards(add(centre, end), radius, side)),
+  ]
 }
 
 function arcRadius(a: Arc, end: Vec3, origin: Vec3, axis: Vec3): number {

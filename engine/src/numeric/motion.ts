@@ -8,8 +8,9 @@ import {
   movedExtent,
   movedHull,
   placedHull,
+  widestPoint,
 } from './hull.ts'
-import { apply, compose, type Pose, rotationBy, scale, subtract, type Vec3, ZERO } from './vector.ts'
+import { add, apply, compose, type Pose, rotationBy, scale, subtract, type Vec3, ZERO } from './vector.ts'
 
 /** One leg of a path, as convex bodies see it. */
 export interface Motion {
@@ -22,6 +23,8 @@ export interface Motion {
   loose(cell: Cell): number
   /** Greatest distance of what stays from a line that moves along, over the leg; undefined where that is not known. */
   radiusFrom(stays: Hull, origin: Vec3, axis: Vec3): number | undefined
+  /** Where on what stays that is, and the unit vector out from the line; only where `radiusFrom` is known. */
+  widestFrom(stays: Hull, origin: Vec3, axis: Vec3): { at: Vec3; out: Vec3 }
   /** The leg in two halves; none when it is exact or as fine as it can be. */
   halves(): readonly Motion[]
 }
@@ -37,6 +40,14 @@ export function straightMotion(pose: Pose, sweep: Vec3): Motion {
     extent: (cell) => movedExtent(cell.extent, shift, sweep),
     loose: () => 0,
     radiusFrom: (stays, origin, axis) => greatestRadius(movedHull(stays, back, backwards), origin, axis),
+    widestFrom: (stays, origin, axis) => {
+      const ends = [shift, add(shift, sweep)].map((by) => {
+        const seen = movedHull(stays, scale(by, -1), ZERO)
+        const { at, out } = widestPoint(seen, origin, axis)
+        return { radius: greatestRadius(seen, origin, axis), at: add(at, by), out }
+      })
+      return ends.reduce((widest, end) => (end.radius > widest.radius ? end : widest))
+    },
     halves: () => [],
   }
 }
@@ -49,8 +60,13 @@ function turnedStraightMotion(pose: Pose, sweep: Vec3): Motion {
     extent: (cell) => extentOf(passed(cell.outer)),
     loose: () => 0,
     radiusFrom: () => undefined,
+    widestFrom: nowhere,
     halves: () => [],
   }
+}
+
+function nowhere(): never {
+  throw new Error('where a turned body is widest was asked for without its radius')
 }
 
 const SAME = 1e-12
@@ -74,28 +90,32 @@ const FINEST = 1e-4
 
 /**
  * A turn about a line. Every point goes along an arc; the arc lies within its rise of the chord, so what a hull passes lies
- * in the hull of its two ends grown by the rise of its widest arc, and that hull lies within twice the rise of what is passed.
+ * in the hull of its two ends grown by the rise of its widest arc. What is surely passed is the hull where it is half way:
+ * no point of the former lies farther from it than the half of the turn carries one. The hull of the two ends, drawn in by
+ * the rise, is not surely passed: a bar turned about its middle leaves out the notches between its ends.
  */
 export function turningMotion(turning: Turning): Motion {
   const { axis, about, from, to } = turning
   const half = Math.abs(to - from) / 2
-  const [first, last] = [poseAt(turning, from), poseAt(turning, to)]
-  const rise = (hull: Hull): number =>
-    greatestRadius(placedHull(hull, first), about, axis) * (half > Math.PI / 2 ? 2 : 1 - Math.cos(half))
-  const ends = (hull: Hull, grown: number): Hull =>
-    hullAround(placedHull(hull, first), placedHull(hull, last), hull.round + grown)
-  const passed = (hull: Hull): Hull => ends(hull, rise(hull))
+  const [first, middle, last] = [poseAt(turning, from), poseAt(turning, (from + to) / 2), poseAt(turning, to)]
+  const rise = half > Math.PI / 2 ? 2 : 1 - Math.cos(half)
+  const passed = (hull: Hull): Hull => {
+    const start = placedHull(hull, first)
+    return hullAround(start, placedHull(hull, last), hull.round + rise * greatestRadius(start, about, axis))
+  }
   return {
     passed,
-    surelyPassed: (hull) => ends(hull, -2 * rise(hull)),
+    surelyPassed: (hull) => placedHull(hull, middle),
     extent: (cell) => extentOf(passed(cell.outer)),
-    loose: (cell) => 3 * rise(cell.outer),
+    loose: (cell) =>
+      greatestRadius(placedHull(cell.outer, first), about, axis) * (rise + 2 * Math.sin(Math.min(half, Math.PI) / 2)),
     radiusFrom: () => undefined,
+    widestFrom: nowhere,
     halves: () => {
-      const middle = (from + to) / 2
+      const between = (from + to) / 2
       return half < FINEST
         ? []
-        : [turningMotion({ ...turning, to: middle }), turningMotion({ ...turning, from: middle })]
+        : [turningMotion({ ...turning, to: between }), turningMotion({ ...turning, from: between })]
     },
   }
 }
