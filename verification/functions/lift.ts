@@ -4,10 +4,12 @@ import { type ElasticLeg, type Hang, type HungLoad, hang, intendedHang } from '.
 import { hangFromLines } from '../../engine/src/lift/lines.ts'
 import type { Pick } from '../../engine/src/lift/pick.ts'
 import { chartRating } from '../../engine/src/lift/rated.ts'
+import { intendedSettle, type Settled, settle, tiltsOf } from '../../engine/src/lift/settle.ts'
+import type { Suspended } from '../../engine/src/lift/suspended.ts'
 import { anglesOf, heldAt, type Planar } from '../../engine/src/lift/turning.ts'
-import type { Vec3 } from '../../engine/src/numeric/vector.ts'
+import { IDENTITY, type Pose, type Vec3 } from '../../engine/src/numeric/vector.ts'
 import { given, stated } from '../../engine/src/working/answer.ts'
-import { numberOf, numbersOf, recordOf, rowsOf } from '../inputs.ts'
+import { listOf, numberOf, numbersOf, recordOf, rowsOf } from '../inputs.ts'
 import type { Inputs, Value, VerifiedFunction } from '../types.ts'
 
 /** What cases of this stage call by name, beside the formulas. */
@@ -28,6 +30,13 @@ export const functions: Record<string, VerifiedFunction> = {
       cog: point(numbersOf(inputs, 'cog')),
     })
     return { tensions: found.tensions, tilt: found.tilt, leans: found.leans, stable: found.stiffness > 0 }
+  },
+  /** Bodies on lines in any number of levels: the piece is the first of them; an end on no body stands still. */
+  'lift.levels': (inputs) => levelsValues(settle(suspendedOf(inputs))),
+  /** Their pose near level, stable or not. */
+  'lift.levels-intended': (inputs) => {
+    const found = intendedSettle(suspendedOf(inputs))
+    return found === undefined ? {} : levelsValues(found)
   },
   /** Worst tensions and tilt over the corners of tolerances. */
   'lift.envelope': envelope,
@@ -75,6 +84,39 @@ function loadOf(inputs: Inputs): HungLoad {
     spreader: { weight: numberOf(bar, 'weight'), cog: point(numbersOf(bar, 'cog')), top: legsOf(bar) },
   }
 }
+
+/** Places on bodies by number; -1 is the site. */
+function suspendedOf(inputs: Inputs): Suspended {
+  const end = (bodies: readonly number[], at: readonly Vec3[], i: number) => {
+    const body = bodies[i] as number
+    return body < 0 ? { at: at[i] as Vec3 } : { body, at: at[i] as Vec3 }
+  }
+  const [lower, upper] = [numbersOf(inputs, 'lower'), numbersOf(inputs, 'upper')]
+  const [lowerAt, upperAt] = [points(inputs, 'lowerAt'), points(inputs, 'upperAt')]
+  const [lengths, stiffness] = [numbersOf(inputs, 'lengths'), numbersOf(inputs, 'stiffness')]
+  return {
+    bodies: listOf(inputs, 'bodies').map((_, i) => {
+      const body = recordOf({ body: listOf(inputs, 'bodies')[i] as Value }, 'body')
+      return {
+        weight: numberOf(body, 'weight'),
+        cog: point(numbersOf(body, 'cog')),
+        start: { turn: IDENTITY, shift: point(numbersOf(body, 'start')) },
+      }
+    }),
+    lines: lower.map((_, i) => ({
+      lower: end(lower, lowerAt, i),
+      upper: end(upper, upperAt, i),
+      length: lengths[i] as number,
+      stiffness: stiffness[i] as number,
+    })),
+  }
+}
+
+const levelsValues = (found: Settled): Record<string, Value> => ({
+  tensions: found.tensions,
+  tilt: tiltsOf(found.poses[0] as Pose).tilt,
+  stable: found.stiffness > 0,
+})
 
 const hangValues = (found: Hang): Record<string, Value> => ({
   tensions: found.tensions,

@@ -55,6 +55,7 @@ test('every example given for a quantity reads as one', () => {
     'V',
     'rad/s',
     'm3/s',
+    'K',
   ]
   const unitsByText = new Map(units.map((unit) => [expectedOf(unit).expected, unit]))
   const examples = subschemas(schema).flatMap(([, s]) =>
