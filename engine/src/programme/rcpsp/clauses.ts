@@ -1,56 +1,83 @@
-import { CLAUSE, isFalse, isTrue, raise, type Trail } from './trail.ts'
+import { CLAUSE, isFalse, isTrue, raise, type Trail, wider } from './trail.ts'
 
-/** Something learnt: of its literals one at least is true. Pairs (view, value); the first two are watched. */
+/** Of its literals one at least is true. Pairs (view, value); the first two are watched. */
 export interface Clause {
   literals: Int32Array
-  /** Levels it spanned when it was learnt: the fewer the more it is worth. */
+  /** Levels it spanned when it was learnt: the fewer the more it is worth. 0: given, never dropped. */
   spread: number
   activity: number
-  dropped: boolean
 }
 
 export interface Clauses {
   all: Clause[]
+  /** Places of dropped clauses, to be used again. */
+  free: number[]
+  learnt: number
   /** By view: pairs of a clause and the bound from which its watched literal there is false. */
-  watching: number[][]
+  watching: Int32Array[]
+  watchers: Int32Array
 }
 
-export const clausesOf = (views: number): Clauses => ({ all: [], watching: Array.from({ length: views }, () => []) })
+export const clausesOf = (views: number): Clauses => ({
+  all: [],
+  free: [],
+  learnt: 0,
+  watching: Array.from({ length: views }, () => new Int32Array(32)),
+  watchers: new Int32Array(views),
+})
 
+/** Adds a clause of two literals or more. */
 export function addClause(c: Clauses, literals: Int32Array, spread: number): number {
-  const at = c.all.push({ literals, spread, activity: 0, dropped: false }) - 1
-  if (literals.length >= 4) for (const i of [0, 2]) watch(c, at, literals[i] as number, literals[i + 1] as number)
+  const at = c.free.pop() ?? c.all.length
+  c.all[at] = { literals, spread, activity: 0 }
+  if (spread > 0) c.learnt++
+  for (const i of [0, 2]) watch(c, at, literals[i] as number, literals[i + 1] as number)
   return at
 }
 
 /** A literal (view, v) is false once its negation holds: the opposite view at 1 − v or more. */
 function watch(c: Clauses, clause: number, view: number, value: number): void {
-  ;(c.watching[view ^ 1] as number[]).push(clause, 1 - value)
+  const count = c.watchers[view ^ 1] as number
+  let list = c.watching[view ^ 1] as Int32Array
+  if (count + 2 > list.length) {
+    list = wider(list, 2 * list.length)
+    c.watching[view ^ 1] = list
+  }
+  list[count] = clause
+  list[count + 1] = 1 - value
+  c.watchers[view ^ 1] = count + 2
 }
 
 /**
- * Looks at the clauses that watch a view whose bound rose.
+ * Looks at the clauses that watch a view whose bound rose: those of which a literal has become false since the bound before.
  *
  * @returns the clause all of whose literals are false, or −1
  */
-export function watched(c: Clauses, t: Trail, view: number): number {
-  const list = c.watching[view] as number[]
+export function watched(c: Clauses, t: Trail, view: number, before: number): number {
+  const list = c.watching[view] as Int32Array
   const bound = t.bound[view] as number
-  let [kept, broken] = [0, -1]
-  for (let k = 0; k < list.length; k += 2) {
-    const [id, from] = [list[k] as number, list[k + 1] as number]
-    if (broken < 0 && bound >= from) {
-      const clause = c.all[id] as Clause
-      if (clause.dropped) continue
-      const state = settle(c, t, view, id, clause.literals)
+  const stop = c.watchers[view] as number
+  let kept = 0
+  for (let k = 0; k < stop; k += 2) {
+    const from = list[k + 1] as number
+    const id = list[k] as number
+    if (from > before && bound >= from) {
+      const state = settle(c, t, view, id, (c.all[id] as Clause).literals)
       if (state === MOVED) continue
-      if (state === BROKEN) broken = id
+      if (state === BROKEN) {
+        list.copyWithin(kept, k, stop)
+        c.watchers[view] = kept + stop - k
+        return id
+      }
     }
-    list[kept++] = id
-    list[kept++] = from
+    if (kept !== k) {
+      list[kept] = id
+      list[kept + 1] = from
+    }
+    kept += 2
   }
-  list.length = kept
-  return broken
+  c.watchers[view] = kept
+  return -1
 }
 
 const KEPT = 0
@@ -60,7 +87,8 @@ const BROKEN = 2
 function settle(c: Clauses, t: Trail, view: number, id: number, literals: Int32Array): number {
   // of a clause no two literals stand on one view; the watched one on this view is put second
   if (((literals[0] as number) ^ 1) === view) swap(literals, 0, 2)
-  const [other, otherValue] = [literals[0] as number, literals[1] as number]
+  const other = literals[0] as number
+  const otherValue = literals[1] as number
   if (isTrue(t, other, otherValue)) return KEPT
   for (let i = 4; i < literals.length; i += 2) {
     if (isFalse(t, literals[i] as number, literals[i + 1] as number)) continue
@@ -74,27 +102,49 @@ function settle(c: Clauses, t: Trail, view: number, id: number, literals: Int32A
 }
 
 function swap(literals: Int32Array, i: number, j: number): void {
-  const [view, value] = [literals[i] as number, literals[i + 1] as number]
+  const view = literals[i] as number
+  const value = literals[i + 1] as number
   literals[i] = literals[j] as number
   literals[i + 1] = literals[j + 1] as number
   literals[j] = view
   literals[j + 1] = value
 }
 
-/** Drops the lesser half of what was learnt, save short clauses and those that force something now. */
+/** Drops the lesser half of what was learnt, save clauses of small spread and those that force something now. */
 export function forget(c: Clauses, t: Trail): void {
-  const locked = new Set<number>()
-  for (let at = 0; at < t.length; at++) if (t.kind[at] === CLAUSE) locked.add(t.place[at] as number)
-  const candidates = c.all.flatMap((clause, id) => (clause.dropped || clause.spread <= 2 || locked.has(id) ? [] : [id]))
+  const kept = new Set(c.free)
+  for (let at = 0; at < t.length; at++) if (t.kind[at] === CLAUSE) kept.add(t.place[at] as number)
+  const candidates: number[] = []
+  c.all.forEach(({ spread }, id) => {
+    if (spread > 2 && !kept.has(id)) candidates.push(id)
+  })
   candidates.sort((a, b) => {
     const [x, y] = [c.all[a] as Clause, c.all[b] as Clause]
-    return y.spread - x.spread || x.activity - y.activity
+    return y.spread - x.spread || x.activity - y.activity || a - b
   })
-  for (const id of candidates.slice(0, candidates.length >> 1)) {
-    const clause = c.all[id] as Clause
-    clause.dropped = true
-    clause.literals = NOTHING
-  }
+  const dropped = candidates.slice(0, candidates.length >> 1)
+  drop(c, new Set(dropped))
+  for (const clause of c.all) clause.activity /= 2
 }
 
-const NOTHING = new Int32Array(0)
+function drop(c: Clauses, dropped: ReadonlySet<number>): void {
+  for (let view = 0; view < c.watching.length; view++) {
+    const list = c.watching[view] as Int32Array
+    const stop = c.watchers[view] as number
+    let kept = 0
+    for (let k = 0; k < stop; k += 2) {
+      if (dropped.has(list[k] as number)) continue
+      list[kept] = list[k] as number
+      list[kept + 1] = list[k + 1] as number
+      kept += 2
+    }
+    c.watchers[view] = kept
+  }
+  for (const id of dropped) {
+    c.all[id] = NOTHING
+    c.free.push(id)
+  }
+  c.learnt -= dropped.size
+}
+
+const NOTHING: Clause = { literals: new Int32Array(0), spread: 0, activity: 0 }

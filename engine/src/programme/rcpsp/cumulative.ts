@@ -1,159 +1,228 @@
-import { explain, raise, type Trail, WRITTEN } from './trail.ts'
+import type { Resource } from './model.ts'
+import { add, closed, crossing, openReason, raise, type Trail, WRITTEN } from './trail.ts'
 
-/** One resource with its jobs, and room for its time table. */
+/** One resource with what uses it, largest need first, and room for its time table. */
 export interface Cumulative {
   capacity: number
-  job: Int32Array
-  duration: Int32Array
+  start: Int32Array
+  end: Int32Array
+  offset: Int32Array
   need: Int32Array
-  /** Where each job runs whatever start it gets; from ≥ to where it need not run at any time. */
+  when: Int32Array
+  /** Where each item runs whatever start it gets: from, below to; nowhere when from ≥ to. */
   from: Int32Array
   to: Int32Array
+  /** Ends of parts (2j: begin, 2j + 1: end) by time, as last sorted, and those that count now. */
+  order: Int32Array
+  counted: Int32Array
+  time: Int32Array
   /** Stretches of constant use, in order. */
   stretchFrom: Int32Array
   stretchTo: Int32Array
   level: Int32Array
-  /** Ends of the parts, for sorting: time and change of use. */
-  at: Int32Array
-  change: Int32Array
+  /** Greatest use anywhere. */
+  peak: number
 }
 
-export function cumulativeOf(
-  capacity: number,
-  jobs: readonly { job: number; duration: number; need: number }[],
-): Cumulative {
-  const room = 2 * jobs.length + 1
+export function cumulativeOf({ capacity, items }: Resource): Cumulative {
+  const sorted = [...items].sort((a, b) => b.need - a.need)
+  const n = sorted.length
   return {
     capacity,
-    job: Int32Array.from(jobs, (j) => j.job),
-    duration: Int32Array.from(jobs, (j) => j.duration),
-    need: Int32Array.from(jobs, (j) => j.need),
-    from: new Int32Array(jobs.length),
-    to: new Int32Array(jobs.length),
-    stretchFrom: new Int32Array(room),
-    stretchTo: new Int32Array(room),
-    level: new Int32Array(room),
-    at: new Int32Array(room),
-    change: new Int32Array(room),
+    start: Int32Array.from(sorted, (i) => i.start),
+    end: Int32Array.from(sorted, (i) => i.end),
+    offset: Int32Array.from(sorted, (i) => i.offset),
+    need: Int32Array.from(sorted, (i) => i.need),
+    when: Int32Array.from(sorted, (i) => i.when),
+    from: new Int32Array(n),
+    to: new Int32Array(n),
+    order: Int32Array.from({ length: 2 * n }, (_, e) => e),
+    counted: new Int32Array(2 * n),
+    time: new Int32Array(2 * n),
+    stretchFrom: new Int32Array(2 * n + 1),
+    stretchTo: new Int32Array(2 * n + 1),
+    level: new Int32Array(2 * n + 1),
+    peak: 0,
   }
 }
 
-/** Literals that cannot all hold, as (view, value) pairs; undefined when there is no conflict. */
-export type Conflict = number[] | undefined
-
 /**
- * Time table of a resource: where a job must run whatever its start, it counts. Too many at once is a conflict; a job that no
- * longer fits beside them is pushed on, one instant at a time, each push explained by the jobs that run there.
+ * Time table of a resource: where an item must run whatever its start, it counts. Too many at once is a conflict; an item that
+ * no longer fits beside them is pushed on, one instant at a time, each push explained by what runs there.
+ *
+ * @returns place of a conflict in the explanations, or −1
  *
  * Source: A. Schutt, T. Feydy, P. J. Stuckey, M. G. Wallace, Constraints 16 (2011) 250-282 (abstract read, method from memory).
  */
-export function timeTable(t: Trail, c: Cumulative): Conflict {
-  const stretches = profileOf(c, ends(t, c))
-  for (let s = 0; s < stretches; s++) {
-    if ((c.level[s] as number) > c.capacity)
-      return coverOf(c, ((c.stretchFrom[s] as number) + (c.stretchTo[s] as number) - 1) >> 1, c.capacity, -1)
+export function timeTable(t: Trail, c: Cumulative): number {
+  const stretches = profileOf(c, sortedEnds(t, c))
+  if (c.peak > c.capacity) return overload(t, c, stretches)
+  for (let j = 0; j < c.start.length; j++) {
+    // largest needs come first: what is left fits beside everything
+    if (c.peak + (c.need[j] as number) <= c.capacity) return -1
+    const [s, e, when] = [2 * (c.start[j] as number), 2 * (c.end[j] as number), c.when[j] as number]
+    if (when >= 0 && (t.bound[2 * when] as number) < 1) {
+      if ((t.bound[2 * when + 1] as number) < 0) ruleOut(t, c, j, stretches)
+      continue
+    }
+    if (t.bound[s] === -(t.bound[s + 1] as number) && t.bound[e] === -(t.bound[e + 1] as number)) continue
+    let conflict = pushLater(t, c, j, stretches)
+    if (conflict < 0) conflict = pushEarlier(t, c, j, stretches)
+    if (conflict >= 0) return conflict
   }
-  if (stretches === 0) return undefined
-  for (let j = 0; j < c.job.length; j++) {
-    const view = 2 * (c.job[j] as number)
-    if (t.bound[view] === -(t.bound[view + 1] as number)) continue
-    const conflict = pushLater(t, c, j, stretches) ?? pushEarlier(t, c, j, stretches)
-    if (conflict !== undefined) return conflict
-  }
-  return undefined
+  return -1
 }
 
-/** Compulsory parts, and their ends sorted by time. */
-function ends(t: Trail, { job, duration, need, from, to, at, change }: Cumulative): number {
-  let count = 0
-  for (let j = 0; j < job.length; j++) {
-    const view = 2 * (job[j] as number)
-    const begin = -(t.bound[view + 1] as number)
-    const end = (t.bound[view] as number) + (duration[j] as number)
-    from[j] = begin
-    to[j] = end
-    if (begin >= end) continue
-    count = inserted(at, change, count, begin, need[j] as number)
-    count = inserted(at, change, count, end, -(need[j] as number))
+function overload(t: Trail, c: Cumulative, stretches: number): number {
+  for (let s = 0; s < stretches; s++) {
+    if ((c.level[s] as number) <= c.capacity) continue
+    const at = ((c.stretchFrom[s] as number) + (c.stretchTo[s] as number) - 1) >> 1
+    openReason(t, 3 * c.start.length)
+    cover(t, c, at, c.capacity, -1)
+    return closed(t)
   }
+  throw new Error('a peak above the capacity has no stretch')
+}
+
+/** Compulsory parts, and their ends by time: nearly sorted from last time. */
+function sortedEnds(t: Trail, c: Cumulative): number {
+  const { start, end, offset, when, from, to, order, counted, time } = c
+  const { bound } = t
+  for (let j = 0; j < start.length; j++) {
+    const begin = -(bound[2 * (start[j] as number) + 1] as number)
+    const finish = (bound[2 * (end[j] as number)] as number) + (offset[j] as number)
+    const off = (when[j] as number) >= 0 && (bound[2 * (when[j] as number)] as number) < 1
+    from[j] = begin
+    to[j] = off ? begin : finish
+    time[2 * j] = begin
+    time[2 * j + 1] = finish
+  }
+  let count = 0
+  for (let k = 0; k < order.length; k++) {
+    const e = order[k] as number
+    if ((from[e >> 1] as number) >= (to[e >> 1] as number)) continue
+    const at = time[e] as number
+    let p = count++
+    while (p > 0 && (time[counted[p - 1] as number] as number) > at) {
+      counted[p] = counted[p - 1] as number
+      p--
+    }
+    counted[p] = e
+  }
+  keepOrder(c, count)
   return count
 }
 
-function inserted(at: Int32Array, change: Int32Array, count: number, time: number, by: number): number {
-  let k = count
-  while (k > 0 && (at[k - 1] as number) > time) {
-    at[k] = at[k - 1] as number
-    change[k] = change[k - 1] as number
-    k--
+/** What counts keeps its new order, in the places it had. */
+function keepOrder({ from, to, order, counted }: Cumulative, count: number): void {
+  let next = 0
+  for (let k = 0; k < order.length && next < count; k++) {
+    const j = (order[k] as number) >> 1
+    if ((from[j] as number) < (to[j] as number)) order[k] = counted[next++] as number
   }
-  at[k] = time
-  change[k] = by
-  return count + 1
 }
 
-function profileOf({ at, change, stretchFrom, stretchTo, level }: Cumulative, count: number): number {
-  let [stretches, use] = [0, 0]
+function profileOf(c: Cumulative, count: number): number {
+  const { counted, time, need, stretchFrom, stretchTo, level } = c
+  let [stretches, use, peak] = [0, 0, 0]
   for (let k = 0; k < count; ) {
-    const time = at[k] as number
-    while (k < count && at[k] === time) use += change[k++] as number
+    const at = time[counted[k] as number] as number
+    while (k < count && time[counted[k] as number] === at) {
+      const e = counted[k++] as number
+      use += (e & 1) === 0 ? (need[e >> 1] as number) : -(need[e >> 1] as number)
+    }
     if (use <= 0 || k >= count) continue
-    stretchFrom[stretches] = time
-    stretchTo[stretches] = at[k] as number
+    stretchFrom[stretches] = at
+    stretchTo[stretches] = time[counted[k] as number] as number
     level[stretches++] = use
+    if (use > peak) peak = use
   }
+  c.peak = peak
   return stretches
 }
 
-/** Jobs that run at an instant until their needs pass a sum; each by the two bounds that make it run there. */
-function coverOf({ job, duration, need, from, to }: Cumulative, at: number, sum: number, except: number): number[] {
-  const there: number[] = []
-  for (let j = 0; j < job.length; j++)
-    if (j !== except && (from[j] as number) <= at && at < (to[j] as number)) there.push(j)
-  there.sort((a, b) => (need[b] as number) - (need[a] as number))
-  const literals: number[] = []
+/** What runs at an instant until its needs pass a sum; each by the bounds that make it run there. */
+function cover(t: Trail, c: Cumulative, at: number, sum: number, except: number): void {
+  const { start, end, offset, need, when, from, to } = c
   let taken = 0
-  for (const j of there) {
-    if (taken > sum) break
+  for (let j = 0; j < start.length && taken <= sum; j++) {
+    if (j === except || (from[j] as number) > at || at >= (to[j] as number)) continue
     taken += need[j] as number
-    literals.push(2 * (job[j] as number), at - (duration[j] as number) + 1, 2 * (job[j] as number) + 1, -at)
+    add(t, 2 * (end[j] as number), at + 1 - (offset[j] as number))
+    add(t, 2 * (start[j] as number) + 1, -at)
+    if ((when[j] as number) >= 0) add(t, 2 * (when[j] as number), 1)
   }
-  return literals
 }
 
-function pushLater(t: Trail, c: Cumulative, j: number, stretches: number): Conflict {
-  const view = 2 * (c.job[j] as number)
-  const [duration, room] = [c.duration[j] as number, c.capacity - (c.need[j] as number)]
-  let start = t.bound[view] as number
-  for (let s = 0; s < stretches; s++) {
-    if ((c.stretchTo[s] as number) <= start) continue
-    if ((c.stretchFrom[s] as number) >= start + duration) return undefined
+/** An explanation: what runs at an instant, a literal of the item itself, and its choice. */
+function because(t: Trail, c: Cumulative, j: number, at: number, view: number, value: number): number {
+  openReason(t, 3 * c.start.length + 3)
+  add(t, view, value)
+  if ((c.when[j] as number) >= 0) add(t, 2 * (c.when[j] as number), 1)
+  cover(t, c, at, c.capacity - (c.need[j] as number), j)
+  return closed(t)
+}
+
+function pushLater(t: Trail, c: Cumulative, j: number, stretches: number): number {
+  const [view, endView, offset] = [2 * (c.start[j] as number), 2 * (c.end[j] as number), c.offset[j] as number]
+  const room = c.capacity - (c.need[j] as number)
+  for (let s = firstAfter(c, stretches, t.bound[view] as number); s < stretches; s++) {
+    if ((c.stretchFrom[s] as number) >= (t.bound[endView] as number) + offset) return -1
     if (beside(c, s, j) <= room) continue
-    while (start < (c.stretchTo[s] as number)) {
-      const at = Math.min(c.stretchTo[s] as number, start + duration) - 1
-      const place = explain(t, [view, at - duration + 1, ...coverOf(c, at, room, j)])
-      start = at + 1
-      if (!raise(t, view, start, WRITTEN, place)) return crossing(t, view)
+    while ((t.bound[view] as number) < (c.stretchTo[s] as number)) {
+      const at = Math.min(c.stretchTo[s] as number, (t.bound[endView] as number) + offset) - 1
+      // the end has its own variable and has not followed yet
+      if (at < (t.bound[view] as number) || at < (c.stretchFrom[s] as number)) return -1
+      const place = because(t, c, j, at, endView, at + 1 - offset)
+      if (!raise(t, view, at + 1, WRITTEN, place)) return crossing(t, view)
     }
   }
-  return undefined
+  return -1
 }
 
-function pushEarlier(t: Trail, c: Cumulative, j: number, stretches: number): Conflict {
-  const view = 2 * (c.job[j] as number) + 1
-  const [duration, room] = [c.duration[j] as number, c.capacity - (c.need[j] as number)]
-  let start = -(t.bound[view] as number)
+function pushEarlier(t: Trail, c: Cumulative, j: number, stretches: number): number {
+  const [view, endView, offset] = [2 * (c.start[j] as number) + 1, 2 * (c.end[j] as number) + 1, c.offset[j] as number]
+  const room = c.capacity - (c.need[j] as number)
   for (let s = stretches - 1; s >= 0; s--) {
-    if ((c.stretchFrom[s] as number) >= start + duration) continue
-    if ((c.stretchTo[s] as number) <= start) return undefined
+    if ((c.stretchFrom[s] as number) >= -(t.bound[endView] as number) + offset) continue
+    if ((c.stretchTo[s] as number) <= -(t.bound[view] as number)) return -1
     if (beside(c, s, j) <= room) continue
-    while (start + duration > (c.stretchFrom[s] as number)) {
-      const at = Math.max(c.stretchFrom[s] as number, start)
-      const place = explain(t, [view, -at, ...coverOf(c, at, room, j)])
-      start = at - duration
-      if (!raise(t, view, -start, WRITTEN, place)) return crossing(t, view)
+    while (-(t.bound[endView] as number) + offset > (c.stretchFrom[s] as number)) {
+      const at = Math.max(c.stretchFrom[s] as number, -(t.bound[view] as number))
+      if (at >= -(t.bound[endView] as number) + offset || at >= (c.stretchTo[s] as number)) return -1
+      const place = because(t, c, j, at, view, -at)
+      if (!raise(t, endView, offset - at, WRITTEN, place)) return crossing(t, endView)
     }
   }
-  return undefined
+  return -1
+}
+
+/** A choice that is still open goes where its item would have to run and does not fit. */
+function ruleOut(t: Trail, c: Cumulative, j: number, stretches: number): void {
+  const [s, e, offset] = [c.start[j] as number, c.end[j] as number, c.offset[j] as number]
+  const [from, to] = [-(t.bound[2 * s + 1] as number), (t.bound[2 * e] as number) + offset]
+  for (let k = 0; k < stretches; k++) {
+    const at = Math.max(from, c.stretchFrom[k] as number)
+    if (at >= Math.min(to, c.stretchTo[k] as number)) continue
+    if ((c.level[k] as number) + (c.need[j] as number) <= c.capacity) continue
+    openReason(t, 3 * c.start.length + 3)
+    add(t, 2 * e, at + 1 - offset)
+    add(t, 2 * s + 1, -at)
+    cover(t, c, at, c.capacity - (c.need[j] as number), j)
+    raise(t, 2 * (c.when[j] as number) + 1, 0, WRITTEN, closed(t))
+    return
+  }
+}
+
+/** First stretch that ends after a time, by halving. */
+function firstAfter({ stretchTo }: Cumulative, stretches: number, time: number): number {
+  let [low, high] = [0, stretches]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if ((stretchTo[middle] as number) <= time) low = middle + 1
+    else high = middle
+  }
+  return low
 }
 
 /** Use of the others in a stretch: every part begins and ends with a stretch. */
@@ -161,9 +230,3 @@ const beside = ({ stretchFrom, stretchTo, level, need, from, to }: Cumulative, s
   (from[j] as number) <= (stretchFrom[s] as number) && (stretchTo[s] as number) <= (to[j] as number)
     ? (level[s] as number) - (need[j] as number)
     : (level[s] as number)
-
-/** A view pushed past its opposite. */
-export const crossing = (t: Trail, view: number): number[] => {
-  const most = -(t.bound[view ^ 1] as number)
-  return [view, most + 1, view ^ 1, -most]
-}

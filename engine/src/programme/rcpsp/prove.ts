@@ -1,268 +1,211 @@
-import { type Arcs, type Desk, deskOf, type Lesson, learn } from './analysis.ts'
-import { addClause, type Clause, type Clauses, clausesOf, forget, watched } from './clauses.ts'
-import { type Conflict, type Cumulative, crossing, cumulativeOf, timeTable } from './cumulative.ts'
-import type { Instance } from './instance.ts'
-import {
-  ARC,
-  backTo,
-  beginLevel,
-  CLAUSE,
-  DECISION,
-  isFalse,
-  isTrue,
-  ROOT,
-  raise,
-  type Trail,
-  trailOf,
-} from './trail.ts'
-import { fade, meet, put, type Turns, takeMost, turnsOf } from './turns.ts'
+import { learn } from './analysis.ts'
+import { forget } from './clauses.ts'
+import { type Engine, engineOf, goBack, propagate, take } from './engine.ts'
+import type { Model } from './model.ts'
+import { beginLevel, DECISION, isFalse, isTrue, ROOT, raise } from './trail.ts'
+import { fade, takeMost, trim } from './turns.ts'
 
-/** What a proof search came to. */
+/** What a proof search has come to. */
 export interface Proof {
-  makespan: number
-  starts: readonly number[]
-  /** No schedule is shorter. */
+  /** Value of the objective in the best solution known, and all variables there; none: Infinity, and empty. */
+  value: number
+  solution: readonly number[]
+  /** No solution has less. */
   bound: number
+  /** Nothing is left to look for: the best is proven least, or there is no solution at all. */
   proven: boolean
   conflicts: number
 }
 
+/** What was learnt, in the order in which it was: a later replay can check each line from those before it. */
+export type Line = { learnt: readonly number[] } | { solution: readonly number[] }
+
 export interface ProofOptions {
-  /** Conflicts that may be learnt from. */
-  effort: number
-  /** A schedule to beat, and a bound that is known. */
-  starts: readonly number[]
-  makespan: number
-  bound: number
+  /** A solution to beat, by variable, and its value. */
+  value?: number
+  solution?: readonly number[]
+  bound?: number
   shouldContinue?: () => boolean
+  note?: (line: Line) => void
 }
 
-interface Solver {
-  trail: Trail
-  arcs: Arcs
-  arcsFrom: readonly (readonly number[])[]
-  clauses: Clauses
-  cumulatives: readonly Cumulative[]
-  /** Resources of each job, and those whose time table is to be looked at again. */
-  resourcesOf: readonly (readonly number[])[]
-  stale: Uint8Array
-  desk: Desk
-  turns: Turns
-  /** Literals taken out of the heap since the root, to be put back. */
-  taken: number[]
-  next: number
-  sink: number
+/** A proof search that can be gone on with. */
+export interface Prover {
+  proof: Proof
+  /** Learns from so many conflicts more, unless it ends before. */
+  go: (conflicts: number) => Proof
+  /** Takes over a better solution or bound found elsewhere. */
+  tell: (news: { value: number; solution: readonly number[]; bound: number }) => void
 }
 
 const ASK_EVERY = 100
-const RESTART_UNIT = 128
-const FIRST_FORGET = 3000
+const RESTART_UNIT = 100
+const FIRST_FORGET = 1500
+const MORE_BEFORE_FORGET = 150
+/** Of the rounds between restarts, one in so many tries the lowest value not ruled out. */
+const FROM_BELOW_EVERY = 4
+
+interface State {
+  engine: Engine | undefined
+  proof: Proof
+  options: ProofOptions
+  rounds: number
+  until: number
+  nextForget: number
+  fromBelow: boolean
+}
 
 /**
- * Shortens a schedule until no shorter one is left, learning from every conflict (lazy clause generation): bounds of the
- * starts, lags between them, a time table for each resource, first unique implication points, restarts.
+ * Improves a solution until none is better, learning from every conflict (lazy clause generation): bounds of variables,
+ * propagators that explain themselves, first unique implication points, restarts, what was learnt reduced by spread. Some
+ * rounds suppose the lowest value not ruled out: when that fails, the bound rises.
  *
  * Source: A. Schutt, T. Feydy, P. J. Stuckey, M. G. Wallace, Constraints 16 (2011) 250-282 (from memory).
  */
-export function prove(instance: Instance, options: ProofOptions): Proof {
-  const solver = solverOf(instance, options.makespan)
-  const best: Proof = { ...options, starts: options.starts, proven: options.makespan <= options.bound, conflicts: 0 }
-  if (best.proven || solver === undefined) return { ...best, proven: true, bound: best.makespan }
-  let [rounds, until, nextForget] = [0, 0, FIRST_FORGET]
-  for (;;) {
-    const conflict = propagate(solver)
-    if (conflict !== undefined) {
-      best.conflicts++
-      const lesson = learn(solver.trail, solver.arcs, solver.clauses, solver.desk, conflict, (view, value) =>
-        meet(solver.turns, view, value),
-      )
-      if (lesson === undefined) return { ...best, bound: best.makespan, proven: true }
-      take(solver, lesson)
-      fade(solver.turns)
+export function proverOf(model: Model, options: ProofOptions = {}): Prover {
+  const { value = Number.POSITIVE_INFINITY, solution = [], bound = Number.NEGATIVE_INFINITY } = options
+  const most = model.most.slice()
+  most[model.objective] = Math.min(most[model.objective] as number, value - 1)
+  const engine = engineOf({ ...model, most })
+  const proof: Proof = { value, solution, bound, proven: false, conflicts: 0 }
+  const state: State = { engine, proof, options, rounds: 0, until: 0, nextForget: FIRST_FORGET, fromBelow: false }
+  if (engine === undefined || value <= bound) finish(proof)
+  return {
+    proof,
+    go: (conflicts) => go(state, conflicts),
+    tell: (news) => tell(state, news),
+  }
+}
+
+function finish(proof: Proof): Proof {
+  proof.proven = true
+  proof.bound = proof.value
+  return proof
+}
+
+function go(state: State, conflicts: number): Proof {
+  const { proof, options } = state
+  const engine = state.engine as Engine
+  const stop = proof.conflicts + conflicts
+  while (!proof.proven) {
+    const conflict = propagate(engine)
+    if (conflict >= 0) {
+      if (!learnFrom(state, engine, conflict)) return finish(proof)
       continue
     }
-    const { trail, sink } = solver
-    if (trail.levels.length === 0) best.bound = Math.max(best.bound, trail.bound[2 * sink] as number)
-    if (best.conflicts >= options.effort) return best
-    if (best.conflicts % ASK_EVERY === 0 && options.shouldContinue?.() === false) return best
-    if (best.conflicts >= until) {
-      until = best.conflicts + RESTART_UNIT * luby(++rounds)
-      restart(solver)
-      if (best.conflicts >= nextForget) {
-        forget(solver.clauses, trail)
-        nextForget += FIRST_FORGET + 200 * rounds
-      }
+    if (engine.trail.levels.length === 0) raiseBound(state, engine)
+    if (proof.conflicts >= stop) return proof
+    if (proof.conflicts % ASK_EVERY === 0 && options.shouldContinue?.() === false) return proof
+    if (proof.conflicts >= state.until) {
+      restart(state, engine)
+      continue
     }
-    if (decide(solver, best.starts, rounds)) continue
-    best.starts = instance.durations.map((_, i) => trail.bound[2 * i] as number)
-    best.makespan = trail.bound[2 * sink] as number
-    restart(solver)
-    if (best.makespan <= best.bound || !raise(trail, 2 * sink + 1, 1 - best.makespan, ROOT, -1)) {
-      return { ...best, bound: best.makespan, proven: true }
-    }
+    if (decide(state, engine)) continue
+    if (!better(state, engine)) return finish(proof)
   }
+  return proof
 }
 
-/** Starts between their heads and their tails for a makespan below the best; undefined when there is no room at all. */
-function solverOf({ durations, successors, needs, capacities }: Instance, makespan: number): Solver | undefined {
-  const n = durations.length
-  const sink = n - 1
-  const heads = headsOf(durations, successors)
-  const tails = tailsOf(durations, successors)
-  const most = durations.map((_, i) => makespan - 1 - (tails[i] as number))
-  if (heads.some((h, i) => h > (most[i] as number))) return undefined
-  const arcs: { from: number[]; to: number[]; weight: number[] } = { from: [], to: [], weight: [] }
-  successors.forEach((next, i) => {
-    for (const j of next) {
-      arcs.from.push(2 * i, 2 * j + 1)
-      arcs.to.push(2 * j, 2 * i + 1)
-      arcs.weight.push(durations[i] as number, durations[i] as number)
-    }
-  })
-  const arcsFrom = Array.from({ length: 2 * n }, (): number[] => [])
-  arcs.from.forEach((view, e) => {
-    ;(arcsFrom[view] as number[]).push(e)
-  })
-  return {
-    trail: trailOf(heads, most),
-    arcs: { from: Int32Array.from(arcs.from), to: Int32Array.from(arcs.to), weight: Int32Array.from(arcs.weight) },
-    arcsFrom,
-    clauses: clausesOf(2 * n),
-    cumulatives: capacities.map((capacity, k) =>
-      cumulativeOf(
-        capacity,
-        durations.flatMap((duration, job) => {
-          const need = needs[job]?.[k] as number
-          return need > 0 && duration > 0 ? [{ job, duration, need }] : []
-        }),
-      ),
-    ),
-    resourcesOf: durations.map((duration, job) =>
-      capacities.flatMap((_, k) => (duration > 0 && (needs[job]?.[k] as number) > 0 ? [k] : [])),
-    ),
-    stale: new Uint8Array(capacities.length).fill(1),
-    desk: deskOf(2 * n),
-    turns: turnsOf(),
-    taken: [],
-    next: 0,
-    sink,
+function learnFrom(state: State, engine: Engine, conflict: number): boolean {
+  state.proof.conflicts++
+  const lesson = learn(engine, conflict)
+  if (lesson === undefined) return false
+  state.options.note?.({ learnt: Array.from(lesson.literals) })
+  fade(engine.turns)
+  return take(engine, lesson)
+}
+
+/** At the root, the objective's least is a bound. */
+function raiseBound({ proof }: State, { trail, model }: Engine): void {
+  proof.bound = Math.max(proof.bound, trail.bound[2 * model.objective] as number)
+}
+
+function restart(state: State, engine: Engine): void {
+  goBack(engine, 0)
+  state.rounds++
+  state.until = state.proof.conflicts + RESTART_UNIT * luby(state.rounds)
+  state.fromBelow = state.rounds % FROM_BELOW_EVERY === 0
+  if (engine.clauses.learnt < state.nextForget) return
+  forget(engine.clauses, engine.trail)
+  trim(engine.turns)
+  state.nextForget += MORE_BEFORE_FORGET
+}
+
+/** Everything is fixed: a solution, and better than the last. @returns false when none can be better still */
+function better({ proof, options }: State, engine: Engine): boolean {
+  const { trail, model } = engine
+  proof.solution = model.least.map((_, v) => trail.bound[2 * v] as number)
+  proof.value = trail.bound[2 * model.objective] as number
+  options.note?.({ solution: proof.solution })
+  goBack(engine, 0)
+  return proof.value > proof.bound && raise(trail, 2 * model.objective + 1, 1 - proof.value, ROOT, -1)
+}
+
+function tell({ engine, proof }: State, news: { value: number; solution: readonly number[]; bound: number }): void {
+  if (proof.proven || engine === undefined) return
+  goBack(engine, 0)
+  const { trail, model } = engine
+  const view = 2 * model.objective
+  let room = true
+  if (news.bound > proof.bound) {
+    proof.bound = news.bound
+    if (news.bound > (trail.bound[view] as number)) room = raise(trail, view, news.bound, ROOT, -1)
   }
-}
-
-/** Longest way from the start to each job; jobs may stand in any order. */
-function headsOf(durations: readonly number[], successors: readonly (readonly number[])[]): number[] {
-  const heads = durations.map(() => 0)
-  for (const i of inOrder(successors)) {
-    for (const j of successors[i] as readonly number[])
-      heads[j] = Math.max(heads[j] as number, (heads[i] as number) + (durations[i] as number))
+  if (news.value < proof.value) {
+    proof.value = news.value
+    proof.solution = news.solution
+    if (1 - news.value > (trail.bound[view + 1] as number))
+      room = raise(trail, view + 1, 1 - news.value, ROOT, -1) && room
   }
-  return heads
+  if (!room || proof.value <= proof.bound) finish(proof)
 }
-
-/** Longest way from each job's start to the end. */
-function tailsOf(durations: readonly number[], successors: readonly (readonly number[])[]): number[] {
-  const tails = durations.map(() => 0)
-  for (const i of inOrder(successors).reverse()) {
-    for (const j of successors[i] as readonly number[])
-      tails[i] = Math.max(tails[i] as number, (durations[i] as number) + (tails[j] as number))
-  }
-  return tails
-}
-
-function inOrder(successors: readonly (readonly number[])[]): number[] {
-  const waiting = successors.map(() => 0)
-  for (const j of successors.flat()) waiting[j] = (waiting[j] as number) + 1
-  const order = waiting.flatMap((count, i) => (count === 0 ? [i] : []))
-  for (let at = 0; at < order.length; at++) {
-    for (const j of successors[order[at] as number] as readonly number[]) {
-      waiting[j] = (waiting[j] as number) - 1
-      if (waiting[j] === 0) order.push(j)
-    }
-  }
-  return order
-}
-
-/** Follows every bound that rose through lags and clauses, then the time tables, until nothing moves. */
-function propagate(solver: Solver): Conflict {
-  const { trail, arcs, arcsFrom, clauses, cumulatives, resourcesOf, stale } = solver
-  for (;;) {
-    while (solver.next < trail.length) {
-      const view = trail.view[solver.next++] as number
-      for (const k of resourcesOf[view >> 1] as readonly number[]) stale[k] = 1
-      for (const e of arcsFrom[view] as readonly number[]) {
-        const to = arcs.to[e] as number
-        const value = (trail.bound[view] as number) + (arcs.weight[e] as number)
-        if (value > (trail.bound[to] as number) && !raise(trail, to, value, ARC, e)) return crossing(trail, to)
-      }
-      const broken = watched(clauses, trail, view)
-      if (broken >= 0) return negated(clauses.all[broken] as Clause)
-    }
-    const k = stale.indexOf(1)
-    if (k < 0) return undefined
-    stale[k] = 0
-    const conflict = timeTable(trail, cumulatives[k] as Cumulative)
-    if (conflict !== undefined) return conflict
-  }
-}
-
-function negated({ literals }: Clause): number[] {
-  const conflict: number[] = []
-  for (let i = 0; i < literals.length; i += 2)
-    conflict.push((literals[i] as number) ^ 1, 1 - (literals[i + 1] as number))
-  return conflict
-}
-
-/** Goes back to where the lesson forces something, and lets it. */
-function take(solver: Solver, { literals, backLevel, spread }: Lesson): void {
-  goBack(solver, backLevel)
-  const id = addClause(solver.clauses, literals, spread)
-  const unit = literals.length === 2
-  raise(solver.trail, literals[0] as number, literals[1] as number, unit ? ROOT : CLAUSE, unit ? -1 : id)
-}
-
-function goBack(solver: Solver, level: number): void {
-  backTo(solver.trail, level)
-  solver.next = solver.trail.length
-  solver.stale.fill(1)
-  for (const id of solver.taken) put(solver.turns, id)
-  solver.taken.length = 0
-}
-
-const restart = (solver: Solver): void => goBack(solver, 0)
 
 /**
- * Decides one literal: on even rounds the earliest job starts as early as it can; on odd ones the literal met most in
- * conflicts goes the way the best schedule has it.
+ * Decides one literal: at first the variable that can be least becomes so; after the first restart the literal met most in
+ * conflicts goes the way the best solution has it.
  *
- * @returns false when every start is fixed
+ * @returns false when everything is fixed
  */
-function decide(solver: Solver, best: readonly number[], rounds: number): boolean {
-  const { trail, turns } = solver
+function decide(state: State, engine: Engine): boolean {
+  const { trail, turns, model } = engine
+  const { proof, fromBelow, rounds } = state
+  const goal = 2 * model.objective + 1
+  if (fromBelow && trail.levels.length === 0 && -(trail.bound[goal] as number) > (trail.bound[goal - 1] as number))
+    return decided(engine, goal, -(trail.bound[goal - 1] as number))
   if (rounds > 1) {
     for (let id = takeMost(turns); id >= 0; id = takeMost(turns)) {
-      solver.taken.push(id)
-      const [job, time] = [turns.job[id] as number, turns.time[id] as number]
-      if (isTrue(trail, 2 * job, time) || isFalse(trail, 2 * job, time)) continue
-      beginLevel(trail)
-      if ((best[job] as number) >= time) raise(trail, 2 * job, time, DECISION, -1)
-      else raise(trail, 2 * job + 1, 1 - time, DECISION, -1)
-      return true
+      engine.taken.push(id)
+      const [v, time] = [turns.variable[id] as number, turns.time[id] as number]
+      if (isTrue(trail, 2 * v, time) || isFalse(trail, 2 * v, time)) continue
+      return (proof.solution[v] ?? 0) >= time ? decided(engine, 2 * v, time) : decided(engine, 2 * v + 1, 1 - time)
     }
   }
-  const job = earliestOpen(trail)
-  if (job < 0) return false
-  beginLevel(trail)
-  raise(trail, 2 * job + 1, -(trail.bound[2 * job] as number), DECISION, -1)
+  return decideNext(engine)
+}
+
+function decided(engine: Engine, view: number, value: number): true {
+  beginLevel(engine.trail)
+  raise(engine.trail, view, value, DECISION, -1)
   return true
 }
 
-function earliestOpen({ bound }: Trail): number {
+function decideNext(engine: Engine): boolean {
+  const { bound } = engine.trail
+  for (const choice of engine.model.choices)
+    if (bound[2 * choice] === 0 && bound[2 * choice + 1] === -1) return decided(engine, 2 * choice, 1)
   let [found, least] = [-1, Number.POSITIVE_INFINITY]
-  for (let job = 0; 2 * job < bound.length; job++) {
-    const start = bound[2 * job] as number
-    if (start < least && start < -(bound[2 * job + 1] as number)) [found, least] = [job, start]
+  for (const v of engine.model.starts) {
+    const start = bound[2 * v] as number
+    if (start < least && start < -(bound[2 * v + 1] as number)) {
+      found = v
+      least = start
+    }
   }
-  return found
+  if (found >= 0) return decided(engine, 2 * found + 1, -least)
+  for (let v = 0; v < engine.model.least.length; v++)
+    if ((bound[2 * v] as number) < -(bound[2 * v + 1] as number))
+      return decided(engine, 2 * v + 1, -(bound[2 * v] as number))
+  return false
 }
 
 /** 1 1 2 1 1 2 4 1 1 2 1 1 2 4 8 … (M. Luby, A. Sinclair, D. Zuckerman, 1993; from memory). */

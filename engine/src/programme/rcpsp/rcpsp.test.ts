@@ -5,7 +5,8 @@ import { planOf } from '../improve.ts'
 import { earlyDates, finishes } from '../passes.ts'
 import { serialPlan } from '../serial.ts'
 import { type Instance, networkOfInstance } from './instance.ts'
-import { prove } from './prove.ts'
+import { modelOfInstance } from './modelOfInstance.ts'
+import { proverOf } from './prove.ts'
 import { readInstance } from './psplib.ts'
 import { scheduleFaults, solveInstance } from './rcpsp.ts'
 
@@ -89,14 +90,10 @@ describe('two roads to one optimum', () => {
       fc.property(small, (instance) => {
         const optimum = byEnumeration(instance)
         const start = planOf(networkOfInstance(instance), serialPlan(networkOfInstance(instance), inTurn(instance)))
-        const found = prove(instance, {
-          effort: 100_000,
-          starts: Array.from(start.dates.start),
-          makespan: start.end,
-          bound: 0,
-        })
-        expect(found).toMatchObject({ makespan: optimum, bound: optimum, proven: true })
-        expect(scheduleFaults(instance, found.starts)).toEqual([])
+        const known = { value: start.end, solution: Array.from(start.dates.start) }
+        const found = proverOf(modelOfInstance(instance, start.end), known).go(100_000)
+        expect(found).toMatchObject({ value: optimum, bound: optimum, proven: true })
+        expect(scheduleFaults(instance, found.solution.slice(0, instance.durations.length))).toEqual([])
       }),
       { numRuns: 150 },
     )

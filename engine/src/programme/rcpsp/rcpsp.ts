@@ -1,7 +1,8 @@
 import { lowerBound } from '../bound.ts'
 import { searchPlan } from '../search.ts'
 import { type Instance, networkOfInstance } from './instance.ts'
-import { prove } from './prove.ts'
+import { modelOfInstance } from './modelOfInstance.ts'
+import { proverOf } from './prove.ts'
 
 /** Solution of an instance. */
 export interface InstanceSolution {
@@ -37,10 +38,16 @@ export function solveInstance(instance: Instance, { effort, seed, shouldContinue
   const boundBy = low.kind === 'path' ? 'longest path' : `work on ${low.resource}`
   const base = { makespan: found.plan.end, starts: Array.from(found.plan.dates.start), bound }
   if (base.makespan <= bound) return { ...base, boundBy, proven: true, schedules: found.schedules, conflicts: 0 }
-  const proof = prove(instance, { effort, ...base, ...going })
+  const prover = proverOf(modelOfInstance(instance, base.makespan), {
+    value: base.makespan,
+    solution: base.starts,
+    bound,
+    ...going,
+  })
+  const proof = prover.go(effort)
   return {
-    makespan: proof.makespan,
-    starts: proof.starts,
+    makespan: proof.value,
+    starts: proof.solution.slice(0, instance.durations.length),
     bound: proof.bound,
     boundBy: proof.bound > bound ? 'proof search that learns from conflicts' : boundBy,
     proven: proof.proven,

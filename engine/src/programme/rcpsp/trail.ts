@@ -13,14 +13,15 @@ export interface Trail {
   /** Bound before, and the entry of the same view before. */
   before: Int32Array
   previous: Int32Array
-  /** What forced it: DECISION, or a kind with a place. */
+  /** What forced it: DECISION, or a kind with a place; and the level at which it came. */
   kind: Int8Array
   place: Int32Array
+  level: Int32Array
   length: number
   /** Length of the trail, and of the explanations, where each level begins. */
   levels: number[]
   explained: number[]
-  /** Explanations written out: count, then that many (view, value) pairs that were true. */
+  /** Explanations written out: how many numbers, then (view, value) pairs that were true. */
   arena: Int32Array
   arenaLength: number
 }
@@ -47,6 +48,7 @@ export function trailOf(least: readonly number[], most: readonly number[]): Trai
     previous: new Int32Array(room),
     kind: new Int8Array(room),
     place: new Int32Array(room),
+    level: new Int32Array(room),
     length: 0,
     levels: [],
     explained: [],
@@ -68,37 +70,57 @@ export function raise(t: Trail, view: number, value: number, kind: number, place
   t.previous[at] = t.last[view] as number
   t.kind[at] = kind
   t.place[at] = place
+  t.level[at] = t.levels.length
   t.last[view] = at
   t.bound[view] = value
   return value <= -(t.bound[view ^ 1] as number)
 }
 
-function grow(t: Trail): void {
-  const wider = <A extends Int32Array | Int8Array>(a: A): A => {
-    const b = new (a.constructor as new (n: number) => A)(a.length * 2)
-    b.set(a)
-    return b
-  }
-  t.view = wider(t.view)
-  t.value = wider(t.value)
-  t.before = wider(t.before)
-  t.previous = wider(t.previous)
-  t.kind = wider(t.kind)
-  t.place = wider(t.place)
+/** The same array with more room. */
+export function wider<A extends Int32Array | Int8Array | Float64Array>(a: A, room: number): A {
+  const b = new (a.constructor as new (n: number) => A)(room)
+  b.set(a)
+  return b
 }
 
-/** Begins an explanation; `add` literals to it, then `place` it. */
-export function explain(t: Trail, literals: readonly number[]): number {
+function grow(t: Trail): void {
+  const room = 2 * t.view.length
+  t.view = wider(t.view, room)
+  t.value = wider(t.value, room)
+  t.before = wider(t.before, room)
+  t.previous = wider(t.previous, room)
+  t.kind = wider(t.kind, room)
+  t.place = wider(t.place, room)
+  t.level = wider(t.level, room)
+}
+
+/** Begins an explanation with room for so many literals; `add` them, then `closed` gives its place. */
+export function openReason(t: Trail, literals: number): void {
+  const due = t.arenaLength + 2 * literals + 1
+  if (due > t.arena.length) t.arena = wider(t.arena, Math.max(2 * t.arena.length, due))
+  t.arena[t.arenaLength] = 0
+}
+
+export function add(t: Trail, view: number, value: number): void {
+  const count = t.arena[t.arenaLength] as number
+  t.arena[t.arenaLength + count + 1] = view
+  t.arena[t.arenaLength + count + 2] = value
+  t.arena[t.arenaLength] = count + 2
+}
+
+export function closed(t: Trail): number {
   const at = t.arenaLength
-  if (at + literals.length + 1 > t.arena.length) {
-    const wider = new Int32Array(Math.max(t.arena.length * 2, at + literals.length + 1))
-    wider.set(t.arena)
-    t.arena = wider
-  }
-  t.arena[at] = literals.length / 2
-  for (let i = 0; i < literals.length; i++) t.arena[at + 1 + i] = literals[i] as number
-  t.arenaLength = at + 1 + literals.length
+  t.arenaLength = at + 1 + (t.arena[at] as number)
   return at
+}
+
+/** A conflict written out: a view has just been pushed past its opposite. */
+export function crossing(t: Trail, view: number): number {
+  const most = -(t.bound[view ^ 1] as number)
+  openReason(t, 2)
+  add(t, view, most + 1)
+  add(t, view ^ 1, -most)
+  return closed(t)
 }
 
 export function beginLevel(t: Trail): void {
@@ -121,18 +143,7 @@ export function backTo(t: Trail, level: number): void {
   t.explained.length = level
 }
 
-/** Level of a trail entry, by halving. */
-export function levelAt(t: Trail, entry: number): number {
-  let [low, high] = [0, t.levels.length]
-  while (low < high) {
-    const middle = (low + high + 1) >> 1
-    if ((t.levels[middle - 1] as number) <= entry) low = middle
-    else high = middle - 1
-  }
-  return low
-}
-
-/** The entry that first made a literal true, at or before an entry; −1 when the root did. */
+/** The entry that first made a literal true; −1 when it has always been. */
 export function madeTrueBy(t: Trail, view: number, value: number): number {
   let at = t.last[view] as number
   while (at >= 0 && (t.before[at] as number) >= value) at = t.previous[at] as number

@@ -1,40 +1,58 @@
 /**
- * Which literal to decide next: the one met most in recent conflicts. Literals are kept as "job starts at or after a time" in
+ * Which literal to decide next: the one met most in recent conflicts. Literals are kept as "variable is at least a time" in
  * a heap by their activity, which fades as others rise.
  */
 export interface Turns {
-  job: number[]
+  variable: number[]
   time: number[]
   activity: number[]
-  /** Place of a literal by job and time. */
-  known: Map<number, number>
+  /** Place of a literal by variable and time; times apart that one variable may have. */
+  known: { get: (key: number) => number | undefined; set: (key: number, place: number) => void }
+  span: number
   heap: number[]
   place: number[]
   step: number
 }
 
-export const turnsOf = (): Turns => ({
-  job: [],
+export const turnsOf = (variables: number, span: number): Turns => ({
+  variable: [],
   time: [],
   activity: [],
-  known: new Map(),
+  known: placesOf(variables * span),
+  span,
   heap: [],
   place: [],
   step: 1,
 })
 
-const TIMES = 1 << 16
 const FADE = 1 / 0.95
 const LARGEST = 1e100
 
+const MOST_DENSE = 1 << 22
+
+/** Places by key: a plain array where there are not too many keys. */
+function placesOf(keys: number): Turns['known'] {
+  if (keys > MOST_DENSE) return new Map()
+  const places = new Int32Array(keys).fill(-1)
+  return {
+    get: (key) => {
+      const place = places[key] as number
+      return place < 0 ? undefined : place
+    },
+    set: (key, place) => {
+      places[key] = place
+    },
+  }
+}
+
 /** A literal was met in a conflict: view and value as the solver has them. */
 export function meet(turns: Turns, view: number, value: number): void {
-  const job = view >> 1
+  const variable = view >> 1
   const time = (view & 1) === 0 ? value : 1 - value
-  const key = job * TIMES + time
+  const key = variable * turns.span + time
   let id = turns.known.get(key)
   if (id === undefined) {
-    id = turns.job.push(job) - 1
+    id = turns.variable.push(variable) - 1
     turns.time.push(time)
     turns.activity.push(0)
     turns.place.push(-1)
@@ -109,4 +127,24 @@ function sink(turns: Turns, from: number): void {
   }
   heap[at] = id
   place[id] = at
+}
+
+const MOST_LITERALS = 200_000
+
+/** When too many literals have been met, the less active half is forgotten. Only with all of them in the heap. */
+export function trim(turns: Turns): void {
+  const { variable, time, activity } = turns
+  if (variable.length <= MOST_LITERALS) return
+  const kept = variable
+    .map((_, id) => id)
+    .sort((a, b) => (activity[b] as number) - (activity[a] as number) || a - b)
+    .slice(0, MOST_LITERALS / 2)
+  turns.variable = kept.map((id) => variable[id] as number)
+  turns.time = kept.map((id) => time[id] as number)
+  turns.activity = kept.map((id) => activity[id] as number)
+  turns.heap = kept.map((_, id) => id)
+  turns.place = kept.map((_, id) => id)
+  turns.known = new Map(
+    kept.map((_, id) => [(turns.variable[id] as number) * turns.span + (turns.time[id] as number), id]),
+  )
 }
