@@ -1,13 +1,14 @@
 import { readFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { model } from '@shieldwright/engine/model/index.ts'
+import { meshesNamed } from '@shieldwright/engine/model/meshesNamed.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import { type Operation, patchBetween } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Here } from '../server/api.ts'
 import type { Store } from '../store/store.ts'
 import { writeWhole } from './demo.ts'
-import { meshesNamed, meshPath } from './readMeshes.ts'
+import { meshPath } from './readMeshes.ts'
 import { readProjectFile } from './readProject.ts'
 
 /**

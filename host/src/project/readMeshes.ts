@@ -3,6 +3,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs'
 import { extname, join } from 'node:path'
 import type { Meshes } from '@shieldwright/engine'
 import { fileProblem, type MeshRead, readStl } from '@shieldwright/engine/mass/index.ts'
+import { meshesNamed } from '@shieldwright/engine/model/meshesNamed.ts'
 import type { Mesh } from '@shieldwright/engine/numeric/mesh.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { readGltf } from './readGltf.ts'
@@ -48,20 +49,6 @@ export const meshPath = (folder: string, hash: string): string | undefined =>
   Object.keys(READERS)
     .map((format) => join(folder, `${hash}.${format}`))
     .find((path) => existsSync(path))
-
-/** Content hashes that a document names, each once. What is not of a hash's form names no file. */
-export function meshesNamed(document: unknown): string[] {
-  const parts = Object.values(fieldOf(document, 'parts') ?? {})
-  const changes = Object.values(fieldOf(document, 'changes') ?? {}).map((change) => fieldOf(change, 'added'))
-  const solids = [...parts, ...changes].flatMap((holder) => Object.values(fieldOf(holder, 'solids') ?? {}))
-  const files = solids.map((solid) => (fieldOf(solid, 'file') as unknown) ?? '')
-  return [...new Set(files.filter((file): file is string => typeof file === 'string' && /^[0-9a-f]{64}$/.test(file)))]
-}
-
-function fieldOf(value: unknown, name: string): object | undefined {
-  if (typeof value !== 'object' || value === null || !Object.hasOwn(value, name)) return undefined
-  return (value as Record<string, object>)[name]
-}
 
 async function meshIn(path: string, hash: string): Promise<MeshRead> {
   const { size } = statSync(path)

@@ -2,9 +2,9 @@ import { createHash } from 'node:crypto'
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { meshesNamed } from '@shieldwright/engine/model/meshesNamed.ts'
 import { expect, test } from 'vitest'
 import { readDocument } from './readDocument.ts'
-import { meshesNamed } from './readMeshes.ts'
 import { readProjectFile } from './readProject.ts'
 
 test('JSON and YAML of the same content read alike', () => {

@@ -1,4 +1,5 @@
 import { whatIf } from '@shieldwright/engine'
+import { meshBytes } from '@shieldwright/engine/numeric/meshBytes.ts'
 import { readPointer } from '@shieldwright/engine/working/pointer.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
@@ -37,6 +38,11 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
   })
   routes.get('/summary', pageSummary(live))
   routes.post('/preview', (context) => previewed(context, live))
+  routes.get('/meshes/:hash', async (context) => {
+    const mesh = (await live.now()).derivation.meshes.get(context.req.param('hash'))
+    if (mesh === undefined) return refused(context, 404, [queryProblem('hash', 'the content hash of a mesh in use')])
+    return context.body(meshBytes(mesh), 200, { 'content-type': 'application/octet-stream' })
+  })
   routes.get('/working', (context) => working(context, live))
   routes.get('/report/lift/:file{.+\\.pdf}', (context) => liftSheet(context, live, here))
   routes.route('/report', paperRoutes(live, here))

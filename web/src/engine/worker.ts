@@ -22,6 +22,7 @@ import { deltaBetween } from './delta.ts'
 import { fileRead } from './fileRead.ts'
 import { formulaViews } from './formulas.ts'
 import { liftPageView } from './liftPage.ts'
+import { meshesOf } from './meshes.ts'
 import { orderView, precedenceView } from './orderView.ts'
 import { differenceOf, type Trying, tryingOf } from './preview.ts'
 import type { AnswerTo, Ask, DrawnView, FromWorker, Preview, Requests, Summary, ToWorker } from './protocol.ts'
@@ -44,8 +45,8 @@ const campaign = campaignDesk()
 type Serve = { [K in keyof Requests]: (ask: Ask<K>, id: number) => AnswerTo<K> | Promise<AnswerTo<K>> }
 
 const serve: Serve = {
-  open: ({ document }) => {
-    held = startDerivation(document)
+  open: async ({ document }) => {
+    held = startDerivation(document, await meshesOf(document))
     const { stages } = held.derived
     if (stages !== undefined) setTimeout(() => readAddresses(stages), IDLE)
     trying = undefined
