@@ -8,6 +8,7 @@ import type { Memory } from '../working/memory.ts'
 import type { Allowance } from './allowances.ts'
 import { pieceHull } from './bodies.ts'
 import type { Bridle } from './bridle.ts'
+import type { LevelProposal } from './levelling.ts'
 import { outcomeOf } from './outcome.ts'
 import { identityOf, pickOf } from './pick.ts'
 
@@ -83,6 +84,8 @@ export interface LiftOutcome {
   places: readonly { label: string; at: Vec3 }[]
   /** Bridles of three legs and more to one hook: equilibrium, the rules of thumb beside it, and which governs. */
   bridles: readonly Bridle[]
+  /** Changes of the rigging that bring a piece level which hangs out of level by more than half of what is allowed. */
+  levelling: readonly LevelProposal[]
   /** From net mass to design load: every allowance once, with its clause and what it enters. */
   allowances: readonly Allowance[]
   /** Of the checks of what carries the load, the one with the largest use. */

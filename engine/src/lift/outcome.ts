@@ -26,6 +26,7 @@ import {
 import type { Hull } from './hull.ts'
 import { bend, bothHooksUse, componentUse, hookUse, legRule, legTension, lug, sharedWorst, turnShare } from './kinds.ts'
 import { legEnds, legResult } from './legResult.ts'
+import { levelProposals } from './levelling.ts'
 import type { LiftOutcome } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
 import { bodyTurn, hookPlaces } from './path.ts'
@@ -73,6 +74,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     places: hookPlaces(pick),
     ...governingOf(checks),
     ...bridlesOf(pick, work),
+    levelling: levelProposals(pick, work.suspension),
     allowances: allowancesOf(pick, work.suspension),
     checks,
   }
