@@ -22,7 +22,8 @@ import {
   targetOf,
   totalFloat,
 } from '../../engine/src/programme/passes.ts'
-import { prove } from '../../engine/src/programme/rcpsp/prove.ts'
+import { modelOfInstance } from '../../engine/src/programme/rcpsp/modelOfInstance.ts'
+import { proverOf } from '../../engine/src/programme/rcpsp/prove.ts'
 import { searchPlan } from '../../engine/src/programme/search.ts'
 import { listBy, serialPlan } from '../../engine/src/programme/serial.ts'
 import { dayNumber, elapsedAt, instantOf, type Zone, zoneFrom } from '../../engine/src/programme/zone.ts'
@@ -259,20 +260,19 @@ function optimumOf(inputs: Inputs, makespan: number, starts: number[]): number |
   const pairs = rowsOf(inputs, 'precedence') as [number, number][]
   const n = durations.length
   const nothing = (needs[0] as number[]).map(() => 0)
-  const proof = prove(
-    {
-      durations: [0, ...durations, 0],
-      successors: [
-        durations.map((_, i) => i + 1),
-        ...durations.map((_, i) => [...pairs.filter(([a]) => a === i + 1).map(([, b]) => b), n + 1]),
-        [],
-      ],
-      needs: [nothing, ...needs, nothing],
-      capacities: numbersOf(inputs, 'capacities'),
-    },
-    { effort: 100_000, makespan, starts: [0, ...starts, makespan], bound: 0 },
-  )
-  return proof.proven ? proof.makespan : undefined
+  const instance = {
+    durations: [0, ...durations, 0],
+    successors: [
+      durations.map((_, i) => i + 1),
+      ...durations.map((_, i) => [...pairs.filter(([a]) => a === i + 1).map(([, b]) => b), n + 1]),
+      [],
+    ],
+    needs: [nothing, ...needs, nothing],
+    capacities: numbersOf(inputs, 'capacities'),
+  }
+  const known = { value: makespan, solution: [0, ...starts, makespan], bound: 0 }
+  const proof = proverOf(modelOfInstance(instance, makespan), known).go(100_000)
+  return proof.proven ? proof.value : undefined
 }
 
 function justification(inputs: Inputs): Record<string, Value> {

@@ -1,6 +1,6 @@
 export { type BreakthroughResult, forecastBreakthrough } from './breakthrough.ts'
 export { riskKinds } from './kinds.ts'
-export { type MeasureResult, measures, simulationsFor, type StillResult, type WhatIfs } from './measures.ts'
+export { type MeasureResult, measures, type StillResult, simulationsFor, type WhatIfs } from './measures.ts'
 export type { Percentiles, SimulationResult } from './result.ts'
 export { type EventResult, type RiskResult, risk } from './risk.ts'
 export { type SimulationOptions, type SimulationOutcome, simulate } from './simulation.ts'
