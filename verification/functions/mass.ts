@@ -1,7 +1,7 @@
 import { mass, readStl } from '../../engine/src/mass/index.ts'
 import type { Lump } from '../../engine/src/mass/lump.ts'
 import { centreOf, inertiaOf, spreadAbout } from '../../engine/src/mass/rollup.ts'
-import { uncertaintiesOf } from '../../engine/src/mass/uncertainty.ts'
+import { combined, shiftsOf, uncertaintiesOf } from '../../engine/src/mass/uncertainty.ts'
 import { model } from '../../engine/src/model/index.ts'
 import type { Mat3, Vec3 } from '../../engine/src/numeric/vector.ts'
 import { stated } from '../../engine/src/working/answer.ts'
@@ -9,6 +9,7 @@ import { freshMemory } from '../../engine/src/working/memory.ts'
 import { problemText } from '../../engine/src/working/problem.ts'
 import { listOf, numberOr, numbersOf, recordOf, rowsOf, textOf } from '../inputs.ts'
 import type { Inputs, Value, VerifiedFunction } from '../types.ts'
+import { facetsOf } from './mass-facets.ts'
 
 /** What cases of this stage call by name, beside the formulas. */
 export const functions: Record<string, VerifiedFunction> = {
@@ -16,6 +17,22 @@ export const functions: Record<string, VerifiedFunction> = {
   'mass.part': (inputs) => partOf(listOf(inputs, 'solids').map(solidText), numberOr(inputs, 'rho', 1)),
   /** A mesh through the text form of STL and the project file; vertices and triangles, some turned or left out. */
   'mass.mesh': meshOf,
+  /** A round body as facets, through the text form of STL and the project file. */
+  'mass.faceted': (inputs) => {
+    const { vertices, triangles } = facetsOf(inputs)
+    return { corners: vertices.length, triangles: triangles.length, ...throughStl(vertices, triangles) }
+  },
+  /** Standard uncertainty of the centre along x, from those of the masses, by both rules. */
+  'mass.centre-uncertainty': (inputs) => {
+    const lumps = listOf(inputs, 'parts').map((value, i) => {
+      const { m, u, x } = value as { m: number; u: number; x: number }
+      return lump({ label: `${i}`, m, u, cog: [x, 0, 0] })
+    })
+    const centre = centreOf(lumps)
+    const total = lumps.reduce((sum, l) => sum + (l.mass.value as number), 0)
+    const shifts = shiftsOf(lumps, 0, centre, total)
+    return { x: centre[0], independent: combined(shifts, 'independent'), correlated: combined(shifts, 'correlated') }
+  },
   /** Terms with mass, place and inertia rolled up. */
   'mass.roll-up': rollUp,
   /** Both rules of combining standard uncertainties. */
@@ -94,6 +111,10 @@ function meshOf(inputs: Inputs): Record<string, Value> {
     if (missing.has(i)) return []
     return [all || turned.has(i) ? [...t].reverse() : t]
   })
+  return throughStl(vertices, triangles)
+}
+
+function throughStl(vertices: readonly number[][], triangles: readonly number[][]): Record<string, Value> {
   const text = triangles.map((t) => facet(t.map((i) => vertices[i] as number[]))).join('')
   const read = readStl(new TextEncoder().encode(`solid case\n${text}endsolid case\n`), 'case.stl')
   if ('problems' in read) return { closed: false, problem: read.problems.map((p) => p.found) }
