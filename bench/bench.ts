@@ -12,6 +12,7 @@ import { grownProject } from './grown.ts'
 import { largeProject } from './large.ts'
 import { type Line, markOf, reported } from './line.ts'
 import { pageLines, scriptLines } from './page.ts'
+import { riggingLines } from './rigging.ts'
 import { sceneLines } from './scene.ts'
 import { stripLines } from './strip.ts'
 import { growthExponent, timed, total } from './timed.ts'
@@ -29,6 +30,7 @@ const lines = [
   ...growthLines(),
   ...wholeLines(),
   ...scaleLines(),
+  ...riggingLines(),
   ...sceneLines(demo),
   ...simulationLines(),
   ...(await linesInBrowser()),

@@ -34,8 +34,9 @@ export interface Envelope {
   tiltAt: Corner
   /** Pose of the greatest tilt. */
   tilted: Hanging
-  /** Equilibria solved. */
+  /** Equilibria solved, and Newton's steps in all of them. */
   solved: number
+  steps: number
   /** All corners of lengths and of the centre of gravity in plan; all of the lengths first; or those that slopes point to. */
   tried: 'all' | 'lengths first' | 'by slopes'
   /** Largest force that did not close, N. */
@@ -140,6 +141,7 @@ function gathered(
     tiltAt: at('tilt').corner,
     tilted: at('tilt').hanging,
     solved: solved.length,
+    steps: solved.reduce((sum, h) => sum + (h.steps ?? 0), 0),
     tried,
     residual: Math.max(...solved.map((h) => h.residual.force)),
   }

@@ -78,6 +78,8 @@ export interface Hanging {
   spreaderTilt: number
   /** Forces (N) and moments (N m) on the piece and on the spreader that do not close, recomputed from the tensions. */
   residual: { force: number; moment: number; spreaderForce: number; spreaderMoment: number }
+  /** Newton's steps to it. */
+  steps?: number
 }
 
 /** How a piece hangs. */
@@ -109,8 +111,47 @@ export function hang(load: HungLoad, start: HangPose = startOf(load)): Hang {
 }
 
 /** The same from a pose that is near, without the pose's stiffness: for the many corners of tolerances. */
-export const hangingNear = (load: HungLoad, near: HangPose): Hanging =>
-  hangingAt(load, descend(landscapeOf(load), near, limitsOf(load)).at)
+export function hangingNear(load: HungLoad, near: HangPose): Hanging {
+  const { at, steps } = descend(landscapeOf(load), near, limitsOf(load))
+  return { ...hangingAt(load, at), steps }
+}
+
+/** Farther than this from where it hung, a piece that was pushed has not come back, rad. */
+const BACK = 1e-3
+
+/** Whether a piece pushed out this far along and across, either way, swings back to where it hung. */
+export const swingsBack = (load: HungLoad, now: Hanging, out: number): boolean =>
+  [
+    [out, 0],
+    [-out, 0],
+    [0, out],
+    [0, -out],
+  ].every(([x, y]) => {
+    const hook = add(now.pose.hook, [x as number, y as number, 0])
+    const after = hangingNear(load, { ...now.pose, hook })
+    return between(after.up, now.up) < BACK
+  })
+
+const HIGHEST = 8
+const HALVINGS = 30
+
+/**
+ * How much higher the centre of gravity may lie before the pose that is meant is not stable any more, m; negative where it is
+ * already too high. Looked for within 8 m either way, beyond which the sign alone is meant.
+ */
+export function heightToSpare(load: HungLoad): number {
+  const isStable = (by: number): boolean =>
+    (intendedHang({ ...load, cog: add(load.cog, [0, 0, by]) })?.stiffness ?? -1) > 0
+  let [low, high] = [-HIGHEST, HIGHEST]
+  if (!isStable(low)) return low
+  if (isStable(high)) return high
+  for (let round = 0; round < HALVINGS; round++) {
+    const middle = (low + high) / 2
+    if (isStable(middle)) low = middle
+    else high = middle
+  }
+  return low
+}
 
 /** Beyond this a pose is not the one that was meant, rad. */
 export const NEAR_LEVEL = (10 * Math.PI) / 180

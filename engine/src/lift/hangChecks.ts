@@ -1,8 +1,10 @@
 import { knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { RIGGING_CAUTIONS } from './caution.ts'
+import { heightToSpare } from './hang.ts'
 import { legAngle, stability, tilt } from './kinds.ts'
 import type { Pick } from './pick.ts'
+import type { RigLeg } from './rig.ts'
 import { dropBelowPoints, type Suspension } from './suspension.ts'
 
 /** Tilt, stability and the angles of the legs. A piece that is turned is not meant to hang level: its turn is checked. */
@@ -39,16 +41,39 @@ function stabilityCheck(pick: Pick, suspension: Suspension): Check {
     demand: stated('N/m', 0, 'a hang without stiffness is not stable'),
     capacity: suspension.stiffness,
     near: pick.near,
-    assumptions:
-      drop === undefined
-        ? []
-        : drop >= 0
-          ? [`The centre of gravity lies ${drop.toFixed(2)} m below the lowest point the piece hangs by.`]
-          : [
-              `The centre of gravity lies ${(-drop).toFixed(2)} m above the lowest point the piece hangs by: stable by its legs, and to be reviewed.`,
-            ],
-    found: ['the pose that is meant is not held: the piece would turn over'],
+    assumptions: [...(drop === undefined ? [] : [placeText(drop, suspension)]), ...slackText(suspension)],
+    found: (suspension.stiffness.value ?? 1) > 0 ? [] : [notHeld(suspension)],
   })
+}
+
+const notHeld = (suspension: Suspension): string =>
+  `the pose that is meant is not held: the piece would turn over${spareText(suspension)}; longer legs, higher points, or points farther apart hold it`
+
+function placeText(drop: number, suspension: Suspension): string {
+  return drop >= 0
+    ? `The centre of gravity lies ${drop.toFixed(2)} m below the lowest point the piece hangs by.`
+    : `The centre of gravity lies ${(-drop).toFixed(2)} m above the lowest point the piece hangs by: stable by its legs alone, and to be reviewed${spareText(suspension)}.`
+}
+
+/** How much higher or lower the centre of gravity would have to be; said only of a piece whose hang is in doubt. */
+function spareText({ load, ends }: Suspension): string {
+  if (load === undefined || ends !== undefined) return ''
+  const spare = heightToSpare(load)
+  if (Math.abs(spare) >= 8) return ''
+  return spare >= 0 ? `; it may lie ${spare.toFixed(2)} m higher` : `; it lies ${(-spare).toFixed(2)} m too high`
+}
+
+/** Below this share of the mean pull a leg is nearly slack. Common practice, no source. */
+const NEARLY_SLACK = 0.05
+
+function slackText({ legs }: Suspension): string[] {
+  const pulls = legs.filter(({ leg }) => !leg.above).map(({ leg, tension }) => ({ id: leg.id, pull: tension.value }))
+  if (pulls.length === 0 || pulls.some(({ pull }) => pull === undefined)) return []
+  const mean = pulls.reduce((sum, { pull }) => sum + (pull as number), 0) / pulls.length
+  const slack = pulls.filter(({ pull }) => (pull as number) < NEARLY_SLACK * mean)
+  return slack.length === 0
+    ? []
+    : [`${slack.map(({ id, pull }) => `${id} is ${pull === 0 ? 'slack' : 'nearly slack'}`).join(', ')} by plan.`]
 }
 
 function angleChecks(pick: Pick, { legs }: Suspension): Check[] {
@@ -62,6 +87,17 @@ function angleChecks(pick: Pick, { legs }: Suspension): Check[] {
       capacity: knownOr(pick.settings.legAngle, 'rad', '/settings/legAngle'),
       near: pick.near,
       cautions: RIGGING_CAUTIONS,
+      found: tooShort(pick, leg, worstAngle.value),
     }),
   )
+}
+
+/** What length would bring a leg that lies too flat within the limit, over the same distance across. */
+function tooShort({ settings }: Pick, leg: RigLeg, angle: number | undefined): string[] {
+  const [limit, length] = [settings.legAngle?.value, leg.length.value]
+  if (limit === undefined || length === undefined || angle === undefined || angle <= limit) return []
+  const needed = (length * Math.sin(angle)) / Math.sin(limit)
+  return [
+    `${leg.id} of ${length.toFixed(2)} m is too short: ${needed.toFixed(2)} m over the same distance, or a spreader`,
+  ]
 }

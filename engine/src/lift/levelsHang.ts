@@ -52,6 +52,7 @@ export function seenFromPiece(
       spreaderForce: Math.max(0, ...others.map((r) => r.force)),
       spreaderMoment: Math.max(0, ...others.map((r) => r.moment)),
     },
+    steps: found.steps,
   }
 }
 

@@ -1,4 +1,4 @@
-import { apply, dot, scale, transpose, unit, type Vec3 } from '../numeric/vector.ts'
+import { apply, dot, norm, scale, subtract, transpose, unit, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found, type Given, knownOr, stated } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { type Envelope, envelopeOf, type Tolerances } from './envelope.ts'
@@ -11,6 +11,7 @@ import {
   intendedHang,
   levelStiffness,
   NEAR_LEVEL,
+  swingsBack,
 } from './hang.ts'
 import { type Link, levelled } from './levelled.ts'
 import { inSeries, levelsOf } from './levels.ts'
@@ -152,7 +153,7 @@ function solvedUnderHook(
   return {
     ...set,
     envelope: tolerances === undefined ? undefined : envelopeOf(set.load, tolerances, set.hang),
-    stiffness: stiffnessOf(set.load, set.hang),
+    stiffness: stiffnessOf(set.load, set.hang, pick),
   }
 }
 
@@ -181,6 +182,9 @@ function solvedInLevels(
   }
 }
 
+/** Swing that a piece must come back from where the project sets no limit out of plumb: 3°, common practice, no source. */
+const SWING = (3 * Math.PI) / 180
+
 /** A piece that comes to rest farther than this from level has turned over on the way, rad. */
 const TURNED_OVER = Math.PI / 4
 
@@ -188,8 +192,13 @@ const TURNED_OVER = Math.PI / 4
  * Of the pose reached, when that is near level; else of the pose near level where forces close, which is then not stable. Where
  * there is none and the piece turned over, it was not held.
  */
-function stiffnessOf(load: HungLoad, reached: Hang): number {
-  if (reached.tilt < NEAR_LEVEL) return reached.stiffness
+function stiffnessOf(load: HungLoad, reached: Hang, { settings }: Pick): number {
+  if (reached.tilt < NEAR_LEVEL) {
+    const height = norm(subtract(reached.pose.hook, load.cog))
+    const out = height * Math.tan(settings.outOfPlumb?.value ?? SWING)
+    // stable for the least push, yet not for the swing that a hoist line may have
+    return swingsBack(load, reached, out) ? reached.stiffness : -Math.abs(reached.stiffness)
+  }
   const meant = intendedHang(load)
   if (meant !== undefined) return meant.stiffness
   return reached.tilt < TURNED_OVER ? reached.stiffness : -Math.abs(levelStiffness(load))

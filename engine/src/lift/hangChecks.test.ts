@@ -1,0 +1,70 @@
+import { expect, test } from 'vitest'
+import type { Check } from '../working/check.ts'
+import { type HungLoad, hang, heightToSpare, intendedHang, swingsBack } from './hang.ts'
+import { type Document, outcome } from './small.fixture.ts'
+
+const checkOf = (id: string, change: (d: Document) => void): Check =>
+  outcome('out', change).checks.find((c) => c.id === id) as Check
+
+const said = (c: Check): string => JSON.stringify(c)
+
+test('legs that are too short are named with the length that would do', () => {
+  const check = checkOf('lift.leg.angle/out/leg 1', (d) => {
+    d.stock.sling.length = '1.8 m'
+  })
+  expect(check.verdict).toBe('fail')
+  // across from the hook 1.5 m, at 45°: √2 × 1.5 m = 2.12 m and a little more with the box of the centre of gravity
+  expect(said(check)).toMatch(/leg 1 of 1\.80 m is too short: 2\.1\d m/)
+})
+
+test('a piece that would turn over is told by how much its centre of gravity is too high', () => {
+  const check = checkOf('lift.hang.stability/out', (d) => {
+    for (const p of Object.values(d.pieces.block.points) as Document[]) p.at[2] = '-3 m'
+    d.stock.sling.length = '1.8 m'
+  })
+  expect(check.verdict).toBe('fail')
+  expect(said(check)).toMatch(/it lies \d\.\d\d m too high/)
+})
+
+test('slack legs are named', () => {
+  const check = checkOf('lift.hang.stability/out', (d) => {
+    d.stock.long = { ...d.stock.sling, length: '4.1 m' }
+    d.lifts.out.rigging.legs[1].item = 'long'
+  })
+  expect(said(check)).toMatch(/leg 2 is slack/)
+})
+
+/** Two legs on level points, the centre of gravity so far below them. */
+const swing = (below: number): HungLoad => ({
+  legs: (
+    [
+      [1, 1, 0],
+      [-1, 1, 0],
+      [-1, -1, 0],
+      [1, -1, 0],
+    ] as const
+  ).map((to) => ({ to, length: 2, stiffness: 1e7 })),
+  weight: 1e5,
+  cog: [0, 0, -below],
+})
+
+test('the height to spare ends where the stiffness does', () => {
+  const load = swing(0.5)
+  const spare = heightToSpare(load)
+  const at = (by: number): number => intendedHang({ ...load, cog: [0, 0, -0.5 + by] })?.stiffness ?? -1
+  expect(at(spare - 0.01)).toBeGreaterThan(0)
+  expect(at(spare + 0.01)).toBeLessThan(0)
+})
+
+test('pushed out, a low piece swings back', () => {
+  const load = swing(1)
+  expect(swingsBack(load, hang(load), 0.2)).toBe(true)
+})
+
+test('stable for the least push but not for a wide one: it does not come back', () => {
+  const load = swing(0.5)
+  const high: HungLoad = { ...load, cog: [0, 0, -0.5 + heightToSpare(load) - 0.002] }
+  const near = intendedHang(high)
+  expect(near?.stiffness).toBeGreaterThan(0)
+  expect(swingsBack(high, near as NonNullable<typeof near>, 0.3)).toBe(false)
+})
