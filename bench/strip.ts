@@ -20,6 +20,18 @@ export function blockingTime(document: unknown): { value: Blocking; seconds: num
   return spent(() => blockingOf(read, mass(read, memory), memory))
 }
 
+/** Pairs that are looked at, and again once one part of a document is made a little smaller. */
+export function pairsAgain(before: unknown, after: unknown): { all: number; again: number } {
+  const memory = freshMemory()
+  const counted = (document: unknown): number => {
+    const read = model(document, memory).model as Model
+    blockingOf(read, mass(read, memory), memory)
+    return memory.computed['strip-pair'] as number
+  }
+  const all = counted(before)
+  return { all, again: counted(after) - all }
+}
+
 /** An order of every part of a lattice, the top layer first, straight up. */
 export function verifyTime(count: number): number {
   const memory = freshMemory()
@@ -50,6 +62,7 @@ export function stripLines(demo: unknown): Line[] {
     timeAtMost('time of their blocking', 1000 * least(3, () => blockingTime(demo).seconds), 1000),
     timeAtMost('blocking of 1000 parts', 1000 * large, 30_000),
     reported('growth exponent from 250 parts', growthExponent(small, large, 4), ''),
+    ...editedLines(),
     {
       what: 'cheapest order of the demo proven',
       value: `${order.value.proven}`,
@@ -61,15 +74,36 @@ export function stripLines(demo: unknown): Line[] {
   ]
 }
 
+/** One of 1000 parts edited: no pair without it is looked at again. */
+function editedLines(): Line[] {
+  const [count, edited] = [1000, 555]
+  const { all, again } = pairsAgain(latticeOf(count), latticeOf(count, edited))
+  return [
+    reported('pairs of 1000 parts looked at', all, ''),
+    {
+      ...reported('looked at again after one edit', again, ''),
+      limit: `at most ${count - 1}`,
+      holds: again > 0 && again < count,
+    },
+  ]
+}
+
 const metres = (...p: number[]): string[] => p.map((x) => `${x.toFixed(3)} m`)
 const PITCH = 1.2
 
-/** Blocks, rods and rings in a lattice as cubic as can be, each a hand from the next: so many parts. */
-export function latticeOf(count: number): unknown {
+/** Blocks, rods and cones in a lattice as cubic as can be, each a hand from the next: so many parts, one of them replaced. */
+export function latticeOf(count: number, replaced?: number): unknown {
   const side = Math.ceil(Math.cbrt(count))
   const parts = Array.from({ length: count }, (_, i) => {
     const at = [i % side, Math.floor(i / side) % side, Math.floor(i / side ** 2)].map((k) => k * PITCH)
-    return [`part-${i}`, { name: 'Part', material: 'steel', solids: [solidAt(at as [number, number, number], i)] }]
+    return [
+      `part-${i}`,
+      {
+        name: 'Part',
+        material: 'steel',
+        solids: [solidAt(at as [number, number, number], i === replaced ? i + 1 : i)],
+      },
+    ]
   })
   return {
     schemaVersion: 1,
