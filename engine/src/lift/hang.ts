@@ -133,7 +133,7 @@ export const swingsBack = (load: HungLoad, now: Hanging, out: number): boolean =
   })
 
 const HIGHEST = 8
-const HALVINGS = 30
+const HALVINGS = 14
 
 /**
  * How much higher the centre of gravity may lie before the pose that is meant is not stable any more, m; negative where it is

@@ -41,7 +41,7 @@ function stabilityCheck(pick: Pick, suspension: Suspension): Check {
     demand: stated('N/m', 0, 'a hang without stiffness is not stable'),
     capacity: suspension.stiffness,
     near: pick.near,
-    assumptions: [...(drop === undefined ? [] : [placeText(drop, suspension)]), ...slackText(suspension)],
+    assumptions: [...(drop === undefined ? [] : [placeText(drop)]), ...slackText(suspension)],
     found: (suspension.stiffness.value ?? 1) > 0 ? [] : [notHeld(suspension)],
   })
 }
@@ -49,13 +49,13 @@ function stabilityCheck(pick: Pick, suspension: Suspension): Check {
 const notHeld = (suspension: Suspension): string =>
   `the pose that is meant is not held: the piece would turn over${spareText(suspension)}; longer legs, higher points, or points farther apart hold it`
 
-function placeText(drop: number, suspension: Suspension): string {
+function placeText(drop: number): string {
   return drop >= 0
     ? `The centre of gravity lies ${drop.toFixed(2)} m below the lowest point the piece hangs by.`
-    : `The centre of gravity lies ${(-drop).toFixed(2)} m above the lowest point the piece hangs by: stable by its legs alone, and to be reviewed${spareText(suspension)}.`
+    : `The centre of gravity lies ${(-drop).toFixed(2)} m above the lowest point the piece hangs by: stable by its legs alone, and to be reviewed.`
 }
 
-/** How much higher or lower the centre of gravity would have to be; said only of a piece whose hang is in doubt. */
+/** How much lower the centre of gravity would have to be; said only of a piece that is not held. */
 function spareText({ load, ends }: Suspension): string {
   if (load === undefined || ends !== undefined) return ''
   const spare = heightToSpare(load)

@@ -70,7 +70,7 @@ function byLegs(pick: Pick, suspension: Suspension, load: HungLoad, now: Hang): 
 function relaxed(load: HungLoad, hook: Vec3, now: Hang): number[] {
   let tensions = now.tensions
   let lengths: number[] = []
-  for (let round = 0; round < 4; round++) {
+  for (let round = 0; round < 2; round++) {
     lengths = load.legs.map((leg, i) => {
       const span = subtract(hook, leg.to)
       return Math.hypot(...span) / (1 + (tensions[i] as number) / leg.stiffness)
