@@ -34,6 +34,7 @@ function viewOf(stages: Stages, page: LiftPage): LiftPageView {
     unexplained: unexplainedOf(stages, page),
     tilt: sheet.tilt,
     legBalance: sheet.legBalance,
+    ...riggedOf(page),
     drawings: { hanging: svgOf(page.hanging, PAGE_INKS), plan: svgOf(page.plan, PAGE_INKS) },
     wind: windOf(page),
     sail: sheet.wind.sail,
@@ -46,6 +47,23 @@ function viewOf(stages: Stages, page: LiftPage): LiftPageView {
     duration: outcome.duration.value,
   }
 }
+
+const riggedOf = ({ subject: { outcome } }: LiftPage): Pick<LiftPageView, 'bridles' | 'levelling' | 'allowances'> => ({
+  bridles: outcome.bridles.map(({ hook, rules, governs }) => ({
+    hook,
+    governs,
+    rules: rules.map(({ label, tension }) => ({ label, tension: tension.value })),
+  })),
+  levelling: outcome.levelling.map(({ kind, text, tilt, patch }) => ({ kind, text, tilt: tilt.value, patch })),
+  allowances: outcome.allowances.map(({ title, value, enters, clause, note }) => ({
+    title,
+    value: value.value,
+    unit: value.unit,
+    enters,
+    clause: clause.text,
+    note,
+  })),
+})
 
 type LiftFigure = Extract<NumberAt, { lift: string }>['figure']
 

@@ -1,4 +1,5 @@
 import type { Verdict } from '@shieldwright/engine/working/check.ts'
+import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
 import type { NumberAt } from '../engine/protocol.ts'
 
@@ -35,6 +36,31 @@ export interface TurnView {
   lean: number | undefined
 }
 
+/** Most in one leg of a bridle, N, by equilibrium and by rules of thumb. */
+export interface BridleView {
+  hook: string
+  rules: readonly { label: string; tension: number | undefined }[]
+  governs: string | undefined
+}
+
+/** A change of the rigging that brings the piece level. */
+export interface LevelOffer {
+  kind: string
+  text: string
+  tilt: number | undefined
+  patch: Patch
+}
+
+/** An allowance between net mass and design load. */
+export interface AllowanceView {
+  title: string
+  value: number | undefined
+  unit: SiUnit
+  enters: { hook: string; rigging: string; beams: string; ground: string }
+  clause: string
+  note: string
+}
+
 /** What the page of one lift shows beside its checks. */
 export interface LiftPageView {
   id: string
@@ -53,6 +79,9 @@ export interface LiftPageView {
   unexplained: { value: number; at: NumberAt } | undefined
   tilt: string
   legBalance: string
+  bridles: readonly BridleView[]
+  levelling: readonly LevelOffer[]
+  allowances: readonly AllowanceView[]
   drawings: { hanging: string; plan: string }
   wind: readonly { label: string; value: number | undefined; unit: SiUnit; at: NumberAt }[]
   sail: string

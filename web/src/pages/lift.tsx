@@ -7,6 +7,7 @@ import { Heading } from '../lift/heading.tsx'
 import { LiftChecks } from '../lift/liftChecks.tsx'
 import { MassSum } from '../lift/massSum.tsx'
 import { OrderStrip } from '../lift/orderStrip.tsx'
+import { Rigged } from '../lift/rigged.tsx'
 import { ClassOfLift, Steps, Wind } from '../lift/theDay.tsx'
 import { Turning } from '../lift/turning.tsx'
 import { useLiftPage } from '../lift/useLiftPage.ts'
@@ -52,6 +53,7 @@ function OneLift({ lift }: { lift: LiftView }) {
           <div>
             <LiftChecks page={page} />
             {page.turn !== undefined && <Turning key={lift.id} turn={page.turn} checks={page.checks} lift={lift.id} />}
+            <Rigged page={page} />
           </div>
         </div>
       )}
