@@ -127,8 +127,13 @@ export const swingsBack = (load: HungLoad, now: Hanging, out: number): boolean =
     [0, out],
     [0, -out],
   ].every(([x, y]) => {
-    const hook = add(now.pose.hook, [x as number, y as number, 0])
-    const after = hangingNear(load, { ...now.pose, hook })
+    // the spreader goes with the hook: it is the piece that is pushed
+    const by: Vec3 = [x as number, y as number, 0]
+    const { hook, spreader } = now.pose
+    const after = hangingNear(load, {
+      hook: add(hook, by),
+      spreader: { turn: spreader.turn, shift: add(spreader.shift, by) },
+    })
     return between(after.up, now.up) < BACK
   })
 

@@ -68,3 +68,15 @@ test('stable for the least push but not for a wide one: it does not come back', 
   expect(near?.stiffness).toBeGreaterThan(0)
   expect(swingsBack(high, near as NonNullable<typeof near>, 0.3)).toBe(false)
 })
+
+test('under a spreader pinned to the hook, a low piece swings back too', () => {
+  const load: HungLoad = {
+    legs: [2, -2].flatMap((x) =>
+      [1, -1].map((y) => ({ to: [x, y, 0] as const, from: [x, 0, -0.8] as const, length: 5, stiffness: 3e7 })),
+    ),
+    weight: 4e5,
+    cog: [0.02, 0.01, -1.5],
+    spreader: { weight: 2e4, cog: [0, 0, -0.8], top: [] },
+  }
+  expect(swingsBack(load, hang(load), 0.1)).toBe(true)
+})
