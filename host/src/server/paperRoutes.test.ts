@@ -60,3 +60,11 @@ test.each([
   const { problems } = await answer.json()
   expect(problems[0]).toMatchObject({ pointer, found: expect.any(String), expected: expect.any(String) })
 })
+
+test('the restart cannot be printed where there is no plan to simulate, and another name is refused', async () => {
+  for (const name of ['restart', 'other']) {
+    const answer = await app.request(`/api/report/risk/${name}.pdf`)
+    expect(answer.status).toBe(404)
+    expect(await answer.json()).toMatchObject({ problems: [{ pointer: 'file' }] })
+  }
+})

@@ -6,6 +6,7 @@ import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/in
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
+import { riskPdf } from '../report/risk.ts'
 import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, type SiteIssue, sitePdf } from '../report/site.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
@@ -22,6 +23,7 @@ export function paperRoutes(live: Live, here: Here): Hono {
   })
   routes.get('/site/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, siteSource))
   routes.get('/rigging/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, riggingSource))
+  routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
   routes.get('/lift/:file{.+\\.svg}', (context) => answered(context, live, here, liftSource))
   return routes
 }
@@ -41,6 +43,14 @@ const siteSource: Source = (stages, name, issue) =>
 const riggingSource: Source = (stages, lift, issue) =>
   Object.hasOwn(stages.lift.lifts, lift)
     ? { pages: () => riggingSheets(stages, lift, issue) ?? [], pdf: () => riggingPdf(stages, lift, issue) }
+    : undefined
+
+/** Runs of a sheet that is asked for from a page: a second's work. */
+const SHEET_RUNS = 2000
+
+const riskSource: Source = (stages, name, issue) =>
+  name === 'restart'
+    ? { pages: () => [], pdf: () => riskPdf(stages, { ...issue, runs: SHEET_RUNS, seed: 1 }) }
     : undefined
 
 const liftSource: Source = (stages, lift, issue) =>

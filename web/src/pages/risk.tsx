@@ -20,6 +20,9 @@ export function RiskPage() {
           <section>
             <div className="titled">
               <h2>Chance that the drive has resumed</h2>
+              <a className="small" href="/api/report/risk/restart.pdf" target="_blank" rel="noreferrer">
+                Sheet to print, PDF
+              </a>
               <span className="small quiet">
                 {showNumber(risk.runs, 0)} runs, seed {risk.seed}
                 {riskStale ? ', stale since the last edit' : ''}
