@@ -117,6 +117,27 @@ test('a door turns on its hinge past a post that stands outside its reach, and h
   expect(gap).toBeCloseTo(Math.hypot(1.5, 1.5) - 0.05 - tip, 2)
 })
 
+test('a bar turned about its middle leaves out the notch between its ends', () => {
+  const bar = cells(block([0, 0, 0], [2, 0.1, 0.1]))
+  const swing = turningMotion({ pose: AT_REST, axis: [0, 0, 1], about: ZERO, from: 0, to: 40 * DEG })
+  const peg = (away: number, angle: number) => {
+    const [x, y] = [away * Math.cos(angle * DEG), away * Math.sin(angle * DEG)]
+    return cells(rod(0.03, [x, y, -1], [x, y, 1]))
+  }
+  // Square to the middle of the turn: at either end of it the bar is away · sin 70° off, and no nearer between.
+  const found = encounter(bar, peg(0.2, 110), swing, NEAR)
+  expect(found.verdict).toBe('clear')
+  expect(found.gap).toBeCloseTo(0.2 * Math.sin(70 * DEG) - 0.08, 2)
+  expect(encounter(bar, peg(0.5, 20), swing, NEAR).verdict).toBe('struck')
+})
+
+test('the place of a fit is where shaft and bore are nearest, not the middle of the bore', () => {
+  const { gap, at } = meets(rod(0.9, [0, 0.05, 0], [1, 0.05, 0]), ring(1, 2, 0, 1), [0.5, 0, 0], NEAR)
+  expect(gap).toBeCloseTo(0.05, 6)
+  expect(at[1]).toBeCloseTo(0.975, 6)
+  expect(at[2]).toBeCloseTo(0, 6)
+})
+
 test('A blocks B along d just when B blocks A along the opposite of d', () => {
   const angle = fc.double({ min: 0, max: 360, noNaN: true })
   const real = fc.double({ min: -3, max: 3, noNaN: true })

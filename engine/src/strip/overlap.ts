@@ -1,12 +1,15 @@
 import type { MassResult } from '../mass/index.ts'
 import { idsMeant, type Model } from '../model/index.ts'
-import { type Encounter, encounter } from '../numeric/encounter.ts'
+import { type Encounter, encounter, type Limits } from '../numeric/encounter.ts'
 import { straightMotion } from '../numeric/motion.ts'
 import { extentPairs } from '../numeric/prune.ts'
 import { AT_REST } from '../numeric/vector.ts'
 import { type Answer, stated } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
+import { buriedDepth } from './buried.ts'
 import { allCells, type PartCells } from './shape.ts'
+
+type PlacedSolid = Parameters<typeof buriedDepth>[0]
 
 /** Two instances that overlap as found, or are not known not to. */
 export interface Overlap {
@@ -88,12 +91,13 @@ export function overlapsAsFound(model: Model, mass: MassResult, memory: Memory):
   })
 }
 
-function overlapOf(a: PartCells, b: PartCells, tolerance: number): Omit<Overlap, 'accepted'> | undefined {
+/** The deepest overlap of two parts beyond the tolerance, with the solids that overlap; undefined when there is none. */
+export function overlapOf(a: PartCells, b: PartCells, tolerance: number): Omit<Overlap, 'accepted'> | undefined {
   const limits = { tolerance, reach: 0, resolution: tolerance, deepest: true }
   const met = a.solids.flatMap((p) =>
     b.solids.map((q) => ({
       solids: [p.index, q.index] as const,
-      found: encounter([p.cell], [q.cell], straightMotion(AT_REST, [0, 0, 0]), limits),
+      found: overlapOfSolids([a, p], [b, q], limits),
     })),
   )
   const worst = met.filter(({ found }) => found.verdict !== 'clear')
@@ -110,4 +114,11 @@ function overlapOf(a: PartCells, b: PartCells, tolerance: number): Omit<Overlap,
     at: deepest.at,
     solids: worst.map(({ solids }) => solids),
   }
+}
+
+/** By the surfaces of the two; where these do not cross, by what lies inside a mesh. */
+function overlapOfSolids(a: PlacedSolid, b: PlacedSolid, limits: Limits): Encounter {
+  const found = encounter([a[1].cell], [b[1].cell], straightMotion(AT_REST, [0, 0, 0]), limits)
+  const buried = found.verdict === 'clear' ? buriedDepth(a, b, limits.tolerance) : undefined
+  return buried === undefined ? found : { ...found, ...buried, verdict: 'struck', gap: 0 }
 }

@@ -16,7 +16,7 @@ export interface PartCells {
   solids: readonly { index: number; cell: Cell }[]
   extent: Extent
   /** Solids given as meshes: their inside is for a point test. */
-  meshes: readonly { body: MeshBody; pose: Pose }[]
+  meshes: readonly { index: number; body: MeshBody; pose: Pose }[]
   /** The same text for the same solids in the same place, to a micrometre; made when it is first asked for. */
   outline(): string
 }
@@ -44,7 +44,9 @@ export function cellsOf(id: string, solids: readonly Pick<Solids[number], 'op' |
     id,
     solids: cells,
     extent: extentAround(cells.map(({ cell }) => cell.extent)),
-    meshes: solids.flatMap(({ op, body }) => (op === 'add' && body.kind === 'mesh' ? [{ body, pose }] : [])),
+    meshes: solids.flatMap(({ op, body }, index) =>
+      op === 'add' && body.kind === 'mesh' ? [{ index, body, pose }] : [],
+    ),
     outline: () => {
       outline ??= outlineOf(solids, pose)
       return outline
