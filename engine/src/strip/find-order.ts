@@ -1,22 +1,13 @@
 import type { MassResult } from '../mass/index.ts'
-import { idsMeant, type Model, type Move } from '../model/index.ts'
-import { apply, transpose, unit, type Vec3 } from '../numeric/vector.ts'
+import { idsMeant, type Model } from '../model/index.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
-import { blockingGraph, movableSets } from './blocking.ts'
+import { candidate, candidatesOf, type Making, unionsOf } from './candidates.ts'
 import { type Deadlock, deadlockOf } from './deadlock.ts'
-import { asideExit, type Exit, exitsOf, MOVE_SPACE } from './exit.ts'
-import {
-  type Candidate,
-  type Compiled,
-  type Costs,
-  compiled,
-  plainCosts,
-  type Reason,
-  type Reasons,
-} from './operations.ts'
+import { type Exit, MOVE_SPACE } from './exit.ts'
+import type { LiftedTogether } from './lifted-together.ts'
+import { type Candidate, type Compiled, type Costs, compiled, type Reason, type Reasons } from './operations.ts'
 import { instancesOfPiece } from './order.ts'
-import { acceptedOverlaps } from './overlap.ts'
 import { type Surroundings, surroundingsOf } from './path.ts'
 import { type Clause, type Operation, openWay, reachable, type Stuck } from './precedence.ts'
 import { cheapestOrder, type Search, type SearchResult } from './search.ts'
@@ -39,6 +30,8 @@ export interface OrderSearch {
   progress?: (state: { looked: number; cost: number; bound: number }) => void
   /** How many other orders to look for besides the cheapest, each without a piece that it takes; none by default. */
   alternatives?: number
+  /** Whether pieces of the file may be lifted together; true by default. */
+  together?: boolean
 }
 
 /** Another order that reaches the targets, different in what it takes. */
@@ -70,6 +63,12 @@ export interface FoundOrder {
   looked: number
   /** Orders that do without one of the pieces taken, the cheapest first; only when asked for. */
   alternatives: readonly OtherOrder[]
+  /** Pieces that the order takes and the file lacks: pieces of the file lifted as one. */
+  newPieces: readonly LiftedTogether[]
+  /** The least cost with each piece of the file lifted alone; none where none were joined. */
+  apart?: { cost: number; bound: number; proven: boolean }
+  /** Parts that a step leaves hanging on nothing, which no piece could take before: each wants a support, counted in the cost. */
+  supports: readonly { piece: string; parts: readonly string[] }[]
   /** For each target that cannot be reached, the smallest set of pieces that wait for one another, with why. */
   prevented: readonly Prevented[]
 }
@@ -91,7 +90,8 @@ const SHIFT = 8 * 3600
 export function findOrder(model: Model, mass: MassResult, search: OrderSearch, memory: Memory): FoundOrder {
   const around = surroundingsOf(model, mass, memory)
   const { shouldContinue = () => true } = search
-  const { found, steps, alternatives, prevented } = proposal(model, mass, search, around, memory)
+  const made = proposal(model, mass, search, around, memory)
+  const { found, steps, alternatives, prevented, unions, leftOut, apart, supports } = made
   const verified = verifySteps(model, mass, steps, memory)
   const order = verified.map(({ step }) => step)
   const feasible = found.feasible && shouldContinue() && order.every(({ failures }) => failures.length === 0)
@@ -104,12 +104,22 @@ export function findOrder(model: Model, mass: MassResult, search: OrderSearch, m
     cost: found.cost,
     bound: found.bound,
     proven: found.proven && feasible,
-    moveSpace: `${pieces}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; ${costText(model, search)}; nothing is left loose that one of these pieces could take before, other temporary supports are not counted`,
+    moveSpace: `${pieces}${togetherText(model, unions.length, leftOut)}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; ${costText(model, search)}; nothing is left loose that one of these pieces could take before, and what is left loose otherwise wants a temporary support at ${supportHours(model)} h each`,
     stuck: found.stuck,
     looked: found.looked,
     alternatives,
+    newPieces: unions.filter(({ id }) => found.order.includes(id)),
+    ...(apart === undefined ? {} : { apart }),
+    supports,
     prevented,
   }
+}
+
+function togetherText(model: Model, count: number, leftOut: number): string {
+  if (count === 0) return ''
+  const most = model.project.settings.grouping?.most ?? 2
+  const more = leftOut === 0 ? '' : `, ${leftOut} more were left out`
+  return ` and ${count} unions of up to ${most} of them that joints tie, that no rule keeps apart and of which none is turned, each straight up or forward and up${more}`
 }
 
 function proposal(model: Model, mass: MassResult, search: OrderSearch, around: Surroundings, memory: Memory) {
@@ -117,33 +127,129 @@ function proposal(model: Model, mass: MassResult, search: OrderSearch, around: S
   const targets = (search.targets ?? model.project.machine?.targets ?? []).flatMap((id) =>
     idsMeant(model.instances, id),
   )
-  const candidates = candidatesOf({ model, mass, around, thorough, shouldContinue, memory })
+  const making = { model, mass, around, thorough, shouldContinue, memory }
+  const plain = candidatesOf(making)
+  const { unions, leftOut } = search.together === false ? { unions: [], leftOut: 0 } : unionsOf(making)
   const bearing = bearingParts(model, around.cells, memory)
-  const made = compiled(model, candidates, costsOf(model, mass, search), bearing, memory)
-  const { operations, items } = made
-  const possible = new Set(reachable(operations).order)
-  const clauses = targets.map((target) => reaching(target, candidates, possible))
-  const { progress } = search
-  const asked = {
-    operations,
-    items,
-    targets: clauses,
-    effort,
-    shouldContinue,
-    ...(progress === undefined ? {} : { progress }),
+  const compile = (candidates: readonly Candidate[]) =>
+    compiled(model, candidates, costsOf(model, mass, search), bearing, memory)
+  const ask = (candidates: readonly Candidate[], clauses: readonly Clause[]): Asked => {
+    const made = compile(candidates)
+    const { progress } = search
+    const { operations, items } = made
+    const asked = { operations, items, targets: clauses, effort, shouldContinue, ...(progress ? { progress } : {}) }
+    return { candidates, made, asked, found: cheapestOrder(asked) }
   }
-  const found = cheapestOrder(asked)
+  const clausesOf = (candidates: readonly Candidate[]): readonly Clause[] => {
+    const possible = new Set(reachable(compile(candidates).operations).order)
+    return targets.map((target) => reaching(target, candidates, possible))
+  }
+  const apart = ask(plain, clausesOf(plain))
+  const all = (): readonly Candidate[] => [...plain, ...unions.map((union) => unionCandidate(making, union))]
+  const solved = solvedOver(making, apart, unions, ask, () => ask(all(), clausesOf(all())))
+  const { candidates, made, asked, found } = solved
+  const known = new Set(candidates.filter(({ exits }) => exits !== HOPED).map(({ id }) => id))
   return {
     found,
-    steps: stepsOf(found.order, operations, candidates),
-    alternatives: otherOrders(asked, found, search.alternatives ?? 0),
-    prevented: found.feasible ? [] : targets.flatMap((target, i) => preventedOf(target, clauses[i] as Clause, made)),
+    unions,
+    leftOut,
+    ...(unions.length === 0 || !apart.found.feasible ? {} : { apart: costOf(apart.found) }),
+    supports: found.order.flatMap((id) => {
+      const parts = made.unsupported[id] ?? []
+      return parts.length === 0 ? [] : [{ piece: id, parts }]
+    }),
+    steps: stepsOf(found.order, asked.operations, candidates),
+    alternatives: otherOrders(
+      asked,
+      known,
+      found,
+      search.alternatives ?? 0,
+      known.size === plain.length + unions.length,
+    ),
+    prevented: found.feasible ? [] : targets.flatMap((target, i) => preventedOf(target, asked.targets[i] ?? [], made)),
   }
 }
 
-/** The cheapest orders that do without one of the pieces taken, one for each set of pieces. */
-function otherOrders(asked: Search, found: SearchResult, most: number): readonly OtherOrder[] {
+/** With unions where there are any; where they gain nothing, the pieces stay as the file has them. */
+function solvedOver(
+  making: Making,
+  apart: Asked,
+  unions: readonly LiftedTogether[],
+  ask: (candidates: readonly Candidate[], clauses: readonly Clause[]) => Asked,
+  eagerly: () => Asked,
+): Asked {
+  if (unions.length === 0) return apart
+  if (!apart.found.feasible) return eagerly()
+  const joined = lazily(making, apart, unions, ask)
+  const isWorthIt = joined.found.cost < apart.found.cost * (1 - 1e-9)
+  return isWorthIt ? joined : { ...apart, found: { ...apart.found, ...boundOf(joined.found, apart.found) } }
+}
+
+/** What the wider search proved of the cheaper order. */
+const boundOf = (wide: SearchResult, { cost }: SearchResult) => {
+  const bound = Math.min(wide.bound, cost)
+  return { bound, proven: cost - bound <= 1e-9 * Math.max(1, cost), looked: wide.looked }
+}
+
+/** A problem put to the search, and what came of it. */
+interface Asked {
+  candidates: readonly Candidate[]
+  made: Compiled
+  asked: Search
+  found: SearchResult
+}
+
+const costOf = ({ cost, bound, proven }: SearchResult) => ({ cost, bound, proven })
+
+/** Ways of a union nobody has looked at yet: free, so that no bound promises too much. */
+const HOPED: readonly Exit[] = [{ moves: [], blockers: [], from: 'shaft' }]
+
+const unionCandidate = (making: Making, { id, parts }: LiftedTogether): Candidate =>
+  candidate({ ...making, thorough: false }, id, parts)
+
+/**
+ * Unions cost geometry, so each is taken for free to go until a cheapest order uses it; then its ways are looked at and the
+ * search starts again. The last order uses none that is only hoped for, and its bound holds for all of them.
+ */
+function lazily(
+  making: Making,
+  { candidates: plain, asked: { targets } }: Asked,
+  unions: readonly LiftedTogether[],
+  ask: (candidates: readonly Candidate[], clauses: readonly Clause[]) => Asked,
+): Asked {
+  const looked = new Map<string, Candidate>()
+  // Like pieces, such as motors around the axis, are looked at together: the search would ask for one after another.
+  const kindOf = ({ parts }: LiftedTogether): string =>
+    parts
+      .map((id) => making.model.instances.byId.get(id)?.entry ?? id)
+      .sort()
+      .join()
+  for (;;) {
+    const offered = unions.map(
+      ({ id, parts }): Candidate => looked.get(id) ?? { id, piece: id, parts: new Set(parts), exits: HOPED },
+    )
+    const solved = ask([...plain, ...offered], targets)
+    const hoped = unions.filter(({ id }) => solved.found.order.includes(id) && !looked.has(id))
+    if (hoped.length === 0) return solved
+    const kinds = new Set(hoped.map(kindOf))
+    for (const union of unions)
+      if (kinds.has(kindOf(union)) && !looked.has(union.id)) looked.set(union.id, unionCandidate(making, union))
+  }
+}
+
+/**
+ * The cheapest orders that do without one of the pieces taken, one for each set of pieces; of unions only those whose ways
+ * are known, so that none is proven where others were left aside.
+ */
+function otherOrders(
+  whole: Search,
+  known: ReadonlySet<string>,
+  found: SearchResult,
+  most: number,
+  isWhole: boolean,
+): readonly OtherOrder[] {
   if (most === 0 || !found.feasible) return []
+  const asked = { ...whole, operations: whole.operations.filter(({ id }) => known.has(id)) }
   const effort = Math.ceil(asked.effort / 10)
   const seen = new Set([[...found.order].sort().join()])
   const others = found.order.flatMap((without): OtherOrder[] => {
@@ -156,7 +262,9 @@ function otherOrders(asked: Search, found: SearchResult, most: number): readonly
     if (!other.feasible || seen.has(key)) return []
     seen.add(key)
     const instead = other.order.filter((id) => !found.order.includes(id))
-    return [{ without, pieces: other.order, instead, cost: other.cost, bound: other.bound, proven: other.proven }]
+    return [
+      { without, pieces: other.order, instead, cost: other.cost, bound: other.bound, proven: other.proven && isWhole },
+    ]
   })
   return others.sort((a, b) => a.cost - b.cost).slice(0, most)
 }
@@ -212,8 +320,12 @@ function costsOf(model: Model, mass: MassResult, { handling }: OrderSearch): Cos
       return time + (aside === true ? 0 : (risk * HOUR * (design.value ?? net.value ?? 0)) / HUNDRED_TONNES)
     },
     ofWork: crew * hour,
+    ofSupport: supportHours(model) * HOUR,
   }
 }
+
+/** Hours to build and strike a temporary support: common practice, no source, where the settings say nothing. */
+const supportHours = ({ project }: Model): number => (project.settings.orderCost?.support?.value ?? 4 * HOUR) / HOUR
 
 function weightsOf({ project }: Model) {
   const { liftingSystem, crew, hour, liftingHour, risk } = project.settings.orderCost ?? {}
@@ -243,7 +355,7 @@ export function defaultOrder(model: Model, mass: MassResult, memory: Memory): re
   const wanted = targets.length > 0 ? targets : pieces.flatMap((id) => instancesOfPiece(model, id, memory))
   const inputs = [around, mass.pieces, model.project.joints, model.project.services, model.project.steps, ...wanted]
   return memory.once('strip-default', inputs, () => {
-    const search = { targets: wanted, effort: 0, thorough: false }
+    const search = { targets: wanted, effort: 0, thorough: false, together: false }
     return proposal(model, mass, search, around, memory).steps
   })
 }
@@ -256,115 +368,6 @@ function reaching(target: string, candidates: readonly Candidate[], possible: Re
     !able.some((other) => other.parts.size < c.parts.size && [...other.parts].every((p) => c.parts.has(p)))
   return (able.length > 0 ? able.filter(isLeast) : holding).map(({ id }) => id)
 }
-
-/** What the candidates are made from. */
-export interface Making {
-  model: Model
-  mass: MassResult
-  around: Surroundings
-  thorough: boolean
-  shouldContinue: () => boolean
-  memory: Memory
-}
-
-export function candidatesOf(making: Making): readonly Candidate[] {
-  const { model, mass, memory } = making
-  const pieces = Object.keys(model.project.pieces)
-  if (pieces.length === 0) return withLinkedGroups(making, singles(making))
-  const limit = strongestHook(model)
-  const lifted = pieces
-    .filter((id) => heaviest(mass, id) <= limit)
-    .map((id) => candidate(making, id, instancesOfPiece(model, id, memory)))
-  return [...asides(making), ...lifted]
-}
-
-/** Pieces that the file puts aside. */
-const asides = ({ model, around, memory }: Making): readonly Candidate[] =>
-  model.project.order.flatMap((id): Candidate[] => {
-    const step = model.project.steps[id]
-    if (step?.stays !== true) return []
-    const parts = instancesOfPiece(model, step.piece, memory)
-    const exit = memory.once(`strip-aside/${id}`, [around, parts, step.moves], () =>
-      asideExit(parts, step.moves, around),
-    )
-    return [
-      {
-        id,
-        piece: step.piece,
-        parts: new Set(parts),
-        exits: [exit],
-        aside: true,
-        ...(step.support === undefined ? {} : { support: step.support }),
-      },
-    ]
-  })
-
-function candidate(making: Making, id: string, parts: readonly string[]): Candidate {
-  const { model, around, thorough, shouldContinue, memory } = making
-  const written = writtenMoves(model, id)
-  const exits = shouldContinue()
-    ? memory.once(`strip-exits/${id}`, [around, parts, thorough, ...written], () =>
-        exitsOf(model, parts, around, { written, thorough }),
-      )
-    : []
-  return { id, piece: id, parts: new Set(parts), exits }
-}
-
-/** Moves of the first step of the file that takes a piece away, where no larger piece takes its parts before. */
-function writtenMoves({ project }: Model, piece: string): readonly (readonly Move[])[] {
-  const { steps, order, pieces } = project
-  const parts = pieces[piece]?.parts ?? []
-  const holds = (other: string): boolean =>
-    other !== piece && parts.every((part) => pieces[other]?.parts.includes(part))
-  const taking = order.filter((id) => steps[id]?.stays === false)
-  const own = taking.findIndex((id) => steps[id]?.piece === piece)
-  const step = steps[taking[own] ?? '']
-  const carried = taking.slice(0, Math.max(0, own)).some((id) => holds(steps[id]?.piece as string))
-  return step === undefined || carried ? [] : [step.moves]
-}
-
-const singles = (making: Making): readonly Candidate[] =>
-  [...making.around.cells.keys()].map((id) => candidate(making, id, making.memory.settled(`strip-single/${id}`, [id])))
-
-/** Greatest rated load of any hook, kg; no limit where none is known. */
-function strongestHook({ project }: Model): number {
-  const rated = Object.values(project.systems).flatMap((system) =>
-    Object.values(system.hooks).flatMap((hook) => [hook.rated?.value, ...(hook.chart ?? []).map((c) => c.rated.value)]),
-  )
-  const known = rated.filter((value) => value !== undefined)
-  return known.length === 0 ? Number.POSITIVE_INFINITY : Math.max(...known)
-}
-
-/** The heavier of a piece as found and as it goes back: design mass, or the net one where an allowance is open. */
-function heaviest(mass: MassResult, id: string): number {
-  const { found, returned } = mass.pieces[id] as MassResult['pieces'][string]
-  return Math.max(...[found, returned].map(({ design, net }) => design.value ?? net.value ?? 0))
-}
-
-/** Where single parts get stuck, groups that only move together are candidates as well. */
-function withLinkedGroups(making: Making, parts: readonly Candidate[]): readonly Candidate[] {
-  const { model, around, memory } = making
-  const { operations } = compiled(model, parts, plainCosts(1), bearingParts(model, around.cells, memory), memory)
-  const stuck = new Set(reachable(operations).stuck.map(({ id }) => id))
-  if (stuck.size === 0) return parts
-  const cells = [...around.cells.values()]
-  const accepted = new Set(acceptedOverlaps(model, memory).keys())
-  const moves = parts.flatMap(({ exits }) => exits.flatMap((exit) => exit.moves))
-  const groups = [...new Set(moves.map(directionKey))]
-    .map((key) => apply(transpose(around.machine.turn), directionOfKey(key)))
-    .flatMap((d) => movableSets(blockingGraph(cells, d, around.tolerance, accepted), stuck))
-    .filter((group) => group.length > 1)
-  const distinct = [...new Map(groups.map((g) => [[...g].sort().join('+'), g])).entries()]
-  return [...parts, ...distinct.map(([id, group]) => candidate(making, id, group))]
-}
-
-const directionKey = (move: Move): string =>
-  'by' in move
-    ? unit(move.by.map((x) => x.value as number) as unknown as Vec3)
-        .map((x) => x.toFixed(9))
-        .join()
-    : '0,0,1'
-const directionOfKey = (key: string): Vec3 => key.split(',').map(Number) as unknown as Vec3
 
 /** Operations of an order as steps, each by the first way that is open at its turn, with the parts still together. */
 function stepsOf(

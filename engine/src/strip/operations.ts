@@ -23,10 +23,12 @@ export interface Costs {
   ofPiece(candidate: Candidate): number
   /** Of a second of work on joints and services. */
   ofWork: number
+  /** Of a temporary support under parts that nothing else could take before. */
+  ofSupport: number
 }
 
 /** Each piece costs the same, and a second of work one. */
-export const plainCosts = (handling: number): Costs => ({ ofPiece: () => handling, ofWork: 1 })
+export const plainCosts = (handling: number): Costs => ({ ofPiece: () => handling, ofWork: 1, ofSupport: 0 })
 
 /** Why a clause stands: what has to be out of the way, and what for. */
 export interface Reason {
@@ -48,6 +50,8 @@ export interface Compiled {
   operations: readonly Operation[]
   items: Readonly<Record<string, number>>
   reasons: Readonly<Record<string, Reasons>>
+  /** Parts that a piece leaves hanging on nothing, and that no piece could take before: they want a support. */
+  unsupported: Readonly<Record<string, readonly string[]>>
 }
 
 /** A clause with its reason. */
@@ -76,33 +80,45 @@ export function compiled(
     ...joints.map(({ id, sides, hiddenBy }) => ({ id, item: `joint ${id}`, sides, hiddenBy })),
     ...services.map(({ id, from, to }) => ({ id, item: `service ${id}`, sides: [from, to] as const, hiddenBy: [] })),
   ]
-  const ids = [...model.instances.byId.keys()]
+  const named = memory.settled('strip/ids', [...model.instances.byId.keys()])
+  const looseBy = new Map(
+    candidates.map((c) => {
+      const key = `strip/left-loose/${c.id}`
+      const parts = memory.settled(key, [...c.parts])
+      return [c.id, memory.once(key, [named, parts, joints, bearing], () => leftLoose(named, c.parts, joints, bearing))]
+    }),
+  )
+  const leaves = (id: string, part: string): boolean => looseBy.get(id)?.includes(part) === true
   const made = candidates.map((candidate) => {
     const crossing = cuts.filter(({ sides }) => isCut(candidate.parts, sides))
+    const loose = (looseBy.get(candidate.id) ?? []).map((part) => ({
+      // A larger piece that leaves the part hanging just the same is no help.
+      clause: parting(candidate, part, candidates).filter((other) => !leaves(other, part)),
+      why: { kind: 'hangs on it' as const, about: part },
+    }))
+    const unsupported = loose
+      .filter(({ clause, why }) => clause.length === 0 && !isCarriedWith(candidate, why.about, candidates))
+      .map(({ why }) => why.about)
     const needs: readonly Reasoned[] = [
       ...crossing.flatMap((cut) => hiderClauses(candidate, cut, candidates)),
-      ...leftLoose(ids, candidate.parts, joints, bearing)
-        .map((part) => ({
-          clause: parting(candidate, part, candidates),
-          why: { kind: 'hangs on it' as const, about: part },
-        }))
-        .filter(({ clause }) => clause.length > 0),
+      ...loose.filter(({ clause }) => clause.length > 0),
     ]
     const ways = candidate.exits.map((exit) => wayClauses(candidate, exit, candidates))
     const operation: Operation = {
       id: candidate.id,
-      cost: costs.ofPiece(candidate),
+      cost: costs.ofPiece(candidate) + (unsupported.length > 0 ? costs.ofSupport : 0),
       opens: crossing.map(({ item }) => item),
       needs: needs.map(({ clause }) => clause),
       ways: ways.map((way) => way.map(({ clause }) => clause)),
     }
     const reasons: Reasons = { needs: needs.map(({ why }) => why), ways: ways.map((way) => way.map(({ why }) => why)) }
-    return { operation, reasons }
+    return { operation, reasons, unsupported }
   })
   return {
     operations: made.map(({ operation }) => operation),
     items: itemCosts(model, costs.ofWork, memory),
     reasons: Object.fromEntries(made.map(({ operation, reasons }) => [operation.id, reasons])),
+    unsupported: Object.fromEntries(made.map(({ operation, unsupported }) => [operation.id, unsupported])),
   }
 }
 
@@ -127,6 +143,12 @@ function parting({ id, parts }: Candidate, blocker: string, candidates: readonly
     other.parts.has(blocker) ? !holdsAll(other) : other.aside !== true && holdsAll(other)
   return candidates.filter((other) => other.id !== id && takesApart(other)).map((other) => other.id)
 }
+
+/** A part that lies with the piece in a larger one on the surface hangs on nothing there. */
+const isCarriedWith = ({ parts }: Candidate, part: string, candidates: readonly Candidate[]): boolean =>
+  candidates.some(
+    (other) => other.aside !== true && other.parts.has(part) && [...parts].every((own) => other.parts.has(own)),
+  )
 
 /** A cut through a joint or a service. */
 interface Cut {

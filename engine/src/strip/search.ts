@@ -77,11 +77,12 @@ function bestFirst(search: Search, operations: readonly Operation[], necessary: 
   const { targets, effort, shouldContinue = () => true, progress } = search
   const before = alikeBefore(search, operations)
   const costs = costsOf(search, operations)
+  const owed = owedBy(landmarksOf(operations, targets, necessary), operations)
   const isGoal = ({ done }: State) => targets.every((clause) => clause.some((id) => done.has(id)))
   const queue = new Queue()
   const seen = new Set<string>()
   let best = thinned(operations, targets, costs)
-  queue.push(stateOf([], costs, necessary))
+  queue.push(stateOf([], costs, necessary, owed))
   let looked = 0
   for (let state = queue.pop(); state !== undefined; state = queue.pop()) {
     if (state.least >= best.cost - HAIR) return ended(best, best.cost, looked)
@@ -91,7 +92,7 @@ function bestFirst(search: Search, operations: readonly Operation[], necessary: 
     progress?.({ looked, cost: best.cost, bound: Math.min(state.least, best.cost) })
     const children = followers(operations, state.done, necessary, before)
     for (const id of children) {
-      const child = stateOf([...state.order, id], costs, necessary)
+      const child = stateOf([...state.order, id], costs, necessary, owed)
       const key = [...child.done].sort().join()
       if (!seen.has(key) && child.least < best.cost - HAIR) {
         seen.add(key)
@@ -204,10 +205,48 @@ function costsOf({ items = {} }: Search, operations: readonly Operation[]): Cost
   }
 }
 
-/** Never promises too little: what is done and what every solution contains have to be paid for in any case. */
-function stateOf(order: readonly string[], costs: Costs, necessary: ReadonlySet<string>): State {
+/**
+ * Never promises too little: what is done and what every solution contains have to be paid for in any case, and something of
+ * each landmark besides.
+ */
+function stateOf(order: readonly string[], costs: Costs, necessary: ReadonlySet<string>, owed: Owed): State {
   const done = new Set(order)
-  return { done, order, cost: costs(done), least: costs(new Set([...done, ...necessary])) }
+  const paid = new Set([...done, ...necessary])
+  return { done, order, cost: costs(done), least: costs(paid) + owed(paid) }
+}
+
+/** Sets of operations of which every solution contains at least one, none of them necessary alone: clauses without which no target is met. */
+function landmarksOf(
+  operations: readonly Operation[],
+  targets: readonly Clause[],
+  necessary: ReadonlySet<string>,
+): readonly Clause[] {
+  const clauses = [...targets, ...operations.flatMap(({ needs, ways = [] }) => [...needs, ...ways.flat()])]
+  const distinct = new Map(clauses.map((clause) => [[...new Set(clause)].sort().join(), clause]))
+  const found: Clause[] = []
+  for (const clause of [...distinct.values()].sort((a, b) => a.length - b.length)) {
+    if (found.length >= MOST_LANDMARKS) return found
+    const holdsAnother = found.some((other) => other.every((id) => clause.includes(id)))
+    if (clause.some((id) => necessary.has(id)) || holdsAnother) continue
+    if (!canReach(operations, targets, new Set(clause))) found.push(clause)
+  }
+  return found
+}
+
+const MOST_LANDMARKS = 200
+
+/** What has to be paid for landmarks of which nothing is paid yet. */
+type Owed = (paid: ReadonlySet<string>) => number
+
+/** The cost of an operation is shared out among the landmarks that it is in, so that none is counted twice. */
+function owedBy(landmarks: readonly Clause[], operations: readonly Operation[]): Owed {
+  const cost = new Map(operations.map((o) => [o.id, o.cost]))
+  const uses = new Map<string, number>()
+  for (const id of landmarks.flat()) uses.set(id, (uses.get(id) ?? 0) + 1)
+  const share = (id: string): number => (cost.get(id) ?? Number.POSITIVE_INFINITY) / (uses.get(id) as number)
+  const least = landmarks.map((clause) => Math.min(...clause.map(share)))
+  return (paid) =>
+    landmarks.reduce((sum, clause, i) => (clause.some((id) => paid.has(id)) ? sum : sum + (least[i] as number)), 0)
 }
 
 /** A first solution: everything that can be done, less whatever can be left out, the dearest first. */

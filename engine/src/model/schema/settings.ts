@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { angle, duration, length, massBasis, quantity, ratio } from './field.ts'
+import { angle, duration, id, length, massBasis, quantity, ratio } from './field.ts'
 
 /** Limits and rules the project sets. Each is a decision; one left out leaves what needs it open. */
 export const settings = z.strictObject({
@@ -36,6 +36,15 @@ export const settings = z.strictObject({
       hour: ratio('weight of an hour of work of one person').optional(),
       liftingHour: ratio('weight of an hour on the lifting system').optional(),
       risk: ratio('weight of a hundred tonnes in the air, for each piece, in hours').optional(),
+      support: duration('to build and strike a temporary support').optional(),
+    })
+    .optional(),
+  /** What a search may lift as one, by parts or entries of parts. */
+  grouping: z
+    .strictObject({
+      together: z.array(z.array(id).min(2)).optional(),
+      apart: z.array(z.array(id).min(2)).optional(),
+      most: z.int().min(1).max(4).optional(),
     })
     .optional(),
   deliveryReserve: ratio('days of reserve before a delivery is near').optional(),
