@@ -141,6 +141,32 @@ test('an order that fails comes back as the nearest that works: the plate before
   expect(nearestOrder(model, mass(model, memory), [{ piece: 'core' }], memory).added).toHaveLength(1)
 })
 
+test('each fault of an order names what mends it: what has to go first, by which way, or that the piece never goes', () => {
+  const pieces = {
+    core: { name: 'Core', parts: ['core'] },
+    lid: { name: 'Lid', parts: ['lid'] },
+    walls: { name: 'Walls', parts: ['walls'] },
+  }
+  const up = [{ kind: 'translate', by: [0, 0, 30] }] as const
+  const found = verify({ ...twoWays(), pieces }, [
+    { piece: 'core', moves: up },
+    { piece: 'lid', moves: up },
+  ])
+  expect(found.nearest).toMatchObject({ order: ['lid', 'core'], moved: ['core'] })
+  expect(found.failures).toHaveLength(1)
+  expect(found.failures[0]).toMatchObject({
+    piece: 'core',
+    blockers: ['lid'],
+    direction: [0, 0, 1],
+    mend: { first: ['lid'], dropped: false },
+  })
+  expect(found.failures[0]?.mend?.moves[0]).toMatchObject({ kind: 'translate', by: [0, 0, expect.any(Number)] })
+  expect(verify({ ...twoWays(), pieces }, [{ piece: 'lid', moves: up }]).nearest).toBeUndefined()
+  const down = [{ kind: 'translate', by: [0, 0, -30] }] as const
+  const wrongWay = verify({ ...twoWays(), pieces }, [{ piece: 'lid', moves: down }])
+  expect(wrongWay.failures[0]?.mend).toMatchObject({ first: [], dropped: false, moves: [{ kind: 'translate' }] })
+})
+
 describe('an order that is looked for', () => {
   test('a core in a closed box comes out behind one plate, and that is proven to be the least', () => {
     const found = find(

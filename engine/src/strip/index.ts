@@ -20,6 +20,9 @@ export {
 } from './precedence-of.ts'
 export { type Clearance, type StepFailure, type StripResult, type StripStep, strip } from './strip.ts'
 export {
+  type Mend,
+  type MendedFailure,
+  mendsOf,
   type NearestOrder,
   nearestOrder,
   type VerifiedOrder,

@@ -9,6 +9,7 @@ import { type RepairedOrder, repaired } from './nearest-order.ts'
 import { compiled, plainCosts } from './operations.ts'
 import { instancesOfPiece } from './order.ts'
 import { type Surroundings, surroundingsOf } from './path.ts'
+import { type Operation, openWay } from './precedence.ts'
 import { type OrderStep, placeSteps, SHAFT } from './standing.ts'
 import type { StepFailure, StripStep } from './strip.ts'
 import { bearingParts } from './support.ts'
@@ -33,8 +34,25 @@ export interface WrittenStep {
 /** Where an order fails, and what it comes to step by step. */
 export interface VerifiedOrder {
   feasible: boolean
-  failures: readonly StepFailure[]
+  failures: readonly MendedFailure[]
   steps: readonly StripStep[]
+  /** Of an order that fails, the nearest that works. */
+  nearest?: NearestOrder
+}
+
+/** A fault, with what of the nearest order mends it. */
+export interface MendedFailure extends StepFailure {
+  mend?: Mend
+}
+
+/** The part of a change that mends one fault. */
+export interface Mend {
+  /** Pieces that go before the step in the nearest order and do not in this one; those that hold a blocker, where any do. */
+  first: readonly string[]
+  /** The way that is open at its turn in the nearest order; none where the piece was dropped. */
+  moves: readonly WrittenMove[]
+  /** The piece can never go: it is left out. */
+  dropped: boolean
 }
 
 /** The pieces of an order in one that works, with what was changed: moved, added, dropped. */
@@ -53,6 +71,10 @@ export function nearestOrder(
   order: readonly WrittenStep[],
   memory: Memory,
 ): NearestOrder {
+  return nearestTo(model, mass, order, memory).nearest
+}
+
+function nearestTo(model: Model, mass: MassResult, order: readonly WrittenStep[], memory: Memory) {
   const around = surroundingsOf(model, mass, memory)
   const candidates = candidatesOf({ model, mass, around, thorough: false, shouldContinue: () => true, memory })
   const { operations, items } = compiled(
@@ -64,7 +86,36 @@ export function nearestOrder(
   )
   const aside = new Map(candidates.flatMap(({ id, piece, aside: is }) => (is === true ? [[piece, id] as const] : [])))
   const ids = order.map(({ piece, stays }) => (stays === true ? (aside.get(piece) ?? piece) : piece))
-  return { ...repaired(operations, items, ids), moveSpace: MOVE_SPACE }
+  const nearest: NearestOrder = { ...repaired(operations, items, ids), moveSpace: MOVE_SPACE }
+  return { nearest, ids, candidates, operations }
+}
+
+/** What of the nearest order mends each fault of an order. */
+export function mendsOf(
+  model: Model,
+  mass: MassResult,
+  order: readonly WrittenStep[],
+  failures: readonly (StepFailure & { place: number })[],
+  memory: Memory,
+): { nearest: NearestOrder; mends: readonly Mend[] } {
+  const { nearest, ids, candidates, operations } = nearestTo(model, mass, order, memory)
+  const mends = failures.map(({ place, blockers }): Mend => {
+    const id = ids[place] as string
+    const turn = nearest.order.indexOf(id)
+    if (turn < 0) return { first: [], moves: [], dropped: true }
+    const before = nearest.order.slice(0, turn)
+    const earlier = before.filter((other) => !ids.slice(0, place).includes(other))
+    const holds = (other: string): boolean => blockers.some((b) => candidates.find((c) => c.id === other)?.parts.has(b))
+    const holding = earlier.filter(holds)
+    const operation = operations.find((o) => o.id === id) as Operation
+    const exit = candidates.find((c) => c.id === id)?.exits[openWay(operation, new Set(before)) ?? 0]
+    return {
+      first: holding.length > 0 ? holding : earlier,
+      moves: (exit?.moves ?? []).map(writtenMove),
+      dropped: false,
+    }
+  })
+  return { nearest, mends }
 }
 
 /** Cost of a piece more, s, against the hours of joints and services (common practice, no source). */
@@ -81,8 +132,15 @@ export function verifyOrder(
   const steps: OrderStep[] = []
   for (const written of order) steps.push(orderStep(model, written, steps, around, memory))
   const verified = verifySteps(model, mass, steps, memory).map(({ step }) => step)
-  const failures = verified.flatMap((step) => step.failures)
-  return { feasible: failures.length === 0, failures, steps: verified }
+  const failures = verified.flatMap((step, place) => step.failures.map((failure) => ({ ...failure, place })))
+  if (failures.length === 0) return { feasible: true, failures, steps: verified }
+  const { nearest, mends } = mendsOf(model, mass, order, failures, memory)
+  return {
+    feasible: false,
+    failures: failures.map(({ place: _place, ...failure }, i) => ({ ...failure, mend: mends[i] as Mend })),
+    steps: verified,
+    nearest,
+  }
 }
 
 function orderStep(
