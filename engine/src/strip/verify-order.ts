@@ -57,6 +57,8 @@ export interface Mend {
 
 /** The pieces of an order in one that works, with what was changed: moved, added, dropped. */
 export interface NearestOrder extends RepairedOrder {
+  /** The way of each that is open at its turn. */
+  ways: Readonly<Record<string, readonly WrittenMove[]>>
   /** Ways that were looked at for the pieces; a written move counts where it stands in the file. */
   moveSpace: string
 }
@@ -86,8 +88,16 @@ function nearestTo(model: Model, mass: MassResult, order: readonly WrittenStep[]
   )
   const aside = new Map(candidates.flatMap(({ id, piece, aside: is }) => (is === true ? [[piece, id] as const] : [])))
   const ids = order.map(({ piece, stays }) => (stays === true ? (aside.get(piece) ?? piece) : piece))
-  const nearest: NearestOrder = { ...repaired(operations, items, ids), moveSpace: MOVE_SPACE }
-  return { nearest, ids, candidates, operations }
+  const near = repaired(operations, items, ids)
+  const ways = Object.fromEntries(
+    near.order.map((id, turn) => {
+      const operation = operations.find((o) => o.id === id) as Operation
+      const exits = candidates.find((c) => c.id === id)?.exits ?? []
+      const open = openWay(operation, new Set(near.order.slice(0, turn))) ?? 0
+      return [id, (exits[open]?.moves ?? []).map(writtenMove)]
+    }),
+  )
+  return { nearest: { ...near, ways, moveSpace: MOVE_SPACE }, ids, candidates }
 }
 
 /** What of the nearest order mends each fault of an order. */
@@ -98,7 +108,7 @@ export function mendsOf(
   failures: readonly (StepFailure & { place: number })[],
   memory: Memory,
 ): { nearest: NearestOrder; mends: readonly Mend[] } {
-  const { nearest, ids, candidates, operations } = nearestTo(model, mass, order, memory)
+  const { nearest, ids, candidates } = nearestTo(model, mass, order, memory)
   const mends = failures.map(({ place, blockers }): Mend => {
     const id = ids[place] as string
     const turn = nearest.order.indexOf(id)
@@ -107,13 +117,7 @@ export function mendsOf(
     const earlier = before.filter((other) => !ids.slice(0, place).includes(other))
     const holds = (other: string): boolean => blockers.some((b) => candidates.find((c) => c.id === other)?.parts.has(b))
     const holding = earlier.filter(holds)
-    const operation = operations.find((o) => o.id === id) as Operation
-    const exit = candidates.find((c) => c.id === id)?.exits[openWay(operation, new Set(before)) ?? 0]
-    return {
-      first: holding.length > 0 ? holding : earlier,
-      moves: (exit?.moves ?? []).map(writtenMove),
-      dropped: false,
-    }
+    return { first: holding.length > 0 ? holding : earlier, moves: nearest.ways[id] ?? [], dropped: false }
   })
   return { nearest, mends }
 }

@@ -2,6 +2,7 @@ import { derive, type Stages } from '@shieldwright/engine'
 import { type FoundOrder, findOrder, writtenMove } from '@shieldwright/engine/strip/index.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import type { FoundOrderView, FoundStepView } from '../strip/orderView.ts'
+import { fileMoves } from './fileMoves.ts'
 
 export interface OrderAsk {
   document: unknown
@@ -26,6 +27,9 @@ self.onmessage = ({ data }: MessageEvent<OrderAsk>) => {
   }
 }
 
+/** Other orders that are looked for besides the cheapest. */
+const OTHERS = 3
+
 function outcome({ document }: OrderAsk): OrderMessage {
   const { stages, problems } = derive(document)
   if (stages === undefined) return { fault: problems[0]?.expected ?? 'the project cannot be read' }
@@ -35,7 +39,7 @@ function outcome({ document }: OrderAsk): OrderMessage {
     tell({ progress: { done: ++done, of } })
     return true
   }
-  const found = findOrder(stages.model, stages.mass, { shouldContinue }, freshMemory())
+  const found = findOrder(stages.model, stages.mass, { shouldContinue, alternatives: OTHERS }, freshMemory())
   return { result: viewOf(found, stages) }
 }
 
@@ -52,12 +56,17 @@ function viewOf(found: FoundOrder, stages: Stages): FoundOrderView {
       (step): FoundStepView => ({
         piece: step.piece,
         stays: isAside(step.step, stages),
-        moves: step.moves.map((move) => fileMove(writtenMove(move))),
+        moves: fileMoves(step.moves.map(writtenMove)),
         failures: step.failures.map((f) => f.reason),
       }),
     ),
     stuck: found.stuck.map((s) => `${s.id} waits for ${s.unmet.map((clause) => clause.join(' or ')).join(', and ')}`),
     adoptedCost: costOf(stages),
+    newPieces: found.newPieces.map(({ id, pieces }) => ({ id, pieces })),
+    apartCost: found.apart?.cost,
+    supports: found.supports.map(({ piece, parts }) => `${parts.join(', ')} once ${piece} has gone`),
+    others: found.alternatives.map(({ without, instead, cost }) => ({ without, instead, cost })),
+    prevented: found.prevented.map(({ target, because }) => ({ target, because })),
   }
 }
 
@@ -74,13 +83,4 @@ function costOf({ strip }: Stages): number {
   const hours = (ids: Iterable<string>, times: Stages['strip']['jointTimes']): number =>
     [...ids].reduce((sum, id) => sum + (times[id]?.off ?? 0) + (times[id]?.on ?? 0), 0)
   return strip.steps.length * HANDLING + hours(opened, strip.jointTimes) + hours(parted, strip.serviceTimes)
-}
-
-const DECIMALS = 4
-const metres = (x: number): string => `${Number(x.toFixed(DECIMALS))} m`
-
-/** A move as a project file writes it. */
-function fileMove(move: ReturnType<typeof writtenMove>): unknown {
-  if (move.kind === 'translate') return { by: move.by.map(metres) }
-  return { turn: `${move.turn} rad`, axis: move.axis, about: move.about.map(metres) }
 }

@@ -9,7 +9,7 @@ import type { LiftPageView } from '../lift/pageView.ts'
 import type { CardView } from '../scene/card.ts'
 import type { Scene } from '../scene/scene.ts'
 import type { DocumentView, GroundView, PageAsk, PageView, PictureAsk, PictureView } from '../site/view.ts'
-import type { OrderView } from '../strip/orderView.ts'
+import type { NearestView, OrderView } from '../strip/orderView.ts'
 import type { SummaryDelta } from './delta.ts'
 
 /** A check as the page shows it: plain numbers, the working is asked for when it is opened. */
@@ -380,6 +380,8 @@ export interface Requests {
   liftPage: { ask: { lift: string; system: UnitSystem }; answer: LiftPageView | undefined }
   /** The adopted order verified step by step, or as it would be with a patch. */
   order: { ask: { patch: Patch | undefined }; answer: OrderView }
+  /** Nearest to the order that stands, or would stand with a patch, one that works; nothing where it works. */
+  nearest: { ask: { patch: Patch | undefined }; answer: NearestView | undefined }
   /** Which piece waits for which along the adopted order. */
   precedence: { ask: Record<never, never>; answer: DrawnView | undefined }
   sheet: { ask: { lift: string }; answer: readonly DrawnView[] }

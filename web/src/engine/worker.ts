@@ -23,6 +23,7 @@ import { fileRead } from './fileRead.ts'
 import { formulaViews } from './formulas.ts'
 import { liftPageView } from './liftPage.ts'
 import { meshesOf } from './meshes.ts'
+import { nearestView } from './nearestView.ts'
 import { orderView, precedenceView } from './orderView.ts'
 import { differenceOf, type Trying, tryingOf } from './preview.ts'
 import type { AnswerTo, Ask, DrawnView, FromWorker, Preview, Requests, Summary, ToWorker } from './protocol.ts'
@@ -89,6 +90,10 @@ const serve: Serve = {
     return stages === undefined ? undefined : liftPageView(stages, lift, system)
   },
   order: ({ patch }) => orderOf(patch),
+  nearest: ({ patch }) => {
+    const stages = derivedOf(patch).derived?.stages
+    return stages === undefined ? undefined : nearestView(stages)
+  },
   precedence: () => {
     const stages = opened().derived.stages
     return stages === undefined ? undefined : precedenceView(stages)
@@ -123,10 +128,16 @@ const serve: Serve = {
 
 /** The order as it stands, or with a patch; one that is being looked at is not worked out again. */
 function orderOf(patch: Patch | undefined): OrderView {
-  if (patch === undefined) return orderView(opened().derived.stages)
+  const { derived, problems } = derivedOf(patch)
+  return orderView(derived?.stages, derived?.problems ?? problems)
+}
+
+/** What the project comes to, or would with a patch; one that is being tried is not worked out twice. */
+function derivedOf(patch: Patch | undefined) {
+  if (patch === undefined) return { derived: opened().derived, problems: [] }
   const isTried = trying?.tried !== undefined && trying.from === held && sameContent(trying.patch, patch)
   const { derivation, problems } = isTried ? { derivation: trying?.tried, problems: [] } : tryChange(opened(), patch)
-  return orderView(derivation?.derived.stages, derivation?.derived.problems ?? problems)
+  return { derived: derivation?.derived, problems }
 }
 
 /** The scene of the stages last asked for. */

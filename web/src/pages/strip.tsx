@@ -1,5 +1,6 @@
 import '../strip/strip.css'
 import { FindOrder } from '../strip/findOrder.tsx'
+import { NearestOrder } from '../strip/nearestOrder.tsx'
 import { OrderTable } from '../strip/orderTable.tsx'
 import { Precedence } from '../strip/precedence.tsx'
 import { useOrder } from '../strip/useOrder.ts'
@@ -11,6 +12,7 @@ export function StripPage() {
   return (
     <>
       <OrderTable order={order} />
+      <NearestOrder order={order} />
       <FindOrder />
       <Precedence />
       <StageChecks stage="strip" />

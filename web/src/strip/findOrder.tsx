@@ -48,7 +48,10 @@ function Proposal({ found }: { found: FoundOrderView }) {
   const [adopting, setAdopting] = useState<Adopting>({ keepMoves: true, keepOthers: true })
   const proposed = proposedSteps(document, found)
   const adopt = (): void =>
-    act.tryOut(adopted(document, proposed, adopting), `order found by search, ${hours(found.cost)} of work`)
+    act.tryOut(
+      adopted(document, proposed, adopting, found.newPieces),
+      `order found by search, ${hours(found.cost)} of work`,
+    )
   return (
     <>
       <p>
@@ -64,8 +67,16 @@ function Proposal({ found }: { found: FoundOrderView }) {
           <span className="fail strong">No order was found that is free at every step.</span>
         )}
       </p>
+      <Besides found={found} />
       <p className="small quiet">Looked at: {found.moveSpace}.</p>
-      {found.stuck.length > 0 && <p className="fail">Stuck: {found.stuck.slice(0, 5).join('; ')}.</p>}
+      {found.prevented.map(({ target, because }) => (
+        <p key={target} className="fail">
+          {target} cannot be reached. The fewest that keep it so: {because.join('; ')}.
+        </p>
+      ))}
+      {found.prevented.length === 0 && found.stuck.length > 0 && (
+        <p className="fail">Stuck: {found.stuck.slice(0, 5).join('; ')}.</p>
+      )}
       {found.steps.length > 0 && (
         <>
           <Difference proposed={proposed} found={found} />
@@ -83,6 +94,40 @@ function Proposal({ found }: { found: FoundOrderView }) {
         </>
       )}
     </>
+  )
+}
+
+/** What is lifted as one, what has to be propped, and which other orders there are. */
+function Besides({ found }: { found: FoundOrderView }) {
+  const { summary } = useShown()
+  const name = (id: string): string => summary.pieces.find((p) => p.id === id)?.name ?? id
+  const gap = found.proven ? undefined : found.cost - found.bound
+  return (
+    <ul className="small">
+      {gap !== undefined && found.feasible && (
+        <li>
+          Effort ran out after {showNumber(found.looked, 0)} states: at most {hours(gap)} could still be saved.
+        </li>
+      )}
+      {found.newPieces.map(({ id, pieces }) => (
+        <li key={id}>Lifted as one: {pieces.map(name).join(' with ')}.</li>
+      ))}
+      {found.apartCost !== undefined && found.newPieces.length > 0 && (
+        <li>With every piece lifted alone it would come to {hours(found.apartCost)}.</li>
+      )}
+      {found.apartCost !== undefined && found.newPieces.length === 0 && (
+        <li>To lift pieces of the file as one gains nothing within these moves.</li>
+      )}
+      {found.supports.map((support) => (
+        <li key={support}>A temporary support: {support}.</li>
+      ))}
+      {found.others.map(({ without, instead, cost }) => (
+        <li key={without}>
+          Without {name(without)}
+          {instead.length === 0 ? '' : `, but with ${instead.map(name).join(', ')}`}: {hours(cost)}.
+        </li>
+      ))}
+    </ul>
   )
 }
 

@@ -47,6 +47,11 @@ const found: FoundOrderView = {
   stuck: [],
   looked: 0,
   adoptedCost: 2,
+  newPieces: [],
+  apartCost: undefined,
+  supports: [],
+  others: [],
+  prevented: [],
 }
 
 test('a proposal uses the steps of the file again; those it has no need of stay behind what they follow', () => {
@@ -61,4 +66,16 @@ test('a proposal uses the steps of the file again; those it has no need of stay 
   const bare = after(adopted(project, proposed, { keepMoves: false, keepOthers: false }))
   expect(bare.order).toEqual(['S2', 'S1'])
   expect(bare.steps.S2).toEqual({ piece: 'head', lift: 'head-out', moves: [{ by: ['1 m', '0 m', '0 m'] }] })
+})
+
+test('pieces lifted as one come into the file as a piece of their own, and their own steps leave the order', () => {
+  const joined = { ...found, newPieces: [{ id: 'crown.head', pieces: ['crown', 'head'] }] }
+  const steps = [{ piece: 'crown.head', stays: false, moves: [up], failures: [] }]
+  const proposed = proposedSteps(project, { ...joined, steps })
+  const kept = after(adopted(project, proposed, { keepMoves: true, keepOthers: true }, joined.newPieces))
+  expect(kept.order).toEqual(['crown.head-1'])
+  expect(kept).toMatchObject({
+    pieces: { 'crown.head': { parts: ['A', 'B', 'C'] } },
+    steps: { 'crown.head-1': { piece: 'crown.head', moves: [up] } },
+  })
 })

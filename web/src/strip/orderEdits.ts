@@ -1,6 +1,6 @@
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import { at, pointerOf } from '@shieldwright/engine/working/pointer.ts'
-import type { FoundOrderView } from './orderView.ts'
+import type { FoundOrderView, NearestView } from './orderView.ts'
 
 interface Ordered {
   order?: readonly string[]
@@ -82,7 +82,7 @@ export interface ProposedStep {
 }
 
 /** A proposal as steps of the file: a step that takes the same piece is used again, others are new. */
-export function proposedSteps(document: unknown, found: FoundOrderView): ProposedStep[] {
+export function proposedSteps(document: unknown, found: Pick<FoundOrderView | NearestView, 'steps'>): ProposedStep[] {
   const { steps = {} } = document as Ordered
   const order = orderOf(document)
   const used = new Set<string>()
@@ -103,16 +103,46 @@ export function adopted(
   document: unknown,
   proposed: readonly ProposedStep[],
   { keepMoves, keepOthers }: Adopting,
+  joined: FoundOrderView['newPieces'] = [],
 ): Patch {
   const order = proposed.map((p) => p.step)
-  const all = keepOthers ? withOthers(order, orderOf(document)) : order
+  const taken = new Set(joined.flatMap((j) => j.pieces))
+  const { steps: written = {} } = document as Ordered
+  const left = orderOf(document).filter((id) => !taken.has(written[id]?.piece ?? '') || order.includes(id))
+  const all = keepOthers ? withOthers(order, left) : order
   const steps = proposed.flatMap((p): Patch => {
     const path = pointerOf('steps', p.step)
     if (p.was === undefined)
       return [{ op: 'add', path, value: { piece: p.piece, moves: p.moves, ...(p.stays ? { stays: true } : {}) } }]
     return p.newMoves && !keepMoves ? [{ op: 'replace', path: `${path}/moves`, value: p.moves }] : []
   })
-  return [...steps, { op: 'replace', path: '/order', value: all }]
+  return [...joinedPieces(document, joined), ...steps, { op: 'replace', path: '/order', value: all }]
+}
+
+interface WrittenPiece {
+  name: string
+  parts: readonly string[]
+  points?: Readonly<Record<string, unknown>>
+  bay?: string
+}
+
+/** Pieces of the file lifted as one, as pieces of their own: parts and lifting points of all, the bay of the first that has one. */
+export function joinedPieces(document: unknown, joined: FoundOrderView['newPieces']): Patch {
+  const { pieces = {} } = document as { pieces?: Readonly<Record<string, WrittenPiece>> }
+  return joined.map(({ id, pieces: of }) => {
+    const held = of.flatMap((piece) => pieces[piece] ?? [])
+    const bay = held.find((p) => p.bay !== undefined)?.bay
+    const points = of.flatMap((piece) =>
+      Object.entries(pieces[piece]?.points ?? {}).map(([point, value]) => [`${piece}.${point}`, value] as const),
+    )
+    const value = {
+      name: held.map((p) => p.name).join(' with '),
+      parts: held.flatMap((p) => p.parts),
+      ...(points.length === 0 ? {} : { points: Object.fromEntries(points) }),
+      ...(bay === undefined ? {} : { bay }),
+    }
+    return { op: 'add' as const, path: pointerOf('pieces', id), value }
+  })
 }
 
 /** Steps that are missing in an order, each behind the one that it follows now. */

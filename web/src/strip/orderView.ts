@@ -63,6 +63,27 @@ export interface FoundOrderView {
   looked: number
   /** The same cost of the order that the file adopts, s. */
   adoptedCost: number
+  /** Pieces of the file that it lifts as one, and the file does not. */
+  newPieces: readonly { id: string; pieces: readonly string[] }[]
+  /** The least with every piece of the file lifted alone, s. */
+  apartCost: number | undefined
+  /** Temporary supports it asks for, in words. */
+  supports: readonly string[]
+  /** Orders that differ in kind: which piece they do without, what they take instead, s. */
+  others: readonly { without: string; instead: readonly string[]; cost: number }[]
+  /** Targets that nothing reaches, with the smallest set of pieces that wait for one another. */
+  prevented: readonly { target: string; because: readonly string[] }[]
+}
+
+/** Nearest to an order that fails, one that works. */
+export interface NearestView {
+  steps: readonly { piece: string; stays: boolean; moves: readonly unknown[] }[]
+  moved: readonly string[]
+  added: readonly string[]
+  dropped: readonly string[]
+  /** What mends each fault, in words, by the step that has it. */
+  mends: readonly { step: string; fault: string; mend: string }[]
+  moveSpace: string
 }
 
 export interface FoundStepView {
