@@ -1,6 +1,6 @@
 import { startAt } from './calendar.ts'
 import { boundsFrom, earliestStart, finishOf, inOnePiece, type Network } from './network.ts'
-import { type Dates, lateBounds, latestStart } from './passes.ts'
+import { type Dates, INSTANT, lateBounds, latestStart } from './passes.ts'
 import { crowdedFrom, crowdedUntil, emptyProfile, occupy, type Profile } from './profile.ts'
 
 /** An order in which activities take their times: predecessors before successors. */
@@ -72,12 +72,14 @@ export function latestPlan(network: Network, list: List, restart: number, end: n
   const profiles = network.resources.map(emptyProfile)
   for (const i of list) {
     const bound = lateBounds(network, i, dates)
-    const limit = Math.min(bound.finish, end, i === network.restart ? restart : end)
+    let limit = Math.min(bound.finish, end, i === network.restart ? restart : end)
     let { start, finish } = placedBefore(network, i, limit, bound.start)
     for (;;) {
       const earlier = conflictStart(network, profiles, i, start, finish)
       if (earlier === undefined) break
-      ;({ start, finish } = placedBefore(network, i, earlier, bound.start))
+      // the last bits of a sum may carry a finish past its limit again: then an instant earlier
+      limit = Math.min(earlier, limit - INSTANT)
+      ;({ start, finish } = placedBefore(network, i, limit, bound.start))
     }
     dates.start[i] = start
     dates.finish[i] = finish

@@ -78,7 +78,7 @@ function overload(t: Trail, c: Cumulative, stretches: number): number {
     if ((c.level[s] as number) <= c.capacity) continue
     const at = ((c.stretchFrom[s] as number) + (c.stretchTo[s] as number) - 1) >> 1
     openReason(t, 3 * c.start.length)
-    cover(t, c, at, c.capacity, -1)
+    cover(t, c, at, at + 1, c.capacity, -1)
     return closed(t)
   }
   throw new Error('a peak above the capacity has no stretch')
@@ -141,27 +141,37 @@ function profileOf(c: Cumulative, count: number): number {
   return stretches
 }
 
-/** What runs at an instant until its needs pass a sum; each by the bounds that make it run there. */
-function cover(t: Trail, c: Cumulative, at: number, sum: number, except: number): void {
+/** What runs from an instant until another, until its needs pass a sum; each by the bounds that make it run there. */
+function cover(t: Trail, c: Cumulative, at: number, until: number, sum: number, except: number): void {
   const { start, end, offset, need, when, from, to } = c
   let taken = 0
   for (let j = 0; j < start.length && taken <= sum; j++) {
-    if (j === except || (from[j] as number) > at || at >= (to[j] as number)) continue
+    if (j === except || (from[j] as number) > at || until > (to[j] as number)) continue
     taken += need[j] as number
-    add(t, 2 * (end[j] as number), at + 1 - (offset[j] as number))
+    add(t, 2 * (end[j] as number), until - (offset[j] as number))
     add(t, 2 * (start[j] as number) + 1, -at)
     if ((when[j] as number) >= 0) add(t, 2 * (when[j] as number), 1)
   }
 }
 
-/** An explanation: what runs at an instant, a literal of the item itself, and its choice. */
-function because(t: Trail, c: Cumulative, j: number, at: number, view: number, value: number): number {
+/** What a push rests on: a literal of the item itself, its choice, and what runs all the while it would have to run in. */
+interface Push {
+  view: number
+  value: number
+  from: number
+  until: number
+}
+
+function because(t: Trail, c: Cumulative, j: number, { view, value, from, until }: Push): number {
   openReason(t, 3 * c.start.length + 3)
   add(t, view, value)
   if ((c.when[j] as number) >= 0) add(t, 2 * (c.when[j] as number), 1)
-  cover(t, c, at, c.capacity - (c.need[j] as number), j)
+  cover(t, c, from, until, c.capacity - (c.need[j] as number), j)
   return closed(t)
 }
+
+/** Steps of one duration teach more than one long step, but over a long stretch there would be too many. */
+const MOST_STEPS = 8
 
 function pushLater(t: Trail, c: Cumulative, j: number, stretches: number): number {
   const [view, endView, offset] = [2 * (c.start[j] as number), 2 * (c.end[j] as number), c.offset[j] as number]
@@ -173,8 +183,10 @@ function pushLater(t: Trail, c: Cumulative, j: number, stretches: number): numbe
       const at = Math.min(c.stretchTo[s] as number, (t.bound[endView] as number) + offset) - 1
       // the end has its own variable and has not followed yet
       if (at < (t.bound[view] as number) || at < (c.stretchFrom[s] as number)) return -1
-      const place = because(t, c, j, at, endView, at + 1 - offset)
-      if (!raise(t, view, at + 1, WRITTEN, place)) return crossing(t, view)
+      const long = (c.stretchTo[s] as number) - at > MOST_STEPS * (at + 1 - (t.bound[view] as number))
+      const until = long ? (c.stretchTo[s] as number) : at + 1
+      const place = because(t, c, j, { view: endView, value: at + 1 - offset, from: at, until })
+      if (!raise(t, view, until, WRITTEN, place)) return crossing(t, view)
     }
   }
   return -1
@@ -190,8 +202,11 @@ function pushEarlier(t: Trail, c: Cumulative, j: number, stretches: number): num
     while (-(t.bound[endView] as number) + offset > (c.stretchFrom[s] as number)) {
       const at = Math.max(c.stretchFrom[s] as number, -(t.bound[view] as number))
       if (at >= -(t.bound[endView] as number) + offset || at >= (c.stretchTo[s] as number)) return -1
-      const place = because(t, c, j, at, view, -at)
-      if (!raise(t, endView, offset - at, WRITTEN, place)) return crossing(t, endView)
+      const length = -(t.bound[endView] as number) + offset - at
+      const long = at - (c.stretchFrom[s] as number) > MOST_STEPS * length
+      const from = long ? (c.stretchFrom[s] as number) : at
+      const place = because(t, c, j, { view, value: -at, from, until: at + 1 })
+      if (!raise(t, endView, offset - from, WRITTEN, place)) return crossing(t, endView)
     }
   }
   return -1
@@ -208,7 +223,7 @@ function ruleOut(t: Trail, c: Cumulative, j: number, stretches: number): void {
     openReason(t, 3 * c.start.length + 3)
     add(t, 2 * e, at + 1 - offset)
     add(t, 2 * s + 1, -at)
-    cover(t, c, at, c.capacity - (c.need[j] as number), j)
+    cover(t, c, at, at + 1, c.capacity - (c.need[j] as number), j)
     raise(t, 2 * (c.when[j] as number) + 1, 0, WRITTEN, closed(t))
     return
   }
