@@ -1,5 +1,5 @@
 import type { StockItem } from '../model/index.ts'
-import { type Answer, GRAVITY, given, knownOr, largestOf, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, GRAVITY, given, knownOr, largestOf, leastOf, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { bridleChecks } from './bridle.ts'
@@ -9,6 +9,7 @@ import { weightOf } from './hook.formulas.ts'
 import { gearOf } from './hook.ts'
 import { bend, componentUse, designFactor, legTension, lug } from './kinds.ts'
 import { heatCheck, legCapacity, requiredFactor } from './legRating.ts'
+import { inSeries } from './levels.ts'
 import { type CountedItem, type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
 import { lugCapacities, lugCapacity } from './lug.ts'
 import type { Pick } from './pick.ts'
@@ -180,12 +181,50 @@ function gearChecks(pick: Pick, rig: LoadedRig): Check[] {
       kind: componentUse,
       ...named(pick, rig, id),
       title: `${componentUse.title}: ${pick.gear[id]?.name ?? id}`,
-      demand: rig.load,
+      demand: loadBelow(pick, rig, id),
       capacity: ratedForce(pick.gear[id]?.rated, pointerOf('gear', id, 'rated')),
       assumptions: ['Its strength stands behind its rating: bending, buckling and welds are for a licensed engineer.'],
       cautions: STRENGTH_CAUTIONS,
     }),
   )
+}
+
+/**
+ * What a spreader carries. Alone under its hook, all that hangs there; of several, the lower of two figures that it can never
+ * pass: the worst pulls of its own legs together, and the whole load with the spreaders below it.
+ */
+function loadBelow(pick: Pick, rig: LoadedRig, id: string): Answer<'N'> {
+  const { rigging } = rig.hooked
+  if (!inSeries(rig.hooked) || rigging === undefined) return rig.load
+  const ends = (gear: string): string[] => Object.keys(rigging.nodes).filter((n) => rigging.nodes[n]?.gear === gear)
+  const isFrom = (gear: string, leg: RigLeg): boolean => ends(gear).includes((leg.above ? leg.over : leg.node) ?? '')
+  const pulls = rig.legs.filter(({ leg }) => isFrom(id, leg))
+  if (pulls.length === 0) return rig.load
+  const under = (gear: string, seen: readonly string[] = []): string[] =>
+    rig.legs
+      .filter(({ leg }) => leg.above && isFrom(gear, leg))
+      .flatMap(({ leg }) => {
+        const next = rigging.nodes[leg.node ?? '']?.gear
+        return next === undefined || seen.includes(next) ? [] : [next, ...under(next, [...seen, next])]
+      })
+  const below = [...new Set(under(id))].map((gear) => ({
+    label: pick.gear[gear]?.name ?? gear,
+    answer: ratedForce(pick.gear[gear]?.mass, pointerOf('gear', gear, 'mass')),
+  }))
+  return leastOf('What it can carry at most', 'N', [
+    {
+      label: 'worst pulls of its legs together',
+      answer: sumOf(
+        'Worst pulls of its legs',
+        'N',
+        pulls.map(({ leg, tension }) => ({ label: leg.id, answer: tension })),
+      ),
+    },
+    {
+      label: 'whole load',
+      answer: sumOf('Whole load with what is below', 'N', [{ label: 'load', answer: rig.load }, ...below]),
+    },
+  ])
 }
 
 /** Every lifting point: its rating, its lug, and the pin through it. */
