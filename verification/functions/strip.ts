@@ -9,6 +9,7 @@ import { type BlockingGraph, blockingGraph } from '../../engine/src/strip/blocki
 import { moveBy } from '../../engine/src/strip/exit.ts'
 import { cheapestGrouping } from '../../engine/src/strip/grouping.ts'
 import { type Path, wayOf } from '../../engine/src/strip/index.ts'
+import { orderCount, splitsOf } from '../../engine/src/strip/order-count.ts'
 import { type Clause, type Operation, openWay, reachable } from '../../engine/src/strip/precedence.ts'
 import { cheapestOrder } from '../../engine/src/strip/search.ts'
 import { cellsOf } from '../../engine/src/strip/shape.ts'
@@ -32,6 +33,8 @@ export const functions: Record<string, VerifiedFunction> = {
   'strip.bore-freedom': boreFreedomOf,
   /** Operations under and/or precedence: orders that can be done, and sets that can be reached. */
   'strip.orders': ordersOf,
+  /** Parts that are parted in two again and again, both halves tied together. */
+  'strip.splits': splitsOfCase,
   /** Least cost of reaching targets under and/or precedence. */
   'strip.cheapest': cheapestOf,
   /** Parts grouped into lifted pieces under a capacity. */
@@ -77,7 +80,7 @@ function blocksOf(inputs: Inputs): Record<string, Value> {
   )
   return {
     freeSingleParts: Object.fromEntries(free.filter(([, names]) => names.length > 0)),
-    oneAtATimeOrders: countOrders(operations).orders,
+    oneAtATimeOrders: countedOrders(operations).orders,
     freeSubsets: subsets.length,
     ...fewestRemovals(operations, inputs),
     blockers: Object.fromEntries(directions.map(({ name, graph }) => [name, blockersOf(graph)])),
@@ -133,30 +136,34 @@ function countPaths(
     .reduce((sum, id) => sum + countPaths(operations, target, length, [...done, id]), 0)
 }
 
-/** Orders of all operations, and sets that some order passes through, level by level. */
-function countOrders(operations: readonly Operation[]): { orders: number; sets: number } {
-  const ids = operations.map(({ id }) => id)
-  let level = new Map<string, { done: ReadonlySet<string>; orders: number }>([['', { done: new Set(), orders: 1 }]])
-  let sets = 1
-  for (let size = 0; size < ids.length; size++) {
-    const next: typeof level = new Map()
-    for (const { done, orders } of level.values())
-      for (const operation of operations) {
-        if (done.has(operation.id) || openWay(operation, done) === undefined) continue
-        const more = new Set([...done, operation.id])
-        const key = ids.map((id) => (more.has(id) ? '1' : '0')).join('')
-        const known = next.get(key)
-        next.set(key, { done: more, orders: orders + (known?.orders ?? 0) })
-      }
-    level = next
-    sets += level.size
+const MOST_SETS = 1e7
+
+function countedOrders(operations: readonly Operation[]): { orders: number; sets: number } {
+  const { orders, sets } = orderCount(operations, MOST_SETS)
+  return { orders: Number(orders), sets }
+}
+
+/** Parts by number and ties between them, with halves that may not leave the whole. */
+function splitsOfCase(inputs: Inputs): Record<string, Value> {
+  const forbidden = inputs.forbidden === undefined ? [] : (listOf(inputs, 'forbidden') as number[][])
+  const isAllowed = (one: readonly number[], other: readonly number[]): boolean =>
+    one.length + other.length < numberOf(inputs, 'parts') ||
+    !forbidden.some((half) => [one, other].some((side) => String(side) === String(half)))
+  const ties = rowsOf(inputs, 'ties') as unknown as [number, number][]
+  const counted = splitsOf(numberOf(inputs, 'parts'), ties, isAllowed)
+  if (counted === undefined) return {}
+  const { subassemblies, splits, trees, orders, oneAtATime } = counted
+  return {
+    subassemblies,
+    splits,
+    trees: Number(trees),
+    orders: Number(orders),
+    oneAtATime: Number(oneAtATime),
   }
-  return { orders: [...level.values()].reduce((sum, { orders }) => sum + orders, 0), sets }
 }
 
 function ordersOf(inputs: Inputs): Record<string, Value> {
-  const { orders, sets } = countOrders(operationsOf(inputs))
-  return { orders, sets }
+  return countedOrders(operationsOf(inputs))
 }
 
 /** Operations by name with their needs; or so many elements with pairs [first, then]. */

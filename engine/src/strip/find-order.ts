@@ -5,9 +5,11 @@ import type { Memory } from '../working/memory.ts'
 import { candidate, candidatesOf, type Making, unionsOf } from './candidates.ts'
 import { type Deadlock, deadlockOf } from './deadlock.ts'
 import { type Exit, MOVE_SPACE } from './exit.ts'
+import { jointSides } from './joint.ts'
 import type { LiftedTogether } from './lifted-together.ts'
 import { type Candidate, type Compiled, type Costs, compiled, type Reason, type Reasons } from './operations.ts'
 import { instancesOfPiece } from './order.ts'
+import { orderCount, splitsOf } from './order-count.ts'
 import { type Surroundings, surroundingsOf } from './path.ts'
 import { type Clause, type Operation, openWay, reachable, type Stuck } from './precedence.ts'
 import { cheapestOrder, type Search, type SearchResult } from './search.ts'
@@ -67,6 +69,15 @@ export interface FoundOrder {
   newPieces: readonly LiftedTogether[]
   /** The least cost with each piece of the file lifted alone; none where none were joined. */
   apart?: { cost: number; bound: number; proven: boolean }
+  /** How much was chosen from. */
+  space: {
+    /** Pieces, unions of them and steps aside that could be taken. */
+    operations: number
+    /** Orders in which the pieces taken can go, in digits; undefined where there were too many sets to count. */
+    orders?: string
+    /** Where few pieces are taken: ways to part them two by two by their joints alone, in digits. */
+    partings?: string
+  }
   /** Parts that a step leaves hanging on nothing, which no piece could take before: each wants a support, counted in the cost. */
   supports: readonly { piece: string; parts: readonly string[] }[]
   /** For each target that cannot be reached, the smallest set of pieces that wait for one another, with why. */
@@ -110,6 +121,7 @@ export function findOrder(model: Model, mass: MassResult, search: OrderSearch, m
     alternatives,
     newPieces: unions.filter(({ id }) => found.order.includes(id)),
     ...(apart === undefined ? {} : { apart }),
+    space: made.space,
     supports,
     prevented,
   }
@@ -158,6 +170,10 @@ function proposal(model: Model, mass: MassResult, search: OrderSearch, around: S
       const parts = made.unsupported[id] ?? []
       return parts.length === 0 ? [] : [{ piece: id, parts }]
     }),
+    space: {
+      operations: plain.length + unions.length,
+      ...(found.feasible ? leewayOf(model, found.order, candidates, asked.operations, memory) : {}),
+    },
     steps: stepsOf(found.order, asked.operations, candidates),
     alternatives: otherOrders(
       asked,
@@ -190,6 +206,34 @@ const boundOf = (wide: SearchResult, { cost }: SearchResult) => {
   const bound = Math.min(wide.bound, cost)
   return { bound, proven: cost - bound <= 1e-9 * Math.max(1, cost), looked: wide.looked }
 }
+
+/** In how many orders the pieces taken can go, and in how many ways their joints alone part them. */
+function leewayOf(
+  model: Model,
+  order: readonly string[],
+  candidates: readonly Candidate[],
+  operations: readonly Operation[],
+  memory: Memory,
+): Pick<FoundOrder['space'], 'orders' | 'partings'> {
+  const { orders } = orderCount(
+    operations.filter(({ id }) => order.includes(id)),
+    MOST_SETS,
+  )
+  const taken = order.map((id) => candidates.find((c) => c.id === id) as Candidate)
+  const holders = (side: readonly string[]): number[] =>
+    taken.flatMap(({ parts }, i) => (side.some((part) => parts.has(part)) ? [i] : []))
+  const ties = jointSides(model, memory).flatMap(({ sides: [a, b] }) =>
+    holders(a).flatMap((one) => holders(b).map((other) => [one, other] as const)),
+  )
+  const trees = splitsOf(taken.length, ties)?.trees
+  return {
+    ...(orders === undefined ? {} : { orders: String(orders) }),
+    ...(trees === undefined || trees === 0n ? {} : { partings: String(trees) }),
+  }
+}
+
+/** Sets that a count of orders may pass through. */
+const MOST_SETS = 20_000
 
 /** A problem put to the search, and what came of it. */
 interface Asked {

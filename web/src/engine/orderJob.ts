@@ -64,6 +64,7 @@ function viewOf(found: FoundOrder, stages: Stages): FoundOrderView {
     adoptedCost: costOf(stages),
     newPieces: found.newPieces.map(({ id, pieces }) => ({ id, pieces })),
     apartCost: found.apart?.cost,
+    orders: found.space.orders,
     supports: found.supports.map(({ piece, parts }) => `${parts.join(', ')} once ${piece} has gone`),
     others: found.alternatives.map(({ without, instead, cost }) => ({ without, instead, cost })),
     prevented: found.prevented.map(({ target, because }) => ({ target, because })),

@@ -97,6 +97,9 @@ function Proposal({ found }: { found: FoundOrderView }) {
   )
 }
 
+/** Digits in threes. */
+const spaced = (digits: string): string => digits.replace(/\B(?=(\d{3})+$)/g, '\u202f')
+
 /** What is lifted as one, what has to be propped, and which other orders there are. */
 function Besides({ found }: { found: FoundOrderView }) {
   const { summary } = useShown()
@@ -117,6 +120,9 @@ function Besides({ found }: { found: FoundOrderView }) {
       )}
       {found.apartCost !== undefined && found.newPieces.length === 0 && (
         <li>To lift pieces of the file as one gains nothing within these moves.</li>
+      )}
+      {found.orders !== undefined && (
+        <li>The same pieces can go in {spaced(found.orders)} orders; this is one of them, at the same cost.</li>
       )}
       {found.supports.map((support) => (
         <li key={support}>A temporary support: {support}.</li>

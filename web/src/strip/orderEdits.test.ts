@@ -49,6 +49,7 @@ const found: FoundOrderView = {
   adoptedCost: 2,
   newPieces: [],
   apartCost: undefined,
+  orders: undefined,
   supports: [],
   others: [],
   prevented: [],

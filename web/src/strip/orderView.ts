@@ -67,6 +67,8 @@ export interface FoundOrderView {
   newPieces: readonly { id: string; pieces: readonly string[] }[]
   /** The least with every piece of the file lifted alone, s. */
   apartCost: number | undefined
+  /** How many orders of the same pieces are free as well, in digits; unknown where there are too many to count. */
+  orders: string | undefined
   /** Temporary supports it asks for, in words. */
   supports: readonly string[]
   /** Orders that differ in kind: which piece they do without, what they take instead, s. */
