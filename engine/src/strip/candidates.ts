@@ -3,7 +3,7 @@ import type { Model, Move } from '../model/index.ts'
 import { apply, transpose, unit, type Vec3 } from '../numeric/vector.ts'
 import type { Memory } from '../working/memory.ts'
 import { blockingGraph, movableSets } from './blocking.ts'
-import { asideExit, exitsOf } from './exit.ts'
+import { asideExit, exitsOf, turnedExits } from './exit.ts'
 import { heaviestOf, isTornApart, type LiftedTogether, liftedTogether } from './lifted-together.ts'
 import { type Candidate, compiled, plainCosts } from './operations.ts'
 import { instancesOfPiece } from './order.ts'
@@ -138,3 +138,17 @@ const directionKey = (move: Move): string =>
         .join()
     : '0,0,1'
 const directionOfKey = (key: string): Vec3 => key.split(',').map(Number) as unknown as Vec3
+
+/** Candidates that straight moves never get out, with ways that begin with a turn; the others as they are. */
+export function withTurns(
+  { around, shouldContinue, memory }: Making,
+  candidates: readonly Candidate[],
+  stuck: ReadonlySet<string>,
+): readonly Candidate[] {
+  return candidates.map((c) => {
+    if (!stuck.has(c.id) || c.aside === true || !shouldContinue()) return c
+    const ids = memory.settled(`strip-turned/${c.id}`, [...c.parts])
+    const turned = memory.once(`strip-turns/${c.id}`, [around, ids], () => turnedExits(ids, around))
+    return turned.length === 0 ? c : { ...c, exits: [...c.exits, ...turned] }
+  })
+}

@@ -63,6 +63,41 @@ export function exitsOf(
   }))
 }
 
+const DEGREE = Math.PI / 180
+const ROLLS = [30, -30, 60, -60, 90, -90, 180].map((d) => d * DEGREE)
+const QUARTERS = [90, -90].map((d) => d * DEGREE)
+
+/** What turns are looked for, in words. */
+export const TURN_SPACE =
+  'for a piece that no straight move gets out, one turn and then up: by 30, 60, 90 or 180 degrees about the line along site x through the origin of the machine, or by a quarter about a level or an upright line through the middle of the piece'
+
+/**
+ * Ways out with one turn first: rolled about the line along site x through the machine's origin, or turned a quarter about
+ * the piece's own middle, then up. Swept as all moves are, so a turn that strikes on the way is seen.
+ */
+export function turnedExits(ids: readonly string[], around: Surroundings): readonly Exit[] {
+  const parts = ids.map((id) => around.cells.get(id) as PartCells)
+  const others = [...around.cells.values()].filter((c) => !ids.includes(c.id))
+  const { machine } = around
+  const e = extentAround(parts.map((c) => c.extent))
+  const middle = apply(machine.turn, [(e[0] + e[3]) / 2, (e[1] + e[4]) / 2, (e[2] + e[5]) / 2])
+  const own = middle.map((x, i) => x + (machine.shift[i] as number)) as unknown as Vec3
+  const up = moveBy([0, 0, rise([], parts, around) + spread(parts)])
+  const turns = [
+    ...ROLLS.map((turn) => turnBy(turn, 'x', machine.shift)),
+    ...(['x', 'y', 'z'] as const).flatMap((axis) => QUARTERS.map((turn) => turnBy(turn, axis, own))),
+  ]
+  const free = turns.map((turn) => triedExit([turn, up], parts, others, around)).filter(({ struck }) => !struck)
+  return undominated(free).map(({ moves, blockers, from }) => ({ moves, blockers, from }))
+}
+
+/** A turn that the file does not hold; its figures have no address. */
+const turnBy = (turn: number, axis: 'x' | 'y' | 'z', [x, y, z]: Vec3): Move => ({
+  turn: given('rad', '', turn),
+  axis,
+  about: [given('m', '', x), given('m', '', y), given('m', '', z)],
+})
+
 /** The way aside that the file gives for a piece that stays in the shaft, with what blocks it. */
 export function asideExit(ids: readonly string[], moves: readonly Move[], around: Surroundings): Exit {
   const parts = ids.map((id) => around.cells.get(id) as PartCells)

@@ -281,6 +281,39 @@ describe('an order that is looked for', () => {
     expect(two.order.length).toBe(one.order.length)
   })
 
+  /** A key with a cross bar in a closed house whose lid has a slot: across the bar, or along it. */
+  const keyUnderSlot = (bar: readonly [number, number], room = 2) =>
+    inTheOpen(
+      {
+        house: solids([
+          [-3, -3, -2, 3, 3, -1.5],
+          [-3, -3, -1.5, -room, 3, 0.5],
+          [room, -3, -1.5, 3, 3, 0.5],
+          [-room, -3, -1.5, room, -room, 0.5],
+          [-room, room, -1.5, room, 3, 0.5],
+          [-room, -room, 0, -0.5, room, 0.5],
+          [0.5, -room, 0, room, room, 0.5],
+        ]),
+        key: solids([
+          [-bar[0], -bar[1], -1, bar[0], bar[1], -0.5],
+          [-0.25, -0.25, -0.5, 0.25, 0.25, 1.5],
+        ]),
+      },
+      { pieces: { key: { name: 'Key', parts: ['key'] } } },
+    )
+
+  test('a key whose cross bar lies across the slot comes out by a quarter turn and up; along it, straight up', () => {
+    const across = find(keyUnderSlot([1.5, 0.4]), ['key'])
+    expect(across).toMatchObject({ feasible: true, proven: true })
+    expect(across.order[0]?.moves.map((move) => 'turn' in move)).toEqual([true, false])
+    const along = find(keyUnderSlot([0.4, 1.5]), ['key'])
+    expect(along.order[0]?.moves.some((move) => 'turn' in move)).toBe(false)
+  })
+
+  test('a turn that strikes half way is none, however free its end is', () => {
+    expect(find(keyUnderSlot([1.5, 0.4], 1.52), ['key'])).toMatchObject({ feasible: false })
+  })
+
   test('a piece that no hook lifts is not proposed', () => {
     const tower = (rated: string) =>
       lidOnTub({ systems: { tower: { name: 'Tower', kind: 'lift tower', hooks: { main: { name: 'Main', rated } } } } })

@@ -2,9 +2,9 @@ import type { MassResult } from '../mass/index.ts'
 import { idsMeant, type Model } from '../model/index.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
-import { candidate, candidatesOf, type Making, unionsOf } from './candidates.ts'
+import { candidate, candidatesOf, type Making, unionsOf, withTurns } from './candidates.ts'
 import { type Deadlock, deadlockOf } from './deadlock.ts'
-import { type Exit, MOVE_SPACE } from './exit.ts'
+import { type Exit, MOVE_SPACE, TURN_SPACE } from './exit.ts'
 import { jointSides } from './joint.ts'
 import type { LiftedTogether } from './lifted-together.ts'
 import { type Candidate, type Compiled, type Costs, compiled, type Reason, type Reasons } from './operations.ts'
@@ -115,7 +115,7 @@ export function findOrder(model: Model, mass: MassResult, search: OrderSearch, m
     cost: found.cost,
     bound: found.bound,
     proven: found.proven && feasible,
-    moveSpace: `${pieces}${togetherText(model, unions.length, leftOut)}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; ${costText(model, search)}; nothing is left loose that one of these pieces could take before, and what is left loose otherwise wants a temporary support at ${supportHours(model)} h each`,
+    moveSpace: `${pieces}${togetherText(model, unions.length, leftOut)}, no heavier than the strongest hook lifts; ${MOVE_SPACE}; ${TURN_SPACE}; ${costText(model, search)}; nothing is left loose that one of these pieces could take before, and what is left loose otherwise wants a temporary support at ${supportHours(model)} h each`,
     stuck: found.stuck,
     looked: found.looked,
     alternatives,
@@ -140,7 +140,7 @@ function proposal(model: Model, mass: MassResult, search: OrderSearch, around: S
     idsMeant(model.instances, id),
   )
   const making = { model, mass, around, thorough, shouldContinue, memory }
-  const plain = candidatesOf(making)
+  const straight = candidatesOf(making)
   const { unions, leftOut } = search.together === false ? { unions: [], leftOut: 0 } : unionsOf(making)
   const bearing = bearingParts(model, around.cells, memory)
   const compile = (candidates: readonly Candidate[]) =>
@@ -156,7 +156,10 @@ function proposal(model: Model, mass: MassResult, search: OrderSearch, around: S
     const possible = new Set(reachable(compile(candidates).operations).order)
     return targets.map((target) => reaching(target, candidates, possible))
   }
-  const apart = ask(plain, clausesOf(plain))
+  const first = ask(straight, clausesOf(straight))
+  const stuck = new Set(first.found.stuck.map(({ id }) => id))
+  const plain = first.found.feasible || !thorough ? straight : withTurns(making, straight, stuck)
+  const apart = plain === straight ? first : ask(plain, clausesOf(plain))
   const all = (): readonly Candidate[] => [...plain, ...unions.map((union) => unionCandidate(making, union))]
   const solved = solvedOver(making, apart, unions, ask, () => ask(all(), clausesOf(all())))
   const { candidates, made, asked, found } = solved
