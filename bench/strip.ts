@@ -70,6 +70,8 @@ export function stripLines(demo: unknown): Line[] {
       holds: order.value.proven,
     },
     timeAtMost('time of it', 1000 * order.seconds, 10_000),
+    reported('pieces, unions of them and steps aside it chose from', order.value.space.operations, ''),
+    reported('states it looked into', order.value.looked, ''),
     timeAtMost('order of 200 steps verified', 1000 * least(5, () => verifyTime(200)), 200),
   ]
 }

@@ -133,3 +133,24 @@ describe('pieces lifted as one', () => {
     expect(joined).toBeGreaterThan(5)
   })
 })
+
+test('one block more on the stack never makes the target cheaper to reach, nor opens what was shut', () => {
+  let dearer = 0
+  fc.assert(
+    fc.property(
+      fc.array(fc.integer({ min: 1, max: 3 }), { minLength: 2, maxLength: 4 }),
+      fc.integer({ min: 1, max: 4 }),
+      fc.integer({ min: 3, max: 6 }),
+      (heights, more, rated) => {
+        const ties = heights.map(() => true)
+        const without = find({ heights, ties: ties.slice(1), rated })
+        const withIt = find({ heights: [...heights, more], ties, rated })
+        if (withIt.feasible) expect(without.feasible).toBe(true)
+        expect(withIt.cost).toBeGreaterThanOrEqual(without.cost)
+        if (withIt.cost > without.cost) dearer++
+      },
+    ),
+    { numRuns: 15 },
+  )
+  expect(dearer).toBeGreaterThan(3)
+})
