@@ -5,7 +5,7 @@ import type { NearestView, OrderView } from './orderView.ts'
 
 /** Where an order fails: the nearest one that works, what of it mends each fault, and the way to adopt it. */
 export function NearestOrder({ order }: { order: OrderView | undefined }) {
-  const failing = order?.steps.filter((s) => s.failures.length > 0) ?? []
+  const failing = order?.steps.filter((s) => s.failures.length > 0 || s.verdict === 'fail') ?? []
   const [open, setOpen] = useState(false)
   if (failing.length === 0) return null
   return (
@@ -42,7 +42,11 @@ function Nearest() {
     }
   }, [client, summary, patch, trial?.pending])
   if (found === undefined) return <p className="quiet">working: ways out of every piece</p>
-  return found === null ? <p>Every step is free.</p> : <Change found={found} />
+  return found === null ? (
+    <p>Every step is free, and what it leaves is held: no other order mends what fails here.</p>
+  ) : (
+    <Change found={found} />
+  )
 }
 
 function Change({ found }: { found: NearestView }) {
