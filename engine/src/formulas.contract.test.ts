@@ -108,7 +108,12 @@ function slopesCompared(formula: Formula, inputs: Inputs): number {
     const differences = steps.map((step) => (value(step) - value(0)) / step)
     const size = Math.max(...differences.map(Math.abs))
     const apart = Math.max(...differences) - Math.min(...differences)
-    if (!Number.isFinite(size) || size === 0 || apart > 1e-2 * size) continue
+    // a table of steps is level between them, and says so; where rounding rules there is nothing to hold
+    if (size === 0) {
+      if (slopes[symbol] === 0) compared++
+      continue
+    }
+    if (!Number.isFinite(size) || apart > 1e-2 * size) continue
     compared++
     const difference = Math.abs((slopes[symbol] as number) - (differences[4] as number))
     expect(difference, `∂/∂${symbol} at ${JSON.stringify(inputs)}`).toBeLessThanOrEqual(2e-2 * size)

@@ -21,19 +21,14 @@ export const ringAdvance = formula({
   valid: ['L > 0', 'p > 0', 'A <= 1'],
 })
 
-/** Exponent of a learning curve from the rate at which time falls with each doubling. */
-export const learningExponent = formula({
-  id: 'programme.drive.learning-exponent',
-  title: 'Exponent of the learning curve',
-  source: {
-    basis: 'memory',
-    text: 'T. P. Wright, Journal of the Aeronautical Sciences 3(4) (1936) 122-128: log-linear',
-  },
-  gives: ['b', '1'],
-  from: { r: ['1', 'time of a unit over that of the one half as far on'] },
-  as: 'ln(r) / ln(2)',
-  valid: ['r > 0', 'r <= 1'],
-})
+const learning = {
+  f1: ['1', 'first ring over one at full rate'],
+  n: ['1', 'number of the ring'],
+  r: ['1', 'share that the time falls to with each doubling'],
+} as const
+/** T. P. Wright, Journal of the Aeronautical Sciences 3(4) (1936) 122-128: log-linear, from memory. */
+const exponent = { b: ['1', 'ln(r) / ln(2)', 'exponent of the curve'] } as const
+const learned = ['n >= 1', 'r > 0', 'r <= 1']
 
 /** Time of a ring on the unit model. */
 export const unitLearning = formula({
@@ -44,9 +39,10 @@ export const unitLearning = formula({
     text: 'unit model: the time of the n-th unit itself falls with the curve; a floor where nothing more is learned',
   },
   gives: ['f', '1'],
-  from: { f1: ['1', 'first ring over one at full rate'], n: ['1', 'number of the ring'], b: ['1', 'exponent'] },
+  from: learning,
+  where: exponent,
   as: 'max(1, f1 * n^b)',
-  valid: ['n >= 1', 'b <= 0'],
+  valid: learned,
 })
 
 /** Time of a ring on the cumulative-average model. */
@@ -58,7 +54,8 @@ export const averageLearning = formula({
     text: 'R. M. Wideman, appendix 2: learning curve mathematics, model A, log linear cumulative average: the mean of all units so far falls with the curve',
   },
   gives: ['f', '1'],
-  from: { f1: ['1', 'first ring over one at full rate'], n: ['1', 'number of the ring'], b: ['1', 'exponent'] },
+  from: learning,
+  where: exponent,
   as: 'max(1, f1 * (n * n^b - (n - 1) * max(n - 1, 1)^b))',
-  valid: ['n >= 1', 'b <= 0'],
+  valid: learned,
 })

@@ -1,7 +1,7 @@
 import type { Programme } from '../model/index.ts'
 import { type Answer, given, knownOr } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { averageLearning, learningExponent, ringAdvance, unitLearning } from './drive.formulas.ts'
+import { averageLearning, ringAdvance, unitLearning } from './drive.formulas.ts'
 
 export type Drive = NonNullable<Programme['drive']>
 
@@ -37,8 +37,8 @@ export function reachesOf(drive: Drive): Reach[] {
 export function learningOf({ learning, ring }: Drive, length: number): Float64Array | undefined {
   if (learning === undefined) return new Float64Array(0)
   if (ring?.value === undefined) return undefined
-  const b = learningExponent.value({ r: learning.rate.value as number })
+  const r = learning.rate.value as number
   const f1 = learning.first.value as number
   const curve = learning.model === 'unit' ? unitLearning : averageLearning
-  return Float64Array.from({ length: Math.ceil(length / ring.value) }, (_, i) => curve.value({ f1, n: i + 1, b }))
+  return Float64Array.from({ length: Math.ceil(length / ring.value) }, (_, i) => curve.value({ f1, n: i + 1, r }))
 }
