@@ -442,9 +442,17 @@ const PROGRAMME: readonly (Collection | Single)[] = [
   {
     at: '/programme',
     title: 'Dates and rules',
-    without: ['calendars', 'resources', 'rates', 'activities', 'deliveries', 'changeWork', 'options', 'causes', 'failing'].map(
-      (name) => `/programme/${name}`,
-    ),
+    without: [
+      'calendars',
+      'resources',
+      'rates',
+      'activities',
+      'deliveries',
+      'changeWork',
+      'options',
+      'causes',
+      'failing',
+    ].map((name) => `/programme/${name}`),
   },
   {
     at: '/programme/activities',
