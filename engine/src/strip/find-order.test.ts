@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { mass } from '../mass/index.ts'
 import { freshMemory } from '../working/memory.ts'
-import { findOrder } from './find-order.ts'
+import { costOfSteps, findOrder } from './find-order.ts'
 import { precedenceOf } from './precedence-of.ts'
 import { bolted, boxAt, lidOnTub, modelOf, SETTINGS, stripOf } from './strip.fixture.ts'
 import { nearestOrder, verifyOrder, type WrittenStep } from './verify-order.ts'
@@ -93,6 +93,14 @@ describe('what an order costs', () => {
   test('counts weight in the air where the project sets a weight for it', () => {
     const mean = 7850 / 1e5
     expect(cost({ liftingSystem: '0 h', risk: 100 }).cost).toBeCloseTo((2 + 100 * 2 * mean) * HOUR, 3)
+  })
+
+  test('steps that stand in the file are counted by the same measure as those that are found', () => {
+    const memory = freshMemory()
+    const model = modelOf(twoWays({ liftingSystem: '3 h', crew: 4, risk: 10 }), memory)
+    const masses = mass(model, memory)
+    const { order, cost } = findOrder(model, masses, { targets: ['core'] }, memory)
+    expect(costOfSteps(model, masses, order, memory)).toBeCloseTo(cost, 6)
   })
 
   test('another order does without one of the pieces, and says what it takes instead', () => {

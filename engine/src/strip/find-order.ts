@@ -7,7 +7,15 @@ import { type Deadlock, deadlockOf } from './deadlock.ts'
 import { type Exit, MOVE_SPACE, TURN_SPACE } from './exit.ts'
 import { jointSides } from './joint.ts'
 import type { LiftedTogether } from './lifted-together.ts'
-import { type Candidate, type Compiled, type Costs, compiled, type Reason, type Reasons } from './operations.ts'
+import {
+  type Candidate,
+  type Compiled,
+  type Costs,
+  compiled,
+  itemCosts,
+  type Reason,
+  type Reasons,
+} from './operations.ts'
 import { instancesOfPiece } from './order.ts'
 import { orderCount, splitsOf } from './order-count.ts'
 import { type Surroundings, surroundingsOf } from './path.ts'
@@ -369,6 +377,20 @@ function costsOf(model: Model, mass: MassResult, { handling }: OrderSearch): Cos
     ofWork: crew * hour,
     ofSupport: supportHours(model) * HOUR,
   }
+}
+
+/** What steps cost by the measure of the search: pieces moved, joints and services opened, off and on; no supports. */
+export function costOfSteps(model: Model, mass: MassResult, steps: readonly StripStep[], memory: Memory): number {
+  const costs = costsOf(model, mass, {})
+  const items = itemCosts(model, costs.ofWork, memory)
+  const opened = new Set(
+    steps.flatMap((s) => [...s.joints.map((id) => `joint ${id}`), ...s.services.map((id) => `service ${id}`)]),
+  )
+  const isAside = ({ step }: StripStep): boolean => model.project.steps[step]?.stays === true
+  const moved = steps.map((s) =>
+    costs.ofPiece({ parts: new Set(s.parts), ...(isAside(s) ? { aside: true as const } : {}) }),
+  )
+  return [...moved, ...[...opened].map((item) => items[item] ?? 0)].reduce((sum, cost) => sum + cost, 0)
 }
 
 /** Hours to build and strike a temporary support: common practice, no source, where the settings say nothing. */

@@ -6,7 +6,14 @@ export {
   type PartBlocking,
 } from './blocking-of.ts'
 export type { Deadlock } from './deadlock.ts'
-export { type FoundOrder, findOrder, type OrderSearch, type OtherOrder, type Prevented } from './find-order.ts'
+export {
+  costOfSteps,
+  type FoundOrder,
+  findOrder,
+  type OrderSearch,
+  type OtherOrder,
+  type Prevented,
+} from './find-order.ts'
 export type { Work } from './joint.ts'
 export { stripKinds } from './kinds.ts'
 export type { Meeting } from './meet.ts'

@@ -20,7 +20,7 @@ export interface Candidate {
 
 /** What an order costs, in weighted seconds. */
 export interface Costs {
-  ofPiece(candidate: Candidate): number
+  ofPiece(candidate: Pick<Candidate, 'parts' | 'aside'>): number
   /** Of a second of work on joints and services. */
   ofWork: number
   /** Of a temporary support under parts that nothing else could take before. */
@@ -122,7 +122,8 @@ export function compiled(
   }
 }
 
-function itemCosts(model: Model, weight: number, memory: Memory): Record<string, number> {
+/** What it costs to open each joint and part each service, and to close them again, weighted s. */
+export function itemCosts(model: Model, weight: number, memory: Memory): Record<string, number> {
   const total = ({ off, on }: Work): number => weight * ((off.value ?? 0) + (on.value ?? 0))
   return Object.fromEntries([
     ...Object.entries(jointWork(model, memory)).map(([id, work]) => [`joint ${id}`, total(work)] as const),

@@ -1,5 +1,5 @@
 import { derive, type Stages } from '@shieldwright/engine'
-import { type FoundOrder, findOrder, writtenMove } from '@shieldwright/engine/strip/index.ts'
+import { costOfSteps, type FoundOrder, findOrder, writtenMove } from '@shieldwright/engine/strip/index.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import type { FoundOrderView, FoundStepView } from '../strip/orderView.ts'
 import { fileMoves } from './fileMoves.ts'
@@ -61,7 +61,7 @@ function viewOf(found: FoundOrder, stages: Stages): FoundOrderView {
       }),
     ),
     stuck: found.stuck.map((s) => `${s.id} waits for ${s.unmet.map((clause) => clause.join(' or ')).join(', and ')}`),
-    adoptedCost: costOf(stages),
+    adoptedCost: costOfSteps(stages.model, stages.mass, stages.strip.steps, freshMemory()),
     newPieces: found.newPieces.map(({ id, pieces }) => ({ id, pieces })),
     apartCost: found.apart?.cost,
     orders: found.space.orders,
@@ -74,14 +74,3 @@ function viewOf(found: FoundOrder, stages: Stages): FoundOrderView {
 /** Steps of a search are called by their number and what they take; a step that puts a piece aside by that step. */
 const isAside = (step: string, { model }: Stages): boolean =>
   model.project.steps[step.replace(/^\d+-/, '')]?.stays === true
-
-const HANDLING = 8 * 3600
-
-/** Cost of the adopted order by the same measure: joints and services off and on, and each piece moved. */
-function costOf({ strip }: Stages): number {
-  const opened = new Set(strip.steps.flatMap((s) => s.joints))
-  const parted = new Set(strip.steps.flatMap((s) => s.services))
-  const hours = (ids: Iterable<string>, times: Stages['strip']['jointTimes']): number =>
-    [...ids].reduce((sum, id) => sum + (times[id]?.off ?? 0) + (times[id]?.on ?? 0), 0)
-  return strip.steps.length * HANDLING + hours(opened, strip.jointTimes) + hours(parted, strip.serviceTimes)
-}
