@@ -17,10 +17,12 @@ import { freshMemory } from '../../engine/src/working/memory.ts'
 import { problemText } from '../../engine/src/working/problem.ts'
 import { listOf, numberOf, numberOr, recordOf, rowsOf, textOf } from '../inputs.ts'
 import type { Inputs, Value, VerifiedFunction } from '../types.ts'
+import { bolting } from './strip-bolting.ts'
 import { geometry } from './strip-geometry.ts'
 
 /** What cases of this stage call by name, beside the formulas. */
 export const functions: Record<string, VerifiedFunction> = {
+  ...bolting,
   ...geometry,
   /** Parts of boxes that leave along axis directions: who blocks whom, what is free, counts of orders and of free sets. */
   'strip.blocks': blocksOf,

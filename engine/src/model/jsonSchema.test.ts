@@ -56,6 +56,7 @@ test('every example given for a quantity reads as one', () => {
     'rad/s',
     'm3/s',
     'K',
+    'N m',
   ]
   const unitsByText = new Map(units.map((unit) => [expectedOf(unit).expected, unit]))
   const examples = subschemas(schema).flatMap(([, s]) =>

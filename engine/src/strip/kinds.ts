@@ -101,6 +101,31 @@ export const returnKind = kind(
   [17],
 )
 
+export const preloadKind = kind(
+  'strip.bolts.preload',
+  'Bolts reach their preload over the scatter of the method',
+  {
+    basis: 'memory',
+    text: 'VDI 2230 Part 1: at least what the joint needs, at most 0.9 of yield while tightening; scatter by method from two handbook tables as reproduced',
+  },
+  [77],
+)
+
+export const flangeKind = kind(
+  'strip.flange.holds',
+  'A flange neither opens nor slips under thrust, torque and tilting moment',
+  derived('F/n + M y/Σy² against the least preload; friction of the clamped faces against torque and shear'),
+  [78],
+)
+
+export const facesKind = kind(
+  'strip.joint.faces',
+  'Joint faces are flat, and the gap before bolting is small enough',
+  { basis: 'common practice', text: "the maker's limits against what is measured" },
+  [79],
+  'machine maker',
+)
+
 /** Kinds of check that this stage makes. */
 export const stripKinds: readonly CheckKind[] = [
   overlapKind,
@@ -116,4 +141,7 @@ export const stripKinds: readonly CheckKind[] = [
   heldKind,
   standsKind,
   returnKind,
+  preloadKind,
+  flangeKind,
+  facesKind,
 ]

@@ -224,6 +224,26 @@ export const halfway = (hook: number): Raw =>
     joints: { J1: bolted('lid', 'tub', { halfway: { left: 2, hook, resistance: '20 kN' } }) },
   })
 
+/** The lid held by twelve M36 of class 10.9 that are tensioned, and what changes of them or of their joint. */
+const tensioned = (bolts: Raw, joint: Raw = {}): Raw => {
+  const usual = {
+    thread: 'M36',
+    grade: '10.9',
+    count: 12,
+    circle: '2 m',
+    preload: '500 kN',
+    method: 'hydraulic tension',
+    tensioner: { area: '52 cm2', transfer: 1.12 },
+    least: '300 kN',
+    timeOff: '6 min',
+    timeOn: '9 min',
+  }
+  return lidOnTub({ joints: { J1: bolted('lid', 'tub', { bolts: { ...usual, ...bolts }, ...joint }) } })
+}
+const FLANGE: Raw = { axial: '900 kN', shear: '100 kN', torque: '200 kN m', moment: '400 kN m', friction: 0.2 }
+const faces = (flatnessMeasured?: string): Raw =>
+  tensioned({}, { faces: { flatness: '0.2 mm', gap: '0.1 mm', gapMeasured: '0.05 mm', flatnessMeasured } })
+
 /** Three checks of each kind of this stage, made by the stage itself on the smallest projects. */
 export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => Check; open: () => Check }>> = {
   ...three(
@@ -294,5 +314,13 @@ export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => 
     }),
     lidOnTub({ settings: WITHOUT_MARGIN }),
   ),
+  ...three('strip.bolts.preload', tensioned({}), tensioned({ least: '480 kN' }), tensioned({ method: undefined })),
+  ...three(
+    'strip.flange.holds',
+    tensioned({}, { flange: FLANGE }),
+    tensioned({}, { flange: { ...FLANGE, axial: '9000 kN' } }),
+    tensioned({ dowels: 2 }),
+  ),
+  ...three('strip.joint.faces', faces('0.15 mm'), faces('0.25 mm'), faces()),
   ...three('strip.step.return', changed(plateShape(0.4)), changed(plateShape(1.5)), changed({})),
 }

@@ -3,6 +3,7 @@ import type { Model, Move } from '../model/index.ts'
 import type { Pose, Vec3 } from '../numeric/vector.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { type BoltUpStep, boltUpOf } from './bolt-up.ts'
 import { defaultOrder } from './find-order.ts'
 import { jointWork, type Work } from './joint.ts'
 import { adoptedOrder } from './order.ts'
@@ -82,6 +83,8 @@ export interface StripResult {
   /** The same with their working; a time that is not given is open here and counts as zero above. */
   jointWork: Readonly<Record<string, Work>>
   serviceWork: Readonly<Record<string, Work>>
+  /** What is bolted up on the return, in its order: preload, passes and the order of the bolts. */
+  boltUp: readonly BoltUpStep[]
 }
 
 /** The adopted order, step by step: what is let go, what moves, what stays, and what stands in the way. */
@@ -91,6 +94,7 @@ export function strip(model: Model, mass: MassResult, memory: Memory): StripResu
   const verified = verifySteps(model, mass, order, memory)
   const steps = verified.map(({ step }) => step)
   const failures = steps.flatMap((step) => step.failures)
+  const boltUp = boltUpOf(model, verified, memory)
   const [joints, services] = [jointWork(model, memory), serviceWork(model, memory)]
   return {
     adopted,
@@ -99,6 +103,7 @@ export function strip(model: Model, mass: MassResult, memory: Memory): StripResu
       ...verified.flatMap((step) => stepChecks(model, mass, step, memory)),
       ...supportChecks(model, mass, verified, memory),
       ...returnChecks(model, mass, verified, memory),
+      ...boltUp.checks,
     ],
     steps,
     feasible: failures.length === 0,
@@ -107,6 +112,7 @@ export function strip(model: Model, mass: MassResult, memory: Memory): StripResu
     serviceTimes: memory.once('strip/serviceTimes', [services], () => timesOf(services)),
     jointWork: joints,
     serviceWork: services,
+    boltUp: boltUp.lists,
   }
 }
 

@@ -14,6 +14,7 @@ const KINDS: Partial<Record<SiUnit, readonly [name: string, example: string]>> =
   'kg/m3': ['a density with its unit', '7850 kg/m3'],
   'kg/m': ['a mass per length with its unit', '7.9 kg/m'],
   'N/m3': ['a unit weight with its unit', '18.5 kN/m3'],
+  'N m': ['a moment or torque with its unit', '2200 kN m'],
   'N/m': ['a stiffness or line load with its unit', '30 kN/m'],
   '1': ['a plain number or a percentage', '5 %'],
 }

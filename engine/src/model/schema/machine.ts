@@ -176,6 +176,57 @@ export const joint = z.strictObject({
       layout: z.string().optional(),
       timeOff: duration('to take one off'),
       timeOn: duration('to put one on'),
+      /** How the preload is reached when the joint is closed again. */
+      method: z.enum(['torque', 'hydraulic tension', 'turn of nut', 'elongation']).optional(),
+      lubrication: z.enum(['none', 'oil', 'paste']).optional(),
+      friction: ratio('friction in the thread and under the head').optional(),
+      nutFactor: ratio('nut factor K: torque over preload and diameter').optional(),
+      scatter: share('of the preload to either side; otherwise by the method').optional(),
+      least: quantity('N', 'least preload that the joint needs of one bolt', { least: 0 }).optional(),
+      head: length('outer diameter of the face under the head; otherwise by the size').optional(),
+      hole: length('diameter of the hole; otherwise by the size').optional(),
+      tensioner: z
+        .strictObject({
+          area: quantity('m2', 'pressure area of the tensioner', { above: 0 }),
+          transfer: quantity('1', 'applied load over what remains in the bolt', { least: 1 }),
+        })
+        .optional(),
+      /** Tools on the joint at the same time, evenly round it. */
+      tools: z.int().min(1).max(40).optional(),
+      /** Shares of the preload, pass by pass; a check pass follows in any case. */
+      passes: z.array(share('of the preload')).min(1).max(10).optional(),
+      recheck: z.string().optional().describe('when every bolt is looked at again after it has settled'),
+      /** The old bolts go back in. */
+      reused: z.boolean().optional(),
+      /** Part of the circle that the bolts stand on; absent: all of it. */
+      arc: angle('of the circle that the bolts stand on').optional(),
+      /** Bolts in straight rows. */
+      rows: z
+        .strictObject({
+          number: z.int().min(1).max(10),
+          pitch: length('from bolt to bolt along a row'),
+          gauge: length('from row to row').optional(),
+        })
+        .optional(),
+    })
+    .optional(),
+  /** What the joint carries when the machine works, at the middle of its bolts: for whether it opens or slips. */
+  flange: z
+    .strictObject({
+      axial: quantity('N', 'pulls the faces apart; negative presses them together'),
+      shear: quantity('N', 'across the faces', { least: 0 }),
+      torque: quantity('N m', 'about the axis of the bolts', { least: 0 }),
+      moment: quantity('N m', 'that tilts one face on the other', { least: 0 }),
+      friction: ratio('friction between the faces'),
+    })
+    .optional(),
+  /** Faces of the joint before it is bolted: the maker's limits, and what is measured. */
+  faces: z
+    .strictObject({
+      flatness: length('largest departure from flat that the maker allows').optional(),
+      gap: length('largest gap between the faces before bolting that the maker allows').optional(),
+      flatnessMeasured: length('departure from flat, as measured').optional(),
+      gapMeasured: length('gap before bolting, as measured').optional(),
     })
     .optional(),
   weld: z
