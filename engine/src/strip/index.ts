@@ -5,6 +5,9 @@ export {
   type PairBlocking,
   type PartBlocking,
 } from './blocking-of.ts'
+export type { BoltPlaces } from './bolt-places.ts'
+export type { BoltUpJoint, BoltUpStep } from './bolt-up.ts'
+export type { Bolting, Pass } from './bolting.ts'
 export type { Deadlock } from './deadlock.ts'
 export {
   costOfSteps,
