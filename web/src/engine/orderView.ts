@@ -1,10 +1,10 @@
 import type { Stages } from '@shieldwright/engine'
 import { type PrecedencePiece, precedenceDrawing, svgOf } from '@shieldwright/engine/report/index.ts'
-import { type StepFailure, type StripStep, waitsOf } from '@shieldwright/engine/strip/index.ts'
+import { type BoltUpJoint, type StepFailure, type StripStep, waitsOf } from '@shieldwright/engine/strip/index.ts'
 import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
-import type { FailureView, OrderStepView, OrderView, WorkView } from '../strip/orderView.ts'
+import type { BoltUpView, FailureView, OrderStepView, OrderView, WorkView } from '../strip/orderView.ts'
 import { PAGE_INKS } from './pageInks.ts'
 import type { DrawnView } from './protocol.ts'
 
@@ -46,6 +46,7 @@ function stepView(step: StripStep, stages: Stages, checks: readonly Check[]): Or
     joints,
     services,
     isolations: step.isolations,
+    boltUp: (stages.strip.boltUp.find((list) => list.step === step.step)?.joints ?? []).map(boltUpView),
     off: [...joints, ...services].reduce((sum, w) => sum + (w.off ?? 0), 0),
     gap: step.clearance?.gap,
     gapTo: step.clearance === undefined ? undefined : nameOf(step.clearance.to, stages),
@@ -67,6 +68,40 @@ function serviceView(id: string, { model, strip }: Stages): WorkView {
   const work = strip.serviceWork[id]
   const isolation = service?.isolation === undefined ? '' : `isolation ${service.isolation}`
   return { id, name: `${service?.from} to ${service?.to}`, off: work?.off.value, on: work?.on.value, note: isolation }
+}
+
+function boltUpView({
+  joint,
+  between,
+  bolts,
+  bolting,
+  strokes,
+  recheck,
+  refused,
+  cautions,
+  missing,
+}: BoltUpJoint): BoltUpView {
+  return {
+    joint,
+    between: between.join(' to '),
+    bolts: `${bolts.count} × ${bolts.thread} ${bolts.grade}${bolts.method === undefined ? '' : `, ${bolts.method}`}`,
+    target: bolting.target.value,
+    least: bolting.least.value,
+    most: bolting.most.value,
+    passes: bolting.passes.map(({ share, tension, torque, pressure }) => ({
+      share,
+      tension: tension.value,
+      ...(torque === undefined ? {} : { torque: torque.value }),
+      ...(pressure === undefined ? {} : { pressure: pressure.value }),
+    })),
+    strokes,
+    recheck,
+    notes: [
+      ...(refused === undefined ? [] : [refused]),
+      ...cautions,
+      ...(missing.length === 0 ? [] : [`open: ${missing.join(', ')}`]),
+    ],
+  }
 }
 
 const failureView = ({ reason, part, blockers, direction }: StepFailure, stages: Stages): FailureView => ({

@@ -20,6 +20,28 @@ export interface WorkView {
   note: string
 }
 
+/** Bolts of one joint as they are tightened on the return; SI. */
+export interface BoltUpView {
+  joint: string
+  between: string
+  /** Count, thread, class and method in words: "12 × M36 10.9, hydraulic tension". */
+  bolts: string
+  target: number | undefined
+  least: number | undefined
+  most: number | undefined
+  /** Tension of each pass, and what the tool is set to. */
+  passes: readonly {
+    share: number
+    tension: number | undefined
+    torque?: number | undefined
+    pressure?: number | undefined
+  }[]
+  /** Bolts in the order of one pass, those taken at once together; empty where their places are not known. */
+  strokes: readonly (readonly number[])[]
+  recheck: string
+  notes: readonly string[]
+}
+
 export interface OrderStepView {
   step: string
   piece: string
@@ -31,6 +53,8 @@ export interface OrderStepView {
   joints: readonly WorkView[]
   services: readonly WorkView[]
   isolations: readonly string[]
+  /** Bolts to be closed when the piece has come back. */
+  boltUp: readonly BoltUpView[]
   /** Hours of joints and services, s. */
   off: number
   gap: number | undefined

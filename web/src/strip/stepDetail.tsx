@@ -4,6 +4,7 @@ import { ValueField } from '../edit/valueField.tsx'
 import { hoursText } from '../parts/figures.ts'
 import { Scroll } from '../parts/scroll.tsx'
 import { useShown } from '../state.ts'
+import { BoltUp } from './boltUp.tsx'
 import { moveAdded, moveRemoved, movesOf, partTaken } from './orderEdits.ts'
 import { At3d } from './orderTable.tsx'
 import type { OrderStepView, WorkView } from './orderView.ts'
@@ -29,6 +30,7 @@ export function StepDetail({ step, index }: { step: OrderStepView; index: number
           {step.isolations.length > 0 && <p className="small">Isolations: {step.isolations.join(', ')}.</p>}
         </div>
       </div>
+      <BoltUp step={step} />
     </div>
   )
 }
