@@ -162,7 +162,8 @@ test('the restart is simulated beside the page, and what drives it is named', as
   await page.getByRole('button', { name: 'Cancel' }).click()
   await page.getByRole('button', { name: 'Run', exact: true }).click()
   await page.getByText('P80, four in five').waitFor({ timeout: 60_000 })
-  expect(await page.getByRole('img', { name: /in half/ }).count()).toBe(1)
+  expect(await page.getByRole('img', { name: /^Restarted by .* in half/ }).count()).toBe(1)
+  expect(await page.getByRole('img', { name: /m by .* in half of the runs/ }).count()).toBe(1)
   expect(
     await page
       .getByRole('table', { name: /Causes and their share/ })
