@@ -37,6 +37,7 @@ function byHand(base: HungLoad, cog: Vec3, length: number): { most: number[]; ti
 
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 
+// The greatest tilt may lie at another weight and height than those it is first looked for at: within a hundredth.
 test('the worst corner agrees with all 256 of them, slack legs included', () => {
   fc.assert(
     fc.property(real(2e7, 2e8), real(-0.2, 0.2), real(0.0005, 0.006), (stiffness, x, length) => {
@@ -49,7 +50,8 @@ test('the worst corner agrees with all 256 of them, slack legs included', () => 
       )
       const slow = byHand(base, box, length)
       for (const [i, t] of worst.most.entries()) expect(t / (slow.most[i] as number)).toBeCloseTo(1, 3)
-      expect(worst.tilt / slow.tilt).toBeCloseTo(1, 2)
+      expect(worst.tilt / slow.tilt).toBeGreaterThan(0.99)
+      expect(worst.tilt / slow.tilt).toBeLessThan(1.0001)
     }),
     { numRuns: 8 },
   )
