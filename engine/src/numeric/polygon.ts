@@ -5,7 +5,7 @@ export type Polygon = readonly Point2[]
 
 const at = (polygon: Polygon, i: number): Point2 => polygon[(i + polygon.length) % polygon.length] as Point2
 /** Twice the signed area of a triangle; above zero when it turns to the left. */
-const turnOf = (p: Point2, q: Point2, r: Point2): number =>
+export const turnOf = (p: Point2, q: Point2, r: Point2): number =>
   (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
 
 /** Area, above zero for corners that go round to the left; centroid, and means of squares about it. */
@@ -126,6 +126,77 @@ export function clipped(polygon: Polygon, axis: 0 | 1, limit: number, side: 1 | 
   return polygon.flatMap((p, i): Point2[] => {
     const q = at(polygon, i + 1)
     const [u, v] = [side * (limit - p[axis]), side * (limit - q[axis])]
+    const t = u / (u - v)
+    const cut: Point2 = [p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])]
+    return [...(u >= 0 ? [p] : []), ...(u * v < 0 ? [cut] : [])]
+  })
+}
+
+/** Convex hull, anticlockwise, without points on its edges; fewer than three points when they lie on one line. */
+export function convexHull(points: readonly Point2[]): Point2[] {
+  const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1])
+  const lower = chain(sorted)
+  const upper = chain(sorted.reverse())
+  return [...lower.slice(0, -1), ...upper.slice(0, -1)]
+}
+
+function chain(sorted: readonly Point2[]): Point2[] {
+  const hull: Point2[] = []
+  for (const p of sorted) {
+    while (hull.length > 1 && turnOf(hull.at(-2) as Point2, hull.at(-1) as Point2, p) <= 0) hull.pop()
+    hull.push(p)
+  }
+  return hull
+}
+
+/** Points p with normal · p ≤ most. */
+interface HalfPlane {
+  normal: Point2
+  most: number
+}
+
+/**
+ * What two convex shapes have in common, by cutting the first along every side of the second. Either may be a polygon that
+ * goes round to the left, a segment of two points or one point.
+ *
+ * @param slack how far apart they still count as meeting
+ */
+export function commonOf(a: Polygon, b: Polygon, slack: number): Polygon {
+  if (a.length < b.length) return commonOf(b, a, slack)
+  return sidesOf(b).reduce<Polygon>((left, { normal, most }) => cutAlong(left, normal, most + slack), a)
+}
+
+function sidesOf(shape: Polygon): readonly HalfPlane[] {
+  if (shape.length === 1) return [...across([1, 0], shape), ...across([0, 1], shape)]
+  if (shape.length === 2) {
+    const along = unitFrom(at(shape, 0), at(shape, 1))
+    return [...across(along, shape), ...across([-along[1], along[0]], shape)]
+  }
+  return shape.map((p, i) => {
+    const [x, y] = unitFrom(p, at(shape, i + 1))
+    return { normal: [y, -x], most: y * p[0] - x * p[1] }
+  })
+}
+
+/** The strip that a shape fills along a direction, as two half-planes. */
+function across([x, y]: Point2, shape: Polygon): HalfPlane[] {
+  const along = shape.map((p) => x * p[0] + y * p[1])
+  return [
+    { normal: [x, y], most: Math.max(...along) },
+    { normal: [-x, -y], most: -Math.min(...along) },
+  ]
+}
+
+function unitFrom(p: Point2, q: Point2): Point2 {
+  const length = Math.hypot(q[0] - p[0], q[1] - p[1])
+  return [(q[0] - p[0]) / length, (q[1] - p[1]) / length]
+}
+
+function cutAlong(shape: Polygon, [x, y]: Point2, most: number): Polygon {
+  const spare = (p: Point2): number => most - x * p[0] - y * p[1]
+  return shape.flatMap((p, i): Point2[] => {
+    const q = at(shape, i + 1)
+    const [u, v] = [spare(p), spare(q)]
     const t = u / (u - v)
     const cut: Point2 = [p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])]
     return [...(u >= 0 ? [p] : []), ...(u * v < 0 ? [cut] : [])]

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { convexHull, loopArea, type Point2 } from './convex.ts'
+import { convexHull } from '../../numeric/polygon.ts'
+import { loopArea, type Point2 } from './convex.ts'
 import { nearestOnSegment } from './distance.ts'
 import { unionOutline } from './union.ts'
 
@@ -53,10 +54,12 @@ test('the outline of random convex polygons encloses just what they cover', () =
   fc.assert(
     fc.property(fc.array(polygon, { minLength: 1, maxLength: 9 }), (polygons) => {
       const loops = unionOutline(polygons)
-      // midpoints of a fine lattice that no edge of the tenth-metre lattice passes through
+      // a point on an edge is on either side of it: rounding decides
+      const onAnEdge = (p: Point2): boolean => polygons.some((hull) => awayFrom(hull, p) < 3e-4)
       for (let u = 0.0337; u < 7.1; u += 0.31)
         for (let v = 0.0419; v < 7.1; v += 0.29) {
           const p: Point2 = [u, v]
+          if (onAnEdge(p)) continue
           expect(Math.abs(windings(loops, p)) > 0.5).toBe(polygons.some((hull) => windings([hull], p) > 0.5))
         }
     }),

@@ -1,7 +1,8 @@
 import type { Body } from '../../numeric/body.ts'
+import { convexHull } from '../../numeric/polygon.ts'
 import { add, compose, dot, type Pose, place, scale, subtract, type Vec3 } from '../../numeric/vector.ts'
 import { cellsOf } from './cells.ts'
-import { convexHull, type Point2 } from './convex.ts'
+import type { Point2 } from './convex.ts'
 import { unionOutline } from './union.ts'
 
 /** The way one looks at the site: across the paper and up it, unit vectors of the site frame, right-handed with the look. */

@@ -1,4 +1,5 @@
-import { convexHull, type Frame2, frameOf, loopArea, type Point2, turnOf } from './convex.ts'
+import { convexHull, turnOf } from '../../numeric/polygon.ts'
+import { type Frame2, frameOf, loopArea, type Point2 } from './convex.ts'
 
 /**
  * Points are brought to this grid, m, and counted in it: far below what paper shows. On whole numbers of this size the side

@@ -1,6 +1,7 @@
+import { convexHull } from '../../numeric/polygon.ts'
 import type { Pose } from '../../numeric/vector.ts'
 import { line, type Mark, type PaperBox, type PaperPoint, type Shape, textBox, textsOf, type View } from '../drawing.ts'
-import { convexHull, type Frame2, frameOf } from '../outline/convex.ts'
+import { type Frame2, frameOf } from '../outline/convex.ts'
 import { grown } from '../outline/distance.ts'
 import { LOOKING_DOWN, type Look, seen } from '../outline/picture.ts'
 import { arrow, cogMark, dimension } from '../paper/dimension.ts'
