@@ -19,11 +19,13 @@ import { listOf, numberOf, numberOr, recordOf, rowsOf, textOf } from '../inputs.
 import type { Inputs, Value, VerifiedFunction } from '../types.ts'
 import { bolting } from './strip-bolting.ts'
 import { geometry } from './strip-geometry.ts'
+import { standing } from './strip-standing.ts'
 
 /** What cases of this stage call by name, beside the formulas. */
 export const functions: Record<string, VerifiedFunction> = {
   ...bolting,
   ...geometry,
+  ...standing,
   /** Parts of boxes that leave along axis directions: who blocks whom, what is free, counts of orders and of free sets. */
   'strip.blocks': blocksOf,
   /** Free directions from contact normals. */

@@ -1,6 +1,8 @@
 import fc from 'fast-check'
+import load from 'highs'
 import { describe, expect, it } from 'vitest'
-import { leastCost } from './linear-programme.ts'
+import { type LinearProgramme, leastCost } from './linear-programme.ts'
+import { uniformAt } from './random.ts'
 
 const product = (a: readonly number[], b: readonly number[]): number =>
   a.reduce((sum, x, i) => sum + x * (b[i] as number), 0)
@@ -88,4 +90,37 @@ describe('least cost under linear equations', () => {
     )
     expect(Math.min(seen.least, seen.none)).toBeGreaterThan(20)
   })
+})
+
+/** A programme in the text form that HiGHS reads. */
+function textOf({ columns, cost, sum }: LinearProgramme): string {
+  const line = (weights: readonly number[]): string =>
+    weights.map((w, j) => `${w < 0 ? '-' : '+'} ${Math.abs(w)} x${j}`).join(' ')
+  const rows = sum.map((s, i) => ` r${i}: ${line(columns.map((c) => c[i] as number))} = ${s}`)
+  return `Minimize\n obj: ${line(cost)}\nSubject To\n${rows.join('\n')}\nEnd`
+}
+
+// HiGHS 1.15 (general-purpose solver from the registry) on the same programmes.
+it('agrees with HiGHS on what is feasible and what is least', async () => {
+  const highs = await load()
+  let drawn = 0
+  const random = (): number => uniformAt(7, drawn++)
+  const draw = (): number => Math.round(10 * (random() - 0.5))
+  const seen = new Set<string>()
+  for (let k = 0; k < 200; k++) {
+    const rows = 1 + Math.floor(4 * random())
+    const programme: LinearProgramme = {
+      columns: Array.from({ length: rows + 1 + Math.floor(5 * random()) }, () => Array.from({ length: rows }, draw)),
+      cost: [],
+      sum: Array.from({ length: rows }, draw),
+    }
+    const whole = { ...programme, cost: programme.columns.map(draw) }
+    const [own, theirs] = [leastCost(whole), highs.solve(textOf(whole))]
+    seen.add(own.kind)
+    const meant = { least: 'Optimal', none: 'Infeasible', endless: 'Unbounded' }[own.kind]
+    if (theirs.Status === 'Primal infeasible or unbounded') expect(own.kind).not.toBe('least')
+    else expect(theirs.Status).toBe(meant)
+    if (own.kind === 'least') expect(own.value).toBeCloseTo(theirs.ObjectiveValue, 6)
+  }
+  expect([...seen].sort()).toEqual(['endless', 'least', 'none'])
 })

@@ -33,12 +33,25 @@ function touches(a: Cell, b: Cell, gap: number): boolean {
 }
 
 function normalsInto(a: Cell, b: Cell, gap: number): readonly Vec3[] {
-  const fits = [...fitNormals(a, b, gap, true), ...fitNormals(b, a, gap, false)]
+  const fits = fitsOf(a, b, gap).flatMap(normalsAlong)
   return fits.length > 0 ? fits : faceNormals(a, b, gap, FINEST)
 }
 
-/** Normals of a shaft in a bore with the same axis; `inward` when the shaft is the part they point into. */
-function fitNormals(shaft: Cell, hole: Cell, gap: number, inward: boolean): Vec3[] {
+/** A round part in a bore with the same axis: the arc of the shaft, and the angles of it that both have. */
+interface Fit {
+  own: Arc
+  spans: readonly (readonly [number, number])[]
+  /** The shaft is the first of the two: normals into it point to the axis. */
+  inward: boolean
+}
+
+/** Coaxial fits of two cells, whichever is the shaft. */
+export const fitsOf = (a: Cell, b: Cell, gap: number): readonly Fit[] => [
+  ...fitIn(a, b, gap, true),
+  ...fitIn(b, a, gap, false),
+]
+
+function fitIn(shaft: Cell, hole: Cell, gap: number, inward: boolean): Fit[] {
   const { bore } = hole
   if (bore === undefined) return []
   const around = hole.outer.arcs[0]
@@ -49,7 +62,12 @@ function fitNormals(shaft: Cell, hole: Cell, gap: number, inward: boolean): Vec3
     return parallel && across <= gap && Math.abs(arc.radius - bore.radius) <= gap
   })
   if (own === undefined || around === undefined) return []
-  return sharedAngles(own, around).flatMap(([from, to]) => {
+  const spans = sharedAngles(own, around)
+  return spans.length === 0 ? [] : [{ own, spans, inward }]
+}
+
+function normalsAlong({ own, spans, inward }: Fit): Vec3[] {
+  return spans.flatMap(([from, to]) => {
     const middle = (from + to) / 2
     const at = (t: number): Vec3 => add(scale(own.u, Math.cos(t)), scale(own.v, Math.sin(t)))
     return wrapNormals(at(middle), at(middle + Math.PI / 2), (to - from) / 2, inward)
@@ -70,13 +88,18 @@ function sharedAngles(a: Arc, b: Arc): (readonly [number, number])[] {
 
 const FINEST = 5
 
-/** Faces of either that part the two; where the outer shapes run into each other, those of smaller cells. */
-function faceNormals(a: Cell, b: Cell, gap: number, depth: number): Vec3[] {
-  if (extentGap(a.extent, b.extent) > gap) return []
+/** Normals of faces of either that part the two, into the first. */
+export function partingNormals(a: Cell, b: Cell, gap: number): readonly Vec3[] {
   const parting = [...a.normals.map((n) => scale(n, -1)), ...b.normals].filter(
     (n) => -reachAlong(a.outer, scale(n, -1)) - reachAlong(b.outer, n) >= -gap,
   )
-  const [only, second] = withoutRepeats(parting)
+  return withoutRepeats(parting)
+}
+
+/** Faces of either that part the two; where the outer shapes run into each other, those of smaller cells. */
+function faceNormals(a: Cell, b: Cell, gap: number, depth: number): Vec3[] {
+  if (extentGap(a.extent, b.extent) > gap) return []
+  const [only, second] = partingNormals(a, b, gap)
   if (only !== undefined) return second === undefined ? [only] : []
   const apart = separation(a.outer, b.outer, gap, gap)
   if (apart.gap > gap) return []

@@ -17,6 +17,7 @@ export {
   type OtherOrder,
   type Prevented,
 } from './find-order.ts'
+export { actsOf } from './isolation.ts'
 export type { Work } from './joint.ts'
 export { stripKinds } from './kinds.ts'
 export type { Meeting } from './meet.ts'

@@ -78,10 +78,36 @@ export const loadPathKind = kind(
   'licensed structural engineer',
 )
 
+export const dischargedKind = kind(
+  'strip.isolation.discharged',
+  'Stored energy is discharged before each break, and every act of the isolation is signed in its order',
+  { basis: 'memory', text: '29 CFR 1910.147(d), the sequence of isolation' },
+  [18],
+  'safety lead',
+)
+
+export const drainedKind = kind(
+  'strip.step.drained',
+  'What is drained at a step is caught',
+  derived('sum of the drained volumes; a tenth over it is common practice, no source'),
+  [74],
+  'superintendent',
+)
+
 export const heldKind = kind(
   'strip.step.held',
   'What remains is held, by joints or from below',
-  derived('connectivity of the closed joints to parts that rest on the cradle'),
+  derived(
+    'connectivity of the closed joints to parts that rest on the cradle; what they do not tie, by equilibrium on contacts that only press, with friction where it may be counted on',
+  ),
+  [15],
+  'licensed structural engineer',
+)
+
+export const steadyKind = kind(
+  'strip.step.steady',
+  'What contact alone holds bears a push sideways',
+  derived('least share of the weight sideways, in eight directions, at which contacts that only press no longer hold'),
   [15],
   'licensed structural engineer',
 )
@@ -138,7 +164,10 @@ export const stripKinds: readonly CheckKind[] = [
   reachKind,
   toolKind,
   loadPathKind,
+  dischargedKind,
+  drainedKind,
   heldKind,
+  steadyKind,
   standsKind,
   returnKind,
   preloadKind,

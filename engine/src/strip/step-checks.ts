@@ -7,6 +7,7 @@ import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { faultsFound, NONE } from './fault.ts'
 import { givensIn } from './givens.ts'
+import { drainedCheck } from './isolation.ts'
 import { type JointSides, jointWork, type Work } from './joint.ts'
 import { fastenersKind, pathKind, reachKind, servicesKind } from './kinds.ts'
 import { loadPathCheck } from './load-path.ts'
@@ -29,13 +30,24 @@ export function stepChecks(model: Model, mass: MassResult, step: VerifiedStep, m
   const work = jointWork(model, memory)
   const cells = allCells(model, mass, memory)
   const { settings, shaft, machine } = model.project
-  const inputs = [step, shapes, work, cells, settings.overlapTolerance?.value, shaft, machine?.pose, model.near]
+  const inputs = [
+    step,
+    shapes,
+    work,
+    cells,
+    settings.overlapTolerance?.value,
+    settings.drainCapacity,
+    shaft,
+    machine?.pose,
+    model.near,
+  ]
   const around = surroundingsOf(model, mass, memory)
   const own = memory.once(`strip-stepChecks/${step.step.step}`, inputs, () => [
     pathCheck(model, step, shapes),
     fastenersCheck(model, step, work),
     servicesCheck(model, step),
     reachCheck(model, step, cells, memory),
+    ...orNone(drainedCheck(model, step)),
     ...orNone(toolCheck(model, step, around, shapes)),
   ])
   // The load path alone hangs from masses: a new one leaves the others as they are.

@@ -144,6 +144,17 @@ const three = (kind: string, pass: Raw, fail: Raw, open: Raw, subject?: string) 
   [kind]: { pass: first(kind, pass, subject), fail: first(kind, fail, subject), open: first(kind, open, subject) },
 })
 
+/** A block that lies loose on the tub, which the step leaves on its bed. */
+export const looseOnTub = (settings: Raw): Raw =>
+  lidOnTub({
+    settings,
+    parts: {
+      lid: boxAt([0, 0, 0.5]),
+      tub: boxAt([0, 0, -0.5], [4, 1, 1]),
+      block: boxAt([1.5, 0, 0.25], [0.5, 0.5, 0.5]),
+    },
+  })
+
 const { overlapTolerance: _tolerance, ...WITHOUT_TOLERANCE } = SETTINGS
 const { contactGap: _gap, ...WITHOUT_GAP } = SETTINGS
 const { supportMargin: _margin, ...WITHOUT_MARGIN } = SETTINGS
@@ -195,6 +206,21 @@ const hose = (more: Raw): Raw =>
       H1: { kind: 'hose', medium: 'oil', from: 'lid', to: 'tub', timeOff: '10 min', timeOn: '20 min', ...more },
     },
   })
+
+/** The hose under an isolation with stored energy, with the acts that are signed. */
+const isolatedHose = (signed: Raw): Raw => ({
+  ...hose({ isolation: 'ISO-1' }),
+  isolations: {
+    'ISO-1': { what: 'Test circuit', kind: 'hydraulic', where: 'pack', storedEnergy: 'accumulator', signed },
+  },
+})
+const day = (n: number): Raw => ({ by: 'Electrical person in charge', on: `2031-05-0${n}` })
+
+/** The hose with so much oil in it, and room for 100 L. */
+const drainedHose = (drained: string, settings: Raw = { ...SETTINGS, drainCapacity: '100 L' }): Raw => ({
+  ...hose({ drained }),
+  settings,
+})
 
 /** A lid bolted down inside a rim, with a tool of so much length over a bolt that stands under a hood 0.5 m above it. */
 export const underHood = (tool: number): Raw =>
@@ -297,6 +323,13 @@ export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => 
   ...three('strip.step.tool', underHood(0.3), underHood(0.8), lidOnTub()),
   ...three('strip.step.load-path', halfway(0.9), halfway(0), lidOnTub()),
   ...three(
+    'strip.isolation.discharged',
+    isolatedHose({ isolated: day(1), locked: day(1), discharged: day(2), proved: day(2) }),
+    isolatedHose({ isolated: day(1), locked: day(1), discharged: day(3), proved: day(2) }),
+    isolatedHose({ isolated: day(1) }),
+  ),
+  ...three('strip.step.drained', drainedHose('90 L'), drainedHose('100 L'), drainedHose('90 L', SETTINGS)),
+  ...three(
     'strip.step.held',
     lidOnTub(),
     lidOnTub({
@@ -304,6 +337,12 @@ export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => 
       joints: { J1: bolted('lid', 'tub'), J2: bolted('lid', 'arm') },
     }),
     WITHOUT_CRADLE,
+  ),
+  ...three(
+    'strip.step.steady',
+    looseOnTub({ ...SETTINGS, contactFriction: '0.3' }),
+    looseOnTub({ ...SETTINGS, contactFriction: '0.02' }),
+    looseOnTub(SETTINGS),
   ),
   ...three(
     'strip.step.stands',

@@ -5,6 +5,7 @@ import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { type BoltUpStep, boltUpOf } from './bolt-up.ts'
 import { defaultOrder } from './find-order.ts'
+import { dischargedChecks } from './isolation.ts'
 import { jointWork, type Work } from './joint.ts'
 import { adoptedOrder } from './order.ts'
 import { partChecks } from './part-checks.ts'
@@ -101,6 +102,7 @@ export function strip(model: Model, mass: MassResult, memory: Memory): StripResu
     checks: [
       ...partChecks(model, mass, memory),
       ...verified.flatMap((step) => stepChecks(model, mass, step, memory)),
+      ...dischargedChecks(model, verified, memory),
       ...supportChecks(model, mass, verified, memory),
       ...returnChecks(model, mass, verified, memory),
       ...boltUp.checks,

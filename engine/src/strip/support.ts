@@ -5,6 +5,7 @@ import { type Pose, place, type Vec3 } from '../numeric/vector.ts'
 import { knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { type HeldByContact, heldByContact, PACKING, steadyCheck } from './contact-held.ts'
 import { faultsFound, NONE } from './fault.ts'
 import { type JointSides, jointSides } from './joint.ts'
 import { heldKind } from './kinds.ts'
@@ -15,7 +16,7 @@ import { bedUnder, centreLeft, STANDING_CAUTION, standsCheck } from './stands.ts
 import { stepSubject } from './step-checks.ts'
 import type { VerifiedStep } from './verify.ts'
 
-/** Check 15 after each step in the shaft: what is left is held by joints or from below, and does not tip off its bed. */
+/** Check 15 after each step in the shaft: what is left is held by joints, by contact or by named supports, and does not tip off its bed. */
 export function supportChecks(
   model: Model,
   mass: MassResult,
@@ -27,6 +28,14 @@ export function supportChecks(
   const bearing = bearingParts(model, cells, memory)
   const { cradle, settings } = model.project
   const shared = [joints, bearing, cradle, settings.supportMargin, model.near]
+  const contactInputs = [
+    cells,
+    machineInSite(model, memory),
+    mass.parts,
+    settings.contactFriction,
+    settings.sidewaysShare,
+    settings.contactGap,
+  ]
   const opened = new Set<string>()
   const props: Prop[] = []
   return steps.flatMap((step) => {
@@ -35,10 +44,19 @@ export function supportChecks(
     if (support !== undefined) props.push(propOf(step, support))
     if (step.placed.group !== SHAFT) return []
     const { step: id } = step.step
-    const held = memory.once(`strip-held/${id}`, [...shared, step, opened.size, ...props.map((p) => p.text)], () => {
-      const closed = joints.filter((joint) => !opened.has(joint.id))
-      return heldCheck(model, step, closed, bearing, [...props])
-    })
+    const groups = memory.once(`strip-groups/${id}`, [...shared, step, opened.size, ...props.map((p) => p.text)], () =>
+      groupsAfter(
+        step,
+        joints.filter((joint) => !opened.has(joint.id)),
+        bearing,
+        [...props],
+      ),
+    )
+    // Masses matter only where contact has to hold something: a new one leaves the rest as it is.
+    const contact = groups.byContact && cradle !== undefined ? contactInputs : []
+    const held = memory.once(`strip-held/${id}`, [groups, cradle, model.near, step, ...contact], () =>
+      heldChecks(model, step, groups, contactOf(model, mass, groups, bearing, cells, memory)),
+    )
     const left = centreLeft(model, mass, step, memory)
     const bed = memory.once(`strip-bed/${id}`, [...shared, step, cells, machineInSite(model, memory)], () =>
       bedUnder(model, step, bearing, cells, memory),
@@ -46,7 +64,7 @@ export function supportChecks(
     const stands = memory.once(`strip-stands/${id}`, [...shared, step, left, bed], () =>
       standsCheck(model, step, left, bed),
     )
-    return [held, stands]
+    return [...held, stands]
   })
 }
 
@@ -75,8 +93,6 @@ export function bearingParts(model: Model, cells: ReadonlyMap<string, PartCells>
   })
 }
 
-/** A gap to the bed up to this is taken up by packing, m (common practice, no source). */
-const PACKING = 0.1
 const INVERT = -Math.PI / 2
 
 function bears(
@@ -97,39 +113,85 @@ function bears(
   })
 }
 
-function heldCheck(
-  model: Model,
+/** What stands once a step is done, by what ties and props it. */
+interface GroupsAfter {
+  /** Tied by closed joints; on no named support. */
+  own: readonly (readonly string[])[]
+  propped: readonly (readonly string[])[]
+  props: readonly Prop[]
+  poses: ReadonlyMap<string, Pose>
+  /** More than one group on the bed alone, so that contact has to hold something. */
+  byContact: boolean
+}
+
+function groupsAfter(
   step: VerifiedStep,
   closed: readonly JointSides[],
   bearing: ReadonlySet<string>,
   props: readonly Prop[],
-): Check {
+): GroupsAfter {
   const poses = posesAfter(step)
   const together = closed.filter(({ sides }) => new Set(sides.flat().map((id) => poses.get(id))).size < 2)
-  const loose = groupsOf(step.placed.remaining, together).filter((group) => !group.some((id) => bearing.has(id)))
-  const propped = loose.filter((group) => props.some(({ parts }) => group.every((id) => parts?.has(id) ?? true)))
-  const falling = loose.filter((group) => !propped.includes(group))
-  return check({
+  const groups = groupsOf(step.placed.remaining, together)
+  const isTied = (group: readonly string[]): boolean => group.some((id) => bearing.has(id))
+  const propped = groups.filter(
+    (group) => !isTied(group) && props.some(({ parts }) => group.every((id) => parts?.has(id) ?? true)),
+  )
+  const own = groups.filter((group) => !propped.includes(group))
+  const alone = own.length === 0 || (own.length === 1 && isTied(own[0] as string[]))
+  return { own, propped, props, poses, byContact: !alone }
+}
+
+const contactOf = (
+  model: Model,
+  mass: MassResult,
+  { own, propped, poses, byContact }: GroupsAfter,
+  bearing: ReadonlySet<string>,
+  cells: ReadonlyMap<string, PartCells>,
+  memory: Memory,
+): HeldByContact | undefined =>
+  byContact && model.project.cradle !== undefined
+    ? heldByContact(model, mass, {
+        groups: own,
+        propped: propped.flat(),
+        poses,
+        bearing,
+        machine: machineInSite(model, memory),
+        cells,
+      })
+    : undefined
+
+function heldChecks(
+  model: Model,
+  step: VerifiedStep,
+  { propped, props }: GroupsAfter,
+  contact: HeldByContact | undefined,
+): readonly Check[] {
+  const held = check({
     kind: heldKind,
     subject: stepSubject(model, step),
     demand: faultsFound(
-      model.project.cradle === undefined ? 0 : falling.length,
-      'groups of parts left that no closed joint ties to a part on the cradle, and no support is named for',
+      contact?.falls.length ?? 0,
+      'groups of parts left that neither closed joints, nor contact, nor a named support holds',
       {
         'half angle of the bed': knownOr(model.project.cradle?.contactHalfAngle, 'rad', '/cradle/contactHalfAngle'),
+        ...contact?.inputs,
       },
     ),
     capacity: NONE,
     near: model.near,
     assumptions: [
       `a part within ${PACKING} m of the bed is packed to it (common practice, no source)`,
+      ...(contact?.assumptions ?? []),
       ...(propped.length > 0
         ? [`${listed(propped)} on the support named: ${props.map((p) => p.text).join('; ')}`]
         : []),
     ],
     cautions: [STANDING_CAUTION],
-    found: falling.map((group) => `${listed([group])} is tied to nothing on the cradle: name its temporary support`),
+    found: contact?.falls ?? [],
   })
+  const stands = contact?.held === true ? [steadyCheck(model, stepSubject(model, step), contact)] : []
+  return [held, ...stands]
 }
 
 /** Where each part of the group stands once the step is done. */

@@ -56,7 +56,7 @@ const failedChecks = ({ step, failures }: StripStep, checks: readonly Check[]): 
         .filter(({ kind, subject, verdict }) => verdict === 'fail' && subject.id === step && UNHELD.has(kind))
         .map(({ title }) => title)
 
-const UNHELD: ReadonlySet<string> = new Set(['strip.step.held', 'strip.step.stands'])
+const UNHELD: ReadonlySet<string> = new Set(['strip.step.held', 'strip.step.steady', 'strip.step.stands'])
 
 function mendWords({ first, dropped, moves }: Mend, nameOf: (id: string) => string): string {
   if (dropped) return 'no way was found for it at any turn: it is left out'

@@ -1,10 +1,16 @@
 import type { Stages } from '@shieldwright/engine'
 import { type PrecedencePiece, precedenceDrawing, svgOf } from '@shieldwright/engine/report/index.ts'
-import { type BoltUpJoint, type StepFailure, type StripStep, waitsOf } from '@shieldwright/engine/strip/index.ts'
+import {
+  actsOf,
+  type BoltUpJoint,
+  type StepFailure,
+  type StripStep,
+  waitsOf,
+} from '@shieldwright/engine/strip/index.ts'
 import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
-import type { BoltUpView, FailureView, OrderStepView, OrderView, WorkView } from '../strip/orderView.ts'
+import type { BoltUpView, FailureView, IsolationView, OrderStepView, OrderView, WorkView } from '../strip/orderView.ts'
 import { PAGE_INKS } from './pageInks.ts'
 import type { DrawnView } from './protocol.ts'
 
@@ -45,7 +51,8 @@ function stepView(step: StripStep, stages: Stages, checks: readonly Check[]): Or
     parts: step.parts,
     joints,
     services,
-    isolations: step.isolations,
+    isolations: step.isolations.flatMap((id) => isolationView(id, stages)),
+    drained: step.drained.reduce((sum, { volume }) => sum + volume, 0),
     boltUp: (stages.strip.boltUp.find((list) => list.step === step.step)?.joints ?? []).map(boltUpView),
     off: [...joints, ...services].reduce((sum, w) => sum + (w.off ?? 0), 0),
     gap: step.clearance?.gap,
@@ -54,6 +61,14 @@ function stepView(step: StripStep, stages: Stages, checks: readonly Check[]): Or
     verdict: WORST.find((v) => checks.some((c) => c.verdict === v)) ?? 'pass',
     open: checks.filter((c) => c.verdict === 'open').map((c) => `${c.reasons[0] ?? c.title}; ${c.decidedBy} decides`),
   }
+}
+
+function isolationView(id: string, { model }: Stages): IsolationView[] {
+  const isolation = model.project.isolations[id]
+  if (isolation === undefined) return []
+  const { what, storedEnergy, signed } = isolation
+  const acts = actsOf(isolation).map((act) => ({ act, on: signed?.[act]?.on }))
+  return [{ id, what, acts, ...(storedEnergy === undefined ? {} : { storedEnergy }) }]
 }
 
 function jointView(id: string, { model, strip }: Stages): WorkView {

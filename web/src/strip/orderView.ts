@@ -42,6 +42,15 @@ export interface BoltUpView {
   notes: readonly string[]
 }
 
+/** An isolation that a step parts services under. */
+export interface IsolationView {
+  id: string
+  what: string
+  storedEnergy?: string
+  /** Acts in their order, with the day each is signed. */
+  acts: readonly { act: string; on: string | undefined }[]
+}
+
 export interface OrderStepView {
   step: string
   piece: string
@@ -52,7 +61,9 @@ export interface OrderStepView {
   parts: readonly string[]
   joints: readonly WorkView[]
   services: readonly WorkView[]
-  isolations: readonly string[]
+  isolations: readonly IsolationView[]
+  /** What runs out of the services parted, m³. */
+  drained: number
   /** Bolts to be closed when the piece has come back. */
   boltUp: readonly BoltUpView[]
   /** Hours of joints and services, s. */

@@ -1,7 +1,7 @@
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { useState } from 'react'
 import { ValueField } from '../edit/valueField.tsx'
-import { hoursText } from '../parts/figures.ts'
+import { figureOf, hoursText } from '../parts/figures.ts'
 import { Scroll } from '../parts/scroll.tsx'
 import { useShown } from '../state.ts'
 import { BoltUp } from './boltUp.tsx'
@@ -27,11 +27,37 @@ export function StepDetail({ step, index }: { step: OrderStepView; index: number
         <div>
           <Works name="Joints opened before" works={step.joints} />
           <Works name="Services parted before" works={step.services} />
-          {step.isolations.length > 0 && <p className="small">Isolations: {step.isolations.join(', ')}.</p>}
+          <BeforeParting step={step} />
         </div>
       </div>
       <BoltUp step={step} />
     </div>
+  )
+}
+
+/** What comes before a service is parted, in its order. */
+function BeforeParting({ step }: { step: OrderStepView }) {
+  const { system } = useShown()
+  const drained = figureOf(step.drained, 'm3', system)
+  if (step.isolations.length === 0 && step.drained === 0) return null
+  return (
+    <>
+      <h3>Before anything is parted, in this order</h3>
+      <ol className="small">
+        {step.isolations.map(({ id, what, storedEnergy, acts }) => (
+          <li key={id}>
+            {id}, {what}: {acts.map(({ act, on }) => `${act} ${on === undefined ? '(not signed)' : on}`).join(', ')}
+            {storedEnergy === undefined ? '' : `. Stored energy: ${storedEnergy}`}
+          </li>
+        ))}
+        {step.drained > 0 && (
+          <li>
+            drain and catch {drained.number} {drained.unit}
+          </li>
+        )}
+        <li>part and cap {step.services.length} services, each tagged</li>
+      </ol>
+    </>
   )
 }
 

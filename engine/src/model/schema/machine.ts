@@ -2,6 +2,7 @@ import { z } from 'zod'
 import {
   angle,
   collection,
+  date,
   duration,
   id,
   knownMass,
@@ -296,11 +297,22 @@ export const service = z.strictObject({
   note,
 })
 
+const signature = z.strictObject({ by: name, on: date })
+
 export const isolation = z.strictObject({
   what: z.string(),
   kind: z.string(),
   where: z.string(),
   storedEnergy: z.string().optional(),
+  /** What is done, each act by whom and when: switched off and isolated; locked and tagged; stored energy let go; proved dead. */
+  signed: z
+    .strictObject({
+      isolated: signature.optional(),
+      locked: signature.optional(),
+      discharged: signature.optional(),
+      proved: signature.optional(),
+    })
+    .optional(),
 })
 
 /** What is done to a part before it goes back. Only an approved change enters the returned mass. */

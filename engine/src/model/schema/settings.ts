@@ -27,6 +27,10 @@ export const settings = z.strictObject({
   contactGap: length('gap across which two faces still count as touching').optional(),
   surveyTolerance: length('residual of the pose against survey').optional(),
   supportMargin: length('least distance of a centre of gravity inside its support').optional(),
+  /** Least coefficient of friction, faces and bed, that what is not tied may be held by; left out: none. */
+  contactFriction: ratio('coefficient of friction that may be counted on between faces at rest').optional(),
+  sidewaysShare: ratio('share of its weight, sideways, that what contact alone holds must bear').optional(),
+  drainCapacity: quantity('m3', 'tray, tank and spill kit at a cut', { least: 0 }).optional(),
   toolChange: duration('time to set up or change a tool at a joint').optional(),
   /** What the cheapest order counts, as shares of hours; each left out counts as the default of the search. */
   orderCost: z
