@@ -59,6 +59,10 @@ function stepView(step: StripStep, stages: Stages, checks: readonly Check[]): Or
     gapTo: step.clearance === undefined ? undefined : nameOf(step.clearance.to, stages),
     failures: step.failures.map((f) => failureView(f, stages)),
     verdict: WORST.find((v) => checks.some((c) => c.verdict === v)) ?? 'pass',
+    failing:
+      step.failures.length > 0
+        ? []
+        : checks.filter((c) => c.verdict === 'fail').map((c) => ({ title: c.title, reason: c.reasons.join('; ') })),
     open: checks.filter((c) => c.verdict === 'open').map((c) => `${c.reasons[0] ?? c.title}; ${c.decidedBy} decides`),
   }
 }

@@ -195,6 +195,13 @@ function StepRows({ step, index, last, open, onOpen }: RowProps) {
 
 function Finding({ step, index }: { step: OrderStepView; index: number }) {
   const [first] = step.failures
+  const [other] = step.failing
+  if (first === undefined && other !== undefined)
+    return (
+      <>
+        <VerdictWord verdict="fail" /> <span className="fail">its way is free, but not: {other.title}</span>
+      </>
+    )
   if (first === undefined)
     return (
       <>

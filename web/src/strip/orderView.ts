@@ -74,6 +74,8 @@ export interface OrderStepView {
   verdict: Verdict
   /** What is open, and who decides. */
   open: readonly string[]
+  /** What else fails at a step whose way is free, with its reason. */
+  failing: readonly { title: string; reason: string }[]
 }
 
 /** An order verified step by step: the one adopted, or one that is being looked at. */

@@ -3,6 +3,7 @@ import { useState } from 'react'
 import { ValueField } from '../edit/valueField.tsx'
 import { figureOf, hoursText } from '../parts/figures.ts'
 import { Scroll } from '../parts/scroll.tsx'
+import { VerdictWord } from '../parts/verdict.tsx'
 import { useShown } from '../state.ts'
 import { BoltUp } from './boltUp.tsx'
 import { moveAdded, moveRemoved, movesOf, partTaken } from './orderEdits.ts'
@@ -14,6 +15,11 @@ export function StepDetail({ step, index }: { step: OrderStepView; index: number
   return (
     <div className="step-detail">
       <Failures step={step} index={index} />
+      {step.failing.map(({ title, reason }) => (
+        <p key={title} className="small">
+          <VerdictWord verdict="fail" /> {title}: {reason}.
+        </p>
+      ))}
       {step.open.length > 0 && (
         <p className="small">
           <span className="verdict open">open</span> {step.open.join('. ')}.
