@@ -11,17 +11,20 @@ import {
   unbrokenFrom,
 } from '../../engine/src/programme/calendar.ts'
 import { type CalendarRule, calendarFrom } from '../../engine/src/programme/calendars.ts'
+import { interferingFloat } from '../../engine/src/programme/float.formulas.ts'
 import { justified, planOf, priorities, quickPlan } from '../../engine/src/programme/improve.ts'
 import { type Network, networkOf } from '../../engine/src/programme/network.ts'
 import {
   earlyDates,
   finishes,
   freeFloat,
+  independentFloat,
   lateDates,
   longestPath,
   targetOf,
   totalFloat,
 } from '../../engine/src/programme/passes.ts'
+import { pathTest } from '../../engine/src/programme/pathTest.ts'
 import { modelOfInstance } from '../../engine/src/programme/rcpsp/modelOfInstance.ts'
 import { proverOf } from '../../engine/src/programme/rcpsp/prove.ts'
 import { searchPlan } from '../../engine/src/programme/search.ts'
@@ -34,6 +37,8 @@ import type { Inputs, Value, VerifiedFunction } from '../types.ts'
 export const functions: Record<string, VerifiedFunction> = {
   /** Durations, links [from, to, kind, lag] and promised finishes: early and late times, floats, the longest path. */
   'programme.network': networkTimes,
+  /** The same network with 600 days more in the first activity of its longest path. */
+  'programme.path-test': pathTested,
   /** Arrows [i, j, duration] between events: the same, by "i-j". */
   'programme.arrows': (inputs) => networkTimes(arrowsAsNetwork(inputs)),
   /** Working time on a calendar: `add` hours to a start, `subtract` from a finish, or `fit` in one piece. */
@@ -92,10 +97,10 @@ const linkRows = (inputs: Inputs): LinkRow[] =>
     return [String(from), String(to), String(type) as LinkType, Number(lag)]
   })
 
-function networkTimes(inputs: Inputs): Record<string, Value> {
+function typedNetwork(inputs: Inputs): Network {
   const links = linkRows(inputs)
   const promised = inputs.promised === undefined ? {} : recordOf(inputs, 'promised')
-  const network = networkFor(
+  return networkFor(
     Object.entries(recordOf(inputs, 'durations')).map(([id, d]) =>
       activity(id, fixed(Number(d)), {
         after: links.filter(([, to]) => to === id).map(([to, , type, lag]) => ({ to, type, lag })),
@@ -103,6 +108,17 @@ function networkTimes(inputs: Inputs): Record<string, Value> {
       }),
     ),
   )
+}
+
+function pathTested(inputs: Inputs): Record<string, Value> {
+  const network = typedNetwork(inputs)
+  const before = finishes(network, earlyDates(network)).end
+  const moved = pathTest(network, () => 1)?.moved ?? Number.NaN
+  return { before, after: before + moved, moved }
+}
+
+function networkTimes(inputs: Inputs): Record<string, Value> {
+  const network = typedNetwork(inputs)
   const early = earlyDates(network)
   const { restart, end } = finishes(network, early)
   const late = lateDates(network, restart, end)
@@ -118,6 +134,13 @@ function networkTimes(inputs: Inputs): Record<string, Value> {
     LF: by((i) => late.finish[i] as number),
     totalFloat: by((i) => totalFloat(network, i, early.start[i] as number, late.start[i] as number)),
     freeFloat: by((i) => freeFloat(network, i, early, end)),
+    interferingFloat: by((i) =>
+      interferingFloat.value({
+        T: totalFloat(network, i, early.start[i] as number, late.start[i] as number),
+        F: freeFloat(network, i, early, end),
+      }),
+    ),
+    independentFloat: by((i) => independentFloat(network, i, early, late, end)),
   }
 }
 

@@ -58,6 +58,8 @@ export interface Activity {
   finishBy?: number
   fixedCost: number
   holdPoint?: string
+  /** Of what a typed one names to stand in for, that which covers nothing now. */
+  idle?: readonly string[]
 }
 
 export type Activities = Readonly<Record<string, Activity>>
@@ -75,6 +77,10 @@ export interface Scheduled {
   /** In working time of the activity's own calendar, against the restart for what leads to it, else against the end. */
   totalFloat: number
   freeFloat: number
+  /** Total less free: what its successors lose when it is taken. */
+  interferingFloat: number
+  /** Left when predecessors come as late and successors as early as they may. */
+  independentFloat: number
   /** On the longest path to the restart, without resources. */
   critical: boolean
   /** The same in the plan, where waiting for a resource is a link like any other. */

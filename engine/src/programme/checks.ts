@@ -9,6 +9,7 @@ import { secondsOfDay } from './calendars.ts'
 import type { Question } from './health.ts'
 import { deliveryInTime, gapOfPlan, networkHealth, planFeasible, resourceEachDay } from './kinds.ts'
 import type { Network } from './network.ts'
+import { PATH_TEST_DAYS, pathTest } from './pathTest.ts'
 import { deliveredBy, neededOn, offendingShare, pathLengthIndex, planGap } from './plan.formulas.ts'
 import type { Planned } from './plan.ts'
 import { holdersAtPeak, peakUse, peakUseRecounted, violations } from './residual.ts'
@@ -45,8 +46,9 @@ export function programmeChecks(checked: Checked): Check[] {
     feasibleCheck(checked, unknown),
     ...Object.keys(checked.programme.deliveries).map((id) => deliveryCheck(checked, id)),
     gapCheck(checked, unknown),
-    ...checked.questions.map((q) => healthCheck(checked, q, unknown)),
+    ...checked.questions.filter((q) => !q.listed).map((q) => healthCheck(checked, q, unknown)),
     ...pathLengthChecks(checked, unknown),
+    ...pathTestChecks(checked, unknown),
   ]
 }
 
@@ -221,7 +223,7 @@ function gapCheck({ programme, planned, bound }: Checked, unknown: Record<string
 }
 
 function healthCheck({ model }: Checked, question: Question, unknown: Record<string, Answer<'s'>>): Check {
-  const { id, title, limit, total, offenders, explained, onDates } = question
+  const { id, title, limit, total, offenders, explained, onDates, source } = question
   const n = found({
     unit: '1',
     value: offenders.length,
@@ -238,7 +240,10 @@ function healthCheck({ model }: Checked, question: Question, unknown: Record<str
     capacity: stated('1', limit, limit === 0 ? 'none unexplained' : 'largest share that is not asked about'),
     near: model.near,
     found: offenders.map(({ text }) => text),
-    assumptions: explained.map(({ text, answer }) => `${text}: ${answer}`),
+    assumptions: [
+      `question and limit: ${source.text} (${source.basis})`,
+      ...explained.map(({ text, answer }) => `${text}: ${answer}`),
+    ],
   })
 }
 
@@ -262,6 +267,39 @@ function pathLengthChecks({ programme, planned, zone }: Checked, unknown: Record
     }),
   ]
 }
+
+/** Does the longest path carry a slip? 600 days put into its first activity must move the restart by as much. */
+function pathTestChecks({ programme, activities, network }: Checked, unknown: Record<string, Answer<'s'>>): Check[] {
+  const length = dayLengths(programme)
+  const tested = pathTest(network, (id) => length(activities[id]?.calendar ?? ''))
+  if (tested === undefined) return []
+  const { id, added, moved, day } = tested
+  return [
+    check({
+      kind: networkHealth,
+      subject: PLAN,
+      of: 'critical-path-test',
+      title: 'Critical path test',
+      demand: stated(
+        's',
+        added - ROUNDING_DAYS * day,
+        `${PATH_TEST_DAYS} working days less ${ROUNDING_DAYS} for calendars`,
+      ),
+      capacity: found({
+        unit: 's',
+        value: moved,
+        method: `early dates again with ${PATH_TEST_DAYS} days more in ${id}; by how much the restart moves, in its working time`,
+        inputs: unknown,
+        residuals: [],
+      }),
+      near: 1,
+      assumptions: ['question: DCMA-EA PAM 200.1, section 4 (memory); the week for calendars is our own'],
+    }),
+  ]
+}
+
+/** Where several calendars follow each other, a slip may be taken up or lengthened by a weekend or a holiday. */
+const ROUNDING_DAYS = 5
 
 /** Clock seconds of a working day on each calendar. */
 export const dayLengths =

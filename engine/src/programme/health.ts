@@ -1,5 +1,8 @@
 import type { Programme } from '../model/index.ts'
+import type { Source } from '../working/formula.ts'
 import type { Activities, Activity, Scheduled } from './activity.ts'
+import { impliedLinks } from './impliedLinks.ts'
+import { unfitting } from './unfitting.ts'
 
 /** One question about the network with everything that raises it. */
 export interface Question {
@@ -10,14 +13,24 @@ export interface Question {
   of: 'activities' | 'links'
   total: number
   /** Those that nobody has explained, with words. */
-  offenders: readonly { activity: string; text: string }[]
-  explained: readonly { activity: string; text: string; answer: string }[]
+  offenders: readonly Offender[]
+  explained: readonly (Offender & { answer: string })[]
   /** It rests on dates, and so on every duration. */
   onDates: boolean
+  /** Shown to be looked through; nothing is passed or failed by it. */
+  listed: boolean
+  /** Where question and limit come from, and how that is known. */
+  source: Source
+}
+
+export interface Offender {
+  activity: string
+  text: string
 }
 
 const MOST_DAYS = 44
 const MINUTE = 60
+const MEETING = 3
 
 interface Asked {
   activities: readonly Activity[]
@@ -28,59 +41,128 @@ interface Asked {
   day: (calendar: string) => number
 }
 
-type Offender = { activity: string; text: string }
+interface Asking {
+  title: string
+  /** Absent: listed only. */
+  limit?: number
+  of?: Question['of']
+  onDates?: boolean
+  source: Source
+  find: (asked: Asked) => Offender[]
+}
+
+const READ: Source = {
+  basis: 'read',
+  text: 'DCMA-EA PAM 200.1 (October 2012), section 4: limit by public pages that agree on it',
+}
+const practice = (number: number, what: string): Source => ({
+  basis: 'memory',
+  text: `GAO-16-89G (December 2015), practice ${number}, ${what}; its list is from memory, it gives no limit`,
+})
+const OWN: Source = { basis: 'common practice', text: 'no source' }
 
 /** The questions planners put to a network, as the public guides list them and as this job adds. */
+const QUESTIONS: Readonly<Record<string, Asking>> = {
+  'open-ends': {
+    title: 'Activities without a predecessor or a successor',
+    limit: 0.05,
+    source: READ,
+    find: (asked) => openEnds(asked),
+  },
+  'half-tied': {
+    title: 'Activities whose start or finish hangs free',
+    limit: 0,
+    source: practice(2, 'sequencing all activities'),
+    find: (asked) => halfTied(asked),
+  },
+  'broken-links': {
+    title: 'Links to activities that are not in the network',
+    limit: 0,
+    of: 'links',
+    source: practice(5, 'traced horizontally and vertically'),
+    find: (asked) => brokenLinks(asked),
+  },
+  leads: { title: 'Leads', limit: 0, of: 'links', source: READ, find: (asked) => lags(asked, (lag) => lag < 0) },
+  lags: { title: 'Lags', limit: 0.05, of: 'links', source: READ, find: (asked) => lags(asked, (lag) => lag > 0) },
+  'other-links': {
+    title: 'Links other than finish-to-start',
+    limit: 0.1,
+    of: 'links',
+    source: READ,
+    find: (asked) => otherLinks(asked),
+  },
+  'hard-dates': { title: 'Fixed dates', limit: 0.05, source: READ, find: (asked) => hardDates(asked) },
+  long: {
+    title: `Activities longer than ${MOST_DAYS} working days`,
+    limit: 0.05,
+    source: READ,
+    find: (asked) => long(asked),
+  },
+  'high-float': {
+    title: `Total float above ${MOST_DAYS} working days`,
+    limit: 0.05,
+    onDates: true,
+    source: READ,
+    find: (asked) => highFloat(asked),
+  },
+  'negative-float': {
+    title: 'Negative float',
+    limit: 0,
+    onDates: true,
+    source: READ,
+    find: (asked) => negativeFloat(asked),
+  },
+  'stand-ins': { title: 'Typed stand-ins without a reason', limit: 0, source: OWN, find: (asked) => standIns(asked) },
+  unfitting: {
+    title: 'Overrides, answers and adopted orders that no longer fit',
+    limit: 0,
+    source: OWN,
+    find: ({ programme, all }) => unfitting(programme, all),
+  },
+  'no-resources': {
+    title: 'Activities of a day or more that hold no resource and cost nothing',
+    source: {
+      basis: 'memory',
+      text: 'DCMA-EA PAM 200.1 (October 2012), section 4: resources or cost on every activity',
+    },
+    find: (asked) => withoutResources(asked),
+  },
+  'implied-links': {
+    title: 'Links that a longer chain implies',
+    of: 'links',
+    source: OWN,
+    find: ({ activities }) => impliedLinks(activities),
+  },
+  'merge-points': {
+    title: `Activities in which ${MEETING} or more paths of little float meet`,
+    onDates: true,
+    source: practice(8, 'schedule risk analysis'),
+    find: (asked) => mergePoints(asked),
+  },
+}
+
+/** Every question with what raises it, answered or not. */
 export function questions(asked: Asked): Question[] {
   const links = asked.activities.reduce((sum, a) => sum + a.after.length, 0)
-  const of = (
-    id: string,
-    title: string,
-    limit: number,
-    unit: Question['of'],
-    found: Offender[],
-    onDates = false,
-  ): Question => {
-    const { explained } = asked.programme
+  const { explained } = asked.programme
+  return Object.entries(QUESTIONS).map(([id, { title, limit, of = 'activities', onDates = false, source, find }]) => {
+    const found = find(asked)
     return {
       id,
       title,
-      limit,
-      of: unit,
-      total: unit === 'links' ? links : asked.activities.length,
+      limit: limit ?? 1,
+      of,
+      total: of === 'links' ? links : asked.activities.length,
       offenders: found.filter(({ activity }) => explained[activity] === undefined),
       explained: found.flatMap((o) => {
         const answer = explained[o.activity]
         return answer === undefined ? [] : [{ ...o, answer }]
       }),
       onDates,
+      listed: limit === undefined,
+      source,
     }
-  }
-  return [
-    of('open-ends', 'Activities without a predecessor or a successor', 0.05, 'activities', openEnds(asked)),
-    of('half-tied', 'Activities whose start or finish hangs free', 0, 'activities', halfTied(asked)),
-    of('broken-links', 'Links to activities that are not in the network', 0, 'links', brokenLinks(asked)),
-    of(
-      'leads',
-      'Leads',
-      0,
-      'links',
-      lags(asked, (lag) => lag < 0),
-    ),
-    of(
-      'lags',
-      'Lags',
-      0.05,
-      'links',
-      lags(asked, (lag) => lag > 0),
-    ),
-    of('other-links', 'Links other than finish-to-start', 0.1, 'links', otherLinks(asked)),
-    of('hard-dates', 'Fixed dates', 0.05, 'activities', hardDates(asked)),
-    of('long', `Activities longer than ${MOST_DAYS} working days`, 0.05, 'activities', long(asked)),
-    of('high-float', `Total float above ${MOST_DAYS} working days`, 0.05, 'activities', highFloat(asked), true),
-    of('negative-float', 'Negative float', 0, 'activities', negativeFloat(asked), true),
-    of('stand-ins', 'Typed stand-ins without a reason', 0, 'activities', standIns(asked)),
-  ]
+  })
 }
 
 /** First and last activity of the network are left out (common practice); the restart may be the last. */
@@ -165,3 +247,27 @@ const standIns = ({ programme }: Asked): Offender[] =>
   Object.entries(programme.activities)
     .filter(([, a]) => (a.overrides?.length ?? 0) > 0 && a.reason === undefined)
     .map(([id]) => ({ activity: id, text: `${id} stands in for derived activities and does not say why` }))
+
+/** Deliveries and what waits are no work of a crew here; they cost what is typed for them. */
+const withoutResources = ({ activities, programme, day }: Asked): Offender[] => {
+  const ordered = new Set(Object.values(programme.deliveries).map(({ activity }) => activity))
+  return activities
+    .filter(({ id, needs, fixedCost, work, calendar }) => {
+      const free = Object.values(needs).every((amount) => amount === 0) && fixedCost === 0
+      return free && work[1] >= day(calendar) && !ordered.has(id)
+    })
+    .map(({ id, work, calendar }) => ({ activity: id, text: `${id}: ${(work[1] / day(calendar)).toFixed(1)} days` }))
+}
+
+/** Where several that have little float in the plan come together, the latest of them sets the date. */
+function mergePoints({ activities, all, plan, programme, day }: Asked): Offender[] {
+  const isNear = (id: string): boolean => {
+    const [activity, dates] = [all[id], plan[id]]
+    if (activity === undefined || dates === undefined || activity.work[1] <= 0) return false
+    return dates.planFloat <= programme.nearCriticalDays * day(activity.calendar)
+  }
+  return activities.flatMap(({ id, after }): Offender[] => {
+    const meeting = [...new Set(after.map(({ to }) => to))].filter(isNear)
+    return meeting.length < MEETING ? [] : [{ activity: id, text: `${id} waits for ${meeting.join(', ')}` }]
+  })
+}

@@ -8,12 +8,16 @@ import type { Activity, Link } from './activity.ts'
  */
 export function overridden(programme: Programme, all: readonly Activity[]): readonly Activity[] {
   const standIns = new Map<string, string>()
+  const idle = new Map<string, string[]>()
   for (const [id, { overrides }] of Object.entries(programme.activities)) {
     if (overrides === undefined || overrides.length === 0) continue
     const named = new Set(overrides)
-    for (const activity of all) if (activity.kind !== 'typed' && covers(named, activity)) standIns.set(activity.id, id)
+    const covered = all.filter((activity) => activity.kind !== 'typed' && covers(named, activity))
+    for (const activity of covered) standIns.set(activity.id, id)
+    const left = overrides.filter((name) => !covered.some((activity) => answersTo(name, activity)))
+    if (left.length > 0) idle.set(id, left)
   }
-  if (standIns.size === 0) return all
+  if (standIns.size === 0 && idle.size === 0) return all
   const gone = all.filter(({ id }) => standIns.has(id))
   return all
     .filter(({ id }) => !standIns.has(id))
@@ -21,9 +25,18 @@ export function overridden(programme: Programme, all: readonly Activity[]): read
       const own = gone.filter(({ id }) => standIns.get(id) === activity.id)
       const after = redirected([...activity.after, ...own.flatMap((a) => a.after)], standIns, activity.id)
       const from = [...new Set([...activity.from, ...own.flatMap((a) => a.from)])]
+      const left = idle.get(activity.id)
+      if (left !== undefined) return { ...activity, after, from, idle: left }
       return own.length === 0 && after === activity.after ? activity : { ...activity, after, from }
     })
 }
+
+/** Whether a name is one by which an activity is covered. */
+const answersTo = (name: string, { id, step, lift, from }: Activity): boolean =>
+  name === id ||
+  (step !== undefined && name === pointerOf('steps', step)) ||
+  (lift !== undefined && name === pointerOf('lifts', lift)) ||
+  from.includes(name)
 
 /** A derived activity is covered by its id, by its step or lift, or when all that it is done on is named. */
 function covers(named: ReadonlySet<string>, { id, step, lift, from, kind }: Activity): boolean {

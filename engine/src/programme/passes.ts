@@ -78,6 +78,18 @@ export function freeFloat(network: Network, i: number, early: Dates, end: number
   return Math.max(0, totalFloat(network, i, early.start[i] as number, start))
 }
 
+/**
+ * What an activity can slip when its predecessors come as late and its successors as early as they may, in its own working
+ * time; nought when there is not even room for it.
+ */
+export function independentFloat(network: Network, i: number, early: Dates, late: Dates, end: number): number {
+  const behind = boundsFrom(network, i, late.start, late.finish)
+  const ahead = lateBounds(network, i, early)
+  const start = earliestStart(network, i, behind.start, behind.finish)
+  const latest = Math.min(latestStart(network, i, Math.min(ahead.finish, end)), ahead.start)
+  return Math.max(0, totalFloat(network, i, start, latest))
+}
+
 /** A second: below it two instants are one, whatever the last bits say. */
 export const INSTANT = 1e-3
 

@@ -1,4 +1,5 @@
 import type { Scheduled } from './activity.ts'
+import { interferingFloat } from './float.formulas.ts'
 import { type HandOver, resourceFlow, withHandOvers } from './flow.ts'
 import { type Plan, planOf, priorities, quickPlan } from './improve.ts'
 import type { Network } from './network.ts'
@@ -8,6 +9,7 @@ import {
   earlyDates,
   finishes,
   freeFloat,
+  independentFloat,
   lateDates,
   longestPath,
   targetOf,
@@ -71,6 +73,8 @@ function scheduledOf(
       // one whose calendar never has the time has no dates
       if (!Number.isFinite(plan.dates.finish[i] as number)) return []
       const wait = waits(i)
+      const total = totalFloat(network, i, early.start[i] as number, late.start[i] as number)
+      const spare = freeFloat(network, i, early, free.end)
       return [
         [
           id,
@@ -81,8 +85,10 @@ function scheduledOf(
             earlyFinish: early.finish[i] as number,
             lateStart: late.start[i] as number,
             lateFinish: late.finish[i] as number,
-            totalFloat: totalFloat(network, i, early.start[i] as number, late.start[i] as number),
-            freeFloat: freeFloat(network, i, early, free.end),
+            totalFloat: total,
+            freeFloat: spare,
+            interferingFloat: interferingFloat.value({ T: total, F: spare }),
+            independentFloat: independentFloat(network, i, early, late, free.end),
             critical: path.has(i),
             planFloat: totalFloat(network, i, plan.dates.start[i] as number, planLate.start[i] as number),
             planCritical: planPath.has(i),

@@ -12,6 +12,7 @@ import type { Calendar } from './calendar.ts'
 import { calendarFrom, HORIZON_YEARS } from './calendars.ts'
 import { circleCheck, dayLengths, endlessCheck, programmeChecks, workMissingCheck } from './checks.ts'
 import { type Question, questions } from './health.ts'
+import { type NearPath, nearCriticalPaths } from './nearCritical.ts'
 import { type Network, type NetworkResult, networkOf } from './network.ts'
 import { type Planned, planned } from './plan.ts'
 import { instantOf, localAt, type Zone, zoneFrom } from './zone.ts'
@@ -33,6 +34,8 @@ export interface ProgrammeResult {
   basis?: 'adopted sequence' | 'quick default'
   /** Questions that planners put to a network, with what raises them. */
   questions?: readonly Question[]
+  /** Paths of the plan beside the longest one that have little float, least first. */
+  nearCritical?: readonly NearPath[]
   /** For searches and simulation: the same network as numbers, and the plan with its hand-overs. */
   solved?: Solved
 }
@@ -108,6 +111,7 @@ function withPlan(from: From, memory: Memory): ProgrammeResult {
     origin,
     basis: plan.adopted ? 'adopted sequence' : 'quick default',
     questions: asked,
+    nearCritical: nearOf(from, plan, memory),
     solved: memory.once('programme/solved', [zone, calendars, network, plan], () => ({
       zone,
       calendars,
@@ -115,6 +119,14 @@ function withPlan(from: From, memory: Memory): ProgrammeResult {
       planned: plan,
     })),
   }
+}
+
+function nearOf({ typed, activities }: From, plan: Planned, memory: Memory): readonly NearPath[] {
+  return memory.once('programme/nearCritical', [activities, plan, typed], () => {
+    const length = dayLengths(typed)
+    const day = (i: number): number => length(activities[plan.bound.ids[i] as string]?.calendar ?? '')
+    return nearCriticalPaths(plan, typed.nearCriticalDays, day)
+  })
 }
 
 function askedOf({ typed, activities }: From, plan: Planned, memory: Memory): readonly Question[] {

@@ -339,6 +339,8 @@ export const programme = z.strictObject({
   sequence: z.array(activityId).default([]),
   /** What the planner says to a question about the network, by activity. */
   explained: z.record(activityId, z.string()).default({}),
+  /** Float in the plan up to which a path is listed as near-critical, in working days of each activity's calendar. */
+  nearCriticalDays: z.number().min(0).default(5),
   /** What the least and the greatest of three points are: never passed, or passed once in ten. */
   points: z.enum(['extremes', 'P10 and P90']).default('extremes'),
   /** Correlation between durations of one kind of work, 0 when none is given: a slow gang is slow everywhere. */
