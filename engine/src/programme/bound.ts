@@ -8,11 +8,15 @@ export interface Bound {
   /** The longest path; or a resource that has more to do in a span than it can. */
   kind: 'path' | 'resource'
   resource?: string
+  /** How many there are of it. */
+  units?: number
   from?: number
   to?: number
   /** Unit-seconds of working time needed in the span, and there. */
   needed?: number
   there?: number
+  /** Activities that would lie whole in the span, and what each needs: `evidence.ts` checks them one by one. */
+  work?: readonly { activity: string; needed: number }[]
 }
 
 interface Overload {
@@ -21,6 +25,7 @@ interface Overload {
   to: number
   needed: number
   there: number
+  work: readonly { i: number; needed: number }[]
 }
 
 /**
@@ -41,10 +46,17 @@ export function lowerBound(network: Network, best: number, precision: number): B
     const trial = (low.value + high) / 2
     const overload = overloadBy(network, users, trial)
     if (overload === undefined) high = trial
-    else low = { ...overload, resource: network.resources[overload.resource] as string, value: trial, kind: 'resource' }
+    else low = { ...named(network, overload), value: trial, kind: 'resource' }
   }
   return low
 }
+
+const named = (network: Network, { resource, work, ...rest }: Overload): Omit<Bound, 'value' | 'kind'> => ({
+  ...rest,
+  resource: network.resources[resource] as string,
+  units: network.capacity[resource] as number,
+  work: work.map(({ i, needed }) => ({ activity: network.ids[i] as string, needed })),
+})
 
 interface Users {
   resource: number
@@ -114,7 +126,7 @@ function overloadBy(network: Network, users: readonly Users[], restart: number):
 /** Most work over what is there, over all spans from an earliest start to a latest finish. */
 function overloadOf({ resource, capacity, calendar, activities, starts }: Users, late: Dates): Overload | undefined {
   const jobs = activities
-    .map(({ i, energy, from, done }) => ({ energy, from, done, to: late.finish[i] as number }))
+    .map(({ i, energy, from }) => ({ i, energy, from, to: late.finish[i] as number }))
     .sort((a, b) => a.to - b.to)
   const reached = Float64Array.from(jobs, ({ to }) => workAt(calendar, to))
   for (const { from, done } of starts) {
@@ -124,7 +136,11 @@ function overloadOf({ resource, capacity, calendar, activities, starts }: Users,
       if (job.from < from) continue
       needed += job.energy
       const there = capacity * ((reached[j] as number) - done)
-      if (needed > there + INSTANT) return { resource, from, to: job.to, needed, there }
+      if (needed > there + INSTANT) {
+        const inside = jobs.slice(0, j + 1).filter((k) => k.from >= from)
+        const work = inside.map((k) => ({ i: k.i, needed: k.energy }))
+        return { resource, from, to: job.to, needed, there, work }
+      }
     }
   }
   return undefined

@@ -26,7 +26,7 @@ export interface ProgrammeResult {
   /** The same with unlimited resources. */
   restartUnlimited?: number
   /** No plan with these resources is earlier, and what that rests on. */
-  bound?: { value: number; reason: string }
+  bound?: { value: number; reason: string; evidence: Bound }
   proven: boolean
   /** UTC instant of second zero, ISO 8601. */
   origin?: string
@@ -97,7 +97,11 @@ function withPlan(from: From, memory: Memory): ProgrammeResult {
     return { checks, activities, plan: plan.scheduled, proven: false, origin }
   }
   const low = memory.once('programme/bound', [network, plan], () => lowerBound(network, plan.plan.restart, HOUR))
-  const bound = memory.once('programme/reason', [low, zone], () => ({ value: low.value, reason: reasonOf(low, zone) }))
+  const bound = memory.once('programme/reason', [low, zone], () => ({
+    value: low.value,
+    reason: reasonOf(low, zone),
+    evidence: low,
+  }))
   const asked = askedOf(from, plan, memory)
   const checks = checksOf(from, plan, bound, asked, memory)
   return {
@@ -155,7 +159,6 @@ function checksOf(
 
 const MINUTE = 60
 const HOUR = 3600
-const DAY = 86_400
 
 function calendarsOf({ calendars }: Programme, zone: Zone, memory: Memory): ReadonlyMap<string, Calendar> {
   return memory.once('programme/calendars', [calendars, zone], () => {
@@ -166,10 +169,15 @@ function calendarsOf({ calendars }: Programme, zone: Zone, memory: Memory): Read
   })
 }
 
-/** A bound in words: the longest path, or the resource with its span. */
-export function reasonOf({ kind, resource, from, to, needed, there }: Bound, zone: Zone): string {
+/**
+ * A bound in words: the longest path, or the resource with its span. One unit is busy alone; of several the units' hours are
+ * told together.
+ */
+export function reasonOf({ kind, resource, from, to, needed, there, units }: Bound, zone: Zone): string {
   if (kind === 'path' || from === undefined || to === undefined) return 'the longest path, with unlimited resources'
-  const days = (seconds: number | undefined): string => ((seconds ?? 0) / DAY).toFixed(1)
+  const hours = (seconds: number | undefined): string => ((seconds ?? 0) / HOUR).toFixed(0)
   const [first, last] = [localAt(zone, from).date, localAt(zone, to).date]
-  return `${resource} must work ${days(needed)} unit-days between ${first} and ${last}, and has ${days(there)}`
+  if (units === 1)
+    return `to restart by then, ${resource} alone would be busy for ${hours(needed)} working hours between ${first} and ${last}, which have ${hours(there)}`
+  return `to restart by then, the ${units} of ${resource} would be busy for ${hours(needed)} hours of one, taken together, between ${first} and ${last}, and can give ${hours(there)}`
 }

@@ -1,4 +1,4 @@
-import { lowerBound } from '../bound.ts'
+import { type Bound, lowerBound } from '../bound.ts'
 import { searchPlan } from '../search.ts'
 import { type Instance, networkOfInstance } from './instance.ts'
 import { modelOfInstance } from './modelOfInstance.ts'
@@ -12,6 +12,8 @@ export interface InstanceSolution {
   /** No schedule is shorter; what it rests on. */
   bound: number
   boundBy: string
+  /** The path, or the resource with its span, that alone rules out less than a bound without search: anyone can recount it. */
+  evidence: Bound
   proven: boolean
   schedules: number
   conflicts: number
@@ -35,8 +37,8 @@ export function solveInstance(instance: Instance, { effort, seed, shouldContinue
   const found = searchPlan(network, { effort: searchEffort(instance, effort), seed, bound: first.value, ...going })
   const low = lowerBound(network, found.plan.end, 0.25)
   const bound = low.kind === 'path' ? Math.ceil(low.value) : Math.floor(low.value) + 1
-  const boundBy = low.kind === 'path' ? 'longest path' : `work on ${low.resource}`
-  const base = { makespan: found.plan.end, starts: Array.from(found.plan.dates.start), bound }
+  const boundBy = boundWords(low)
+  const base = { makespan: found.plan.end, starts: Array.from(found.plan.dates.start), bound, evidence: low }
   if (base.makespan <= bound) return { ...base, boundBy, proven: true, schedules: found.schedules, conflicts: 0 }
   const prover = proverOf(modelOfInstance(instance, base.makespan), {
     value: base.makespan,
@@ -49,11 +51,18 @@ export function solveInstance(instance: Instance, { effort, seed, shouldContinue
     makespan: proof.value,
     starts: proof.solution.slice(0, instance.durations.length),
     bound: proof.bound,
+    evidence: low,
     boundBy: proof.bound > bound ? 'proof search that learns from conflicts' : boundBy,
     proven: proof.proven,
     schedules: found.schedules,
     conflicts: proof.conflicts,
   }
+}
+
+/** A bound without search in words, with the figures that make it. */
+export function boundWords({ kind, resource, from, to, needed, there }: Bound): string {
+  if (kind === 'path') return 'longest path'
+  return `work on ${resource}: from ${from} to ${Math.floor(to as number)}, ${needed} are needed and ${Math.floor(there as number)} are there`
 }
 
 const LEAST_SCHEDULES = 200

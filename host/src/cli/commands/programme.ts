@@ -79,6 +79,7 @@ export function planJson({
     finishUnlimited: instant(restartUnlimited),
     bound: instant(bound?.value),
     boundReason: bound?.reason ?? null,
+    boundEvidence: bound?.evidence ?? null,
     proven,
     basis: basis ?? null,
   }

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { readInstance } from '@shieldwright/engine/programme/index.ts'
+import { boundWords, evidenceFaults, networkOfInstance, readInstance } from '@shieldwright/engine/programme/index.ts'
 import type { Command } from 'commander'
 import { startJob } from '../../jobs/job.ts'
 import { writeWhole } from '../../project/demo.ts'
@@ -36,11 +36,18 @@ async function rcpspAnswer(file: string, { seconds, seed, out }: Options): Promi
   )
   if (!('result' in outcome)) return outcome
   const { result } = outcome
-  const json = { ...result, starts: Object.fromEntries(result.starts.map((at, i) => [i + 1, at])) }
+  const faults = evidenceFaults(networkOfInstance(instance), result.evidence)
+  const json = {
+    ...result,
+    evidenceFaults: faults,
+    starts: Object.fromEntries(result.starts.map((at, i) => [i + 1, at])),
+  }
   if (out !== undefined) writeWhole(out, jsonText(json))
   const { makespan, bound, boundBy, proven } = result
   const quality = proven ? 'proven least' : `bound ${bound} by ${boundBy}`
-  return { json, text: () => `makespan ${makespan}, ${quality}, after ${result.seconds.toFixed(2)} s\n` }
+  const recounted = faults.length === 0 ? 'recounted, and holds' : faults.join('; ')
+  const evidence = `without search: ${boundWords(result.evidence)} (${recounted})`
+  return { json, text: () => `makespan ${makespan}, ${quality}, after ${result.seconds.toFixed(2)} s\n${evidence}\n` }
 }
 
 function textOf(file: string): string | undefined {
