@@ -1,6 +1,6 @@
 import type { Shaft } from '../model/index.ts'
 import { placedSupport } from '../numeric/body.ts'
-import { apply, applyBack, dot, type Pose, place, rotationBy, transpose, type Vec3 } from '../numeric/vector.ts'
+import { applyBack, dot, multiply, type Pose, place, rotationBy, transpose, type Vec3 } from '../numeric/vector.ts'
 import type { Memory } from '../working/memory.ts'
 import { type Hull, levelsOf, planDirection, reachOf, turnedAbout, turnOnto } from './hull.ts'
 import { isShift, posesAlong } from './path.ts'
@@ -92,9 +92,7 @@ function stretchesOf(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[
 
 /** A turn in steps, about the centre of gravity's way: its hull is taken at each. */
 function substeps(pick: Pick, from: Pose, to: Pose): Pose[] {
-  const back = transpose(from.turn)
-  const relative = to.turn.map((row) => apply([back[0], back[1], back[2]], row)) as unknown as Pose['turn']
-  const spin = rotationVector(relative)
+  const spin = rotationVector(multiply(to.turn, transpose(from.turn)))
   const [a, b] = [place(from, pick.set.cogMachine), place(to, pick.set.cogMachine)]
   return Array.from({ length: SUBSTEPS + 1 }, (_, k) => {
     const share = k / SUBSTEPS

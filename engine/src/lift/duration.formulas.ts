@@ -32,3 +32,25 @@ export const turnTime = formula({
   as: 'a / w',
   valid: ['w > 0'],
 })
+
+/** Time to slew. */
+export const slewTime = formula({
+  id: 'lift.time.slew',
+  title: 'Time to slew with the load',
+  source: { basis: 'derived', text: 'angle about the slewing centre / speed of slewing' },
+  gives: ['t', 's'],
+  from: { a: ['rad', 'angle in plan between the two places, the shorter way round'], w: ['rad/s', 'speed of slewing'] },
+  as: 'a / w',
+  valid: ['w > 0'],
+})
+
+/** Time to luff. */
+export const luffTime = formula({
+  id: 'lift.time.luff',
+  title: 'Time to luff with the load',
+  source: { basis: 'derived', text: 'change of the radius / its speed' },
+  gives: ['t', 's'],
+  from: { r: ['m', 'change of the radius'], v: ['m/s', 'speed at which the radius changes'] },
+  as: 'r / v',
+  valid: ['v > 0'],
+})

@@ -159,7 +159,7 @@ test('the hook must clear the barrier by the clearance and by how far the piece 
   expect(height.needed.value).toBeCloseTo(Math.max(1.2 + 0.5 + below, 8 + below - 1), 1)
 })
 
-test('hook time is set-up, height over speed and, for a turn, angle over speed', () => {
+test('hook time is set-up, height over speed, the way to the bay and, for a turn, angle over speed', () => {
   const timed = (d: Document) => {
     d.programme = {
       start: '2031-01-01',
@@ -175,7 +175,7 @@ test('hook time is set-up, height over speed and, for a turn, angle over speed',
       },
     }
   }
-  expect((outcome('out', timed).duration.value as number) / 3600).toBeCloseTo(2 + 18 / 20, 6)
+  expect((outcome('out', timed).duration.value as number) / 3600).toBeCloseTo(2 + 18 / 20 + 20 / 60 + 7 / 20, 6)
   expect((outcome('turn', timed).duration.value as number) / 3600).toBeCloseTo(2 + 45 / 60, 6)
 })
 

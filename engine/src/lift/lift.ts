@@ -8,9 +8,11 @@ import type { Memory } from '../working/memory.ts'
 import type { Allowance } from './allowances.ts'
 import { pieceHull } from './bodies.ts'
 import type { Bridle } from './bridle.ts'
+import type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
 import type { LevelProposal } from './levelling.ts'
 import { outcomeOf } from './outcome.ts'
 import { identityOf, pickOf } from './pick.ts'
+import type { LiftStage } from './stages.ts'
 
 /** One leg of the rigging as it hangs. */
 export interface LegResult {
@@ -77,6 +79,12 @@ export interface LiftOutcome {
   sail: { area: Answer<'m2'>; heading: number }
   /** Hook time of the whole lift: hoist, travel, set-up. */
   duration: Answer<'s'>
+  /** The way in time, from the load being taken: pick, rise, travel, turn, lower, land. */
+  stages: readonly LiftStage[]
+  pointOfNoReturn: PointOfNoReturn
+  /** Where the piece can wait, and per stage and failure the nearest of them. */
+  holdingPositions: readonly HoldingPosition[]
+  refuges: readonly Refuge[]
   /** Critical or standard, with the criteria that say so; undefined when a fact is missing. */
   critical: boolean | undefined
   criteria: readonly { text: string; met: boolean | undefined }[]

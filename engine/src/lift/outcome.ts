@@ -11,6 +11,7 @@ import { durationOf } from './duration.ts'
 import { hangChecks } from './hangChecks.ts'
 import { heightChain } from './height.ts'
 import { heightCheck } from './heightChecks.ts'
+import { holdingOf } from './holding.ts'
 import { hookLoad } from './hook.ts'
 import {
   breakOutCheck,
@@ -34,6 +35,7 @@ import type { Hooked, Pick } from './pick.ts'
 import { allowedOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
 import { largestSail, type Sail } from './sail.ts'
+import { stagesOf } from './stages.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
 import { tandemOf } from './tandem.ts'
 import { tandemChecks } from './tandemChecks.ts'
@@ -68,7 +70,9 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     allowableWind: work.wind.allowable,
     wind: work.wind.terms,
     sail: work.sail,
-    duration: durationOf(pick),
+    duration: durationOf(pick, work.stages),
+    stages: work.stages.map(({ motion: _, ...stage }) => stage),
+    ...holdingOf(pick, work.stages, hull),
     critical: work.critical,
     criteria: work.criteria.map(({ text, met }) => ({ text, met })),
     places: hookPlaces(pick),
@@ -105,6 +109,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
     turning: turns ? turningOf(pick, hull) : undefined,
     sail,
     wind: windLimit(pick, sail.area),
+    stages: stagesOf(pick, hull),
   }
 }
 

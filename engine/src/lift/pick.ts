@@ -11,6 +11,7 @@ import type {
   Settings,
   Shaft,
   System,
+  Transport,
 } from '../model/index.ts'
 import type { Pose } from '../numeric/vector.ts'
 import type { StripResult, StripStep } from '../strip/index.ts'
@@ -48,6 +49,16 @@ export interface Pick {
   track: readonly Pose[]
   /** Moves of those steps. */
   moves: readonly Move[]
+  /** It goes the way of its steps from its end to its beginning. */
+  homeward: boolean
+  /** The trailer it is set on, or taken from, beside its bay. */
+  trailer: Transport | undefined
+  /** The lift before leaves it hanging; the next lift goes on with it hanging. */
+  takenHanging: boolean
+  leftHanging: boolean
+  /** Lifts before and after it between which the piece is not set down, in the order they come. */
+  before: readonly Pick[]
+  after: readonly Pick[]
   /** Fixed things in the shaft that are gone before the first of them. */
   gone: ReadonlySet<string>
   /** The piece's parts in its path through the shaft; a lift on a bay has none. */
@@ -66,7 +77,20 @@ export interface Pick {
 }
 
 /** What a lift is worked from: a pick, whose entities keep their identity while nothing in them changed. */
-export function pickOf({ project, near }: Model, masses: MassResult, strip: StripResult, id: string): Pick {
+export function pickOf(model: Model, masses: MassResult, strip: StripResult, id: string): Pick {
+  const { before, after } = hangingOn(model.project, strip, id)
+  const chain = [...before, id, ...after].map(
+    (other, i, all): Pick => ({
+      ...pickAlone(model, masses, strip, other),
+      takenHanging: i > 0,
+      leftHanging: i < all.length - 1,
+    }),
+  )
+  const at = before.length
+  return { ...(chain[at] as Pick), before: chain.slice(0, at), after: chain.slice(at + 1) }
+}
+
+function pickAlone({ project, near }: Model, masses: MassResult, strip: StripResult, id: string): Pick {
   const lift = required(project.lifts[id], `lift ${id}`)
   const piece = required(project.pieces[lift.piece], `piece ${lift.piece}`)
   const { set, state } = carried(masses, lift)
@@ -95,6 +119,12 @@ export function pickOf({ project, near }: Model, masses: MassResult, strip: Stri
     bayAt: bayId === undefined ? pointerOf('lifts', id, 'bay') : pointerOf('bays', bayId),
     track: trackOf(steps),
     moves: steps.flatMap((step) => step.moves),
+    homeward: isHomeward(project, lift, steps, id),
+    trailer: trailerOf(project, lift.piece, bayId),
+    takenHanging: false,
+    leftHanging: false,
+    before: [],
+    after: [],
     gone: goneBefore(project, steps[0]?.step),
     inShaft: lift.kind === 'out' || lift.kind === 'back',
     machine: project.machine,
@@ -112,8 +142,9 @@ export function pickOf({ project, near }: Model, masses: MassResult, strip: Stri
 
 /** Identities of everything a pick holds: lists by their items, for those are made anew. */
 export const identityOf = (pick: Pick): unknown[] => {
-  const { main, tail, track, moves, gone, subject, ...rest } = pick
-  const lists = [...track, ...moves, [...gone].join(), subject.name]
+  const { main, tail, track, moves, gone, subject, before, after, ...rest } = pick
+  const hanging = [...before, ...after].flatMap((other) => identityOf(other))
+  const lists = [...track, ...moves, [...gone].join(), subject.name, ...hanging]
   return [...Object.values(rest), ...Object.values(main), ...Object.values(tail ?? {}), ...lists]
 }
 
@@ -150,6 +181,51 @@ function stepsOf(project: ReadProject, strip: StripResult, lift: string): StripS
     const adopted = project.steps[step]
     return adopted !== undefined && (adopted.lift === lift || adopted.back === lift)
   })
+}
+
+/** The lift that brings a piece back goes the way of its steps from the end; one that no step names, by its kind. */
+const isHomeward = (project: ReadProject, lift: Lift, steps: readonly StripStep[], id: string): boolean =>
+  steps.length === 0 ? lift.kind === 'back' : steps.every(({ step }) => project.steps[step]?.lift !== id)
+
+const trailerOf = ({ transports }: ReadProject, piece: string, bay: string | undefined): Transport | undefined =>
+  Object.values(transports).find(({ takes, to }) => takes.includes(piece) && bay !== undefined && to.includes(bay))
+
+/** Lifts of one piece that follow each other on one hook, where one of them turns it: it hangs from the first to the last. */
+function hangingOn(project: ReadProject, strip: StripResult, id: string): { before: string[]; after: string[] } {
+  const pairs = strip.steps.slice(1).flatMap(({ step }, k): [string, string][] => {
+    const [first, second] = [project.steps[strip.steps[k]?.step as string], project.steps[step]]
+    if (first === undefined || second === undefined || first.piece !== second.piece) return []
+    const out = staysOnHook(project, first.lift, second.lift)
+    const back = staysOnHook(project, first.back, second.back)
+    return [
+      ...(out ? [[first.lift, second.lift] as [string, string]] : []),
+      ...(back ? [[second.back, first.back] as [string, string]] : []),
+    ]
+  })
+  return { before: chained(id, new Map(pairs.map(([a, b]) => [b, a]))).reverse(), after: chained(id, new Map(pairs)) }
+}
+
+function staysOnHook({ lifts }: ReadProject, first: string | undefined, second: string | undefined): boolean {
+  const [a, b] = [lifts[first ?? ''], lifts[second ?? '']]
+  return (
+    a !== undefined &&
+    b !== undefined &&
+    first !== second &&
+    b.kind === 'turn' &&
+    a.system === b.system &&
+    a.hook === b.hook
+  )
+}
+
+/** What follows from link to link, each once. */
+function chained(from: string, next: ReadonlyMap<string, string>): string[] {
+  const found: string[] = []
+  let at = next.get(from)
+  while (at !== undefined && at !== from && !found.includes(at)) {
+    found.push(at)
+    at = next.get(at)
+  }
+  return found
 }
 
 /** One step after the other; the first pose of a later step is the last of the one before. */

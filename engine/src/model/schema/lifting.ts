@@ -38,7 +38,10 @@ export const hook = z.strictObject({
   /** Where the hoist lines leave the machine: they lean about this level. */
   head: level('top of the hoist lines, site z').optional(),
   speed: speed('hoist speed').optional(),
+  /** Where it lowers at another speed than it hoists. */
+  lowering: speed('speed of lowering').optional(),
   travel: span('of the hook across, site x').optional(),
+  traverse: speed('of the hook across, site x, with load').optional(),
   accuracy: ratio('accuracy of the load reading as a share').optional(),
 })
 
@@ -88,6 +91,17 @@ export const system = z.strictObject({
   outriggers: z.strictObject({ base: planPoint('between floats'), mat: planPoint('size of a mat') }).optional(),
   horizontalShare: ratio('horizontal load in travel as a share').optional(),
   travelSpeed: speed('travel along the runway with load').optional(),
+  slewSpeed: quantity('rad/s', 'of slewing with load', { above: 0 }).optional(),
+  luffSpeed: speed('change of the radius with load').optional(),
+  /** When it stops of itself. */
+  standby: z
+    .strictObject({
+      /** Brakes, wedges or locks hold the load without power. */
+      holds: z.boolean().optional(),
+      power: duration('until it moves again on standby power').optional(),
+      unit: duration('until a failed jack, winch or drive is replaced or worked round').optional(),
+    })
+    .optional(),
   wind: z
     .strictObject({
       service: speed('gust in service'),
@@ -236,6 +250,10 @@ export const lift = z.strictObject({
   stopWind: speed('gust at which this lift stops').optional(),
   /** Where it is set down. */
   bay: id.optional(),
+  /** Absent: the trailer that takes it there, else the middle of the bay at its level. */
+  landing: point('site: under its centre of gravity, at its lowest point as it is set down').optional(),
+  /** From the load being taken; absent, the moment at which going on takes no longer than going back. */
+  noReturn: duration('until the point of no return').optional(),
   standing: z.int().min(0).optional(),
   radius: length('largest radius passed').optional(),
   /** Extra height over the barrier or a trailer on the way. */
