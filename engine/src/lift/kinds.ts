@@ -258,6 +258,28 @@ export const wind = kind(
   ),
 )
 
+export const timeFits = kind(
+  'time.fits',
+  'Lift over, with time in hand, before what it has to end in',
+  [28],
+  derived('height / speed + travel + turning + reserve against shift, daylight and how far the forecast sees'),
+  'planner',
+)
+
+export const shelterInTime = kind(
+  'time.shelter',
+  'Out of the wind before the forecast ends, from every stage',
+  [28, 88],
+  common('a half-turned piece has to be safe until it can be landed: time to land against the lead of the forecast'),
+)
+
+export const failureHolds = kind(
+  'failure.holds',
+  'The load stays up when power, a jack or a winch fails, and the time to safety is known',
+  [],
+  read('ASME P30.1: contingency for failure of machine and power (excerpts read)'),
+)
+
 export const liftKinds: readonly CheckKind[] = [
   loadComplete,
   hookUse,
@@ -292,4 +314,7 @@ export const liftKinds: readonly CheckKind[] = [
   sharedWorst,
   outOfPlumb,
   wind,
+  timeFits,
+  shelterInTime,
+  failureHolds,
 ]

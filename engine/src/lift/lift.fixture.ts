@@ -7,6 +7,7 @@ import {
   clearance,
   componentUse,
   designFactor,
+  failureHolds,
   height,
   hookReach,
   hookUse,
@@ -21,9 +22,11 @@ import {
   pinFit,
   ratingBasis,
   sharedWorst,
+  shelterInTime,
   stability,
   stockCount,
   tilt,
+  timeFits,
   turnReversal,
   turnShare,
   wind,
@@ -282,6 +285,33 @@ export const fixtures = {
     },
     (d) => {
       delete d.lifts.out.drag
+    },
+  ),
+  ...kind(
+    timeFits,
+    (d) => {
+      d.systems.tower.hooks.main.speed = '2 m/h'
+    },
+    (d) => {
+      delete d.settings.liftReserve
+    },
+  ),
+  ...kind(
+    shelterInTime,
+    (d) => {
+      d.programme.windPolicy.sees = '10 min'
+    },
+    (d) => {
+      delete d.programme.windPolicy
+    },
+  ),
+  ...kind(
+    failureHolds,
+    (d) => {
+      d.systems.tower.standby.holds = false
+    },
+    (d) => {
+      delete d.systems.tower.standby.unit
     },
   ),
 }

@@ -7,6 +7,7 @@ import { type Bridle, bridleOf } from './bridle.ts'
 import { classOf, criteriaOf } from './classification.ts'
 import { clearanceOf } from './clearanceChecks.ts'
 import { componentChecks } from './components.ts'
+import { dayChecks, holdingChecks } from './dayChecks.ts'
 import { durationOf } from './duration.ts'
 import { hangChecks } from './hangChecks.ts'
 import { heightChain } from './height.ts'
@@ -72,7 +73,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     sail: work.sail,
     duration: durationOf(pick, work.stages),
     stages: work.stages.map(({ motion: _, ...stage }) => stage),
-    ...holdingOf(pick, work.stages, hull),
+    ...work.holding,
     critical: work.critical,
     criteria: work.criteria.map(({ text, met }) => ({ text, met })),
     places: hookPlaces(pick),
@@ -96,6 +97,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
   const tandem = pick.tail === undefined || turns ? undefined : tandemOf(pick, pick.tail)
   const suspension = tandem?.suspension ?? suspensionOf(pick, rigOf(pick))
   const sail = sailOf(pick, hull, memory)
+  const stages = stagesOf(pick, hull)
   return {
     load,
     rated,
@@ -109,7 +111,9 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
     turning: turns ? turningOf(pick, hull) : undefined,
     sail,
     wind: windLimit(pick, sail.area),
-    stages: stagesOf(pick, hull),
+    hull,
+    stages,
+    holding: holdingOf(pick, stages, hull),
   }
 }
 
@@ -131,6 +135,8 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...work.way.checks,
     ...(work.turning === undefined ? [] : turnChecks(pick, work.turning, critical)),
     windCheck(pick, work.wind),
+    ...dayChecks(pick, work.stages, work.hull, work.holding.pointOfNoReturn.window),
+    ...holdingChecks(pick, work.holding.refuges),
   ]
 }
 

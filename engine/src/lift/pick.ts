@@ -7,6 +7,7 @@ import type {
   Model,
   Move,
   Piece,
+  Programme,
   ReadProject,
   Settings,
   Shaft,
@@ -19,6 +20,7 @@ import type { Subject } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 
 export type Hook = System['hooks'][string]
+type Work = NonNullable<Programme['work']>
 
 /** A hook with what hangs the piece from it, and where each stands in the file. */
 export interface Hooked {
@@ -71,7 +73,12 @@ export interface Pick {
   /** Day that the programme has reached, and the one it starts on. */
   today: string | undefined
   start: string | undefined
-  setUp: NonNullable<NonNullable<ReadProject['programme']>['work']>['setUp'] | undefined
+  setUp: Work['setUp'] | undefined
+  /** Calendar that it is carried out on, and where that is named. */
+  calendar: Programme['calendars'][string] | undefined
+  calendarAt: string
+  windPolicy: Programme['windPolicy']
+  climate: ReadProject['climate']
   subject: Subject
   near: number
 }
@@ -135,6 +142,9 @@ function pickAlone({ project, near }: Model, masses: MassResult, strip: StripRes
     today: project.programme?.today,
     start: project.programme?.start,
     setUp: project.programme?.work?.setUp,
+    ...calendarOf(project, lift),
+    windPolicy: project.programme?.windPolicy,
+    climate: project.climate,
     subject: { pointer: pointerOf('lifts', id), id, name: `${piece.name}, ${lift.kind}` },
     near,
   }
@@ -181,6 +191,20 @@ function stepsOf(project: ReadProject, strip: StripResult, lift: string): StripS
     const adopted = project.steps[step]
     return adopted !== undefined && (adopted.lift === lift || adopted.back === lift)
   })
+}
+
+/** On a bay the lifts may have a calendar of their own. */
+function calendarOf({ programme }: ReadProject, { kind }: Lift): { calendar: Pick['calendar']; calendarAt: string } {
+  const inShaft = kind === 'out' || kind === 'back'
+  const rule = inShaft ? undefined : programme?.work?.bayLifts
+  const calendar = (rule ?? programme?.work?.lifts)?.calendar
+  return {
+    calendar: calendar === undefined ? undefined : programme?.calendars[calendar],
+    calendarAt:
+      calendar === undefined
+        ? pointerOf('programme', 'work', 'lifts', 'calendar')
+        : pointerOf('programme', 'calendars', calendar, 'shifts'),
+  }
 }
 
 /** The lift that brings a piece back goes the way of its steps from the end; one that no step names, by its kind. */

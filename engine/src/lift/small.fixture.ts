@@ -26,6 +26,9 @@ const FACTS = {
   replaceWithin: '2 wk',
 }
 
+const MONTH = { scale: '6 m/s', shape: 2 }
+const RULE = { calendar: 'day' }
+
 const hook = (name: string) => ({
   name,
   rated: '40 t',
@@ -62,6 +65,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
       sideLoad: '2 %',
       riggingRules: 'European',
       riggingTemperature: '310 K',
+      liftReserve: '1 h',
     },
     machine: {
       pose: {
@@ -103,6 +107,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         runway: ['-10 m', '40 m'],
         travelSpeed: '1 m/min',
         wind: { service: '12 m/s', referenceArea: '1.2 m2/t' },
+        standby: { holds: true, power: '30 min', unit: '4 h' },
         tested: { factor: 1.25 },
       },
     },
@@ -177,6 +182,20 @@ export function smallProject(change: (document: Document) => void = () => {}): D
     },
     steps: { S1: { piece: 'block', moves: [{ by: ['0 m', '0 m', '18 m'] }], lift: 'out' } },
     order: ['S1'],
+    climate: {
+      station: 'mast',
+      averaging: '1 h',
+      height: '10 m',
+      latitude: '52 deg',
+      persistence: 0.9,
+      months: Array.from({ length: 12 }, () => MONTH),
+    },
+    programme: {
+      start: '2031-11-03',
+      calendars: { day: { days: ['Mon'], shifts: [['07:00', '19:00']], hoursPerDay: 12 } },
+      work: { joints: RULE, services: RULE, lifts: RULE, changes: RULE, tests: RULE, setUp: '6 h', spread: [1, 1] },
+      windPolicy: { sees: '6 h', go: 0.85, again: '3 h' },
+    },
   }
   change(document)
   return document

@@ -72,17 +72,29 @@ export function stripOf(steps: readonly (Pick<StripStep, 'step' | 'piece'> & Par
   } as unknown as StripResult
 }
 
-/** Lifts with a hook time, h; allowable wind, m/s. */
-export const liftsOf = (lifts: Readonly<Record<string, { hours?: number; wind?: number }>>): LiftResult =>
+const SET_UP = 1
+
+/** Lifts with a hook time, an hour of set-up in it, and a point of no return after the load is taken, h; allowable wind, m/s. */
+export const liftsOf = (
+  lifts: Readonly<Record<string, { hours?: number; wind?: number; noReturn?: number }>>,
+): LiftResult =>
   ({
     checks: [],
     lifts: Object.fromEntries(
-      Object.entries(lifts).map(([id, { hours, wind }]) => [
+      Object.entries(lifts).map(([id, { hours, wind, noReturn = 0 }]) => [
         id,
         {
           id,
           duration: given('s', `/lifts/${id}/duration`, hours === undefined ? undefined : hours * 3600),
           allowableWind: given('m/s', `/lifts/${id}/wind`, wind),
+          pointOfNoReturn: {
+            time: given('s', `/lifts/${id}/noReturn`, hours === undefined ? undefined : noReturn * 3600),
+            window: given(
+              's',
+              `/lifts/${id}/noReturn`,
+              hours === undefined ? undefined : (hours - SET_UP - noReturn) * 3600,
+            ),
+          },
         },
       ]),
     ),

@@ -20,7 +20,7 @@ export interface GoPolicy {
   levels: readonly Float64Array[]
   /** Lost with a false start beside the time it hung, s. */
   again: number
-  /** From the start to the point of no return, by activity, s; 0 where it is not known: once lifted it goes on. */
+  /** From the load being taken to the point of no return, by activity, as a share of its time; 0: once lifted it goes on. */
   noReturn: Float64Array
 }
 
@@ -86,7 +86,7 @@ function onForecast(
       begin = unbrokenFrom(calendar, (bad + 1) * HOUR, duration)
       continue
     }
-    if (bad >= 0 && seen < begin + (noReturn[i] as number)) {
+    if (bad >= 0 && seen < begin + (noReturn[i] as number) * duration) {
       // set back as far as it had come, unrigged, rigged again; and the wind has to pass
       out.falseStarts++
       begin = unbrokenFrom(calendar, Math.max(2 * seen - begin + again, (bad + 1) * HOUR), duration)

@@ -1,7 +1,8 @@
 import type { LiftResult } from '../lift/index.ts'
 import type { Model } from '../model/index.ts'
 import { dayLengths, type Network, type ProgrammeResult, type Solved, targetOf } from '../programme/index.ts'
-import { missingUnder } from '../working/answer.ts'
+import { given, missingUnder } from '../working/answer.ts'
+import { pointerOf } from '../working/pointer.ts'
 import { type CostRule, costRule } from './cost.ts'
 import { type DurationSource, durationSource } from './durations.ts'
 import { type Events, eventSources } from './events.ts'
@@ -122,14 +123,35 @@ function windOn(
   if (limits.length === 0 || climate === undefined) return { wind: undefined, open }
   const series = windSeries(seed, climate.persistence.value as number, HORIZON)
   const levels = limits.map((limit) => levelsOf(climate, limit))
-  const policy = policyOf(model, network, limits)
-  return { wind: { row, levels, places: hourPlaces(zone, HORIZON), series, policy }, open }
+  const returns = returnsOf(programme, network, lifts, row)
+  const policy = policyOf(model, limits, returns.shares)
+  const unsaid = policy === undefined ? [] : returns.open
+  return { wind: { row, levels, places: hourPlaces(zone, HORIZON), series, policy }, open: [...open, ...unsaid] }
+}
+
+/** Points of no return as shares of the time that the activity takes; what is not known counts as once lifted it goes on. */
+function returnsOf(
+  { activities }: ProgrammeResult,
+  { ids }: Network,
+  { lifts }: LiftResult,
+  row: Int32Array,
+): { shares: Float64Array; open: string[] } {
+  const shares = new Float64Array(ids.length)
+  const open: string[] = []
+  ids.forEach((id, i) => {
+    const { lift, work } = activities[id] as ProgrammeResult['activities'][string]
+    if ((row[i] as number) < 0 || lift === undefined) return
+    const { time } = lifts[lift]?.pointOfNoReturn ?? { time: given('s', pointerOf('lifts', lift), undefined) }
+    if (time.value === undefined) open.push(...missingUnder(time))
+    else if (work[1] > 0) shares[i] = Math.min(1, time.value / work[1])
+  })
+  return { shares, open }
 }
 
 /** Hours of weather that a run may ask for: ten years. */
 const HORIZON = 10 * 366 * 24
 
-function policyOf({ project }: Model, network: Network, limits: readonly number[]): GoPolicy | undefined {
+function policyOf({ project }: Model, limits: readonly number[], noReturn: Float64Array): GoPolicy | undefined {
   const { climate, programme } = project
   const policy = programme?.windPolicy
   if (policy === undefined || climate === undefined) return undefined
@@ -138,6 +160,6 @@ function policyOf({ project }: Model, network: Network, limits: readonly number[
     sees: policy.sees.value as number,
     again: policy.again.value as number,
     levels: limits.map((limit) => levelsOf(climate, limit * go)),
-    noReturn: new Float64Array(network.ids.length),
+    noReturn,
   }
 }

@@ -246,12 +246,29 @@ describe('wind', () => {
 
 describe('a lift let go on a forecast', () => {
   const policy = (sees: string, go = 1) => ({ windPolicy: { sees, go, again: '2 h' } })
-  const at = (more: Record<string, unknown>) =>
-    simulated(small(windyStep({}, more), liftsOf({ 'crown-out': { hours: 6, wind: 11 } })), { runs: 1000 })
+  const at = (more: Record<string, unknown>, noReturn = 0) =>
+    simulated(small(windyStep({}, more), liftsOf({ 'crown-out': { hours: 6, wind: 11, noReturn } })), { runs: 1000 })
 
   test('a forecast that sees the whole lift is as good as knowing the wind', () => {
     expect(at(policy('48 h')).restart).toEqual(at({}).restart)
     expect(at(policy('48 h')).falseStarts).toBe(0)
+    expect(at(policy('48 h'), 4).falseStarts).toBe(0)
+  })
+
+  test('one that sees less than the way to the point of no return has lifts set back, and a later point more of them', () => {
+    expect(at(policy('1 h'), 0).falseStarts).toBe(0)
+    const [early, late] = [at(policy('1 h'), 2).falseStarts, at(policy('1 h'), 4).falseStarts]
+    expect(early).toBeGreaterThan(0)
+    expect(late).toBeGreaterThan(early)
+  })
+
+  test('a point of no return that is not known is named, and only where lifts go on a forecast', () => {
+    const lifts = liftsOf({ 'crown-out': { hours: 6, wind: 11 } })
+    const unknown = { lifts: { 'crown-out': { ...lifts.lifts['crown-out'], pointOfNoReturn: undefined } } } as never
+    expect(
+      simulated(small(windyStep({}, policy('5 h')), { ...lifts, ...(unknown as object) }), { runs: 5 }).open,
+    ).toContain('/lifts/crown-out')
+    expect(simulated(small(windyStep(), { ...lifts, ...(unknown as object) }), { runs: 5 }).open).toEqual([])
   })
 
   test('one that sees little lets lifts go that are caught by the wind: they wait in the air', () => {

@@ -17,8 +17,9 @@ export interface WindowResult {
   lift: string
   /** Hourly mean at the mast that stops it. */
   limit: Answer<'m/s'>
-  /** Whole hours of calm it needs. */
+  /** Whole hours of calm it needs: from its point of no return until it is landed, by lifts that go on with it too. */
   hours: number
+  needed: Answer<'s'>
   /**
    * Share of calm hours in the shift, chance of a window on a working day, and mean hours to the end of a window were there
    * no shifts; January first, empty when unknown.
@@ -55,12 +56,13 @@ function windowOf(
 ): WindowResult {
   const { climate } = model.project
   const limit = stoppingMean(model, lifts.lifts, activity.lift)
-  const hours = Math.max(1, Math.ceil(activity.work[1] / HOUR))
+  const needed = knownOr(lifts.lifts[activity.lift]?.pointOfNoReturn?.window, 's', pointerOf('lifts', activity.lift))
+  const hours = Math.max(1, Math.ceil((needed.value ?? 0) / HOUR))
   const start = plan[activity.id]?.start
   const month = solved === undefined || start === undefined ? 1 : localAt(solved.zone, start).month
   const shift = shiftOf(typed, activity.calendar)
   const months =
-    climate === undefined || limit.value === undefined
+    climate === undefined || limit.value === undefined || needed.value === undefined
       ? []
       : memory.once(`risk/window/${limit.value}/${hours}/${shift.from}/${shift.hours}`, [climate], () =>
           monthly(climate, limit.value as number, shift, hours),
@@ -69,7 +71,7 @@ function windowOf(
     unit: '1',
     value: months[month - 1]?.chance,
     method: `chance of ${hours} calm hours in a row between ${shift.from}:00 and ${shift.from + shift.hours}:00, two states by the hour`,
-    inputs: { limit, ...climateInputs(climate, month) },
+    inputs: { limit, needed, ...climateInputs(climate, month) },
     residuals: [],
   })
   return {
@@ -77,6 +79,7 @@ function windowOf(
     lift: activity.lift,
     limit,
     hours,
+    needed,
     months,
     month,
     chance,

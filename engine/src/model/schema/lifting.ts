@@ -254,6 +254,8 @@ export const lift = z.strictObject({
   landing: point('site: under its centre of gravity, at its lowest point as it is set down').optional(),
   /** From the load being taken; absent, the moment at which going on takes no longer than going back. */
   noReturn: duration('until the point of no return').optional(),
+  /** Load, way and landing are lit, so that it need not end in daylight. */
+  lit: z.boolean().default(false),
   standing: z.int().min(0).optional(),
   radius: length('largest radius passed').optional(),
   /** Extra height over the barrier or a trailer on the way. */

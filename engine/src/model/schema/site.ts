@@ -271,6 +271,7 @@ export const climate = z.strictObject({
   station: z.string(),
   averaging: duration('averaging time of the speeds'),
   height: length('height of the reading'),
+  latitude: angle('of the site, north positive').optional(),
   roughness: length('roughness length').optional(),
   gustFactor: ratio('gust of 3 s over the mean').optional(),
   persistence: ratio('correlation from hour to hour'),

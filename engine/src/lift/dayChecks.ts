@@ -1,0 +1,152 @@
+import { type Answer, found, given, knownOr, largestOf, stated, sumOf } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { LIFT_CAUTIONS, WIND_CAUTIONS } from './caution.ts'
+import { dayLength, declination } from './day.formulas.ts'
+import type { Refuge } from './holding.ts'
+import { NONE_ALLOWED } from './hookChecks.ts'
+import type { Hull } from './hull.ts'
+import { failureHolds, shelterInTime, timeFits } from './kinds.ts'
+import type { Pick } from './pick.ts'
+import { type LiftStage, stagesOf } from './stages.ts'
+
+/** Whether a lift is over before its shift, daylight and the forecast are. */
+export function dayChecks(
+  pick: Pick,
+  stages: readonly LiftStage[],
+  hull: Hull | undefined,
+  window: Answer<'s'>,
+): Check[] {
+  const air = timeToLanded(pick, stages, hull)
+  const fits = (
+    of: string,
+    title: string,
+    demand: Answer<'s'>,
+    capacity: Answer<'s'>,
+    assumptions: readonly string[],
+  ) =>
+    check({
+      kind: timeFits,
+      subject: pick.subject,
+      of,
+      title: `${timeFits.title}: ${title}`,
+      demand: withReserve(pick, demand),
+      capacity,
+      near: pick.near,
+      assumptions,
+      cautions: LIFT_CAUTIONS,
+    })
+  const { windPolicy, calendar, calendarAt, lift } = pick
+  return [
+    fits('shift', 'shift', air, shiftLength(calendar, calendarAt), [
+      'From the load being taken to its being landed; rigging may be done in a shift before.',
+    ]),
+    ...(lift.lit
+      ? []
+      : [
+          fits('daylight', 'daylight', air, daylight(pick), [
+            lift.on === undefined ? 'On the shortest day of the year, for the lift names no day.' : `On ${lift.on}.`,
+          ]),
+        ]),
+    fits('wind', 'forecast', window, knownOr(windPolicy?.sees, 's', '/programme/windPolicy/sees'), [
+      'From the point of no return to its being landed; before that point it can go back.',
+    ]),
+  ]
+}
+
+/** Own stages and those of the lifts that go on with it before it is set down. */
+function timeToLanded(pick: Pick, stages: readonly LiftStage[], hull: Hull | undefined): Answer<'s'> {
+  const all = [...stages, ...pick.after.flatMap((next) => stagesOf(next, hull))]
+  return sumOf(
+    'Time until the piece is landed',
+    's',
+    all.map(({ name, time }, i) => ({ label: `${i + 1}. ${name}`, answer: time })),
+  )
+}
+
+const withReserve = ({ settings }: Pick, time: Answer<'s'>): Answer<'s'> =>
+  sumOf('Time that must be there', 's', [
+    { label: 'needed', answer: time },
+    { label: 'kept in hand', answer: knownOr(settings.liftReserve, 's', '/settings/liftReserve') },
+  ])
+
+const DAY = 86_400
+
+/** Longest stretch of shifts that follow each other without a break. */
+function shiftLength(calendar: Pick['calendar'], at: string): Answer<'s'> {
+  if (calendar === undefined) return given('s', at, undefined)
+  const shifts = calendar.shifts
+    .map(([from, to]) => [secondsOf(from), secondsOf(to)] as const)
+    .sort((a, b) => a[0] - b[0])
+  let [longest, begin, end] = [0, -1, -1]
+  for (const [from, to] of shifts) {
+    const until = to > from ? to : to + DAY
+    if (from > end) begin = from
+    end = Math.max(end, until)
+    longest = Math.max(longest, end - begin)
+  }
+  return given('s', at, Math.min(DAY, longest))
+}
+
+const secondsOf = (time: string): number => Number(time.slice(0, 2)) * 3600 + Number(time.slice(3)) * 60
+
+/** From sunrise to sunset on the day of the lift, else on the shortest of the year. */
+function daylight({ climate, lift, at }: Pick): Answer<'s'> {
+  const phi = knownOr(climate?.latitude, 'rad', '/climate/latitude')
+  const winter = (phi.value ?? 0) >= 0 ? 355 : 172
+  const n =
+    lift.on === undefined ? stated('1', winter, 'shortest day of the year') : given('1', `${at}/on`, dayOfYear(lift.on))
+  return dayLength.show({ phi, delta: declination.show({ n }), D: stated('s', DAY, 'a day') })
+}
+
+/** Day of the year of a date, 1 on 1 January. */
+export function dayOfYear(date: string): number {
+  const [year, month, day] = date.split('-').map(Number) as [number, number, number]
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
+  const lengths = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
+  return lengths.slice(0, month - 1).reduce((sum, l) => sum + l, day)
+}
+
+/** Whether the wind that a forecast shows can be escaped, and what a failure leaves hanging. */
+export function holdingChecks(pick: Pick, refuges: readonly Refuge[]): Check[] {
+  const named = (failures: readonly Refuge['failure'][]) =>
+    refuges
+      .filter(({ failure }) => failures.includes(failure))
+      .map(({ stage, failure, position, time }) => ({
+        label: `stage ${stage + 1}, ${failure}, to ${position === '' ? 'a safe position' : position}`,
+        answer: time,
+      }))
+  const { standby } = pick.main.system
+  const at = `${pick.main.systemAt}/standby/holds`
+  const lost = standby?.holds === undefined ? undefined : Number(!standby.holds)
+  const failing = named(['power', 'jack or winch'])
+  return [
+    check({
+      kind: shelterInTime,
+      subject: pick.subject,
+      demand: largestOf('Longest way to a position out of the wind', 's', named(['weather'])),
+      capacity: knownOr(pick.windPolicy?.sees, 's', '/programme/windPolicy/sees'),
+      near: pick.near,
+      assumptions: ['In its seat, wholly below the collar, or landed it is out of the wind.'],
+      cautions: WIND_CAUTIONS,
+    }),
+    check({
+      kind: failureHolds,
+      subject: pick.subject,
+      demand: found({
+        unit: '1',
+        value: lost,
+        method: 'systems that let the load down without power; the time to safety from each stage is known',
+        inputs: {
+          'lets the load down': given('1', at, lost),
+          ...Object.fromEntries(failing.map(({ label, answer }) => [label, answer])),
+        },
+        residuals: [],
+      }),
+      capacity: NONE_ALLOWED,
+      near: pick.near,
+      found: ['brakes, wedges or locks do not hold the load without power'],
+      assumptions: ['What the load hangs on meanwhile is held by the machine; nobody goes under it.'],
+      cautions: LIFT_CAUTIONS,
+    }),
+  ]
+}
