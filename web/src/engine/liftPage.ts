@@ -4,7 +4,7 @@ import { type LiftPage, liftPage, svgOf } from '@shieldwright/engine/report/inde
 import type { Answer } from '@shieldwright/engine/working/answer.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { workingOf } from '@shieldwright/engine/working/show.ts'
-import type { LiftPageView, SumLine, TurnView } from '../lift/pageView.ts'
+import type { LiftPageView, SumLine, TurnView, WayView } from '../lift/pageView.ts'
 import { PAGE_INKS } from './pageInks.ts'
 import type { NumberAt } from './protocol.ts'
 
@@ -45,6 +45,37 @@ function viewOf(stages: Stages, page: LiftPage): LiftPageView {
     steps: sheet.steps,
     cautions: sheet.cautions,
     duration: outcome.duration.value,
+    way: wayOf(page),
+  }
+}
+
+function wayOf(page: LiftPage): WayView {
+  const { stages, pointOfNoReturn, holdingPositions, refuges } = page.subject.outcome
+  const refuge = (stage: number, failure: string) => {
+    const i = refuges.findIndex((r) => r.stage === stage && r.failure === failure)
+    return { value: refuges[i]?.time.value, at: at(page, 'refuge', i), position: refuges[i]?.position ?? '' }
+  }
+  const holds = refuges.find(({ failure }) => failure === 'power')?.holds
+  return {
+    stages: stages.map(({ name, time, end, from, to }, i) => ({
+      name,
+      takes: { value: time.value, at: at(page, 'stage', i) },
+      until: end.value,
+      level: to?.[2],
+      plan: from === undefined || to === undefined ? undefined : Math.hypot(to[0] - from[0], to[1] - from[1]),
+      shelter: refuge(i, 'weather'),
+      power: refuge(i, 'power'),
+      unit: refuge(i, 'jack or winch'),
+    })),
+    noReturn: {
+      value: pointOfNoReturn.time.value,
+      at: at(page, 'noReturn'),
+      stage: pointOfNoReturn.stage,
+      stated: pointOfNoReturn.stated,
+    },
+    window: { value: pointOfNoReturn.window.value, at: at(page, 'window') },
+    positions: holdingPositions.map(({ name, from, to }) => ({ name, from: from.value, to: to.value })),
+    holds: holds === undefined ? 'not known' : holds ? 'held without power' : 'not held without power',
   }
 }
 

@@ -239,7 +239,11 @@ export type NumberAt =
         | 'below'
         | 'clearance'
         | 'sail'
-      /** Which line of the hook load, limit of the wind or stage of the turn. */
+        | 'stage'
+        | 'noReturn'
+        | 'window'
+        | 'refuge'
+      /** Which line of the hook load, limit of the wind, stage of the turn or of the way, or way to safety. */
       of?: number
     }
   | {

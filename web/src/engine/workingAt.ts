@@ -124,6 +124,18 @@ function liftAnswer(
       return lift.clearance === undefined ? undefined : { label: 'nearest on the way', answer: lift.clearance.gap }
     case 'sail':
       return { label: 'sail area', answer: lift.sail.area }
+    case 'stage': {
+      const stage = lift.stages[index]
+      return stage === undefined ? undefined : { label: `stage ${index + 1}, ${stage.name}`, answer: stage.time }
+    }
+    case 'refuge': {
+      const refuge = lift.refuges[index]
+      return refuge === undefined ? undefined : { label: `to safety: ${refuge.failure}`, answer: refuge.time }
+    }
+    case 'noReturn':
+      return { label: 'point of no return', answer: lift.pointOfNoReturn.time }
+    case 'window':
+      return { label: 'wind window needed', answer: lift.pointOfNoReturn.window }
     default:
       return { label: FIGURE_WORDS[figure], answer: lift[figure] }
   }

@@ -61,6 +61,38 @@ export interface AllowanceView {
   note: string
 }
 
+/** A time with its working; s, undefined where something is missing for it. */
+export interface TimeAt {
+  value: number | undefined
+  at: NumberAt
+}
+
+/** One stage of the way in time. */
+export interface StageView {
+  name: string
+  takes: TimeAt
+  /** From the load being taken. */
+  until: number | undefined
+  /** Level of the centre of gravity at its end, m, and how far it moves in plan. */
+  level: number | undefined
+  plan: number | undefined
+  /** Longest way out of the wind, and to where. */
+  shelter: TimeAt & { position: string }
+  /** To safety when power, or a jack or winch, fails. */
+  power: TimeAt
+  unit: TimeAt
+}
+
+export interface WayView {
+  stages: readonly StageView[]
+  /** Stage from 0 in which the point of no return lies. */
+  noReturn: TimeAt & { stage: number | undefined; stated: boolean }
+  window: TimeAt
+  positions: readonly { name: string; from: number | undefined; to: number | undefined }[]
+  /** Whether the machine holds the load without power. */
+  holds: string
+}
+
 /** What the page of one lift shows beside its checks. */
 export interface LiftPageView {
   id: string
@@ -93,4 +125,5 @@ export interface LiftPageView {
   steps: readonly { words: string; hold?: string }[]
   cautions: readonly string[]
   duration: number | undefined
+  way: WayView
 }

@@ -11,6 +11,7 @@ import { Rigged } from '../lift/rigged.tsx'
 import { ClassOfLift, Steps, Wind } from '../lift/theDay.tsx'
 import { Turning } from '../lift/turning.tsx'
 import { useLiftPage } from '../lift/useLiftPage.ts'
+import { WayInTime } from '../lift/wayInTime.tsx'
 import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 
@@ -44,6 +45,7 @@ function OneLift({ lift }: { lift: LiftView }) {
           <div>
             <MassSum lift={lift} page={page} />
             <Wind page={page} />
+            <WayInTime key={`way ${lift.id}`} way={page.way} />
             <ClassOfLift page={page} />
           </div>
           <div>
