@@ -8,11 +8,12 @@ import type { StripResult } from '../strip/index.ts'
 import { type Check, countVerdicts, type Verdict } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
+import { BOLTING } from './bolt-up/boltUpSheet.ts'
 import { liftTitle, openFigures } from './sheet/liftSheet.ts'
 import { groundChecksOf } from './sheet/sheetChecks.ts'
 
 /** Kinds of documents that can be issued. */
-export type DocumentKind = 'lift-sheet' | 'rigging' | 'site-plan' | 'site-sections' | 'campaign'
+export type DocumentKind = 'lift-sheet' | 'rigging' | 'bolt-up' | 'site-plan' | 'site-sections' | 'campaign'
 
 /** A document that can be issued, and what stands in its way. */
 export interface ReportDocument {
@@ -34,7 +35,7 @@ export interface ReportResult {
   documents: readonly ReportDocument[]
 }
 
-/** What can be put on paper: a sheet for each lift in the order of the work, its rigging alone, the campaign, the site. */
+/** What can be put on paper: a sheet for each lift in the order of the work, its rigging alone, bolts to close, the campaign, the site. */
 export function report(
   model: Model,
   _mass: MassResult,
@@ -61,7 +62,7 @@ export function report(
     const title = liftTitle(model.project.pieces[outcome.piece]?.name ?? outcome.piece, outcome.kind)
     return memory.once(`report-rigging/${outcome.id}`, [outcome, title], () => riggingDocument(outcome, title))
   })
-  const documents = [...sheets, ...riggings, ...wholeDocuments(model, ground, programme, memory)]
+  const documents = [...sheets, ...riggings, ...wholeDocuments(model, strip, ground, programme, memory)]
   return memory.once('report-all', documents, () => ({ checks: [], documents }))
 }
 
@@ -80,6 +81,7 @@ const AT_SURFACE = /^ground\.(bay|tower|runway|crane|platform|line|haul|wall|nei
 /** Drawings of the whole site and of the whole campaign, whatever is still missing on them. */
 function wholeDocuments(
   model: Model,
+  strip: StripResult,
   ground: GroundResult,
   programme: ProgrammeResult,
   memory: Memory,
@@ -96,10 +98,18 @@ function wholeDocuments(
       documentOf(kind, 'site', title, { counts: countVerdicts(checks), open }),
     )
   return [
+    ...(strip.boltUp.some(({ joints }) => joints.length > 0)
+      ? [once('bolt-up', 'Bolt-up sheets', boltingChecks(strip), [])]
+      : []),
     once('campaign', 'Campaign diagram', programme.checks, lacking([[planned, '/programme']])),
     once('site-plan', 'Plan of the site', plan ?? [], lacking([noShaft, [Object.keys(bays).length > 0, '/bays']])),
     once('site-sections', 'Sections of the site', sections ?? [], lacking([noShaft, [soil !== undefined, '/ground']])),
   ]
+}
+
+const boltingChecks = ({ boltUp, checks }: StripResult): Check[] => {
+  const joints = new Set(boltUp.flatMap((list) => list.joints.map((j) => j.joint)))
+  return checks.filter((c) => BOLTING.test(c.kind) && joints.has(c.subject.id))
 }
 
 function documentOf(

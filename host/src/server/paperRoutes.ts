@@ -1,18 +1,21 @@
 import type { Stages } from '@shieldwright/engine'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import { HAND_PAPERS, type PaperName } from '@shieldwright/engine/report/paper/size.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
+import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
+import type { Issue } from '../report/liftSheet.ts'
 import { riskPdf } from '../report/risk.ts'
-import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, type SiteIssue, sitePdf } from '../report/site.ts'
+import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, sitePdf } from '../report/site.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; drawings of the site and rigging sheets as PDF; one page of them, or of a lift sheet, as SVG.
+ * Routes under `/api/report`: what would be printed on a document now; drawings of the site, rigging sheets and bolt-up sheets as PDF; one page of them, or of a lift sheet, as SVG.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -23,56 +26,93 @@ export function paperRoutes(live: Live, here: Here): Hono {
   })
   routes.get('/site/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, siteSource))
   routes.get('/rigging/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, riggingSource))
+  routes.get('/bolt-up/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, boltUpSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
   routes.get('/lift/:file{.+\\.svg}', (context) => answered(context, live, here, liftSource))
   return routes
 }
 
-/** A document by name: its pages, and its bytes as PDF; undefined when there is none of that name. */
-type Source = (stages: Stages, name: string, issue: SiteIssue) => Found | undefined
+/** What a document is asked for with; its paper is one of those that its kind can be had on. */
+interface Asked extends Issue {
+  paper?: PaperName | undefined
+  step?: string | undefined
+}
+
+/** Documents of a kind by name, and the papers to choose from: the kind's own where none is named. */
+interface Source {
+  papers: readonly PaperName[]
+  find: (stages: Stages, name: string, asked: Asked) => Found | undefined
+}
+
+/** A document: its pages, and its bytes as PDF. */
 interface Found {
   pages: () => readonly Drawing[]
   pdf: () => Promise<Uint8Array | undefined>
 }
 
-const siteSource: Source = (stages, name, issue) =>
-  isSiteDrawing(name)
-    ? { pages: () => SITE_DRAWINGS[name].draw(stages, issue), pdf: () => sitePdf(stages, name, issue) }
-    : undefined
+const siteSource: Source = {
+  papers: SITE_PAPERS,
+  find: (stages, name, asked) => {
+    if (!isSiteDrawing(name)) return undefined
+    const issue = { ...asked, paper: asked.paper as SitePaper | undefined }
+    return { pages: () => SITE_DRAWINGS[name].draw(stages, issue), pdf: () => sitePdf(stages, name, issue) }
+  },
+}
 
-const riggingSource: Source = (stages, lift, issue) =>
-  Object.hasOwn(stages.lift.lifts, lift)
-    ? { pages: () => riggingSheets(stages, lift, issue) ?? [], pdf: () => riggingPdf(stages, lift, issue) }
-    : undefined
+const riggingSource: Source = {
+  papers: ['A4'],
+  find: (stages, lift, asked) =>
+    Object.hasOwn(stages.lift.lifts, lift)
+      ? { pages: () => riggingSheets(stages, lift, asked) ?? [], pdf: () => riggingPdf(stages, lift, asked) }
+      : undefined,
+}
+
+/** Bolt-up sheets of a step, or of every step. */
+const boltUpSource: Source = {
+  papers: HAND_PAPERS,
+  find: (stages, step, asked) => {
+    const issue = asked as HandIssue
+    const pages = boltUpDrawings(stages, step, issue)
+    return pages && { pages: () => pages, pdf: () => boltUpPdf(stages, step, issue) }
+  },
+}
 
 /** Runs of a sheet that is asked for from a page: a second's work. */
 const SHEET_RUNS = 2000
 
-const riskSource: Source = (stages, name, issue) =>
-  name === 'restart'
-    ? { pages: () => [], pdf: () => riskPdf(stages, { ...issue, runs: SHEET_RUNS, seed: 1 }) }
-    : undefined
+const riskSource: Source = {
+  papers: ['A3'],
+  find: (stages, name, asked) =>
+    name === 'restart'
+      ? { pages: () => [], pdf: () => riskPdf(stages, { ...asked, runs: SHEET_RUNS, seed: 1 }) }
+      : undefined,
+}
 
-const liftSource: Source = (stages, lift, issue) =>
-  Object.hasOwn(stages.lift.lifts, lift)
-    ? { pages: () => liftSheetPages(stages, lift, issue) ?? [], pdf: async () => undefined }
-    : undefined
+const liftSource: Source = {
+  papers: ['A3'],
+  find: (stages, lift, asked) =>
+    Object.hasOwn(stages.lift.lifts, lift)
+      ? { pages: () => liftSheetPages(stages, lift, asked) ?? [], pdf: async () => undefined }
+      : undefined,
+}
 
 async function answered(context: Context, live: Live, here: Here, source: Source) {
   const { revision, derivation } = await live.now()
   const { stages } = derivation.derived
   const file = context.req.param('file') ?? ''
   const { units, paper, step, page = '1' } = context.req.query()
-  if (paper !== undefined && !isPaper(paper)) return refused(context, 400, 'paper', paper, SITE_PAPERS.join(', '))
-  const issue: SiteIssue = {
+  const chosen = source.papers.find((p) => p === paper)
+  if (paper !== undefined && chosen === undefined)
+    return refused(context, 400, 'paper', paper, source.papers.join(', '))
+  const asked: Asked = {
     date: dateOf(here),
     contentHash: contentHash(derivation.document),
     revision: String(revision),
     units: units === 'US' ? 'US' : 'SI',
-    paper,
+    paper: chosen,
     step,
   }
-  const found = stages && source(stages, file.replace(/\.(pdf|svg)$/, ''), issue)
+  const found = stages && source.find(stages, file.replace(/\.(pdf|svg)$/, ''), asked)
   if (stages === undefined || found === undefined)
     return refused(context, 404, 'file', file, 'a document of this project')
   if (step !== undefined && !stages.strip.steps.some((s) => s.step === step))
@@ -91,8 +131,6 @@ async function answered(context: Context, live: Live, here: Here, source: Source
 }
 
 const dateOf = ({ clock }: Here): string => clock().toISOString().slice(0, 10)
-
-const isPaper = (text: string): text is SitePaper => (SITE_PAPERS as readonly string[]).includes(text)
 
 function refused(context: Context, status: 400 | 404, pointer: string, found: string, expected: string) {
   const problem: Problem = { pointer, found: `"${found}"`, expected }

@@ -25,6 +25,8 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
       return pdf(`lift/${id}`, `lift-${of}`, ['A3'], false)
     case 'rigging':
       return pdf(`rigging/${id}`, `rigging-${of}`, ['A4'], false)
+    case 'bolt-up':
+      return pdf('bolt-up/all', 'bolt-up', ['A4', 'Letter'], true)
     case 'site-plan':
       return pdf('site/plan', 'site-plan', LARGE, true)
     case 'site-sections':

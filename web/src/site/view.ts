@@ -1,4 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
+import { boltUpPages } from '@shieldwright/engine/report/bolt-up/boltUpPages.ts'
 import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import {
@@ -184,6 +185,8 @@ function pagesOf(stages: Stages, document: string, units: UnitSystem, paper: Sit
       return liftSheetPages(stages, of, { units }) ?? []
     case 'rigging':
       return riggingSheets(stages, of, { units }) ?? []
+    case 'bolt-up':
+      return boltUpPages(stages, undefined, { units }) ?? []
     case 'site-plan':
       return sitePlan(stages, { units, paper })
     case 'site-sections':

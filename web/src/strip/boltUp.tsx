@@ -5,7 +5,9 @@ import type { BoltUpView, OrderStepView } from './orderView.ts'
 
 /** What is bolted up when the piece has come back: how far each bolt is tightened, in which passes and in which order. */
 export function BoltUp({ step }: { step: OrderStepView }) {
+  const { system } = useShown()
   if (step.boltUp.length === 0) return null
+  const sheets = `/api/report/bolt-up/${encodeURIComponent(step.step)}.pdf?units=${system}`
   return (
     <details>
       <summary>Bolted up on its return: {step.boltUp.length} joints</summary>
@@ -33,6 +35,10 @@ export function BoltUp({ step }: { step: OrderStepView }) {
           </tbody>
         </table>
       </Scroll>
+      <p className="small">
+        To take along, with boxes to tick and sign: <a href={`${sheets}&paper=A4`}>bolt-up sheets, A4</a>,{' '}
+        <a href={`${sheets}&paper=Letter`}>Letter</a>
+      </p>
       <p className="small quiet">
         A check pass follows the last; {step.boltUp[0]?.recheck}. The maker’s bolting instruction governs. Nobody in
         line with a bolt that is tensioned.

@@ -79,6 +79,8 @@ export interface Cell {
   words: string
   ink?: Text['ink']
   weight?: 400 | 700
+  /** An empty box to tick; the words stand after it. */
+  tick?: boolean
 }
 
 export interface TableRow {
@@ -91,6 +93,9 @@ export interface TableRow {
 }
 
 const CELL_GAP = 1.6
+/** Side of a box to tick, and what it takes of its cell, mm. */
+const TICK = 2.6
+const TICK_ROOM = 4
 
 /** A table: head, rows with words wrapped in their columns, hairlines between; no head where no column has a title. */
 export function tableRows(columns: readonly Column[], rows: readonly TableRow[], width: number, size = BODY): Row[] {
@@ -175,8 +180,11 @@ function bodyRow(
 ): Row {
   const cells = row.cells.map((cell): Cell => (typeof cell === 'string' ? { words: cell } : cell))
   const weightOf = (cell: Cell): 400 | 700 => cell.weight ?? (row.sum ? 700 : 400)
+  const roomOf = ({ tick }: Cell, { left, width }: Span): Span =>
+    tick ? { left: left + TICK_ROOM, width: width - TICK_ROOM } : { left, width }
+  const rooms = cells.map((cell, i) => roomOf(cell, spans[i] as Span))
   const lines = cells.map((cell, i) =>
-    wrapText(cell.words, face(size, weightOf(cell), (columns[i] as Column).tabular ?? false), (spans[i] as Span).width),
+    wrapText(cell.words, face(size, weightOf(cell), (columns[i] as Column).tabular ?? false), (rooms[i] as Span).width),
   )
   const most = Math.max(...lines.map((l) => l.length))
   const under = row.under === undefined ? [] : wrapText(row.under, face(SMALL), width)
@@ -197,9 +205,10 @@ function bodyRow(
             ),
           ]
         : []),
+      ...cells.flatMap((cell, i) => (cell.tick ? [tickMark([x + (spans[i] as Span).left, y + 0.5])] : [])),
       ...lines.flatMap((words, i) =>
         words.map((word, k) =>
-          placedText(x, y + 0.3 + k * step + size * 0.93, word, columns[i] as Column, spans[i] as Span, {
+          placedText(x, y + 0.3 + k * step + size * 0.93, word, columns[i] as Column, rooms[i] as Span, {
             size,
             ink: (cells[i] as Cell).ink ?? row.ink ?? 'ink',
             weight: weightOf(cells[i] as Cell),
@@ -217,6 +226,31 @@ function bodyRow(
         GRID,
       ),
     ],
+  }
+}
+
+/** An empty box to tick. */
+export const tickMark = ([x, y]: PaperPoint, side = TICK): Mark =>
+  box({ left: x, top: y, right: x + side, bottom: y + side }, { stroke: RULE })
+
+/** Rows set beside a picture, as one row that is not parted. */
+export function besideRow(
+  picture: { width: number; height: number; marks: (at: PaperPoint) => Mark[] },
+  rows: readonly Row[],
+  gap: number,
+): Row {
+  const height = rows.reduce((sum, row) => sum + row.height, 0)
+  return {
+    height: Math.max(picture.height, height),
+    marks: ([x, y]) => {
+      let top = y
+      const words = rows.flatMap((row) => {
+        const marks = row.marks([x + picture.width + gap, top])
+        top += row.height
+        return marks
+      })
+      return [...picture.marks([x, y]), ...words]
+    },
   }
 }
 

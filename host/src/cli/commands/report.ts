@@ -1,5 +1,7 @@
 import { join } from 'node:path'
 import type { Derivation, Stages } from '@shieldwright/engine'
+import { boltingChecksOf } from '@shieldwright/engine/report/bolt-up/boltUpSheet.ts'
+import { HAND_PAPERS, type HandPaper, PAPERS, type PaperName } from '@shieldwright/engine/report/paper/size.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
 import { type Check, countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { nearestId } from '@shieldwright/engine/working/problem.ts'
@@ -13,14 +15,24 @@ import { eachWatched } from '../progress.ts'
 import { runsOption, seedOption } from './risk.ts'
 
 /** Kinds of documents, each in a folder of its own under the one that is given. */
-const KINDS = ['lift-sheets', 'rigging', 'site', 'campaign', 'risk'] as const
+const KINDS = ['lift-sheets', 'rigging', 'bolt-up', 'site', 'campaign', 'risk'] as const
 type Kind = (typeof KINDS)[number]
+
+/** Papers that each kind can be had on; its own where none is named. */
+const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
+  'lift-sheets': ['A3'],
+  rigging: ['A4'],
+  'bolt-up': HAND_PAPERS,
+  site: SITE_PAPERS,
+  campaign: SITE_PAPERS,
+  risk: ['A3'],
+}
 
 interface Options extends Common {
   out: string
   only?: Kind
   lift?: readonly string[]
-  paper?: SitePaper
+  paper?: PaperName
   step?: string
   date?: string
   revision?: string
@@ -28,18 +40,20 @@ interface Options extends Common {
   seed: number
 }
 
-/** `report FILE --out DIR`: lift sheets, rigging sheets, drawings of the site and the campaign diagram. */
+/** `report FILE --out DIR`: lift sheets, rigging and bolt-up sheets, drawings of the site and the campaign diagram. */
 export const reportCommand = (): Command =>
-  projectCommand('report', 'lift sheets, rigging, drawings of the site and the campaign diagram, to print and sign')
+  projectCommand(
+    'report',
+    'lift, rigging and bolt-up sheets, drawings of the site and the campaign diagram, to print and sign',
+  )
     .requiredOption('--out <dir>', 'folder to write into, made if need be')
     .addOption(new Option('--only <kind>', 'one kind of document').choices(KINDS))
     .option('--lift <ids>', 'only these lifts, between commas', idList)
-    .addOption(
-      new Option('--paper <size>', 'paper of the drawings of the site and of the campaign diagram').choices(
-        SITE_PAPERS,
-      ),
+    .addOption(new Option('--paper <size>', 'paper of what can be had on it; the rest keeps its own').choices(PAPERS))
+    .option(
+      '--step <id>',
+      'step of the order that the site is drawn after, otherwise the heaviest for the wall; with --only bolt-up only its sheets',
     )
-    .option('--step <id>', 'step of the order that the site is drawn after; otherwise the heaviest for the wall')
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
     .option('--runs <n>', 'runs of the simulation that the sheet of the restart shows', runsOption, 5000)
@@ -51,6 +65,9 @@ async function reportAnswer({ document }: Derivation, stages: Stages, options: O
   const stepIds = stages.strip.steps.map((s) => s.step)
   const other = unknownId('--step', options.step === undefined ? [] : [options.step], stepIds, 'the id of a step')
   if (refusal !== undefined || other !== undefined) return (refusal ?? other) as Refusal
+  const { only, paper } = options
+  if (only !== undefined && paper !== undefined && !PAPERS_OF[only].includes(paper))
+    return usageProblem('--paper', `"${paper}"`, `a paper that ${only} can be had on: ${PAPERS_OF[only].join(', ')}`)
   const { date = today(), revision, units = 'SI' } = options
   const issue = { date, contentHash: contentHash(document), revision, units }
   const written = await writtenPapers(await papersOf(stages, options, issue))
@@ -84,25 +101,46 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
   const { riskPdf } = await import('../../report/risk.ts')
-  const { out, paper, step, lift = Object.keys(stages.lift.lifts) } = options
+  const { boltUpPdf } = await import('../../report/boltUp.ts')
+  const { out, step, lift = Object.keys(stages.lift.lifts) } = options
+  const paperOf = <P extends PaperName>(kind: Kind): { paper?: P } =>
+    options.paper !== undefined && PAPERS_OF[kind].includes(options.paper) ? { paper: options.paper as P } : {}
   const ofLifts = (kind: Kind, pdf: typeof liftSheetPdf): Paper[] =>
     lift.map((id) => ({ path: join(out, kind, `${id}.pdf`), bytes: () => pdf(stages, id, issue) }))
   const papers: Readonly<Record<Kind, () => Paper[]>> = {
     'lift-sheets': () => ofLifts('lift-sheets', liftSheetPdf),
     rigging: () => ofLifts('rigging', riggingPdf),
+    'bolt-up': () =>
+      boltUpSteps(stages, options).map((id) => ({
+        path: join(out, 'bolt-up', `${id}.pdf`),
+        bytes: () => boltUpPdf(stages, id, { ...issue, ...paperOf<HandPaper>('bolt-up') }),
+      })),
     site: () =>
       (Object.keys(SITE_DRAWINGS) as (keyof typeof SITE_DRAWINGS)[]).map((name) => ({
         path: join(out, 'site', `${name}.pdf`),
-        bytes: () => sitePdf(stages, name, { ...issue, paper, step }),
+        bytes: () => sitePdf(stages, name, { ...issue, step, ...paperOf<SitePaper>('site') }),
       })),
     campaign: () =>
       (['pdf', 'svg'] as const).map((kind) => ({
         path: join(out, 'campaign', `campaign.${kind}`),
-        bytes: () => (kind === 'pdf' ? campaignPdf : campaignSvg)(stages, { ...issue, ...(paper && { paper }) }),
+        bytes: () =>
+          (kind === 'pdf' ? campaignPdf : campaignSvg)(stages, { ...issue, ...paperOf<SitePaper>('campaign') }),
       })),
     risk: () => [{ path: join(out, 'risk', 'restart.pdf'), bytes: () => riskPdf(stages, { ...issue, ...options }) }],
   }
   return kindsOf(options).flatMap((kind) => papers[kind]())
+}
+
+/** Steps that close joints with bolts, in the order of the return; the one that is asked for, where bolt-up alone is. */
+const boltUpSteps = ({ strip }: Stages, { only, step }: Options): string[] =>
+  strip.boltUp.flatMap((list) =>
+    list.joints.length > 0 && (only !== 'bolt-up' || step === undefined || step === list.step) ? [list.step] : [],
+  )
+
+function boltUpChecks(stages: Stages, options: Options): Check[] {
+  const steps = new Set(boltUpSteps(stages, options))
+  const joints = stages.strip.boltUp.flatMap((list) => (steps.has(list.step) ? list.joints : []))
+  return joints.flatMap(({ joint }) => boltingChecksOf(stages, joint))
 }
 
 /** Checks that stand on what is written; they set the exit code. */
@@ -113,6 +151,7 @@ function checksOf(stages: Stages, options: Options): Check[] {
     ...(kinds.some((k) => k === 'lift-sheets' || k === 'rigging')
       ? lifts.flatMap((id) => stages.lift.lifts[id]?.checks ?? [])
       : []),
+    ...(kinds.includes('bolt-up') ? boltUpChecks(stages, options) : []),
     ...(kinds.includes('site') ? stages.ground.checks : []),
     ...(kinds.includes('campaign') ? stages.programme.checks : []),
   ]
