@@ -1,15 +1,21 @@
-import type { LiftOutcome } from '../lift/index.ts'
+import {
+  type CraneFeet,
+  hangings,
+  type LiftOutcome,
+  largestFloat,
+  SLEWS,
+  trackLoad,
+  craneWeight as weightOfCrane,
+} from '../lift/index.ts'
 import type { Ground, Lift, System } from '../model/index.ts'
-import { type Answer, given, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, given, knownOr, largestOf, stated, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
-import type { Formula } from '../working/formula.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
-import { craneOffset, floatForce, floatGuess, trackPressure } from './crane.formulas.ts'
+import { trackPressure } from './crane.formulas.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { meanPressure, rectangleArea } from './pad.formulas.ts'
-import { ownMass, weight } from './weight.ts'
 
 /** A crane at work in one lift. */
 export interface CraneCase {
@@ -20,9 +26,6 @@ export interface CraneCase {
   system: System
   lift: Lift | undefined
 }
-
-/** Slew angles looked at, rad: every five degrees of a quarter, for the machine is symmetrical. */
-const SLEWS = Array.from({ length: 19 }, (_, i) => (i * Math.PI) / 36)
 
 const at = (id: string, ...path: (string | number)[]) => pointerOf('systems', id, ...path)
 
@@ -35,13 +38,15 @@ export function standingOf({
   return x?.value === undefined || y?.value === undefined ? undefined : [x.value, y.value]
 }
 
-export const craneWeight = ({ hook, id, system }: CraneCase): Answer<'N'> =>
-  weight(
-    sumOf('crane and what hangs from it', 'kg', [
-      { label: 'crane', answer: ownMass(id, system) },
-      { label: 'under the head', answer: hook },
-    ]),
-  )
+/** The crane on its feet in this lift. */
+const feetOf = ({ outcome, hook, id, system, lift }: CraneCase): CraneFeet => ({
+  id,
+  system,
+  load: hook,
+  radius: knownOr(lift?.radius, 'm', pointerOf('lifts', outcome.id, 'radius')),
+})
+
+export const craneWeight = (c: CraneCase): Answer<'N'> => weightOfCrane(feetOf(c))
 
 /** Ground pressure under tracks or floats, largest over the slew and over loaded and empty hook. */
 export function cranePressure(c: CraneCase): Answer<'Pa'> {
@@ -50,64 +55,27 @@ export function cranePressure(c: CraneCase): Answer<'Pa'> {
   return given('Pa', at(c.id, 'tracks'), undefined)
 }
 
-interface Hanging {
-  label: string
-  load: Answer<'kg'>
-  weight: Answer<'N'>
-}
-
-function hangings(c: CraneCase): Hanging[] {
-  return [
-    { label: 'loaded', load: c.hook, weight: craneWeight(c) },
-    { label: 'empty', load: stated('kg', 0, 'hook empty'), weight: weight(ownMass(c.id, c.system)) },
-  ]
-}
-
-const offsetOf = (c: CraneCase, load: Answer<'kg'>): Answer<'m'> =>
-  craneOffset.show({
-    m: ownMass(c.id, c.system),
-    a: knownOr(c.system.ownOffset, 'm', at(c.id, 'ownOffset')),
-    m_load: load,
-    r: knownOr(c.lift?.radius, 'm', pointerOf('lifts', c.outcome.id, 'radius')),
-  })
-
-/** The slew at which a pressure or force is largest; the first where it is unknown or outside its limits anywhere. */
-function worstSlew(f: Formula, inputs: Readonly<Record<string, Answer>>): Answer<'rad'> {
-  const values = Object.fromEntries(Object.entries(inputs).map(([k, a]) => [k, a.value ?? Number.NaN]))
-  const fallen = SLEWS.find((theta) => f.broken({ ...values, theta }).length > 0)
-  const use = (theta: number) => f.value({ ...values, theta })
-  const theta = fallen ?? SLEWS.reduce((a, b) => (use(b) > use(a) ? b : a))
-  return stated('rad', theta, `slew, the worst of ${SLEWS.length} between ahead and across`)
-}
-
 function underTracks(c: CraneCase, tracks: NonNullable<System['tracks']>): Answer<'Pa'> {
   const [L, b] = tracks.mat ?? [tracks.length, tracks.width]
-  const terms = hangings(c).map((h): Term<'Pa'> => {
-    const inputs = { W: h.weight, e: offsetOf(c, h.load), L, b, gauge: tracks.gauge }
-    const theta = worstSlew(trackPressure as unknown as Formula, inputs)
-    return { label: h.label, answer: trackPressure.show({ ...inputs, theta }) }
+  const terms = hangings(feetOf(c)).map((h): Term<'Pa'> => {
+    const { weight: W, offset: e } = h
+    const at = (theta: number): Answer<'Pa'> => {
+      const slew = stated('rad', theta, `slew, the worst of ${SLEWS.length} all round`)
+      const P = trackLoad.show({ W, e, theta: slew, gauge: tracks.gauge })
+      return trackPressure.show({ P, e, theta: slew, L, b })
+    }
+    return { label: h.label, answer: worstOf(SLEWS.map(at)) }
   })
   return largestOf('loaded and empty', 'Pa', terms)
 }
 
-/** Without the crane's own centre of gravity the trade's first guess stands in, for the loaded crane. */
-function floatLoad(c: CraneCase, outriggers: NonNullable<System['outriggers']>): Answer<'N'> {
-  const [L, B] = outriggers.base
-  if (c.system.ownOffset === undefined) {
-    const own = weight(ownMass(c.id, c.system))
-    return floatGuess.show({ W_crane: own, W_load: weight(c.hook) })
-  }
-  const terms = hangings(c).map((h): Term<'N'> => {
-    const inputs = { W: h.weight, e: offsetOf(c, h.load), L, B }
-    const theta = worstSlew(floatForce as unknown as Formula, inputs)
-    return { label: h.label, answer: floatForce.show({ ...inputs, theta }) }
-  })
-  return largestOf('loaded and empty', 'N', terms)
-}
+/** The largest; the first that is unknown where one is, for there the crane tips or an input is missing. */
+const worstOf = (all: readonly Answer<'Pa'>[]): Answer<'Pa'> =>
+  all.find((a) => a.value === undefined) ?? all.reduce((a, b) => ((b.value as number) > (a.value as number) ? b : a))
 
 function underFloats(c: CraneCase, outriggers: NonNullable<System['outriggers']>): Answer<'Pa'> {
   const [B, L] = outriggers.mat
-  return meanPressure.show({ P: floatLoad(c, outriggers), A: rectangleArea.show({ B, L }) })
+  return meanPressure.show({ P: largestFloat(feetOf(c), outriggers), A: rectangleArea.show({ B, L }) })
 }
 
 /** Where something stands, and what the ground engineer allows there; open off every pad and platform. */

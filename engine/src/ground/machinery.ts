@@ -6,7 +6,7 @@ import type { GroundCase } from './case.ts'
 import { type CraneCase, cranePressureCheck } from './crane.ts'
 import { lineChecks } from './line.ts'
 import { bearingChecks, standsOf } from './platform.ts'
-import { type TowerCase, towerLegCheck, towerUpliftCheck } from './tower.ts'
+import { type GroundTower, towerLegCheck, towerUpliftCheck } from './tower.ts'
 import { watchChecks } from './watch.ts'
 
 /** Legs of a tower, or tracks and floats of a crane and the lines beside it, in one lift. */
@@ -68,7 +68,7 @@ export function standChecks(c: GroundCase): Check[] {
   })
 }
 
-function towerOf({ project, near }: Model, id: string): TowerCase | undefined {
+function towerOf({ project, near }: Model, id: string): GroundTower | undefined {
   const system = project.systems[id]
   if (project.shaft === undefined || system === undefined || Object.keys(system.legs).length === 0) return undefined
   return { id, system, settings: project.settings, shaft: project.shaft, near }

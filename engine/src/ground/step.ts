@@ -1,4 +1,4 @@
-import type { LiftOutcome, LiftResult } from '../lift/index.ts'
+import { type LiftOutcome, type LiftResult, legReactions, ownMass } from '../lift/index.ts'
 import type { Model } from '../model/index.ts'
 import { place as placed, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, stated, sumOf } from '../working/answer.ts'
@@ -7,8 +7,7 @@ import { pointerOf } from '../working/pointer.ts'
 import type { CradleCase } from './cradle.ts'
 import { craneWeight, standingOf } from './crane.ts'
 import { liftOf, movedGroup, type StepPlaces } from './place.ts'
-import { legReactions } from './tower.ts'
-import { ownMass, type Weights, weight } from './weight.ts'
+import { type Weights, weight } from './weight.ts'
 
 /** While the piece hangs over where it was taken up; or once it stands where it was set down. */
 export type Moment = 'lifting' | 'set down'

@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { legReactions } from '../lift/index.ts'
 import type { Model } from '../model/index.ts'
 import { stated } from '../working/answer.ts'
 import type { Patch } from '../working/patch.ts'
 import { checkOf, siteModel } from './ground.fixture.ts'
-import { legReactions } from './tower.ts'
 
 type System = Model['project']['systems'][string]
 const towerAfter = (patch: Patch = []) => siteModel(patch).project.systems.tower as System

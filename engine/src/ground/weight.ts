@@ -1,6 +1,6 @@
 import type { LiftOutcome } from '../lift/index.ts'
 import type { MassResult, SetMass } from '../mass/index.ts'
-import type { Model, System } from '../model/index.ts'
+import type { Model } from '../model/index.ts'
 import { type Answer, GRAVITY, given, largestOf, leavesOf, sumOf, type Term } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
@@ -101,7 +101,3 @@ function hookMass(model: Model, outcome: LiftOutcome): Answer<'kg'> {
   })
   return sumOf('under the head', 'kg', [{ label: 'hook load', answer: outcome.hookLoad }, ...blocks])
 }
-
-/** Own mass of a lifting machine, or the open place where it should stand. */
-export const ownMass = (id: string, system: System): Answer<'kg'> =>
-  system.selfMass ?? given('kg', pointerOf('systems', id, 'selfMass'), undefined)

@@ -1,0 +1,146 @@
+import type { System } from '../model/index.ts'
+import { type Answer, GRAVITY, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { craneOffset, floatForce, floatGuess, trackLoad } from './crane.formulas.ts'
+import { weightOf } from './hook.formulas.ts'
+
+/** A crane on its feet: what hangs from it, and how far out. */
+export interface CraneFeet {
+  id: string
+  system: System
+  /** Everything under the head. */
+  load: Answer<'kg'>
+  radius: Answer<'m'>
+}
+
+/** A crane loaded or empty: its weight, and where that stands from the slewing centre. */
+export interface Hanging {
+  label: string
+  weight: Answer<'N'>
+  offset: Answer<'m'>
+}
+
+type Outriggers = NonNullable<System['outriggers']>
+
+/** Own mass of a lifting machine, or the open place where it should stand. */
+export const ownMass = (id: string, system: System): Answer<'kg'> =>
+  knownOr(system.selfMass, 'kg', pointerOf('systems', id, 'selfMass'))
+
+/** Crane and what hangs from it. */
+export const craneWeight = ({ id, system, load }: CraneFeet): Answer<'N'> =>
+  weightOf.show({
+    m: sumOf('crane and what hangs from it', 'kg', [
+      { label: 'crane', answer: ownMass(id, system) },
+      { label: 'under the head', answer: load },
+    ]),
+    g: GRAVITY,
+  })
+
+/** Loaded, and with its hook empty: the counterweight may rule then. */
+export function hangings(c: CraneFeet): Hanging[] {
+  const { id, system } = c
+  const own = ownMass(id, system)
+  const a = knownOr(system.ownOffset, 'm', pointerOf('systems', id, 'ownOffset'))
+  const offset = (m_load: Answer<'kg'>): Answer<'m'> => craneOffset.show({ m: own, a, m_load, r: c.radius })
+  return [
+    { label: 'loaded', weight: craneWeight(c), offset: offset(c.load) },
+    { label: 'empty', weight: weightOf.show({ m: own, g: GRAVITY }), offset: offset(stated('kg', 0, 'hook empty')) },
+  ]
+}
+
+/** Slews looked at: every five degrees of the whole circle from straight ahead, to the left. */
+export const SLEWS: readonly number[] = Array.from({ length: 72 }, (_, i) => (i * Math.PI) / 36)
+
+const CORNERS = [
+  { corner: 'ahead left', s_x: 1, s_y: 1 },
+  { corner: 'ahead right', s_x: 1, s_y: -1 },
+  { corner: 'behind right', s_x: -1, s_y: -1 },
+  { corner: 'behind left', s_x: -1, s_y: 1 },
+] as const
+
+/** Loads on the feet at one slew. */
+export interface SlewStage {
+  slew: number
+  /** Of each float, ahead left and on round to the right, N; or of the tracks, left and right. */
+  feet: readonly number[]
+  /** A float is off the ground: the crane stands on three. */
+  lifted: boolean
+}
+
+/** The feet over the whole slew, loaded; none where something is missing or the crane would tip. */
+export function slewCourse(c: CraneFeet): SlewStage[] {
+  const [loaded] = hangings(c)
+  const [W, e] = [loaded?.weight.value, loaded?.offset.value]
+  if (W === undefined || e === undefined) return []
+  const { outriggers, tracks } = c.system
+  if (outriggers !== undefined) return floatCourse(outriggers, W, e)
+  const gauge = tracks?.gauge.value
+  if (gauge === undefined || Math.abs(e) > gauge / 2) return []
+  return SLEWS.map((slew) => {
+    const near = trackLoad.value({ W, e, theta: slew, gauge })
+    const left = e * Math.sin(slew) >= 0 ? near : W - near
+    return { slew, feet: [left, W - left], lifted: false }
+  })
+}
+
+function floatCourse({ base }: Outriggers, W: number, e: number): SlewStage[] {
+  const [L, B] = [base[0].value as number, base[1].value as number]
+  if (SLEWS.some((theta) => floatForce.broken({ W, e, theta, L, B, s_x: 1, s_y: 1 }).length > 0)) return []
+  return SLEWS.map((theta) => {
+    const feet = CORNERS.map(({ s_x, s_y }) => floatForce.value({ W, e, theta, L, B, s_x, s_y }))
+    return { slew: theta, feet, lifted: Math.min(...feet) < 1e-9 * W }
+  })
+}
+
+/** Largest force on a float, loaded and empty, over the whole slew; without the crane's own balance, the first guess of the trade. */
+export function largestFloat(c: CraneFeet, outriggers: Outriggers): Answer<'N'> {
+  if (c.system.ownOffset === undefined) {
+    const own = weightOf.show({ m: ownMass(c.id, c.system), g: GRAVITY })
+    return floatGuess.show({ W_crane: own, W_load: weightOf.show({ m: c.load, g: GRAVITY }) })
+  }
+  return largestOf(
+    'loaded and empty',
+    'N',
+    hangings(c).map((h): Term<'N'> => ({ label: h.label, answer: worstFloat(outriggers, h) })),
+  )
+}
+
+function worstFloat({ base: [L, B] }: Outriggers, { weight: W, offset: e }: Hanging): Answer<'N'> {
+  const force = (theta: number, corner: (typeof CORNERS)[number]): number =>
+    floatForce.value({
+      W: W.value ?? Number.NaN,
+      e: e.value ?? Number.NaN,
+      theta,
+      L: L.value as number,
+      B: B.value as number,
+      ...corner,
+    })
+  const all = SLEWS.flatMap((theta) => CORNERS.map((corner) => ({ theta, corner })))
+  const tips = SLEWS.find((theta) => Math.abs((e.value ?? 0) * Math.cos(theta)) > (L.value as number) / 2)
+  const worst = all.reduce((a, b) => (force(b.theta, b.corner) > force(a.theta, a.corner) ? b : a))
+  const { theta, corner } = tips === undefined ? worst : { theta: tips, corner: CORNERS[0] }
+  return floatForce.show({
+    W,
+    e,
+    theta: stated('rad', theta, `slew, the worst of ${SLEWS.length} all round`),
+    L,
+    B,
+    s_x: stated('1', corner.s_x, `the float ${corner.corner}`),
+    s_y: stated('1', corner.s_y, `the float ${corner.corner}`),
+  })
+}
+
+/** Largest load of one track over the whole slew: across. */
+export function largestTrack(c: CraneFeet, tracks: NonNullable<System['tracks']>): Answer<'N'> {
+  const across = stated('rad', Math.PI / 2, 'slew across the tracks, where the nearer one takes the most')
+  return largestOf(
+    'loaded and empty',
+    'N',
+    hangings(c).map(
+      (h): Term<'N'> => ({
+        label: h.label,
+        answer: trackLoad.show({ W: h.weight, e: h.offset, theta: across, gauge: tracks.gauge }),
+      }),
+    ),
+  )
+}
