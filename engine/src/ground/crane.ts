@@ -3,9 +3,9 @@ import {
   hangings,
   type LiftOutcome,
   largestFloat,
-  SLEWS,
   trackLoad,
   craneWeight as weightOfCrane,
+  worstSlewOf,
 } from '../lift/index.ts'
 import type { Ground, Lift, System } from '../model/index.ts'
 import { type Answer, given, knownOr, largestOf, stated, type Term } from '../working/answer.ts'
@@ -57,21 +57,33 @@ export function cranePressure(c: CraneCase): Answer<'Pa'> {
 
 function underTracks(c: CraneCase, tracks: NonNullable<System['tracks']>): Answer<'Pa'> {
   const [L, b] = tracks.mat ?? [tracks.length, tracks.width]
+  const [gauge, length] = [tracks.gauge.value as number, L.value as number]
   const terms = hangings(feetOf(c)).map((h): Term<'Pa'> => {
     const { weight: W, offset: e } = h
-    const at = (theta: number): Answer<'Pa'> => {
-      const slew = stated('rad', theta, `slew, the worst of ${SLEWS.length} all round`)
-      const P = trackLoad.show({ W, e, theta: slew, gauge: tracks.gauge })
-      return trackPressure.show({ P, e, theta: slew, L, b })
+    const at = (theta: number): number => {
+      const [w, off] = [W.value as number, e.value as number]
+      const P = trackLoad.value({ W: w, e: off, theta, gauge })
+      return trackPressure.value({ P, e: off, theta, L: length, b: b.value as number })
     }
-    return { label: h.label, answer: worstOf(SLEWS.map(at)) }
+    const off = e.value
+    const theta =
+      W.value === undefined || off === undefined ? 0 : (tipping(Math.abs(off), gauge, length) ?? worstSlewOf(at))
+    const slew = stated(
+      'rad',
+      theta,
+      'slew of the largest pressure: the best of every 5°, then to a millionth of a radian',
+    )
+    const P = trackLoad.show({ W, e, theta: slew, gauge: tracks.gauge })
+    return { label: h.label, answer: trackPressure.show({ P, e, theta: slew, L, b }) }
   })
   return largestOf('loaded and empty', 'Pa', terms)
 }
 
-/** The largest; the first that is unknown where one is, for there the crane tips or an input is missing. */
-const worstOf = (all: readonly Answer<'Pa'>[]): Answer<'Pa'> =>
-  all.find((a) => a.value === undefined) ?? all.reduce((a, b) => ((b.value as number) > (a.value as number) ? b : a))
+/** A slew at which the crane tips over its tracks, where there is one. */
+function tipping(away: number, gauge: number, length: number): number | undefined {
+  if (away > gauge / 2) return Math.PI / 2
+  return away >= length / 2 ? 0 : undefined
+}
 
 function underFloats(c: CraneCase, outriggers: NonNullable<System['outriggers']>): Answer<'Pa'> {
   const [B, L] = outriggers.mat

@@ -3,10 +3,11 @@ import { mass } from '../mass/index.ts'
 import { idsMeant, type Model, model } from '../model/index.ts'
 import { AT_REST } from '../numeric/vector.ts'
 import type { StripResult } from '../strip/index.ts'
-import { given, sumOf } from '../working/answer.ts'
+import { given, knownOr, sumOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import { freshMemory, type Memory } from '../working/memory.ts'
 import { applyPatch, type Patch } from '../working/patch.ts'
+import { pointerOf } from '../working/pointer.ts'
 import { problemText } from '../working/problem.ts'
 import { type GroundResult, ground } from './ground.ts'
 
@@ -245,7 +246,13 @@ export function plainLifts({ project }: Model, masses: ReturnType<typeof mass>):
   const outcomes = Object.entries(project.lifts).map(([id, { piece, system, hook, kind }]) => {
     const design = masses.pieces[piece]?.found.design ?? given('kg', `/pieces/${piece}`, undefined)
     const hookLoad = sumOf('hook load', 'kg', [{ label: 'piece', answer: design }])
-    return [id, { id, piece, system, hook, kind, hookLoad, checks: [] } as unknown as LiftOutcome] as const
+    const at = pointerOf('systems', system, 'hooks', hook, 'block')
+    const block = knownOr(project.systems[system]?.hooks[hook]?.block, 'kg', at)
+    const underHead = sumOf('under the head', 'kg', [
+      { label: 'hook load', answer: hookLoad },
+      { label: 'block', answer: block },
+    ])
+    return [id, { id, piece, system, hook, kind, hookLoad, underHead, checks: [] } as unknown as LiftOutcome] as const
   })
   return { checks: [], lifts: Object.fromEntries(outcomes) }
 }

@@ -1,9 +1,8 @@
 import type { LiftOutcome } from '../lift/index.ts'
 import type { MassResult, SetMass } from '../mass/index.ts'
 import type { Model } from '../model/index.ts'
-import { type Answer, GRAVITY, given, largestOf, leavesOf, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, GRAVITY, largestOf, type Term } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
-import { pointerOf } from '../working/pointer.ts'
 import { weightOf } from './pad.formulas.ts'
 import type { Standing } from './place.ts'
 
@@ -69,12 +68,7 @@ export function weightsOf(model: Model, mass: MassResult, memory: Memory): Weigh
         const m = massOf(group)
         return memory.once(`ground-weight/${group.piece}/${group.parts.length}`, [m], () => weight(m))
       }),
-    hookOf: (outcome) =>
-      memory.once(
-        `ground-hook/${outcome.id}`,
-        [outcome.hookLoad, model.project.lifts[outcome.id], model.project.systems],
-        () => hookMass(model, outcome),
-      ),
+    hookOf: (outcome) => outcome.underHead,
   }
 }
 
@@ -87,17 +81,3 @@ function kept<K, V>(known: Map<K, V>, key: K, make: () => V): V {
 }
 
 export const weight = (m: Answer<'kg'>): Answer<'N'> => weightOf.show({ g: GRAVITY, m })
-
-/** The hook load, and each block that the hook load does not hold yet. */
-function hookMass(model: Model, outcome: LiftOutcome): Answer<'kg'> {
-  const lift = model.project.lifts[outcome.id]
-  const hooks: [string, string][] = [[outcome.system, outcome.hook]]
-  if (lift?.tail !== undefined) hooks.push([lift.tail.system ?? outcome.system, lift.tail.hook])
-  const counted = new Set(leavesOf(outcome.hookLoad).map((leaf) => leaf.pointer))
-  const blocks = hooks.flatMap(([system, hook]): Term<'kg'>[] => {
-    const pointer = pointerOf('systems', system, 'hooks', hook, 'block')
-    const block = model.project.systems[system]?.hooks[hook]?.block ?? given('kg', pointer, undefined)
-    return counted.has(pointer) ? [] : [{ label: `block of ${hook}`, answer: block }]
-  })
-  return sumOf('under the head', 'kg', [{ label: 'hook load', answer: outcome.hookLoad }, ...blocks])
-}

@@ -56,6 +56,37 @@ export const floatForce = formula({
   valid: ['abs(e * cos(theta)) <= L / 2', 'abs(e * sin(theta)) <= B / 2'],
 })
 
+export const worstFloatSlew = formula({
+  id: 'lift.crane.worst-float-slew',
+  title: 'Slew at which one float takes the most',
+  source: {
+    basis: 'derived',
+    text: 'largest of cos θ / L + sin θ / B, on four floats and on three alike: tan θ = L / B, over the corner of the base',
+  },
+  gives: ['theta', 'rad'],
+  from: { L: ['m', 'between floats, along'], B: ['m', 'between floats, across'] },
+  as: 'atan2(L, B)',
+  valid: ['L > 0', 'B > 0'],
+})
+
+export const awayOf = formula({
+  id: 'lift.crane.away',
+  title: 'How far crane and load are off the slewing centre, towards either side',
+  source: { basis: 'derived', text: '|e|' },
+  gives: ['a', 'm'],
+  from: { e: ['m', 'towards the load; behind is negative'] },
+  as: 'abs(e)',
+})
+
+export const tippingDistance = formula({
+  id: 'lift.crane.tipping-distance',
+  title: 'Distance from the slewing centre to the nearest tipping line',
+  source: { basis: 'derived', text: 'half of the narrower way of the base' },
+  gives: ['b', 'm'],
+  from: { L: ['m', 'base along'], B: ['m', 'base across'] },
+  as: 'min(L, B) / 2',
+})
+
 export const floatGuess = formula({
   id: 'lift.crane.float-guess',
   title: 'First guess of the largest force on an outrigger',

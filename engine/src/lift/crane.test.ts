@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { given, stated } from '../working/answer.ts'
-import { craneOffset, floatForce } from './crane.formulas.ts'
-import { largestFloat, SLEWS, slewCourse } from './crane.ts'
+import { craneOffset, floatForce, worstFloatSlew } from './crane.formulas.ts'
+import { largestFloat, SLEWS, slewCourse, worstSlewOf } from './crane.ts'
 import { modelOf, smallProject } from './small.fixture.ts'
 
 const CORNERS = [
@@ -88,4 +88,28 @@ test('with the radius unknown nothing is said of the floats', () => {
   const unknown = { ...onFloats('-1 m'), radius: given('m', '/lifts/x/radius', undefined) }
   expect(slewCourse(unknown)).toEqual([])
   expect(largestFloat(unknown, unknown.system.outriggers as never).value).toBeUndefined()
+})
+
+test('the worst slew of the floats, in closed form, is the worst of a fine search all round', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: -2.9, max: 2.9, noNaN: true }),
+      fc.double({ min: 6, max: 10, noNaN: true }),
+      fc.double({ min: 6, max: 10, noNaN: true }),
+      (e, L, B) => {
+        const theta = worstFloatSlew.value({ L, B })
+        const side = e >= 0 ? 1 : -1
+        const exact = floatForce.value({ W: 1, e, theta, L, B, s_x: side, s_y: side })
+        const slews = Array.from({ length: 720 }, (_, i) => (i * Math.PI) / 360)
+        const searched = Math.max(...slews.flatMap((slew) => all(1, e, slew, L, B)))
+        expect(exact).toBeGreaterThanOrEqual(searched - 1e-12)
+        expect(exact).toBeLessThan(searched + 1e-4)
+      },
+    ),
+  )
+})
+
+test('golden section finds the top of a curve between the five-degree steps', () => {
+  expect(worstSlewOf((theta) => Math.cos(theta - 0.7))).toBeCloseTo(0.7, 5)
+  expect(worstSlewOf((theta) => theta)).toBeCloseTo(Math.PI / 2, 9)
 })

@@ -1,7 +1,15 @@
 import type { System } from '../model/index.ts'
 import { type Answer, GRAVITY, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { craneOffset, floatForce, floatGuess, trackLoad } from './crane.formulas.ts'
+import {
+  awayOf,
+  craneOffset,
+  floatForce,
+  floatGuess,
+  tippingDistance,
+  trackLoad,
+  worstFloatSlew,
+} from './crane.formulas.ts'
 import { weightOf } from './hook.formulas.ts'
 
 /** A crane on its feet: what hangs from it, and how far out. */
@@ -105,29 +113,62 @@ export function largestFloat(c: CraneFeet, outriggers: Outriggers): Answer<'N'> 
   )
 }
 
+/** Over the corner towards which the load leans, at the slew where that float takes the most; the slew that tips where one does. */
 function worstFloat({ base: [L, B] }: Outriggers, { weight: W, offset: e }: Hanging): Answer<'N'> {
-  const force = (theta: number, corner: (typeof CORNERS)[number]): number =>
-    floatForce.value({
-      W: W.value ?? Number.NaN,
-      e: e.value ?? Number.NaN,
-      theta,
-      L: L.value as number,
-      B: B.value as number,
-      ...corner,
-    })
-  const all = SLEWS.flatMap((theta) => CORNERS.map((corner) => ({ theta, corner })))
-  const tips = SLEWS.find((theta) => Math.abs((e.value ?? 0) * Math.cos(theta)) > (L.value as number) / 2)
-  const worst = all.reduce((a, b) => (force(b.theta, b.corner) > force(a.theta, a.corner) ? b : a))
-  const { theta, corner } = tips === undefined ? worst : { theta: tips, corner: CORNERS[0] }
+  const tips = Math.abs(e.value ?? 0) > Math.min(L.value as number, B.value as number) / 2
+  const side = (e.value ?? 0) >= 0 ? 1 : -1
+  const corner = CORNERS.find(({ s_x, s_y }) => s_x === side && s_y === side) as (typeof CORNERS)[number]
   return floatForce.show({
     W,
     e,
-    theta: stated('rad', theta, `slew, the worst of ${SLEWS.length} all round`),
+    theta: tips ? overNarrowSide(L, B) : worstFloatSlew.show({ L, B }),
     L,
     B,
     s_x: stated('1', corner.s_x, `the float ${corner.corner}`),
     s_y: stated('1', corner.s_y, `the float ${corner.corner}`),
   })
+}
+
+const overNarrowSide = (L: Answer<'m'>, B: Answer<'m'>): Answer<'rad'> =>
+  stated(
+    'rad',
+    (L.value as number) < (B.value as number) ? 0 : Math.PI / 2,
+    'slew over the narrower side, where it tips',
+  )
+
+const GOLDEN = (Math.sqrt(5) - 1) / 2
+
+/**
+ * Slew, within a quarter circle, at which something that all four quarters share is largest: the best of every five
+ * degrees, then golden section on both sides of it down to a millionth of a radian.
+ */
+export function worstSlewOf(of: (theta: number) => number): number {
+  const step = Math.PI / 36
+  const best = SLEWS.slice(0, 19).reduce((a, b) => (of(b) > of(a) ? b : a))
+  let [from, to] = [Math.max(0, best - step), Math.min(Math.PI / 2, best + step)]
+  while (to - from > 1e-6) {
+    const [a, b] = [to - GOLDEN * (to - from), from + GOLDEN * (to - from)]
+    if (of(a) > of(b)) to = b
+    else from = a
+  }
+  const middle = (from + to) / 2
+  return of(middle) > of(best) ? middle : best
+}
+
+/** Whether crane and load stand within the feet at every slew: how far off they are, and how far they may be. */
+export function standing(c: CraneFeet): { offset: Answer<'m'>; limit: Answer<'m'> } | undefined {
+  const { outriggers, tracks } = c.system
+  const base = outriggers?.base ?? (tracks === undefined ? undefined : [tracks.length, tracks.gauge])
+  if (base === undefined) return undefined
+  const [L, B] = base as readonly [Answer<'m'>, Answer<'m'>]
+  return {
+    offset: largestOf(
+      'Crane and load off the slewing centre',
+      'm',
+      hangings(c).map(({ label, offset }): Term<'m'> => ({ label, answer: awayOf.show({ e: offset }) })),
+    ),
+    limit: tippingDistance.show({ L, B }),
+  }
 }
 
 /** Largest load of one track over the whole slew: across. */

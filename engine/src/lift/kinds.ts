@@ -1,5 +1,6 @@
 import type { CheckKind } from '../working/check.ts'
 import type { Source } from '../working/formula.ts'
+import { systemKinds } from './systemKinds.ts'
 
 const derived = (text: string): Source => ({ basis: 'derived', text })
 const memory = (text: string): Source => ({ basis: 'memory', text })
@@ -317,4 +318,5 @@ export const liftKinds: readonly CheckKind[] = [
   timeFits,
   shelterInTime,
   failureHolds,
+  ...systemKinds,
 ]

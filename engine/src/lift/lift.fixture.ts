@@ -1,3 +1,4 @@
+import { feetFixtures } from './feet.fixture.ts'
 import { type Change, kind } from './fixture.ts'
 import {
   bend,
@@ -43,6 +44,7 @@ const longLegs: Change = (d) => {
 
 export const fixtures = {
   ...riggingFixtures,
+  ...feetFixtures,
   ...kind(
     loadComplete,
     (d) => {

@@ -8,6 +8,7 @@ import type { Memory } from '../working/memory.ts'
 import type { Allowance } from './allowances.ts'
 import { pieceHull } from './bodies.ts'
 import type { Bridle } from './bridle.ts'
+import type { Feet } from './feet.ts'
 import type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
 import type { LevelProposal } from './levelling.ts'
 import { outcomeOf } from './outcome.ts'
@@ -96,6 +97,10 @@ export interface LiftOutcome {
   levelling: readonly LevelProposal[]
   /** From net mass to design load: every allowance once, with its clause and what it enters. */
   allowances: readonly Allowance[]
+  /** Everything that the machine carries below its head: hook load, blocks, rigging of a tail hook. */
+  underHead: Answer<'kg'>
+  /** What the feet of the machine bear; the ground stage takes it from there. */
+  feet?: Feet
   /** Of the checks of what carries the load, the one with the largest use. */
   governing?: string
   checks: readonly Check[]

@@ -9,6 +9,8 @@ import { clearanceOf } from './clearanceChecks.ts'
 import { componentChecks } from './components.ts'
 import { dayChecks, holdingChecks } from './dayChecks.ts'
 import { durationOf } from './duration.ts'
+import { feetOf, underHead } from './feet.ts'
+import { feetChecks } from './feetChecks.ts'
 import { hangChecks } from './hangChecks.ts'
 import { heightChain } from './height.ts'
 import { heightCheck } from './heightChecks.ts'
@@ -81,6 +83,8 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     ...bridlesOf(pick, work),
     levelling: levelProposals(pick, work.suspension),
     allowances: allowancesOf(pick, work.suspension),
+    underHead: work.underHead,
+    ...(work.feet === undefined ? {} : { feet: work.feet }),
     checks,
   }
 }
@@ -98,7 +102,10 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
   const suspension = tandem?.suspension ?? suspensionOf(pick, rigOf(pick))
   const sail = sailOf(pick, hull, memory)
   const stages = stagesOf(pick, hull)
+  const below = underHead(pick, load.load)
   return {
+    underHead: below,
+    feet: feetOf(pick, below),
     load,
     rated,
     criteria,
@@ -137,6 +144,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     windCheck(pick, work.wind),
     ...dayChecks(pick, work.stages, work.hull, work.holding.pointOfNoReturn.window),
     ...holdingChecks(pick, work.holding.refuges),
+    ...feetChecks(pick, work.feet, work.underHead),
   ]
 }
 

@@ -59,3 +59,12 @@ export const windForce = formula({
   },
   as: '0.5 * rho * v^2 * A * c',
 })
+
+export const legRating = formula({
+  id: 'lift.tower.leg-rating',
+  title: 'Load that one leg may bring down on its wheels',
+  source: { basis: 'derived', text: 'wheels under the leg × load of one wheel; balanced by the bogies' },
+  gives: ['V', 'N'],
+  from: { n: ['1', 'wheels under the leg'], P: ['N', 'largest load of one wheel'] },
+  as: 'n * P',
+})

@@ -1,5 +1,15 @@
 import type { Settings, System } from '../model/index.ts'
-import { type Answer, GRAVITY, given, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
+import {
+  type Answer,
+  GRAVITY,
+  given,
+  knownOr,
+  largestOf,
+  leastOf,
+  stated,
+  sumOf,
+  type Term,
+} from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { ownMass } from './crane.ts'
 import { couple, legLoad, travelForce, windForce } from './tower.formulas.ts'
@@ -55,17 +65,42 @@ export interface TowerCase {
 
 /** Largest load of any leg in a lift, hook anywhere in its travel, with the couples of travel and of wind in service. */
 export function largestLeg(c: TowerCase, hook: string, carried: Answer<'kg'>): Answer<'N'> {
-  const terms = hookPositions(c.id, c.system, hook).flatMap((x) =>
+  return sumOf('largest load of a leg', 'N', [
+    {
+      label: 'at rest, over legs and hook positions',
+      answer: largestOf('legs and hook positions', 'N', atRest(c, hook, carried)),
+    },
+    ...couples(c, hook, carried),
+  ])
+}
+
+/** Least load of any leg at rest, hook loaded or empty anywhere in its travel, and the couples that would lift it. */
+export function leastLeg(
+  c: TowerCase,
+  hook: string,
+  carried: Answer<'kg'>,
+): { rest: Answer<'N'>; lifting: Answer<'N'> } {
+  const empty = atRest(c, hook, stated('kg', 0, 'hook empty'))
+  return {
+    rest: leastOf('legs and hook positions, loaded and empty', 'N', [
+      ...atRest(c, hook, carried),
+      ...empty.map(({ label, answer }) => ({ label: `${label}, empty`, answer })),
+    ]),
+    lifting: sumOf('couples that would lift a leg', 'N', couples(c, hook, carried)),
+  }
+}
+
+const atRest = (c: TowerCase, hook: string, carried: Answer<'kg'>): Term<'N'>[] =>
+  hookPositions(c.id, c.system, hook).flatMap((x) =>
     legReactions(c.id, c.system, carried, x).map(
       ({ leg, vertical }): Term<'N'> => ({ label: `${leg}, hook at x ${x.value ?? '?'} m`, answer: vertical }),
     ),
   )
-  return sumOf('largest load of a leg', 'N', [
-    { label: 'at rest, over legs and hook positions', answer: largestOf('legs and hook positions', 'N', terms) },
-    { label: 'couple of travel', answer: travelCouple(c, hook, carried) },
-    { label: 'couple of wind in service', answer: windCouple(c, 'service') },
-  ])
-}
+
+const couples = (c: TowerCase, hook: string, carried: Answer<'kg'>): Term<'N'>[] => [
+  { label: 'couple of travel', answer: travelCouple(c, hook, carried) },
+  { label: 'couple of wind in service', answer: windCouple(c, 'service') },
+]
 
 /** Legs along the runway on one rail give the shorter base; both rails share it. */
 function alongBase(legs: Legs): { b: number; side: number } {

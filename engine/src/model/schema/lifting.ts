@@ -61,6 +61,10 @@ export const system = z.strictObject({
   rails: span('site x of the two rails').optional(),
   runway: span('site y of the runway').optional(),
   legs: collection(z.strictObject({ x: level('site x'), offset: level('along the runway from the hook line') })),
+  /** Of a tower or gantry: what carries each leg, and what the maker rates it for. */
+  underLeg: z
+    .strictObject({ wheels: z.int().min(1), wheelLoad: quantity('N', 'largest load of one wheel', { above: 0 }) })
+    .optional(),
   standings: z.array(planPoint('site')).default([]),
   tracks: z
     .strictObject({
