@@ -13,7 +13,7 @@ import { liftTitle, openFigures } from './sheet/liftSheet.ts'
 import { groundChecksOf } from './sheet/sheetChecks.ts'
 
 /** Kinds of documents that can be issued. */
-export type DocumentKind = 'lift-sheet' | 'rigging' | 'bolt-up' | 'site-plan' | 'site-sections' | 'campaign'
+export type DocumentKind = 'lift-sheet' | 'rigging' | 'bolt-up' | 'order' | 'site-plan' | 'site-sections' | 'campaign'
 
 /** A document that can be issued, and what stands in its way. */
 export interface ReportDocument {
@@ -101,11 +101,14 @@ function wholeDocuments(
     ...(strip.boltUp.some(({ joints }) => joints.length > 0)
       ? [once('bolt-up', 'Bolt-up sheets', boltingChecks(strip), [])]
       : []),
+    ...(strip.steps.length > 0 ? [once('order', 'Order of taking apart', stepChecks(strip), [])] : []),
     once('campaign', 'Campaign diagram', programme.checks, lacking([[planned, '/programme']])),
     once('site-plan', 'Plan of the site', plan ?? [], lacking([noShaft, [Object.keys(bays).length > 0, '/bays']])),
     once('site-sections', 'Sections of the site', sections ?? [], lacking([noShaft, [soil !== undefined, '/ground']])),
   ]
 }
+
+const stepChecks = ({ checks }: StripResult): Check[] => checks.filter((c) => c.subject.pointer.startsWith('/steps/'))
 
 const boltingChecks = ({ boltUp, checks }: StripResult): Check[] => {
   const joints = new Set(boltUp.flatMap((list) => list.joints.map((j) => j.joint)))

@@ -17,18 +17,20 @@ beforeAll(async () => {
   app = server({ page: tmpdir(), api: api(liveProject(store, tmpdir()), here) })
 })
 
-test.each(['site/plan.pdf', 'site/sections.pdf?paper=A2', 'rigging/block-out.pdf?units=US'])(
-  '%s is a PDF',
-  async (path) => {
-    const answer = await app.request(`/api/report/${path}`)
-    expect([answer.status, answer.headers.get('content-type')]).toEqual([200, 'application/pdf'])
-    expect(
-      Buffer.from(await answer.arrayBuffer())
-        .subarray(0, 5)
-        .toString(),
-    ).toBe('%PDF-')
-  },
-)
+test.each([
+  'site/plan.pdf',
+  'site/sections.pdf?paper=A2',
+  'rigging/block-out.pdf?units=US',
+  'order/order.pdf?paper=Letter',
+])('%s is a PDF', async (path) => {
+  const answer = await app.request(`/api/report/${path}`)
+  expect([answer.status, answer.headers.get('content-type')]).toEqual([200, 'application/pdf'])
+  expect(
+    Buffer.from(await answer.arrayBuffer())
+      .subarray(0, 5)
+      .toString(),
+  ).toBe('%PDF-')
+})
 
 test('what is printed on a document is told beforehand', async () => {
   const told = await (await app.request('/api/report')).json()
@@ -54,6 +56,8 @@ test.each([
   ['site/plan.pdf?paper=A9', 400, 'paper'],
   ['site/plan.pdf?step=S9', 404, 'step'],
   ['site/plan.svg?page=9', 404, 'page'],
+  ['order/order.pdf?paper=A1', 400, 'paper'],
+  ['bolt-up/S1.pdf', 404, 'file'],
 ] as const)('%s is refused, and what was expected is said', async (path, status, pointer) => {
   const answer = await app.request(`/api/report/${path}`)
   expect(answer.status).toBe(status)

@@ -1,6 +1,7 @@
 import type { Stages } from '@shieldwright/engine'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
 import { HAND_PAPERS, type PaperName } from '@shieldwright/engine/report/paper/size.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
@@ -9,13 +10,14 @@ import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
 import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
 import type { Issue } from '../report/liftSheet.ts'
+import { orderPdf } from '../report/order.ts'
 import { riskPdf } from '../report/risk.ts'
 import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, sitePdf } from '../report/site.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; drawings of the site, rigging sheets and bolt-up sheets as PDF; one page of them, or of a lift sheet, as SVG.
+ * Routes under `/api/report`: what would be printed on a document now; drawings of the site, rigging and bolt-up sheets and the order as PDF; one page of them, or of a lift sheet, as SVG.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -27,6 +29,7 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/site/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, siteSource))
   routes.get('/rigging/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, riggingSource))
   routes.get('/bolt-up/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, boltUpSource))
+  routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
   routes.get('/lift/:file{.+\\.svg}', (context) => answered(context, live, here, liftSource))
   return routes
@@ -74,6 +77,20 @@ const boltUpSource: Source = {
     const issue = asked as HandIssue
     const pages = boltUpDrawings(stages, step, issue)
     return pages && { pages: () => pages, pdf: () => boltUpPdf(stages, step, issue) }
+  },
+}
+
+/** The order and what waits for what. */
+const orderSource: Source = {
+  papers: HAND_PAPERS,
+  find: (stages, name, asked) => {
+    if (name !== 'order' || stages.strip.steps.length === 0) return undefined
+    const issue = asked as HandIssue
+    const { paper, ...rest } = issue
+    return {
+      pages: () => orderPages(stages, { ...rest, ...(paper && { paper }) }) ?? [],
+      pdf: () => orderPdf(stages, issue),
+    }
   },
 }
 

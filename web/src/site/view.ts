@@ -1,6 +1,7 @@
 import type { Stages } from '@shieldwright/engine'
 import { boltUpPages } from '@shieldwright/engine/report/bolt-up/boltUpPages.ts'
 import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import {
   bayFacts,
@@ -187,6 +188,8 @@ function pagesOf(stages: Stages, document: string, units: UnitSystem, paper: Sit
       return riggingSheets(stages, of, { units }) ?? []
     case 'bolt-up':
       return boltUpPages(stages, undefined, { units }) ?? []
+    case 'order':
+      return orderPages(stages, { units }) ?? []
     case 'site-plan':
       return sitePlan(stages, { units, paper })
     case 'site-sections':

@@ -51,6 +51,7 @@ function Picture() {
         <button type="button" className="link" onClick={() => printed(box.current)}>
           Print it
         </button>
+        , or take <OrderSheets /> along
       </p>
       <Scroll name={drawn.title}>
         {/* biome-ignore lint/a11y/useKeyWithClickEvents: selecting by pointer; the same pieces are buttons in the table of the order */}
@@ -75,4 +76,15 @@ function printed(box: HTMLElement | null): void {
   }
   addEventListener('afterprint', done)
   window.print()
+}
+
+/** The order on paper: what each step waits for, and what blocks it. */
+function OrderSheets() {
+  const { system } = useShown()
+  const href = (paper: string): string => `/api/report/order/order.pdf?units=${system}&paper=${paper}`
+  return (
+    <>
+      <a href={href('A4')}>the order, A4</a> or <a href={href('Letter')}>Letter</a>
+    </>
+  )
 }

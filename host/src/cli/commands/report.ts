@@ -15,7 +15,7 @@ import { eachWatched } from '../progress.ts'
 import { runsOption, seedOption } from './risk.ts'
 
 /** Kinds of documents, each in a folder of its own under the one that is given. */
-const KINDS = ['lift-sheets', 'rigging', 'bolt-up', 'site', 'campaign', 'risk'] as const
+const KINDS = ['lift-sheets', 'rigging', 'bolt-up', 'order', 'site', 'campaign', 'risk'] as const
 type Kind = (typeof KINDS)[number]
 
 /** Papers that each kind can be had on; its own where none is named. */
@@ -23,6 +23,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   'lift-sheets': ['A3'],
   rigging: ['A4'],
   'bolt-up': HAND_PAPERS,
+  order: HAND_PAPERS,
   site: SITE_PAPERS,
   campaign: SITE_PAPERS,
   risk: ['A3'],
@@ -40,11 +41,11 @@ interface Options extends Common {
   seed: number
 }
 
-/** `report FILE --out DIR`: lift sheets, rigging and bolt-up sheets, drawings of the site and the campaign diagram. */
+/** `report FILE --out DIR`: lift sheets, rigging and bolt-up sheets, the order, drawings of the site and the campaign diagram. */
 export const reportCommand = (): Command =>
   projectCommand(
     'report',
-    'lift, rigging and bolt-up sheets, drawings of the site and the campaign diagram, to print and sign',
+    'lift, rigging and bolt-up sheets, the order, drawings of the site and the campaign diagram, to print and sign',
   )
     .requiredOption('--out <dir>', 'folder to write into, made if need be')
     .addOption(new Option('--only <kind>', 'one kind of document').choices(KINDS))
@@ -101,6 +102,7 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
   const { riskPdf } = await import('../../report/risk.ts')
+  const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
   const { out, step, lift = Object.keys(stages.lift.lifts) } = options
   const paperOf = <P extends PaperName>(kind: Kind): { paper?: P } =>
@@ -115,6 +117,12 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
         path: join(out, 'bolt-up', `${id}.pdf`),
         bytes: () => boltUpPdf(stages, id, { ...issue, ...paperOf<HandPaper>('bolt-up') }),
       })),
+    order: () => [
+      {
+        path: join(out, 'order', 'order.pdf'),
+        bytes: () => orderPdf(stages, { ...issue, ...paperOf<HandPaper>('order') }),
+      },
+    ],
     site: () =>
       (Object.keys(SITE_DRAWINGS) as (keyof typeof SITE_DRAWINGS)[]).map((name) => ({
         path: join(out, 'site', `${name}.pdf`),
@@ -152,6 +160,7 @@ function checksOf(stages: Stages, options: Options): Check[] {
       ? lifts.flatMap((id) => stages.lift.lifts[id]?.checks ?? [])
       : []),
     ...(kinds.includes('bolt-up') ? boltUpChecks(stages, options) : []),
+    ...(kinds.includes('order') ? stages.strip.checks.filter((c) => c.subject.pointer.startsWith('/steps/')) : []),
     ...(kinds.includes('site') ? stages.ground.checks : []),
     ...(kinds.includes('campaign') ? stages.programme.checks : []),
   ]
