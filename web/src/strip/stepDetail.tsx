@@ -49,7 +49,7 @@ function BeforeParting({ step }: { step: OrderStepView }) {
   return (
     <>
       <h3>Before anything is parted, in this order</h3>
-      <ol className="small">
+      <ol className="moves-list small">
         {step.isolations.map(({ id, what, storedEnergy, acts }) => (
           <li key={id}>
             {id}, {what}: {acts.map(({ act, on }) => `${act} ${on === undefined ? '(not signed)' : on}`).join(', ')}
