@@ -9,6 +9,7 @@ import { readDocument } from '../host/src/project/readDocument.ts'
 import { chromiumPath } from '../scripts/chromium.mjs'
 import { pageBuilt } from '../scripts/page.mjs'
 import { grownProject } from './grown.ts'
+import { instanceLines } from './instances.ts'
 import { largeProject } from './large.ts'
 import { type Line, markOf, reported } from './line.ts'
 import { pageLines, scriptLines } from './page.ts'
@@ -33,6 +34,7 @@ const lines = [
   ...riggingLines(),
   ...sceneLines(demo),
   ...simulationLines(),
+  ...instanceLines(),
   ...(await linesInBrowser()),
   ...stripLines(demo),
 ]

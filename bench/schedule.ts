@@ -10,13 +10,15 @@ import {
   scheduleFaults,
   solveInstance,
 } from '../engine/src/programme/index.ts'
+import { peerOf, peerProblem } from '../engine/src/programme/rcpsp/peer.fixture.ts'
 import { table } from '../host/src/cli/table.ts'
 import { timed } from './timed.ts'
 
 /*
  * The scheduling engine on open instances: by default those in the project; with --folder a folder of files ending in .sm, and
  * with --best a table "instance, …" with columns lower_bound, upper_bound and cp_lower_bound. Effort is counted in conflicts, so
- * that the machine's load changes the seconds only.
+ * that the machine's load changes the seconds only; with --seconds in processor time, of each of the two sides. With --peer so
+ * many instances are given to a general-purpose lazy-clause solver as well, for as many seconds.
  */
 const library = fileURLToPath(new URL('../engine/src/programme/rcpsp/library/', import.meta.url))
 const { values } = parseArgs({
@@ -26,6 +28,9 @@ const { values } = parseArgs({
     every: { type: 'string', default: '3' },
     first: { type: 'string', default: '0' },
     conflicts: { type: 'string', default: '20000' },
+    seconds: { type: 'string' },
+    peer: { type: 'string', default: '0' },
+    quiet: { type: 'boolean', default: false },
   },
 })
 
@@ -66,11 +71,13 @@ function rowOf(name: string, known: Known): Row {
   const { instance } = readInstance(readFileSync(join(values.folder, `${name}.sm`), 'utf8'))
   if (instance === undefined) throw new Error(`${name} is not read`)
   const before = process.cpuUsage().user
+  const spent = (): number => (process.cpuUsage().user - before) / 1e6
   const { makespan, bound, proven, conflicts, starts } = solveInstance(instance, {
-    effort: Number(values.conflicts),
+    effort: values.seconds === undefined ? Number(values.conflicts) : 1e9,
     seed: 1,
+    shouldContinue: () => values.seconds === undefined || spent() < 2 * Number(values.seconds),
   })
-  const seconds = (process.cpuUsage().user - before) / 1e6
+  const seconds = spent()
   return {
     name,
     ...known,
@@ -112,12 +119,18 @@ const names = readdirSync(values.folder)
   .filter((f) => f.endsWith('.sm'))
   .map((f) => f.replace('.sm', ''))
   .filter((_, i) => i % Number(values.every) === Number(values.first))
-const rows = names.map((name) => rowOf(name, known.get(name) as Known))
+const rows = names.map((name) => {
+  const row = rowOf(name, known.get(name) as Known)
+  if (!values.quiet)
+    process.stderr.write(`${name} ${row.makespan} ${row.bound} ${row.conflicts} ${row.seconds.toFixed(2)}\n`)
+  return row
+})
 const mean = (of: (row: Row) => number): number => rows.reduce((s, r) => s + of(r), 0) / rows.length
 const broken = rows.filter((r) => r.faults > 0 || r.makespan < r.low || r.bound > r.high)
+const allowed = values.seconds === undefined ? `${values.conflicts} conflicts` : `2 x ${values.seconds} s`
 const columns = [{ title: 'open instances' }, { title: '', align: 'decimal' }] as const
 const lines = [
-  ['instances, conflicts allowed each', `${rows.length}, ${values.conflicts}`],
+  ['instances, and effort allowed each', `${rows.length}, ${allowed}`],
   ['proven', `${rows.filter((r) => r.proven).length}`],
   ['at the best known', `${rows.filter((r) => r.makespan === r.high).length}`],
   ['above the best known', `${(100 * mean((r) => r.makespan / r.high - 1)).toFixed(3)} %`],
@@ -131,4 +144,27 @@ const lines = [
 process.stdout.write(table(columns, lines))
 for (const r of rows.filter((row) => !row.proven))
   process.stdout.write(`${r.name}: ${r.makespan}, not below ${r.bound}; published ${r.low} to ${r.high}\n`)
+await besidePeer(rows.slice(0, Number(values.peer)))
 process.exitCode = broken.length === 0 ? 0 : 1
+
+/** The same instances by the two, side by side; seconds of the peer are by the clock, with its own modelling. */
+async function besidePeer(some: readonly Row[]): Promise<void> {
+  if (some.length === 0) return
+  const peer = await peerOf()
+  const lines = []
+  for (const row of some) {
+    const { instance } = readInstance(readFileSync(join(values.folder, `${row.name}.sm`), 'utf8'))
+    const theirs = await peer.solve(peerProblem(instance as Instance), 1000 * Number(values.seconds ?? 10))
+    const ours = [`${row.makespan}${row.proven ? ' proven' : ''}`, `${row.conflicts}`, row.seconds.toFixed(1)]
+    const other = [`${theirs.end ?? 'none'}${theirs.proven ? ' proven' : ''}`, `${theirs.failures}`]
+    lines.push([row.name, ...ours, ...other, theirs.seconds.toFixed(1)])
+  }
+  await peer.close()
+  const titles = ['instance', 'here', 'conflicts', 's', 'general-purpose solver', 'conflicts', 's']
+  process.stdout.write(
+    table(
+      titles.map((title) => ({ title })),
+      lines,
+    ),
+  )
+}

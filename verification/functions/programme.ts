@@ -56,6 +56,8 @@ export const functions: Record<string, VerifiedFunction> = {
     const [least, greatest] = extremesOf(numberOf(inputs, 'p10'), numberOf(inputs, 'mode'), numberOf(inputs, 'p90'))
     return { least, greatest }
   },
+  /** Durations as values with chances, a list and a resource: the finish of every run by the list, at best, and without it. */
+  'programme.every-run': everyRun,
   /** Work in blocks of a week: jobs in one piece on a resource that rests. */
   'programme.week': weekOfCapacity,
 }
@@ -296,6 +298,44 @@ function optimumOf(inputs: Inputs, makespan: number, starts: number[]): number |
   const known = { value: makespan, solution: [0, ...starts, makespan], bound: 0 }
   const proof = proverOf(modelOfInstance(instance, makespan), known).go(100_000)
   return proof.proven ? proof.value : undefined
+}
+
+/** Every combination of durations, with its chance: finishes by the serial scheme on a fixed list, proven least, and by path. */
+function everyRun(inputs: Inputs): Record<string, Value> {
+  const spread = Object.entries(recordOf(inputs, 'durations')) as [string, [number, number][]][]
+  let runs: { durations: Record<string, number>; chance: number }[] = [{ durations: {}, chance: 1 }]
+  for (const [id, values] of spread)
+    runs = runs.flatMap((run) =>
+      values.map(([d, p]) => ({ durations: { ...run.durations, [id]: d }, chance: run.chance * p })),
+    )
+  const rank = new Map(numbersOf(inputs, 'list').map((id, at) => [String(id), at]))
+  const ends = runs.map(({ durations, chance }) => {
+    const run = { ...inputs, durations }
+    const network = resourceNetwork(run)
+    const priority = network.ids.map((id) => rank.get(id) as number)
+    const plan = planOf(network, serialPlan(network, listBy(network, priority)))
+    const least = optimumOf(run, plan.end, Array.from(plan.dates.start)) ?? Number.NaN
+    return { chance, byList: plan.end, least, path: finishes(network, earlyDates(network)).end }
+  })
+  const mean = (of: (e: (typeof ends)[number]) => number): number => ends.reduce((sum, e) => sum + e.chance * of(e), 0)
+  const chances: Record<string, number> = {}
+  for (const { byList, chance } of ends) chances[byList] = (chances[byList] ?? 0) + chance
+  const percentile = (p: number): number => {
+    let sum = 0
+    for (const end of Object.keys(chances)
+      .map(Number)
+      .sort((a, b) => a - b)) {
+      sum += chances[end] as number
+      if (sum >= p - 1e-9) return end
+    }
+    return Number.NaN
+  }
+  const means = {
+    mean: mean((e) => e.byList),
+    meanAtBest: mean((e) => e.least),
+    meanWithoutResources: mean((e) => e.path),
+  }
+  return { chances, P50: percentile(0.5), P80: percentile(0.8), ...means }
 }
 
 function justification(inputs: Inputs): Record<string, Value> {

@@ -1,7 +1,8 @@
 import { byRisingStart, isBetter, justified, type Plan, planOf } from './improve.ts'
 import type { Network } from './network.ts'
 import { modelOfNetwork, type NetworkModel } from './rcpsp/modelOfNetwork.ts'
-import { proverOf } from './rcpsp/prove.ts'
+import { type Proof, type Prover, proverOf } from './rcpsp/prove.ts'
+import type { News, Side } from './rcpsp/side.ts'
 import { type List, listBy, serialPlan } from './serial.ts'
 
 /** What a proof search made of a plan. */
@@ -16,54 +17,115 @@ export interface ExactResult {
 }
 
 export interface ExactOptions {
-  /** Conflicts to learn from. */
-  effort: number
   plan: Plan
   /** No plan is known to restart before. */
   bound: number
-  shouldContinue?: () => boolean
+  shouldContinue?: (() => boolean) | undefined
+}
+
+/** A proof search on a network, as one of two sides. */
+export interface ExactSide extends Side {
+  result: () => ExactResult
 }
 
 const ROUND = 500
+
+/** A proof search alone, through so many conflicts. */
+export function proveExact(network: Network, options: ExactOptions & { effort: number }): ExactResult {
+  const side = exactSide(network, options)
+  side.go(options.effort)
+  return side.result()
+}
+
+interface State {
+  network: Network
+  made: NetworkModel
+  prover: Prover
+  best: ExactResult
+  /** Earliest restart in whole seconds of the engine's own solutions, and of what it was told to beat. */
+  known: number
+  told: number
+}
 
 /**
  * Proves a plan the earliest, or finds an earlier one, on the network itself: calendars, lags and lifts in one piece. Each
  * solution of the engine, which counts in whole seconds, becomes a list for the serial scheme; only a plan made by that, on the
  * true durations, counts.
  */
-export function proveExact(network: Network, { effort, plan, bound, shouldContinue }: ExactOptions): ExactResult {
-  const best: ExactResult = { plan, list: byRisingStart(network, plan.dates), bound, closed: false, conflicts: 0 }
+export function exactSide(network: Network, { plan, bound, shouldContinue }: ExactOptions): ExactSide {
   // what is less than a second earlier is the same plan
-  const made = modelOfNetwork(network, Math.ceil(plan.restart) - 1)
-  const prover = proverOf(made.model, { ...(shouldContinue === undefined ? {} : { shouldContinue }) })
-  if (prover.proof.proven) return { ...best, bound: Math.max(bound, plan.restart), closed: true }
+  const told = Math.ceil(plan.restart)
+  const made = modelOfNetwork(network, told - 1)
+  const prover = proverOf(made.model, shouldContinue === undefined ? {} : { shouldContinue })
+  const best: ExactResult = { plan, list: byRisingStart(network, plan.dates), bound, closed: false, conflicts: 0 }
+  const state: State = { network, made, prover, best, known: Number.POSITIVE_INFINITY, told }
   prover.tell({ value: Number.POSITIVE_INFINITY, solution: [], bound: Math.floor(bound) })
-  let known = Number.POSITIVE_INFINITY
-  while (best.conflicts < effort && !prover.proof.proven && shouldContinue?.() !== false) {
-    const proof = prover.go(Math.min(ROUND, effort - best.conflicts))
-    best.conflicts = proof.conflicts
-    if (proof.value < known) {
-      known = proof.value
-      adopt(network, made, proof.solution, best)
-    }
+  settle(state)
+  return {
+    go: (effort) => {
+      go(state, effort, shouldContinue)
+      return newsOf(state)
+    },
+    tell: (news) => {
+      tell(state, news)
+      return newsOf(state)
+    },
+    result: () => ({ ...best }),
   }
-  const { proof } = prover
-  best.closed = proof.proven
-  const ruledOut = proof.proven && !Number.isFinite(proof.value) ? Math.ceil(plan.restart) - 1 : proof.bound
-  return { ...best, bound: Math.max(bound, Math.min(ruledOut, best.plan.restart)) }
 }
 
-/** The plan of the serial scheme in the order of a solution's starts, improved; kept when it is better. */
-function adopt(
-  network: Network,
-  { activities, starts }: NetworkModel,
-  solution: readonly number[],
-  best: ExactResult,
-): void {
+function go(state: State, effort: number, shouldContinue: (() => boolean) | undefined): void {
+  const { prover, best } = state
+  const stop = best.conflicts + effort
+  while (best.conflicts < stop && !prover.proof.proven && shouldContinue?.() !== false) {
+    const proof = prover.go(Math.min(ROUND, stop - best.conflicts))
+    best.conflicts = proof.conflicts
+    if (proof.value < state.known && proof.value < state.told) adopt(state, proof)
+    settle(state)
+  }
+}
+
+/** A plan of the other side is to be beaten by a second at least. */
+function tell(state: State, { value, starts, bound }: News): void {
+  const { network, prover, best } = state
+  best.bound = Math.max(best.bound, Math.min(bound, best.plan.restart))
+  const whole = Math.ceil(value)
+  const isNew = starts.length > 0 && whole < Math.min(state.told, state.known)
+  if (isNew) state.told = whole
+  prover.tell({ value: isNew ? whole : Number.POSITIVE_INFINITY, solution: [], bound: Math.floor(bound) })
+  if (starts.length > 0 && value < best.plan.restart) keep(network, Float64Array.from(starts), best)
+  settle(state)
+}
+
+/** What is ruled out: all that was supposed when nothing was found in it, or all before the engine's own best. */
+function settle({ prover: { proof }, best, told, known }: State): void {
+  best.closed = proof.proven
+  const ruledOut = proof.proven && told <= known ? told - 1 : proof.bound
+  best.bound = Math.max(best.bound, Math.min(ruledOut, best.plan.restart))
+}
+
+const newsOf = ({ best }: State): News => ({
+  value: best.plan.restart,
+  starts: Array.from(best.plan.dates.start),
+  bound: best.bound,
+  closed: best.closed,
+  schedules: 0,
+  conflicts: best.conflicts,
+})
+
+/** The starts of a solution, as priorities; what does not lead to the restart comes last. */
+function adopt(state: State, { solution, value }: Proof): void {
+  const { network, made, best } = state
+  state.known = value
   const priority = new Float64Array(network.ids.length).fill(Number.MAX_SAFE_INTEGER)
-  activities.forEach((i, k) => {
-    priority[i] = solution[starts[k] as number] as number
+  made.activities.forEach((i, k) => {
+    priority[i] = solution[made.starts[k] as number] as number
   })
+  keep(network, priority, best)
+}
+
+/** The plan of the serial scheme in an order, improved; kept when it is better. */
+function keep(network: Network, priority: Float64Array, best: ExactResult): void {
   const { plan } = justified(network, planOf(network, serialPlan(network, listBy(network, priority))), 2)
   if (!isBetter(plan, best.plan)) return
   best.plan = plan

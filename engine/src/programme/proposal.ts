@@ -1,8 +1,8 @@
 import type { Patch } from '../working/patch.ts'
-import { proveExact } from './exact.ts'
-import { isBetter } from './improve.ts'
+import { exactSide } from './exact.ts'
 import type { ProgrammeResult } from './programme.ts'
-import { type SearchOptions, searchPlan } from './search.ts'
+import { type Far, near, together } from './rcpsp/side.ts'
+import { improverOf, type SideOrder } from './sides.ts'
 
 /** A plan proposed by a search: adopted by applying the patch. */
 export interface PlanProposal {
@@ -16,6 +16,7 @@ export interface PlanProposal {
   conflicts: number
   /** What the bound rests on. */
   reason: string
+  /** Stopped: the plan and the bound as they stood then. */
   ended: 'bound reached' | 'effort spent' | 'stopped'
   seed: number
   /** Order in which activities take their resources. */
@@ -26,24 +27,32 @@ export interface PlanProposal {
 
 const MINUTE = 60
 
+export interface ImproveOptions {
+  /** Schedules of the side that improves, conflicts of the side that proves. */
+  effort: number
+  seed: number
+  shouldContinue?: () => boolean
+  onProgress?: (done: number, of: number) => void
+  /** Where the side that improves works; here when not given. */
+  elsewhere?: (order: SideOrder) => Far
+}
+
 /**
- * Looks for an earlier plan of a programme; undefined when there is none to begin with. First through schedules, then, while
- * the plan is later than what is ruled out, by a proof search that learns from as many conflicts.
+ * Looks for an earlier plan of a programme; undefined when there is none to begin with. One side makes schedules, the other
+ * proves by learning from conflicts; they exchange at fixed effort, so that effort and seed decide the answer.
  */
-export function improvePlan(
-  programme: ProgrammeResult,
-  options: Omit<SearchOptions, 'bound'>,
-): PlanProposal | undefined {
+export function improvePlan(programme: ProgrammeResult, options: ImproveOptions): PlanProposal | undefined {
   const { solved, restart, bound } = programme
   if (solved === undefined || restart === undefined || bound === undefined) return undefined
   const { network, planned } = solved
-  const found = searchPlan(network, { ...options, bound: bound.value + MINUTE })
-  const start = isBetter(planned.plan, found.plan) ? planned.plan : found.plan
-  const open = start.restart - bound.value >= MINUTE && found.ended !== 'stopped'
-  const exact = open ? proveExact(network, { ...options, plan: start, bound: bound.value }) : undefined
-  const plan = exact?.plan ?? found.plan
-  const sequence = Array.from(exact?.list ?? found.list, (i) => network.ids[i] as string)
-  const least = exact?.bound ?? bound.value
+  const { seed, shouldContinue, elsewhere } = options
+  const order: SideOrder = { kind: 'network', network, seed, bound: bound.value + MINUTE }
+  const open = planned.plan.restart - bound.value >= MINUTE
+  const exact = exactSide(network, { plan: planned.plan, bound: bound.value, shouldContinue })
+  const far = open ? (elsewhere?.(order) ?? near(improverOf(order, shouldContinue))) : IDLE
+  const found = together(exact, far, { ...options, effort: open ? options.effort : 0 })
+  const { plan, list, bound: least, conflicts } = exact.result()
+  const sequence = Array.from(list, (i) => network.ids[i] as string)
   const proven = Math.min(restart, plan.restart) - least < MINUTE
   return {
     before: restart,
@@ -51,14 +60,25 @@ export function improvePlan(
     bound: least,
     proven,
     schedules: found.schedules,
-    conflicts: exact?.conflicts ?? 0,
-    reason: least > bound.value ? proofReason(exact?.conflicts ?? 0) : bound.reason,
-    ended: proven && found.ended === 'effort spent' ? 'bound reached' : found.ended,
-    seed: options.seed,
+    conflicts,
+    reason: least > bound.value ? proofReason(conflicts, programme) : bound.reason,
+    ended: proven ? 'bound reached' : found.ended,
+    seed,
     sequence,
     patch: plan.restart < restart - 1 ? [{ op: 'add', path: '/programme/sequence', value: sequence }] : [],
   }
 }
 
-const proofReason = (conflicts: number): string =>
-  `every order in which the resources could serve the work sooner was ruled out, through ${conflicts} contradictions`
+/** Nothing to do: the plan stands at its bound. */
+const IDLE: Far = {
+  begin: () => undefined,
+  end: () => {
+    throw new Error('nothing was begun')
+  },
+}
+
+/** What was ruled out by search, with the scarcest resource as far as it tells by itself. */
+const proofReason = (conflicts: number, { bound }: ProgrammeResult): string => {
+  const alone = bound?.evidence.kind === 'resource' ? `; before that: ${bound.reason}` : ''
+  return `every order in which the resources could serve the work sooner was ruled out, through ${conflicts} contradictions${alone}`
+}

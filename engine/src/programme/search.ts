@@ -22,7 +22,8 @@ export interface SearchResult {
   ended: 'bound reached' | 'effort spent' | 'stopped'
 }
 
-interface Member {
+/** A plan, and the list from which the serial scheme makes it. */
+export interface Member {
   list: List
   plan: Plan
 }
@@ -30,6 +31,16 @@ interface Member {
 const POPULATION = 30
 /** Children without an earlier best after which all but the best make room for new ones. */
 const PATIENCE = 8 * POPULATION
+
+/** A genetic search that can be gone on with, child by child. */
+export interface Search {
+  best: () => Member
+  schedules: () => number
+  /** Makes one child, with its passes forward and backward. */
+  step: () => void
+  /** Takes in a plan found elsewhere, by the starts of its activities. */
+  tell: (starts: ArrayLike<number>) => void
+}
 
 /**
  * A better plan by an activity-list genetic search with forward-backward improvement of every child. Two parents, a stretch of
@@ -41,15 +52,10 @@ const PATIENCE = 8 * POPULATION
  */
 export function searchPlan(network: Network, options: SearchOptions): SearchResult {
   const { effort, seed, bound = Number.NEGATIVE_INFINITY, shouldContinue, onProgress } = options
-  const random = stream(seed, 'search')
-  const first = quickPlan(network)
-  let best: Member = { list: byRisingStart(network, first.dates), plan: first }
-  let members = [best]
-  let [schedules, idle] = [0, 0]
+  const search = searchOf(network, seed)
   let ended: SearchResult['ended'] = 'effort spent'
-  const rules = priorities(network)
-  while (schedules < effort) {
-    if (best.plan.restart <= bound + 1e-6) {
+  while (search.schedules() < effort) {
+    if (search.best().plan.restart <= bound + 1e-6) {
       ended = 'bound reached'
       break
     }
@@ -57,25 +63,63 @@ export function searchPlan(network: Network, options: SearchOptions): SearchResu
       ended = 'stopped'
       break
     }
-    const list = members.length < POPULATION ? sampled(network, rules, random) : child(network, members, random)
-    const start = planOf(network, serialPlan(network, list))
-    const better = justified(network, start, 2)
-    schedules += 1 + better.schedules
-    const member = { list: byRisingStart(network, better.plan.dates), plan: better.plan }
-    if (members.length < POPULATION) members.push(member)
-    else replaceWorst(members, member)
-    idle++
-    if (isBetter(member.plan, best.plan)) {
-      best = member
-      idle = 0
-    }
-    if (idle >= PATIENCE) {
-      members = [best]
-      idle = 0
-    }
-    onProgress?.(Math.min(schedules, effort), effort, best.plan.restart)
+    search.step()
+    onProgress?.(Math.min(search.schedules(), effort), effort, search.best().plan.restart)
   }
-  return { plan: best.plan, list: best.list, schedules, ended }
+  return { ...search.best(), schedules: search.schedules(), ended }
+}
+
+interface State {
+  network: Network
+  random: Stream
+  rules: readonly Float64Array[]
+  best: Member
+  members: Member[]
+  schedules: number
+  /** Children since the last that was the earliest. */
+  idle: number
+}
+
+/** A search that begins with the quick plan. */
+export function searchOf(network: Network, seed: number): Search {
+  const first = quickPlan(network)
+  const best: Member = { list: byRisingStart(network, first.dates), plan: first }
+  const rules = priorities(network)
+  const state: State = { network, random: stream(seed, 'search'), rules, best, members: [best], schedules: 0, idle: 0 }
+  return {
+    best: () => state.best,
+    schedules: () => state.schedules,
+    step: () => step(state),
+    tell: (starts) => tell(state, starts),
+  }
+}
+
+function step(state: State): void {
+  const { network, members, random, rules } = state
+  const list = members.length < POPULATION ? sampled(network, rules, random) : child(network, members, random)
+  born(state, planOf(network, serialPlan(network, list)))
+  if (state.idle < PATIENCE) return
+  state.members = [state.best]
+  state.idle = 0
+}
+
+function tell(state: State, starts: ArrayLike<number>): void {
+  const { network } = state
+  born(state, planOf(network, serialPlan(network, listBy(network, Float64Array.from(starts)))))
+}
+
+/** A plan, improved forward and backward, takes its place among the others. */
+function born(state: State, plan: Plan): void {
+  const { network, members } = state
+  const better = justified(network, plan, 2)
+  state.schedules += 1 + better.schedules
+  const member = { list: byRisingStart(network, better.plan.dates), plan: better.plan }
+  if (members.length < POPULATION) members.push(member)
+  else replaceWorst(members, member)
+  state.idle++
+  if (!isBetter(member.plan, state.best.plan)) return
+  state.best = member
+  state.idle = 0
 }
 
 const sameDates = (a: Plan, b: Plan): boolean =>

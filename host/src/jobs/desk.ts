@@ -80,13 +80,13 @@ export function jobDesk(): JobDesk {
   }
 }
 
-/** How a job ended. A broken one is told as that, and on standard error; the server goes on. */
+/** How a job ended; a stopped one may have a result all the same. A broken one is told as that, and on standard error; the server goes on. */
 async function ending(job: Running): Promise<Pick<JobState, 'state' | 'result' | 'problems'>> {
   try {
     const outcome = await job.outcome
     if ('cancelled' in outcome) return { state: 'cancelled' }
     if ('problems' in outcome) return { state: 'refused', problems: outcome.problems }
-    return { state: 'done', result: resultJson(outcome.result) }
+    return { state: outcome.stopped ? 'cancelled' : 'done', result: resultJson(outcome.result) }
   } catch (error) {
     console.error(error)
     return { state: 'broken' }

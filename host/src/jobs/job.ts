@@ -9,7 +9,11 @@ export interface Progress {
   of: number
 }
 
-export type JobOutcome<R = JobResult> = { result: R } | { problems: readonly Problem[] } | { cancelled: true }
+/** Stopped: the result is the best so far. */
+export type JobOutcome<R = JobResult> =
+  | { result: R; stopped?: true }
+  | { problems: readonly Problem[] }
+  | { cancelled: true }
 
 /** A job at work. */
 export interface Running<R = JobResult> {

@@ -1,9 +1,11 @@
 import { derive, type Stages } from '@shieldwright/engine'
 import {
+  type Far,
   type Instance,
   type InstanceSolution,
   improvePlan,
   type PlanProposal,
+  type SideOrder,
   solveInstance,
 } from '@shieldwright/engine/programme/index.ts'
 import {
@@ -41,7 +43,7 @@ export interface SimulateRequest {
 /** An earlier plan, looked for. */
 export interface PlanRequest {
   kind: 'plan'
-  /** Schedules that may be made. */
+  /** Schedules that may be made, and as many conflicts that may be learnt from. */
   effort: number
   seed: number
 }
@@ -52,6 +54,8 @@ export interface InstanceRequest {
   instance: Instance
   /** Wall clock after which the best known is taken. */
   seconds: number
+  /** Effort of each side instead of the clock: then the answer is the same on every machine. */
+  effort?: number
   seed: number
 }
 
@@ -87,6 +91,8 @@ export type JobResult<K extends JobRequest['kind'] = JobRequest['kind']> = Resul
 export interface Reins {
   shouldContinue: () => boolean
   progress: (progress: Progress) => void
+  /** Begins the side of a solve that works in a thread of its own. */
+  elsewhere: (order: SideOrder) => Far
 }
 
 type Jobs = {
@@ -104,6 +110,9 @@ export const jobs: Jobs = {
   plan: (project, request, reins) => onStages(project, (stages) => plan(stages, request, reins)),
   instance: (_, request, reins) => instance(request, reins),
 }
+
+/** Kinds whose best so far is kept when they are stopped. */
+export const keptWhenStopped: ReadonlySet<JobRequest['kind']> = new Set(['plan', 'instance'])
 
 function onStages<R>({ document, meshes }: JobProject, run: (stages: Stages) => JobOutcome<R>): JobOutcome<R> {
   const { stages, problems } = derive(document, undefined, meshes)
@@ -137,9 +146,10 @@ function simulated(stages: Stages, request: SimulateRequest, reins: Reins): JobO
 function plan(
   { programme }: Stages,
   { effort, seed }: PlanRequest,
-  { shouldContinue }: Reins,
+  { shouldContinue, progress, elsewhere }: Reins,
 ): JobOutcome<PlanProposal> {
-  const result = improvePlan(programme, { effort, seed, shouldContinue })
+  const onProgress = (done: number, of: number): void => progress({ done, of })
+  const result = improvePlan(programme, { effort, seed, shouldContinue, onProgress, elsewhere })
   return result === undefined ? noPlan('there is no plan to improve') : { result }
 }
 
@@ -150,10 +160,10 @@ const noPlan = (found: string) => ({
 /** Conflicts to learn from: more than any wait allows, so that the clock ends the search. */
 const MOST_CONFLICTS = 1_000_000_000
 
-function instance({ instance: of, seconds, seed }: InstanceRequest, { shouldContinue }: Reins) {
+function instance({ instance: of, seconds, effort, seed }: InstanceRequest, { shouldContinue, elsewhere }: Reins) {
   const start = performance.now()
   const elapsed = (): number => (performance.now() - start) / 1000
-  const goesOn = (): boolean => shouldContinue() && elapsed() < seconds
-  const solution = solveInstance(of, { effort: MOST_CONFLICTS, seed, shouldContinue: goesOn })
-  return { result: { ...solution, seconds: elapsed() } }
+  const goesOn = (): boolean => shouldContinue() && (effort !== undefined || elapsed() < seconds)
+  const options = { effort: effort ?? MOST_CONFLICTS, seed, shouldContinue: goesOn, elsewhere }
+  return { result: { ...solveInstance(of, options), seconds: elapsed() } }
 }

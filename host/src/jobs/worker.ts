@@ -1,6 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads'
 import type { JobMessage, JobOrder, JobOutcome, Progress } from './job.ts'
-import { jobs } from './kinds.ts'
+import { jobs, keptWhenStopped } from './kinds.ts'
+import { inThread } from './side.ts'
 
 /** Progress is told at most so often; telling it costs more than most steps of the work. */
 const TELL_EVERY_MS = 100
@@ -13,8 +14,13 @@ function outcomeOf({ document, meshes, request, stop }: JobOrder): JobOutcome {
   const flag = new Int32Array(stop)
   const shouldContinue = (): boolean => Atomics.load(flag, 0) === 0
   const run = jobs[request.kind] as (typeof jobs)[typeof request.kind]
-  const made = run({ document, meshes }, request as never, { shouldContinue, progress: telling() })
-  return shouldContinue() ? made : { cancelled: true }
+  const made = run({ document, meshes }, request as never, {
+    shouldContinue,
+    progress: telling(),
+    elsewhere: (side) => inThread(side, stop),
+  })
+  if (shouldContinue()) return made
+  return keptWhenStopped.has(request.kind) && 'result' in made ? { ...made, stopped: true } : { cancelled: true }
 }
 
 function telling(): (progress: Progress) => void {

@@ -110,13 +110,18 @@ function swap(literals: Int32Array, i: number, j: number): void {
   literals[j + 1] = value
 }
 
-/** Drops the lesser half of what was learnt, save clauses of small spread and those that force something now. */
-export function forget(c: Clauses, t: Trail): void {
+/**
+ * Drops the lesser half of what was learnt, save those that force something now, and clauses of small spread while these are no
+ * more than a number.
+ */
+export function forget(c: Clauses, t: Trail, most: number): void {
   const kept = new Set(c.free)
   for (let at = 0; at < t.length; at++) if (t.kind[at] === CLAUSE) kept.add(t.place[at] as number)
+  const small = c.all.reduce((n, { spread }) => n + (spread === 1 || spread === 2 ? 1 : 0), 0)
+  const least = small > most ? 0 : 2
   const candidates: number[] = []
   c.all.forEach(({ spread }, id) => {
-    if (spread > 2 && !kept.has(id)) candidates.push(id)
+    if (spread > least && !kept.has(id)) candidates.push(id)
   })
   candidates.sort((a, b) => {
     const [x, y] = [c.all[a] as Clause, c.all[b] as Clause]

@@ -52,6 +52,8 @@ export interface Model {
   starts: number[]
   /** 0-1 variables that search sets to 1 first. */
   choices: number[]
+  /** 0-1 variables that are 1 when one start comes before the other of two that exclude each other. */
+  firsts: { variable: number; a: number; b: number }[]
   objective: number
 }
 
@@ -65,6 +67,7 @@ export const emptyModel = (): Model => ({
   stocks: [],
   starts: [],
   choices: [],
+  firsts: [],
   objective: 0,
 })
 
@@ -106,7 +109,16 @@ export function eitherFirst(
   gap: { ab: number; ba: number },
 ): number {
   const first = variable(model, 0, 1)
+  model.firsts.push({ variable: first, a: a.start, b: b.start })
   lagBetween(model, a.end, b.start, a.offset + gap.ab, [2 * first, 1])
   lagBetween(model, b.end, a.start, b.offset + gap.ba, [2 * first + 1, 0])
   return first
+}
+
+/** A solution of which only starts are known, with who is first of two that exclude each other. */
+export function withFirsts({ firsts }: Model, starts: readonly number[]): readonly number[] {
+  const solution = [...starts]
+  for (const { variable: first, a, b } of firsts)
+    solution[first] = (starts[a] as number) < (starts[b] as number) ? 1 : 0
+  return solution
 }

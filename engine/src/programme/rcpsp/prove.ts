@@ -15,6 +15,8 @@ export interface Proof {
   /** Nothing is left to look for: the best is proven least, or there is no solution at all. */
   proven: boolean
   conflicts: number
+  /** Most clauses that were kept at once. */
+  kept: number
 }
 
 /** What was learnt, in the order in which it was: a later replay can check each line from those before it. */
@@ -27,6 +29,8 @@ export interface ProofOptions {
   bound?: number
   shouldContinue?: () => boolean
   note?: (line: Line) => void
+  /** Clauses that may be kept: memory is bounded. */
+  mostKept?: number
 }
 
 /** A proof search that can be gone on with. */
@@ -42,6 +46,7 @@ const ASK_EVERY = 100
 const RESTART_UNIT = 100
 const FIRST_FORGET = 1500
 const MORE_BEFORE_FORGET = 150
+const MOST_KEPT = 20_000
 /** Of the rounds between restarts, one in so many tries the lowest value not ruled out. */
 const FROM_BELOW_EVERY = 4
 
@@ -67,8 +72,16 @@ export function proverOf(model: Model, options: ProofOptions = {}): Prover {
   const most = model.most.slice()
   most[model.objective] = Math.min(most[model.objective] as number, value - 1)
   const engine = engineOf({ ...model, most })
-  const proof: Proof = { value, solution, bound, proven: false, conflicts: 0 }
-  const state: State = { engine, proof, options, rounds: 0, until: 0, nextForget: FIRST_FORGET, fromBelow: false }
+  const proof: Proof = { value, solution, bound, proven: false, conflicts: 0, kept: 0 }
+  const state: State = {
+    engine,
+    proof,
+    options,
+    rounds: 0,
+    until: 0,
+    nextForget: Math.min(FIRST_FORGET, options.mostKept ?? MOST_KEPT),
+    fromBelow: false,
+  }
   if (engine === undefined || value <= bound) finish(proof)
   return {
     proof,
@@ -96,7 +109,7 @@ function go(state: State, conflicts: number): Proof {
     if (engine.trail.levels.length === 0) raiseBound(state, engine)
     if (proof.conflicts >= stop) return proof
     if (proof.conflicts % ASK_EVERY === 0 && options.shouldContinue?.() === false) return proof
-    if (proof.conflicts >= state.until) {
+    if (proof.conflicts >= state.until || engine.clauses.learnt >= (options.mostKept ?? MOST_KEPT)) {
       restart(state, engine)
       continue
     }
@@ -112,7 +125,9 @@ function learnFrom(state: State, engine: Engine, conflict: number): boolean {
   if (lesson === undefined) return false
   state.options.note?.({ learnt: Array.from(lesson.literals) })
   fade(engine.turns)
-  return take(engine, lesson)
+  const room = take(engine, lesson)
+  state.proof.kept = Math.max(state.proof.kept, engine.clauses.learnt)
+  return room
 }
 
 /** At the root, the objective's least is a bound. */
@@ -125,10 +140,11 @@ function restart(state: State, engine: Engine): void {
   state.rounds++
   state.until = state.proof.conflicts + RESTART_UNIT * luby(state.rounds)
   state.fromBelow = state.rounds % FROM_BELOW_EVERY === 0
+  const most = state.options.mostKept ?? MOST_KEPT
   if (engine.clauses.learnt < state.nextForget) return
-  forget(engine.clauses, engine.trail)
+  forget(engine.clauses, engine.trail, most / 4)
   trim(engine.turns)
-  state.nextForget += MORE_BEFORE_FORGET
+  state.nextForget = Math.min(most, state.nextForget + MORE_BEFORE_FORGET)
 }
 
 /** Everything is fixed: a solution, and better than the last. @returns false when none can be better still */
@@ -153,7 +169,8 @@ function tell({ engine, proof }: State, news: { value: number; solution: readonl
   }
   if (news.value < proof.value) {
     proof.value = news.value
-    proof.solution = news.solution
+    // without a solution the last one still says which way to look
+    if (news.solution.length > 0) proof.solution = news.solution
     if (1 - news.value > (trail.bound[view + 1] as number))
       room = raise(trail, view + 1, 1 - news.value, ROOT, -1) && room
   }

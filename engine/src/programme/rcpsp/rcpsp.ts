@@ -1,8 +1,8 @@
-import { type Bound, lowerBound } from '../bound.ts'
-import { searchPlan } from '../search.ts'
-import { type Instance, networkOfInstance } from './instance.ts'
-import { modelOfInstance } from './modelOfInstance.ts'
-import { proverOf } from './prove.ts'
+import type { Bound } from '../bound.ts'
+import type { SideOrder } from '../sides.ts'
+import type { Instance } from './instance.ts'
+import { groundOf, instanceImprover, instanceProver } from './instanceSides.ts'
+import { type Far, near, together } from './side.ts'
 
 /** Solution of an instance. */
 export interface InstanceSolution {
@@ -15,47 +15,42 @@ export interface InstanceSolution {
   /** The path, or the resource with its span, that alone rules out less than a bound without search: anyone can recount it. */
   evidence: Bound
   proven: boolean
+  /** Schedules of the side that improves, conflicts of the side that proves. */
   schedules: number
   conflicts: number
+  ended: 'bound reached' | 'effort spent' | 'stopped'
 }
 
 export interface SolveOptions {
-  /** Conflicts to learn from; one schedule of the search before it for every five. */
+  /** Conflicts of the side that proves, and as many schedules and conflicts of the side that improves. */
   effort: number
   seed: number
   shouldContinue?: () => boolean
+  /** Where the side that improves works; here when not given. */
+  elsewhere?: (order: SideOrder) => Far
 }
 
 /**
- * A short schedule of an instance and a bound: the programme's own quick plan and search first, then a proof search that
- * learns from conflicts. Same instance, effort and seed: same answer.
+ * A short schedule of an instance and a bound: one side improves, by a genetic search and by large neighbourhoods, the other
+ * proves, by a search that learns from conflicts. Same instance, effort and seed: same answer, in one thread or in two.
  */
-export function solveInstance(instance: Instance, { effort, seed, shouldContinue }: SolveOptions): InstanceSolution {
-  const network = networkOfInstance(instance)
-  const going = shouldContinue === undefined ? {} : { shouldContinue }
-  const first = lowerBound(network, Number.MAX_SAFE_INTEGER / 4, Number.MAX_SAFE_INTEGER)
-  const found = searchPlan(network, { effort: searchEffort(instance, effort), seed, bound: first.value, ...going })
-  const low = lowerBound(network, found.plan.end, 0.25)
-  const bound = low.kind === 'path' ? Math.ceil(low.value) : Math.floor(low.value) + 1
-  const boundBy = boundWords(low)
-  const base = { makespan: found.plan.end, starts: Array.from(found.plan.dates.start), bound, evidence: low }
-  if (base.makespan <= bound) return { ...base, boundBy, proven: true, schedules: found.schedules, conflicts: 0 }
-  const prover = proverOf(modelOfInstance(instance, base.makespan), {
-    value: base.makespan,
-    solution: base.starts,
-    bound,
-    ...going,
-  })
-  const proof = prover.go(effort)
+export function solveInstance(instance: Instance, options: SolveOptions): InstanceSolution {
+  const { effort, seed, shouldContinue, elsewhere } = options
+  const ground = groundOf(instance)
+  const far =
+    elsewhere?.({ kind: 'instance', instance, seed }) ?? near(instanceImprover(instance, ground, seed, shouldContinue))
+  const found = together(instanceProver(instance, ground, shouldContinue), far, { effort, shouldContinue })
+  const { value, starts, bound, schedules, conflicts, ended } = found
   return {
-    makespan: proof.value,
-    starts: proof.solution.slice(0, instance.durations.length),
-    bound: proof.bound,
-    evidence: low,
-    boundBy: proof.bound > bound ? 'proof search that learns from conflicts' : boundBy,
-    proven: proof.proven,
-    schedules: found.schedules,
-    conflicts: proof.conflicts,
+    makespan: value,
+    starts,
+    bound,
+    boundBy: bound > ground.bound ? 'proof search that learns from conflicts' : boundWords(ground.evidence),
+    evidence: ground.evidence,
+    proven: value <= bound,
+    schedules,
+    conflicts,
+    ended,
   }
 }
 
@@ -64,12 +59,6 @@ export function boundWords({ kind, resource, from, to, needed, there }: Bound): 
   if (kind === 'path') return 'longest path'
   return `work on ${resource}: from ${from} to ${Math.floor(to as number)}, ${needed} are needed and ${Math.floor(there as number)} are there`
 }
-
-const LEAST_SCHEDULES = 200
-const MOST_SCHEDULES = 5000
-
-const searchEffort = (instance: Instance, effort: number): number =>
-  Math.min(MOST_SCHEDULES, Math.max(LEAST_SCHEDULES, Math.min(effort / 5, instance.durations.length * 60)))
 
 /** Faults of a schedule, counted from the instance alone: jobs that start before a predecessor ends, resources overdrawn. */
 export function scheduleFaults(

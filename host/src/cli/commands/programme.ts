@@ -48,7 +48,7 @@ function programmeAnswer(
       checks: programme.checks.map((c) => checkJson(c, units)),
     },
     text: () =>
-      `${planText(programme, units)}\n${checksTable(programme.checks, units)}\n${reasonsText(programme.checks)}\n${countsText(counts)}`,
+      `${planText(programme, units)}${searchText(programme, proposal)}\n${checksTable(programme.checks, units)}\n${reasonsText(programme.checks)}\n${countsText(counts)}`,
     counts,
   }
 }
@@ -56,9 +56,19 @@ function programmeAnswer(
 /** What the search says of its plan, and the patch that adopts it. */
 function proposalJson({ origin, proven }: ProgrammeResult, proposal: PlanProposal | undefined) {
   if (proposal === undefined) return {}
-  const { before, schedules, ended, seed, patch } = proposal
-  const searched = { before: instantOf(origin, before), schedules, ended, seed, patch }
+  const { before, bound, reason, schedules, conflicts, ended, seed, patch } = proposal
+  const dates = { before: instantOf(origin, before), bound: instantOf(origin, bound) }
+  const searched = { ...dates, reason, schedules, conflicts, ended, seed, patch }
   return { proven: proven || proposal.proven, search: searched }
+}
+
+/** What a search came to: how much work, what is ruled out, and why. */
+function searchText({ origin }: ProgrammeResult, proposal: PlanProposal | undefined): string {
+  if (proposal === undefined) return ''
+  const { bound, reason, schedules, conflicts, ended, proven } = proposal
+  const before = (instantOf(origin, bound) ?? 'open').slice(0, 10)
+  const ruledOut = proven ? 'no plan restarts earlier' : `no plan restarts before ${before}`
+  return `search: ${schedules} schedules, ${conflicts} conflicts learnt from, ${ended}; ${ruledOut}: ${reason}\n`
 }
 
 /** Dates as ISO 8601; floats and work in seconds. */

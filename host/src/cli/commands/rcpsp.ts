@@ -11,6 +11,7 @@ import { seedOption } from './risk.ts'
 
 interface Options extends Common {
   seconds: number
+  effort?: number
   seed: number
   out?: string
 }
@@ -20,11 +21,16 @@ export const rcpspCommand = (): Command =>
   command('rcpsp', "the programme's solver on a benchmark instance in PSPLIB form")
     .argument('<instance>', 'file ending in .sm')
     .option('--seconds <n>', 'wall clock after which the best schedule known is taken', wholeNumber(1, 86_400, 60), 60)
+    .option(
+      '--effort <n>',
+      'conflicts of the side that proves, and as much of the side that improves, instead of seconds: the same answer anywhere',
+      wholeNumber(1, 1_000_000_000, 20_000),
+    )
     .option('--seed <n>', 'seed of the search', seedOption, 1)
     .option('--out <file>', 'write the JSON there as well')
     .action(async (file: string, options: Options) => printAnswer(await rcpspAnswer(file, options), options))
 
-async function rcpspAnswer(file: string, { seconds, seed, out }: Options): Promise<Answer> {
+async function rcpspAnswer(file: string, { seconds, effort, seed, out }: Options): Promise<Answer> {
   const text = textOf(file)
   if (text === undefined)
     return usageProblem(file, 'nothing that can be read', 'a benchmark instance, such as "j301_1.sm"')
@@ -32,7 +38,11 @@ async function rcpspAnswer(file: string, { seconds, seed, out }: Options): Promi
   if (instance === undefined) return { problems }
   const nothing = { document: undefined, meshes: new Map() }
   const outcome = await watched('schedule', (progress) =>
-    startJob<'instance'>(nothing, { kind: 'instance', instance, seconds, seed }, progress),
+    startJob<'instance'>(
+      nothing,
+      { kind: 'instance', instance, seconds, seed, ...(effort === undefined ? {} : { effort }) },
+      progress,
+    ),
   )
   if (!('result' in outcome)) return outcome
   const { result } = outcome

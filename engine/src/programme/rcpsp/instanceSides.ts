@@ -1,0 +1,116 @@
+import { type Bound, lowerBound } from '../bound.ts'
+import { quickPlan } from '../improve.ts'
+import { type Search, searchOf } from '../search.ts'
+import { type Instance, networkOfInstance } from './instance.ts'
+import { type Model, withFirsts } from './model.ts'
+import { modelOfInstance } from './modelOfInstance.ts'
+import { type Neighbourhoods, neighbourhoodsOf } from './neighbourhood.ts'
+import { proverOf } from './prove.ts'
+import type { News, Side } from './side.ts'
+
+/** What both sides of an instance begin with: the quick plan, and what can be ruled out without search. */
+export interface InstanceGround {
+  value: number
+  starts: readonly number[]
+  bound: number
+  evidence: Bound
+}
+
+export function groundOf(instance: Instance): InstanceGround {
+  const network = networkOfInstance(instance)
+  const plan = quickPlan(network)
+  const evidence = lowerBound(network, plan.end, 0.25)
+  const bound = evidence.kind === 'path' ? Math.ceil(evidence.value) : Math.floor(evidence.value) + 1
+  return { value: plan.end, starts: Array.from(plan.dates.start), bound: Math.min(bound, plan.end), evidence }
+}
+
+/** The side that proves: it learns from every conflict, and each supposes what is left of the range. */
+export function instanceProver(instance: Instance, ground: InstanceGround, shouldContinue?: () => boolean): Side {
+  const model = modelOfInstance(instance, ground.value)
+  const { value, starts, bound } = ground
+  const options = { value, solution: withFirsts(model, starts), bound }
+  const prover = proverOf(model, shouldContinue === undefined ? options : { ...options, shouldContinue })
+  const news = (): News => {
+    const { proof } = prover
+    const known = { value: proof.value, starts: proof.solution.slice(0, instance.durations.length) }
+    return { ...known, bound: proof.bound, closed: proof.proven, schedules: 0, conflicts: proof.conflicts }
+  }
+  return {
+    go: (effort) => {
+      if (effort > 0 && !prover.proof.proven) prover.go(effort)
+      return news()
+    },
+    tell: (told) => {
+      prover.tell({ value: told.value, solution: withFirsts(model, told.starts), bound: told.bound })
+      return news()
+    },
+  }
+}
+
+interface Improver {
+  search: Search
+  model: Model
+  pieces: Neighbourhoods
+  bound: number
+  closed: boolean
+}
+
+/** Schedules for each job before the exact engine takes its share. */
+const SCHEDULES_FIRST = 30
+
+/** The side that improves: a genetic search first, then in turns with large neighbourhoods. */
+export function instanceImprover(
+  instance: Instance,
+  ground: InstanceGround,
+  seed: number,
+  shouldContinue: () => boolean = () => true,
+): Side {
+  const search = searchOf(networkOfInstance(instance), seed)
+  const model = modelOfInstance(instance, ground.value)
+  const pieces = neighbourhoodsOf(model, ground.value, ground.starts, seed)
+  const state: Improver = { search, model, pieces, bound: ground.bound, closed: false }
+  const first = SCHEDULES_FIRST * instance.durations.length
+  return {
+    go: (effort) => {
+      const onSchedules = search.schedules() < first ? effort : effort / 2
+      schedules(state, search.schedules() + onSchedules, shouldContinue)
+      if (onSchedules < effort && shouldContinue()) inPieces(state, effort - onSchedules)
+      return newsOf(state)
+    },
+    tell: (told) => {
+      state.bound = Math.max(state.bound, told.bound)
+      if (told.value < pieces.value) take(state, told.value, told.starts)
+      return newsOf(state)
+    },
+  }
+}
+
+function schedules({ search, pieces, bound }: Improver, until: number, shouldContinue: () => boolean): void {
+  while (search.schedules() < until && search.best().plan.end > bound && shouldContinue()) search.step()
+  const { plan } = search.best()
+  if (plan.end >= pieces.value) return
+  pieces.value = plan.end
+  pieces.starts = Array.from(plan.dates.start)
+}
+
+function inPieces(state: Improver, effort: number): void {
+  const { pieces, search, bound } = state
+  const before = pieces.value
+  pieces.go(effort, bound)
+  if (pieces.value < before) search.tell(pieces.starts)
+}
+
+function take({ search, pieces }: Improver, value: number, starts: readonly number[]): void {
+  search.tell(starts)
+  pieces.value = value
+  pieces.starts = starts
+}
+
+const newsOf = ({ search, pieces, bound }: Improver): News => ({
+  value: pieces.value,
+  starts: pieces.starts,
+  bound,
+  closed: pieces.value <= bound,
+  schedules: search.schedules(),
+  conflicts: pieces.conflicts,
+})

@@ -1,0 +1,73 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { improverOf } from '../sides.ts'
+import type { Instance } from './instance.ts'
+import { groundOf, instanceProver } from './instanceSides.ts'
+import { modelOfInstance } from './modelOfInstance.ts'
+import { proverOf } from './prove.ts'
+import { readInstance } from './psplib.ts'
+import { scheduleFaults, solveInstance } from './rcpsp.ts'
+import { type Far, near, together } from './side.ts'
+
+/** Fewer conflicts than it takes to prove: few units, and every job needs all four resources. */
+const hard = instanceOf('j3029_8')
+
+function instanceOf(name: string): Instance {
+  const text = readFileSync(new URL(`./library/${name}.sm`, import.meta.url), 'utf8')
+  return readInstance(text).instance as Instance
+}
+
+describe('one side that improves and one that proves', () => {
+  test('give the same answer for the same effort, whichever of them is done first', () => {
+    const order = { kind: 'instance', instance: hard, seed: 3 } as const
+    const eager = (): Far => {
+      const side = improverOf(order)
+      let done = side.go(0)
+      return {
+        begin: (effort, news) => {
+          side.tell(news)
+          done = side.go(effort)
+        },
+        end: () => done,
+      }
+    }
+    const run = (far: Far) => together(instanceProver(hard, groundOf(hard)), far, { effort: 900 })
+    expect(run(eager())).toEqual(run(near(improverOf(order))))
+  })
+
+  test('stopped at any mark keep a plan that can be carried out and a bound that holds', () => {
+    for (const marks of [0, 1, 3]) {
+      let asked = 0
+      const { makespan, bound, starts, ended, proven } = solveInstance(hard, {
+        effort: 100_000,
+        seed: 1,
+        elsewhere: (order) => near(improverOf(order)),
+        shouldContinue: () => asked++ < marks,
+      })
+      expect([ended, proven]).toEqual(['stopped', false])
+      expect(scheduleFaults(hard, starts)).toEqual([])
+      expect(Math.max(...starts)).toBe(makespan)
+      expect(bound).toBeLessThanOrEqual(makespan)
+    }
+  })
+
+  test('each takes over what the other knows', () => {
+    const ground = groundOf(hard)
+    const prover = instanceProver(hard, ground)
+    const improver = improverOf({ kind: 'instance', instance: hard, seed: 1 })
+    const better = improver.go(600)
+    expect(better.value).toBeLessThan(ground.value)
+    expect(prover.tell(better)).toMatchObject({ value: better.value, starts: better.starts })
+    expect(improver.tell({ ...better, bound: better.value })).toMatchObject({ closed: true })
+  })
+})
+
+test('what was learnt never fills more room than it may', () => {
+  const ground = groundOf(hard)
+  const model = modelOfInstance(hard, ground.value)
+  const { kept, conflicts } = proverOf(model, { bound: ground.bound, mostKept: 300 }).go(3000)
+  expect(conflicts).toBeGreaterThan(2000)
+  // conflicts that follow one another count before the next look
+  expect(kept).toBeLessThanOrEqual(320)
+  expect(kept).toBeGreaterThan(150)
+})
