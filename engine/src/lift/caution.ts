@@ -25,5 +25,5 @@ export const RIGGING_CAUTIONS: readonly string[] = [
 ]
 
 export const STRENGTH_CAUTIONS: readonly string[] = [
-  'A calculation aid: welds, the plate under the lug and tests are for a licensed structural engineer.',
+  'A calculation aid: a licensed structural engineer answers for lugs, welds, beams and bolts, and for their tests.',
 ]

@@ -1,5 +1,5 @@
 import type { StockItem } from '../model/index.ts'
-import { type Answer, GRAVITY, given, knownOr, largestOf, leastOf, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, GRAVITY, given, knownOr, largestOf, leastOf, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { bridleChecks } from './bridle.ts'
@@ -11,7 +11,8 @@ import { bend, componentUse, designFactor, legTension, lug } from './kinds.ts'
 import { heatCheck, legCapacity, requiredFactor } from './legRating.ts'
 import { inSeries } from './levels.ts'
 import { type CountedItem, type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
-import { lugCapacities, lugCapacity } from './lug.ts'
+import { type Lug, lugCapacities, lugCapacity, lugCure } from './lug.ts'
+import { lugFootChecks, type PulledLug, testedCheck } from './lugFoot.ts'
 import type { Pick } from './pick.ts'
 import type { HangingPoint, RigLeg } from './rig.ts'
 import { includedAngleCheck, jawChecks, pinCheck, sideRating } from './shackle.ts'
@@ -229,18 +230,41 @@ function loadBelow(pick: Pick, rig: LoadedRig, id: string): Answer<'N'> {
 
 /** Every lifting point: its rating, its lug, and the pin through it. */
 function pointChecks(pick: Pick, rig: LoadedRig): Check[] {
-  const points = new Map<string, { point: HangingPoint; pulls: Term<'N'>[] }>()
-  for (const { leg, tension } of rig.legs) {
-    if (leg.lower === undefined) continue
-    const known = points.get(leg.lower.pointer) ?? { point: leg.lower, pulls: [] }
-    known.pulls.push({ label: leg.id, answer: tension })
-    points.set(leg.lower.pointer, known)
-  }
-  return [...points.values()].flatMap(({ point, pulls }) => {
-    const pull = pulls.length === 1 ? (pulls[0] as Term<'N'>).answer : sumOf('Legs at the point', 'N', pulls)
-    return [pointUse(pick, rig, point, pull), ...lugChecks(pick, rig, point, pull)]
-  })
+  const pulled = pulledPoints(rig)
+  const lugs = pulled.flatMap(({ point, pull, legs }): PulledLug[] =>
+    point.point.lug === undefined ? [] : [{ point, lug: point.point.lug, at: `${point.pointer}/lug`, pull, legs }],
+  )
+  return [
+    ...pulled.flatMap(({ point, pull }) => [
+      pointUse(pick, rig, point, pull),
+      ...lugChecks(pick, rig, point, pull),
+      ...lugs.filter((l) => l.point === point).flatMap((l) => lugFootChecks(pick, rig, l)),
+    ]),
+    ...testedCheck(pick, rig, lugs),
+  ]
 }
+
+/** Every lifting point with the legs on it and their pull together. */
+function pulledPoints(rig: LoadedRig): { point: HangingPoint; pull: Answer<'N'>; legs: LoadedLeg[] }[] {
+  const points = new Map<string, { point: HangingPoint; legs: LoadedLeg[] }>()
+  for (const loaded of rig.legs) {
+    const lower = loaded.leg.lower
+    if (lower === undefined) continue
+    const known = points.get(lower.pointer) ?? { point: lower, legs: [] }
+    known.legs.push(loaded)
+    points.set(lower.pointer, known)
+  }
+  return [...points.values()].map(({ point, legs }) => ({ point, legs, pull: pullTogether(legs) }))
+}
+
+const pullTogether = (legs: readonly LoadedLeg[]): Answer<'N'> =>
+  legs.length === 1
+    ? (legs[0] as LoadedLeg).tension
+    : sumOf(
+        'Legs at the point',
+        'N',
+        legs.map(({ leg, tension }) => ({ label: leg.id, answer: tension })),
+      )
 
 function pointUse(pick: Pick, rig: LoadedRig, { id, pointer, point }: HangingPoint, pull: Answer<'N'>): Check {
   return check({
@@ -257,17 +281,21 @@ function lugChecks(pick: Pick, rig: LoadedRig, { id, pointer, point }: HangingPo
   const shackle = shacklesOn(pick, rig).sort((a, b) => (b.item?.pin?.value ?? 0) - (a.item?.pin?.value ?? 0))[0]
   const pin = shackle?.item?.pin
   const terms = lugCapacities(point.lug, `${pointer}/lug`, pin ?? point.lug.pin)
+  const capacity = lugCapacity(terms)
+  const governs = terms.find(({ answer }) => answer.value === capacity.value)
   return [
     check({
       kind: lug,
       ...named(pick, rig, id),
       title: `${lug.title}: ${id}`,
       demand: pull,
-      capacity: lugCapacity(terms),
+      capacity,
       assumptions: [
-        'Design category B; the leg pulls in the plane of the plate, and the edge is round about the hole.',
+        'Design category B; the edge is round about the hole. A pull out of the plane is for the foot of the lug.',
         'Cheek plates count in bearing only.',
+        ...(capacity.value === undefined || governs === undefined ? [] : [`Governs: ${governs.label}.`]),
       ],
+      found: lugFaults(point.lug, `${pointer}/lug`, pull, capacity, pin ?? point.lug.pin),
       cautions: STRENGTH_CAUTIONS,
     }),
     ...(shackle === undefined
@@ -278,6 +306,12 @@ function lugChecks(pick: Pick, rig: LoadedRig, { id, pointer, point }: HangingPo
         ]),
   ]
 }
+
+/** What would mend a lug that fails. */
+const lugFaults = (of: Lug, at: string, pull: Answer<'N'>, capacity: Answer<'N'>, pin: Answer<'m'>): string[] =>
+  pull.value !== undefined && capacity.value !== undefined && pull.value > capacity.value
+    ? lugCure(of, at, pull.value, pin)
+    : []
 
 /** Whether every leg at a point has spacers in its shackle. */
 const isSpaced = ({ legs }: LoadedRig, point: string): boolean =>

@@ -207,6 +207,40 @@ export const lug = kind(
   'licensed structural engineer',
 )
 
+export const lugFoot = kind(
+  'lug.foot',
+  'Foot of the lug: tension, shear, bending in and out of its plane',
+  [39],
+  memory('EN 1993-1-1 6.2.1 and ASME BTH-1 3-2, side by side; the worse governs'),
+  'licensed structural engineer',
+)
+
+export const lugWeld = kind(
+  'lug.weld',
+  'Weld of the lug',
+  [40],
+  read(
+    'EN 1993-1-8 4.5.3.2 as a support page quotes it, or by the project: AISC 360 J2.4 with the factor of ASME BTH-1, from memory',
+  ),
+  'licensed structural engineer',
+)
+
+export const lugParent = kind(
+  'lug.parent',
+  'Plate under the lug: shear through it, bending between what stiffens it',
+  [40],
+  derived('strips of plate in statics; allowable by the rules of the project'),
+  'licensed structural engineer',
+)
+
+export const lugTested = kind(
+  'lug.tested',
+  'Welds of the lugs and the plates under them tested',
+  [40],
+  common('magnetic particles or penetrant on fillets, ultrasonics through the thickness and for laminations'),
+  'inspector',
+)
+
 export const pieceStress = kind(
   'piece.stress',
   'The piece itself bears being lifted and turned',
@@ -308,6 +342,10 @@ export const liftKinds: readonly CheckKind[] = [
   bend,
   pinFit,
   lug,
+  lugFoot,
+  lugWeld,
+  lugParent,
+  lugTested,
   pieceStress,
   looseParts,
   turnShare,

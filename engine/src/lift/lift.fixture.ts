@@ -34,6 +34,7 @@ import {
 } from './kinds.ts'
 import { riggingFixtures } from './rigging.fixture.ts'
 import type { Document } from './small.fixture.ts'
+import { structureFixtures } from './structure.fixture.ts'
 
 /** Four legs of one lift, each of its own length as a change of the item. */
 const longLegs: Change = (d) => {
@@ -45,6 +46,7 @@ const longLegs: Change = (d) => {
 export const fixtures = {
   ...riggingFixtures,
   ...feetFixtures,
+  ...structureFixtures,
   ...kind(
     loadComplete,
     (d) => {

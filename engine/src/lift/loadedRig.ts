@@ -1,4 +1,5 @@
 import type { StockItem } from '../model/index.ts'
+import type { Vec3 } from '../numeric/vector.ts'
 import type { Answer } from '../working/answer.ts'
 import { RIGGING_CAUTIONS } from './caution.ts'
 import type { Hooked, Pick } from './pick.ts'
@@ -8,6 +9,17 @@ import type { RigLeg } from './rig.ts'
 export interface LoadedLeg {
   leg: RigLeg
   tension: Answer<'N'>
+  /** Directions in which it pulls its point; absent where no pose says them. */
+  attitudes?: readonly Attitude[]
+}
+
+/** How a leg pulls its lower end: as it hangs, or at a stage of a turn. */
+export interface Attitude {
+  label: string
+  /** From the point up the leg, machine frame, a unit. */
+  up: Vec3
+  /** Part of the tension that is there. */
+  share: number
 }
 
 /** What hangs from one hook: its legs, and the load on them. */

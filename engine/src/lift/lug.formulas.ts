@@ -127,3 +127,62 @@ export const clearEdge = formula({
   from: { R: ['m', 'from the centre of the hole to the edge'], D_h: ['m', 'hole'] },
   as: 'R - D_h / 2',
 })
+
+const en = (text: string): Source => ({
+  basis: 'memory',
+  text: `EN 1993-1-8 3.13, ${text}; the rule for the edge was read in an open library`,
+})
+
+/** Pull that a plate of this thickness bears by its edges. */
+export const pinPlateByThickness = formula({
+  id: 'lift.lug.pin-plate-edges',
+  title: 'Allowable load: edges of a pin plate of given thickness',
+  source: en('table 3.9 type A: a ≥ F γ_M0/(2 t f_y) + 2 d_0/3, c ≥ F γ_M0/(2 t f_y) + d_0/3'),
+  gives: ['P', 'N'],
+  from: {
+    a: ['m', 'clear distance from hole to edge, along the load'],
+    c: ['m', 'clear distance from hole to edge, across the load'],
+    d_0: ['m', 'hole'],
+    t: ['m', 'plate'],
+    f_y: ['Pa', 'yield strength'],
+    gamma_M0: ['1', 'partial factor of the strength'],
+    gamma_F: ['1', 'factor on the load'],
+  },
+  as: '2 * t * f_y * max(0 * t, min(a - 2 * d_0 / 3, c - d_0 / 3)) / (gamma_M0 * gamma_F)',
+})
+
+/** Pull that a plate of the proportions of the standard bears by its thickness. */
+export const pinPlateByGeometry = formula({
+  id: 'lift.lug.pin-plate-thickness',
+  title: 'Allowable load: thickness of a pin plate of given proportions',
+  source: en(
+    'table 3.9 type B: t ≥ 0.7 √(F γ_M0/f_y), d_0 ≤ 2.5 t, where the edge is at least 1.6 d_0 from the centre along the load and 1.25 d_0 across',
+  ),
+  gives: ['P', 'N'],
+  from: {
+    R: ['m', 'from the centre of the hole to the edge'],
+    d_0: ['m', 'hole'],
+    t: ['m', 'plate'],
+    f_y: ['Pa', 'yield strength'],
+    gamma_M0: ['1', 'partial factor of the strength'],
+    gamma_F: ['1', 'factor on the load'],
+  },
+  as: 'if(R >= 1.6 * d_0 and d_0 <= 2.5 * t, f_y * (t / 0.7)^2 / (gamma_M0 * gamma_F), 0 * f_y * t^2)',
+})
+
+/** Pull that the plate bears on its pin. */
+export const pinPlateBearing = formula({
+  id: 'lift.lug.pin-plate-bearing',
+  title: 'Allowable load: bearing of plate and pin',
+  source: en('table 3.10: 1.5 t d f_y/γ_M0; for a pin that is changed 0.6 t d f_y/γ_M6,ser under the load as it is'),
+  gives: ['P', 'N'],
+  from: {
+    t: ['m', 'plate, with cheeks that share by their welds'],
+    d: ['m', 'pin'],
+    f_y: ['Pa', 'yield strength of the weaker of plate and pin'],
+    gamma_M0: ['1', 'partial factor of the strength'],
+    gamma_F: ['1', 'factor on the load'],
+    gamma_M6: ['1', 'partial factor in service'],
+  },
+  as: 'min(1.5 * t * d * f_y / (gamma_M0 * gamma_F), 0.6 * t * d * f_y / gamma_M6)',
+})

@@ -3,6 +3,7 @@ import { type Answer, found, largestOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { allowancesOf } from './allowances.ts'
+import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { type Bridle, bridleOf } from './bridle.ts'
 import { classOf, criteriaOf } from './classification.ts'
 import { clearanceOf } from './clearanceChecks.ts'
@@ -28,7 +29,20 @@ import {
   stressCheck,
 } from './hookChecks.ts'
 import type { Hull } from './hull.ts'
-import { bend, bothHooksUse, componentUse, hookUse, legRule, legTension, lug, sharedWorst, turnShare } from './kinds.ts'
+import {
+  bend,
+  bothHooksUse,
+  componentUse,
+  hookUse,
+  legRule,
+  legTension,
+  lug,
+  lugFoot,
+  lugParent,
+  lugWeld,
+  sharedWorst,
+  turnShare,
+} from './kinds.ts'
 import { legEnds, legResult } from './legResult.ts'
 import { levelProposals } from './levelling.ts'
 import type { LiftOutcome } from './lift.ts'
@@ -167,8 +181,14 @@ function rigsOf(pick: Pick, { tandem, suspension, turning }: Work): LoadedRig[] 
       loadedRig(pick.main, tandem.legs.main, suspension, tandem.main.worst),
       loadedRig(pick.tail, tandem.legs.tail, suspension, tandem.tail.worst),
     ]
-  const tail = turning === undefined ? undefined : tailRig(pick, turning)
-  return [loadedRig(pick.main, suspension.legs, suspension), ...present(tail)]
+  const main = loadedRig(pick.main, suspension.legs, suspension)
+  if (turning === undefined) return [main]
+  const stages = turnStages(turning)
+  const tail = tailRig(pick, turning)
+  return [
+    overTheTurn(pick, main, stages, 'main'),
+    ...(tail === undefined ? [] : [overTheTurn(pick, tail, stages, 'tail')]),
+  ]
 }
 
 function bridlesOf(pick: Pick, work: Work): { bridles: readonly Bridle[] } {
@@ -184,7 +204,11 @@ function loadedRig(
 ): LoadedRig {
   return {
     hooked,
-    legs: legs.map(({ leg, worst }) => ({ leg, tension: worst })),
+    legs: legs.map((answer) => ({
+      leg: answer.leg,
+      tension: answer.worst,
+      attitudes: hangingAttitude(answer, suspension),
+    })),
     load,
     flattest: largestOf(
       'Angle of the flattest leg',
@@ -229,7 +253,20 @@ const present = <T>(value: T | undefined): T[] => (value === undefined ? [] : [v
 
 /** Kinds of check in which something carries a load. */
 const CARRYING = new Set(
-  [hookUse, bothHooksUse, legTension, legRule, componentUse, bend, lug, turnShare, sharedWorst].map((k) => k.id),
+  [
+    hookUse,
+    bothHooksUse,
+    legTension,
+    legRule,
+    componentUse,
+    bend,
+    lug,
+    lugFoot,
+    lugWeld,
+    lugParent,
+    turnShare,
+    sharedWorst,
+  ].map((k) => k.id),
 )
 
 /** Of what carries the load, what is used the most. */

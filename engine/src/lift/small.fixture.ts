@@ -9,10 +9,32 @@ import { type LiftOutcome, type LiftResult, lift } from './lift.ts'
 export type Document = any
 
 const LUG = { plate: '40 mm', hole: '63 mm', pin: '60 mm', radius: '85 mm', yield: '355 MPa', ultimate: '470 MPa' }
+
+/** How a lug stands on the block, with its weld and the plate under it. */
+const standing = (z: number) => ({
+  stands: [0, 0, Math.sign(z)],
+  axis: [0, 1, 0],
+  reach: '120 mm',
+  foot: '240 mm',
+  weld: {
+    kind: 'fillet',
+    throat: '10 mm',
+    metal: '500 MPa',
+    ndt: { method: 'magnetic particles', on: '2031-10-01', passed: true },
+  },
+  parent: {
+    thickness: '40 mm',
+    yield: '355 MPa',
+    ultimate: '470 MPa',
+    span: '0 m',
+    ndt: { method: 'ultrasonic, for laminations', on: '2031-10-01', passed: true },
+  },
+})
+
 const point = (x: number, y: number, z: number) => ({
   at: [`${x} m`, `${y} m`, `${z} m`],
   rated: '15 t',
-  lug: { ...LUG },
+  lug: { ...LUG, ...standing(z) },
 })
 
 const IN_DATE = { rules: 'European', certificateUntil: '2032-06-30' }

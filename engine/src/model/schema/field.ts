@@ -58,6 +58,9 @@ export const speed = (meaning: string) => quantity('m/s', meaning, { least: 0 })
 /** Three coordinates, each with its unit; the frame is said in the meaning. */
 export const point = (meaning: string) =>
   z.tuple([level(`x, ${meaning}`), level(`y, ${meaning}`), level(`z, ${meaning}`)])
+/** A direction as three plain numbers, of any length; the frame is said in the meaning. */
+export const direction = (meaning: string) =>
+  z.tuple([quantity('1', `x, ${meaning}`), quantity('1', `y, ${meaning}`), quantity('1', `z, ${meaning}`)])
 export const planPoint = (meaning: string) => z.tuple([level(`x, ${meaning}`), level(`y, ${meaning}`)])
 export const span = (meaning: string) => z.tuple([level(`from, ${meaning}`), level(`to, ${meaning}`)])
 

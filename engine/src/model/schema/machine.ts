@@ -3,6 +3,7 @@ import {
   angle,
   collection,
   date,
+  direction,
   duration,
   id,
   knownMass,
@@ -112,6 +113,27 @@ export const solid = z.discriminatedUnion('shape', [
   }),
 ])
 
+const tested = (how: string) =>
+  z.strictObject({ method: z.string().min(1).describe(how), on: date.optional(), passed: z.boolean() })
+
+/** Weld of a lug to what it stands on: one on either face of the plate, or through its whole thickness. */
+const lugWeld = z.strictObject({
+  kind: z.enum(['fillet', 'full penetration']),
+  throat: length('throat of each fillet').optional(),
+  length: length('of each fillet; otherwise as long as the foot').optional(),
+  metal: quantity('Pa', 'tensile strength of the weld metal', { above: 0 }).optional(),
+  ndt: tested('how the weld was tested').optional(),
+})
+
+/** The plate that a lug stands on. */
+const lugParent = z.strictObject({
+  thickness: length('of the plate under the lug'),
+  yield: quantity('Pa', 'yield strength', { above: 0 }),
+  ultimate: quantity('Pa', 'tensile strength', { above: 0 }).optional(),
+  span: length('free span across the lug; zero where a stiffener stands under it').optional(),
+  ndt: tested('how the plate was tested for laminations').optional(),
+})
+
 export const liftingPoint = z.strictObject({
   at: point('centre of the hole, machine frame, as installed'),
   rated: mass('rated load of the point').optional(),
@@ -124,6 +146,13 @@ export const liftingPoint = z.strictObject({
       radius: length('from hole centre to edge'),
       yield: quantity('Pa', 'yield strength', { above: 0 }),
       ultimate: quantity('Pa', 'tensile strength', { above: 0 }).optional(),
+      /** How it stands: without these its foot, its weld and the plate under it stay open. */
+      stands: direction('from its foot to the hole, machine frame').optional(),
+      axis: direction('of the pin through it, machine frame').optional(),
+      reach: length('from the foot to the centre of the hole').optional(),
+      foot: length('width of the plate at its foot').optional(),
+      weld: lugWeld.optional(),
+      parent: lugParent.optional(),
     })
     .optional(),
 })
