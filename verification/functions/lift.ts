@@ -5,6 +5,7 @@ import { hangFromLines } from '../../engine/src/lift/lines.ts'
 import type { Pick } from '../../engine/src/lift/pick.ts'
 import { chartRating } from '../../engine/src/lift/rated.ts'
 import { intendedSettle, type Settled, settle, tiltsOf } from '../../engine/src/lift/settle.ts'
+import { sagAt, simpleBeam, simpleBeamSag } from '../../engine/src/lift/simpleBeam.ts'
 import type { Suspended } from '../../engine/src/lift/suspended.ts'
 import { anglesOf, heldAt, type Planar } from '../../engine/src/lift/turning.ts'
 import { IDENTITY, type Pose, type Vec3 } from '../../engine/src/numeric/vector.ts'
@@ -52,6 +53,16 @@ export const functions: Record<string, VerifiedFunction> = {
       rated: given('kg', `/chart/${i}/rated`, rated[i]),
     }))
     return { rated: chartRating(chart, given('m', '/radius', numberOf(inputs, 'radius'))).value }
+  },
+  /** A beam on two supports with loads and its own weight: reactions, largest moment and sag, places from the left support. */
+  'lift.simple-beam': (inputs) => {
+    const xs = numbersOf(inputs, 'x')
+    const loads = numbersOf(inputs, 'P').map((P, i) => ({ P, x: xs[i] as number }))
+    const beam = { L: numberOf(inputs, 'L'), w: numberOf(inputs, 'w'), loads }
+    const EI = numberOf(inputs, 'E') * numberOf(inputs, 'I')
+    const { left, right, moment, shear } = simpleBeam(beam)
+    const { sag, at } = simpleBeamSag(beam, EI)
+    return { left, right, moment, shear, sag, at, sagAtLoads: xs.map((x) => sagAt(beam, EI, x)) }
   },
   /** Class of a lift by its share of the rating and its facts. */
   'lift.class': liftClass,

@@ -5,6 +5,7 @@ import { pointerOf } from '../working/pointer.ts'
 import { bridleChecks } from './bridle.ts'
 import { STRENGTH_CAUTIONS } from './caution.ts'
 import { bendEfficiency, bentRating } from './component.formulas.ts'
+import { gearBeamChecks } from './gearBeam.ts'
 import { weightOf } from './hook.formulas.ts'
 import { gearOf } from './hook.ts'
 import { bend, componentUse, designFactor, legTension, lug } from './kinds.ts'
@@ -184,7 +185,7 @@ function gearChecks(pick: Pick, rig: LoadedRig): Check[] {
       title: `${componentUse.title}: ${pick.gear[id]?.name ?? id}`,
       demand: loadBelow(pick, rig, id),
       capacity: ratedForce(pick.gear[id]?.rated, pointerOf('gear', id, 'rated')),
-      assumptions: ['Its strength stands behind its rating: bending, buckling and welds are for a licensed engineer.'],
+      assumptions: ['The rating stands for all of it; what its beam, lugs and bolts bear is checked beside it.'],
       cautions: STRENGTH_CAUTIONS,
     }),
   )
@@ -235,6 +236,7 @@ function pointChecks(pick: Pick, rig: LoadedRig): Check[] {
     point.point.lug === undefined ? [] : [{ point, lug: point.point.lug, at: `${point.pointer}/lug`, pull, legs }],
   )
   return [
+    ...gearBeamChecks(pick, rig, lugs),
     ...pulled.flatMap(({ point, pull }) => [
       pointUse(pick, rig, point, pull),
       ...lugChecks(pick, rig, point, pull),

@@ -4,6 +4,7 @@ export { LIFT_CAUTIONS, READING_CAUTIONS, TURNING_CAUTIONS, WIND_CAUTIONS } from
 export { trackLoad } from './crane.formulas.ts'
 export { type CraneFeet, craneWeight, hangings, largestFloat, ownMass, worstSlewOf } from './crane.ts'
 export type { Feet, Foot } from './feet.ts'
+export type { HeaderResult, HeaderSpot } from './header.ts'
 export type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
 export { liftKinds } from './kinds.ts'
 export type { LevelProposal } from './levelling.ts'

@@ -241,6 +241,33 @@ export const lugTested = kind(
   'inspector',
 )
 
+const BEAM_RULES = 'EN 1993-1-1 6.2 and 6.3 or ASME BTH-1 chapter 3 with AISC 360 F, as the project chooses'
+
+export const beamUse = kind(
+  'beam.use',
+  'Beam in bending, lateral-torsional buckling and compression',
+  [41],
+  memory(`${BEAM_RULES}; F2 was read in a handbook`),
+  'licensed structural engineer',
+)
+
+export const beamShear = kind('beam.shear', 'Beam in shear', [41], memory(BEAM_RULES), 'licensed structural engineer')
+
+export const beamBearing = kind(
+  'beam.bearing',
+  'Web of the beam under a force at one point',
+  [41],
+  memory('EN 1993-1-5 6 or AISC 360 J10.2, as the project chooses'),
+  'licensed structural engineer',
+)
+
+export const beamSag = kind(
+  'beam.sag',
+  'Sag of the beam',
+  [41],
+  common("simple-beam statics against the project's share of the span"),
+)
+
 export const pieceStress = kind(
   'piece.stress',
   'The piece itself bears being lifted and turned',
@@ -346,6 +373,10 @@ export const liftKinds: readonly CheckKind[] = [
   lugWeld,
   lugParent,
   lugTested,
+  beamUse,
+  beamShear,
+  beamBearing,
+  beamSag,
   pieceStress,
   looseParts,
   turnShare,

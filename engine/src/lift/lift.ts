@@ -9,6 +9,7 @@ import type { Allowance } from './allowances.ts'
 import { pieceHull } from './bodies.ts'
 import type { Bridle } from './bridle.ts'
 import type { Feet } from './feet.ts'
+import type { HeaderResult } from './header.ts'
 import type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
 import type { LevelProposal } from './levelling.ts'
 import { outcomeOf } from './outcome.ts'
@@ -101,6 +102,8 @@ export interface LiftOutcome {
   underHead: Answer<'kg'>
   /** What the feet of the machine bear; the ground stage takes it from there. */
   feet?: Feet
+  /** Reactions of the header beams of the towers it hangs from, at the rails and on the legs, for each place of the hook. */
+  headers: readonly HeaderResult[]
   /** Of the checks of what carries the load, the one with the largest use. */
   governing?: string
   checks: readonly Check[]

@@ -99,7 +99,7 @@ function worst(pulled: PulledLug, use: Use): { use: Answer<'1'>; when: string } 
 }
 
 /** Attitudes of the leg, in turn; several legs at one point are taken in the direction of the first, with all their pull. */
-const attitudesOf = ({ legs }: PulledLug): readonly (Attitude | undefined)[] => {
+export const attitudesOf = ({ legs }: PulledLug): readonly (Attitude | undefined)[] => {
   const all = legs[0]?.attitudes ?? []
   return all.length === 0 ? [undefined] : all
 }
@@ -108,7 +108,8 @@ const attitudesOf = ({ legs }: PulledLug): readonly (Attitude | undefined)[] => 
 const LEAST_SIDE = stated('1', 0.05, '5 % of the pull out of plane at the least (common practice, no source)')
 const NONE = stated('1', 0, 'none at the least')
 
-function partsAt({ lug, at, pull, legs }: PulledLug, attitude: Attitude | undefined): Parts {
+/** The pull at an attitude, taken apart along the axes of the lug. */
+export function partsAt({ lug, at, pull, legs }: PulledLug, attitude: Attitude | undefined): Parts {
   const stands = unitOf(lug.stands)
   const axis = unitOf(lug.axis)
   const known = attitude !== undefined && stands !== undefined && axis !== undefined

@@ -13,6 +13,7 @@ import { durationOf } from './duration.ts'
 import { feetOf, underHead } from './feet.ts'
 import { feetChecks } from './feetChecks.ts'
 import { hangChecks } from './hangChecks.ts'
+import { headersOf } from './headerCases.ts'
 import { heightChain } from './height.ts'
 import { heightCheck } from './heightChecks.ts'
 import { holdingOf } from './holding.ts'
@@ -30,6 +31,9 @@ import {
 } from './hookChecks.ts'
 import type { Hull } from './hull.ts'
 import {
+  beamBearing,
+  beamShear,
+  beamUse,
   bend,
   bothHooksUse,
   componentUse,
@@ -65,7 +69,8 @@ import { windCheck } from './windChecks.ts'
 export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): LiftOutcome {
   const work = workOf(pick, hull, memory)
   const { main } = pick
-  const checks = checksOf(pick, work)
+  const headers = headersOf(pick, work)
+  const checks = [...checksOf(pick, work), ...headers.checks]
   return {
     id: pick.id,
     piece: pick.lift.piece,
@@ -99,6 +104,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     allowances: allowancesOf(pick, work.suspension),
     underHead: work.underHead,
     ...(work.feet === undefined ? {} : { feet: work.feet }),
+    headers: headers.headers,
     checks,
   }
 }
@@ -264,6 +270,9 @@ const CARRYING = new Set(
     lugFoot,
     lugWeld,
     lugParent,
+    beamUse,
+    beamShear,
+    beamBearing,
     turnShare,
     sharedWorst,
   ].map((k) => k.id),

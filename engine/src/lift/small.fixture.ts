@@ -126,6 +126,17 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         hooks: { main: hook('main hook'), tail: hook('tail hook') },
         bothHooks: { rated: '60 t', leastDistance: '1.5 m' },
         dynamicFactor: 1.05,
+        rails: ['-7 m', '7 m'],
+        headerBeam: {
+          count: 2,
+          trolley: '2 t',
+          beam: {
+            section: { kind: 'box', depth: '700 mm', width: '350 mm', flange: '25 mm', web: '12 mm' },
+            yield: '345 MPa',
+            bearing: '300 mm',
+            sag: 0.0025,
+          },
+        },
         runway: ['-10 m', '40 m'],
         travelSpeed: '1 m/min',
         wind: { service: '12 m/s', referenceArea: '1.2 m2/t' },

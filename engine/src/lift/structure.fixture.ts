@@ -1,5 +1,5 @@
 import { kind } from './fixture.ts'
-import { lugFoot, lugParent, lugTested, lugWeld } from './kinds.ts'
+import { beamBearing, beamSag, beamShear, beamUse, lugFoot, lugParent, lugTested, lugWeld } from './kinds.ts'
 import type { Document } from './small.fixture.ts'
 
 /** Every lug of the block, changed. */
@@ -8,6 +8,47 @@ export const everyLug =
   (d: Document): void => {
     for (const point of Object.values(d.pieces.block.points) as Document[]) change(point.lug)
   }
+
+/** The block under a spreader of 2.4 m that its hook holds in the middle, changed. */
+export const spreader =
+  (change: (gear: Document, d: Document) => void = () => {}) =>
+  (d: Document): void => {
+    d.gear = {
+      SP: {
+        name: 'Spreader',
+        kind: 'spreader',
+        mass: '0.4 t',
+        rated: '30 t',
+        beam: {
+          section: { kind: 'I-section', depth: '300 mm', width: '240 mm', flange: '20 mm', web: '12 mm' },
+          yield: '355 MPa',
+          bearing: '150 mm',
+          sag: 0.004,
+          above: '200 mm',
+          below: '200 mm',
+        },
+      },
+    }
+    const { rigging } = d.lifts.out
+    rigging.nodes = {
+      fore: { gear: 'SP', offset: ['1.2 m', '0 m', '-1 m'] },
+      aft: { gear: 'SP', offset: ['-1.2 m', '0 m', '-1 m'] },
+    }
+    for (const leg of rigging.legs) leg.from = leg.to === 'a' || leg.to === 'd' ? 'fore' : 'aft'
+    change(d.gear.SP, d)
+  }
+
+/** The same under two slings on its ends. */
+export const slungSpreader =
+  (change: (gear: Document, d: Document) => void = () => {}) =>
+  (d: Document): void =>
+    spreader((gear) => {
+      d.stock.upper = { ...d.stock.sling, length: '2.4 m', rated: '40 t' }
+      d.lifts.out.rigging.legs.push({ item: 'upper', to: 'fore' }, { item: 'upper', to: 'aft' })
+      for (const node of Object.values(d.lifts.out.rigging.nodes) as Document[]) node.offset[2] = '-2.078 m'
+      d.systems.tower.hooks.main.highest = '20 m'
+      change(gear, d)
+    })(d)
 
 /** Cases of what carries the load between rigging and piece. */
 export const structureFixtures = {
@@ -47,5 +88,47 @@ export const structureFixtures = {
     everyLug((lug) => {
       delete lug.weld.ndt
     }),
+  ),
+  ...kind(
+    beamUse,
+    spreader(({ beam }) => {
+      beam.section.flange = '8 mm'
+      beam.section.width = '160 mm'
+    }),
+    spreader((gear) => {
+      delete gear.beam
+    }),
+    spreader(),
+  ),
+  ...kind(
+    beamShear,
+    spreader(({ beam }) => {
+      beam.section.web = '3 mm'
+    }),
+    spreader((_, d) => {
+      delete d.settings.riggingRules
+    }),
+    spreader(),
+  ),
+  ...kind(
+    beamBearing,
+    spreader(({ beam }) => {
+      beam.section.web = '4 mm'
+      beam.bearing = '20 mm'
+    }),
+    spreader(({ beam }) => {
+      delete beam.bearing
+    }),
+    spreader(),
+  ),
+  ...kind(
+    beamSag,
+    spreader(({ beam }) => {
+      beam.sag = 0.0001
+    }),
+    spreader(({ beam }) => {
+      delete beam.sag
+    }),
+    spreader(),
   ),
 }

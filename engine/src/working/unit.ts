@@ -153,6 +153,7 @@ export type SiUnit =
   | 'm2'
   | 'm3'
   | 'm4'
+  | 'm6'
   | 'kg/m'
   | 'kg/m2'
   | 'kg/m3'

@@ -19,6 +19,33 @@ import {
 } from './field.ts'
 import { liftingPoint } from './machine.ts'
 
+/** A beam as plates: what its strength is worked from. */
+export const beam = z.strictObject({
+  section: z.strictObject({
+    kind: z.enum(['I-section', 'box']),
+    depth: length('whole depth'),
+    width: length('of a flange'),
+    flange: length('thickness of a flange'),
+    web: length('thickness of one web'),
+    made: z.enum(['rolled', 'welded']).default('welded'),
+  }),
+  yield: quantity('Pa', 'yield strength', { above: 0 }),
+  /** Otherwise all of it between its ends. */
+  unbraced: length('between points held against turning sideways').optional(),
+  /** Stiff length under a force at one point. */
+  bearing: length('along the beam under a force at one point').optional(),
+  sag: ratio('largest sag as a share of its span or arm').optional(),
+  above: length('pins of what holds it, off its axis').optional(),
+  below: length('pins of what hangs from it, off its axis').optional(),
+  /** Of gear bolted to the piece: its arms reach out over the bolts. */
+  arm: z
+    .strictObject({
+      length: length('from the lug to the first bolts'),
+      lies: z.enum(['along the lug', 'across the lug']),
+    })
+    .optional(),
+})
+
 /** What a rating means; a field left out is unknown, and what rests on it is open. */
 const ratingBasis = z.strictObject({
   dynamics: z.enum(['included in the rating', 'not included']).optional(),
@@ -58,6 +85,15 @@ export const system = z.strictObject({
   dynamicFactor: ratio('hoist factor the maker states').optional(),
   selfMass: mass('own mass').optional(),
   header: mass('header and trolleys').optional(),
+  /** Header beams between the rails, alike and side by side; their own mass and the trolleys are in `header`. */
+  headerBeam: z
+    .strictObject({
+      beam,
+      count: z.int().min(1).max(8),
+      trolley: mass('trolley, strand units and what else travels with a hook').optional(),
+      factor: ratio('partial factor on the loads of the tower under European rules').optional(),
+    })
+    .optional(),
   rails: span('site x of the two rails').optional(),
   runway: span('site y of the runway').optional(),
   legs: collection(z.strictObject({ x: level('site x'), offset: level('along the runway from the hook line') })),
@@ -140,6 +176,8 @@ export const gear = z.strictObject({
   cog: point('machine frame, where it is bolted to the piece').optional(),
   boltedTo: z.array(id).default([]),
   points: collection(liftingPoint),
+  /** Without it the strength of a spreader, cross or frame stays open. */
+  beam: beam.optional(),
 })
 
 /** Standards that ratings of rigging follow. */
