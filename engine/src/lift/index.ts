@@ -12,3 +12,4 @@ export { type LegResult, type LiftOutcome, type LiftResult, lift, type TurnStage
 export type { LiftStage } from './stages.ts'
 export { hookPositions, type LegReaction, largestLeg, legReactions, type TowerCase, windCouple } from './tower.ts'
 export { type TurnPoint, turnCourse } from './turnCourse.ts'
+export type { ExclusionZone } from './zone.ts'

@@ -15,6 +15,7 @@ import type { LevelProposal } from './levelling.ts'
 import { outcomeOf } from './outcome.ts'
 import { identityOf, pickOf } from './pick.ts'
 import type { LiftStage } from './stages.ts'
+import type { ExclusionZone } from './zone.ts'
 
 /** One leg of the rigging as it hangs. */
 export interface LegResult {
@@ -87,6 +88,8 @@ export interface LiftOutcome {
   /** Where the piece can wait, and per stage and failure the nearest of them. */
   holdingPositions: readonly HoldingPosition[]
   refuges: readonly Refuge[]
+  /** Where nobody may be while it goes on; for drawings and for what the programme does at the same time. */
+  zone: ExclusionZone
   /** Critical or standard, with the criteria that say so; undefined when a fact is missing. */
   critical: boolean | undefined
   criteria: readonly { text: string; met: boolean | undefined }[]

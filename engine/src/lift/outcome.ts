@@ -64,6 +64,7 @@ import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
 import { turningOf } from './turningOf.ts'
 import { windLimit } from './wind.ts'
 import { windCheck } from './windChecks.ts'
+import { exclusionZone } from './zone.ts'
 
 /** Everything that follows for one lift. */
 export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): LiftOutcome {
@@ -95,6 +96,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     duration: durationOf(pick, work.stages),
     stages: work.stages.map(({ motion: _, ...stage }) => stage),
     ...work.holding,
+    zone: exclusionZone(pick, work.stages, hull),
     critical: work.critical,
     criteria: work.criteria.map(({ text, met }) => ({ text, met })),
     places: hookPlaces(pick),

@@ -120,6 +120,7 @@ function workReferences(work: Programme['work'], at: string, known: Known): Refe
     ]),
     ...list(work.stripAfter, `${at}/stripAfter`, 'an activity', known.activities),
     ...list(work.resumeBefore, `${at}/resumeBefore`, 'an activity', known.activities),
+    ...one(work.shaftFloor, `${at}/shaftFloor`, 'a resource', known.resources),
     ...Object.entries(work.liftAfter).flatMap(([lift, step]) => [
       ...one(lift, `${at}/liftAfter/${lift}`, 'a lift', known.lifts),
       ...one(step, `${at}/liftAfter/${lift}`, 'a step', known.steps),

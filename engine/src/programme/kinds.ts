@@ -51,10 +51,36 @@ export const networkHealth: CheckKind = {
   decidedBy: 'planner',
 }
 
+export const zoneClosed: CheckKind = {
+  id: 'programme.zone.closed',
+  title: 'Nobody works on a bay under the fall zone or the tail of a crane while a lift goes on',
+  stage: 'programme',
+  source: {
+    basis: 'memory',
+    text: '29 CFR 1926.1424 and .1425; derived: activities on bays that the zone meets, under way at the same time',
+  },
+  practice: [56, 97],
+  decidedBy: 'safety lead',
+}
+
+export const floorEmpty: CheckKind = {
+  id: 'programme.floor.empty',
+  title: 'Nobody is on the floor of the shaft while a lift goes over it',
+  stage: 'programme',
+  source: {
+    basis: 'read',
+    text: 'EM 385-1-1 14.A.05: no load over persons without positive precautions; 29 CFR 1926.1425 and 1926.800 from memory',
+  },
+  practice: [97],
+  decidedBy: 'safety lead',
+}
+
 export const programmeKinds: readonly CheckKind[] = [
   resourceEachDay,
   planFeasible,
   deliveryInTime,
   gapOfPlan,
   networkHealth,
+  zoneClosed,
+  floorEmpty,
 ]

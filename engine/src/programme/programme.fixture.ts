@@ -1,5 +1,5 @@
 import type { GroundResult } from '../ground/index.ts'
-import type { LiftResult } from '../lift/index.ts'
+import type { ExclusionZone, LiftResult } from '../lift/index.ts'
 import type { MassResult } from '../mass/index.ts'
 import { type Model, model } from '../model/index.ts'
 import type { StripResult, StripStep } from '../strip/index.ts'
@@ -74,19 +74,39 @@ export function stripOf(steps: readonly (Pick<StripStep, 'step' | 'piece'> & Par
 
 const SET_UP = 1
 
+interface SmallLift {
+  hours?: number
+  wind?: number
+  noReturn?: number
+  /** Width of the fall zone, m, about its outline from x 0 to 10, y 0 to 10. */
+  width?: number | undefined
+}
+
+const fallZone = (width: number | undefined): ExclusionZone => ({
+  fall: [
+    [
+      [0, 0],
+      [10, 0],
+      [10, 10],
+      [0, 10],
+    ],
+  ],
+  margin: given('m', '/settings/fallZone/width', width),
+  overShaft: true,
+})
+
 /** Lifts with a hook time, an hour of set-up in it, and a point of no return after the load is taken, h; allowable wind, m/s. */
-export const liftsOf = (
-  lifts: Readonly<Record<string, { hours?: number; wind?: number; noReturn?: number }>>,
-): LiftResult =>
+export const liftsOf = (lifts: Readonly<Record<string, SmallLift>>): LiftResult =>
   ({
     checks: [],
     lifts: Object.fromEntries(
-      Object.entries(lifts).map(([id, { hours, wind, noReturn = 0 }]) => [
+      Object.entries(lifts).map(([id, { hours, wind, noReturn = 0, ...zone }]) => [
         id,
         {
           id,
           duration: given('s', `/lifts/${id}/duration`, hours === undefined ? undefined : hours * 3600),
           allowableWind: given('m/s', `/lifts/${id}/wind`, wind),
+          zone: fallZone('width' in zone ? zone.width : 3),
           pointOfNoReturn: {
             time: given('s', `/lifts/${id}/noReturn`, hours === undefined ? undefined : noReturn * 3600),
             window: given(
@@ -179,6 +199,31 @@ const order = (likely: number, start: number): Raw => ({
   }),
 })
 
+/** A lift of one step, with work on a bay and on the floor of the shaft that begins with the programme, or long after. */
+const beside = (
+  more: Raw = {},
+  lift: Parameters<typeof liftsOf>[0][string] = { hours: 3 },
+  at: Raw = {},
+): ProgrammeResult =>
+  programmeFor(
+    oneStep({
+      bays: { B1: { centre: ['5 m', '12 m'], size: ['6 m', '6 m'], level: '0 m', allowable: '100 kPa', ...at } },
+      programme: programmeOf({
+        work: { ...WORK, shaftFloor: 'floor', setUp: '0 h' },
+        resources: {
+          tower: { name: 'Tower', kind: 'plant', capacity: 1 },
+          B1: { name: 'Bay', kind: 'space', capacity: 1 },
+          floor: { name: 'Floor', kind: 'space', capacity: 1 },
+        },
+        activities: { A: task({ notBefore: '2032-01-05', needs: { B1: 1, floor: 1 } }) },
+        ...more,
+      }),
+    }),
+    stripOf([{ step: 'S1', piece: 'crown' }]),
+    liftsOf({ 'crown-out': lift }),
+  )
+const AT_ONCE: Raw = { activities: { A: task({ needs: { B1: 1, floor: 1 } }) } }
+
 /** For each kind: a plan that passes, one that fails, one that is open. */
 export const fixtures: Record<string, { pass: () => Check; fail: () => Check; open: () => Check }> = {
   'programme.resource.use': {
@@ -201,6 +246,16 @@ export const fixtures: Record<string, { pass: () => Check; fail: () => Check; op
     pass: () => checkIn(programmeFor(twoTasks()), 'programme.plan.gap'),
     fail: () => checkIn(programmeFor(oddTasks()), 'programme.plan.gap'),
     open: () => checkIn(programmeFor(twoTasks({ gap: undefined })), 'programme.plan.gap'),
+  },
+  'programme.zone.closed': {
+    pass: () => checkIn(beside(), 'programme.zone.closed'),
+    fail: () => checkIn(beside(AT_ONCE), 'programme.zone.closed'),
+    open: () => checkIn(beside({}, { hours: 3, width: undefined }), 'programme.zone.closed'),
+  },
+  'programme.floor.empty': {
+    pass: () => checkIn(beside(), 'programme.floor.empty'),
+    fail: () => checkIn(beside(AT_ONCE), 'programme.floor.empty'),
+    open: () => checkIn(beside({ work: WORK }), 'programme.floor.empty'),
   },
   'programme.network.health': {
     pass: () => checkIn(programmeFor(twoTasks()), 'programme.network.health', 'negative-float'),

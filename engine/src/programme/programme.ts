@@ -15,6 +15,7 @@ import { type Question, questions } from './health.ts'
 import { type NearPath, nearCriticalPaths } from './nearCritical.ts'
 import { type Network, type NetworkResult, networkOf } from './network.ts'
 import { type Planned, planned } from './plan.ts'
+import { underLifts } from './underLifts.ts'
 import { instantOf, localAt, type Zone, zoneFrom } from './zone.ts'
 
 export interface ProgrammeResult {
@@ -74,7 +75,11 @@ export function programme(
   if (made.network === undefined)
     return { checks: [...missing, circleCheck(made.circle)], activities, plan: {}, proven: false, origin }
   const from: From = { model, typed, zone, calendars, activities, network: made.network, origin, missing }
-  return withPlan(from, memory)
+  const result = withPlan(from, memory)
+  if (result.solved === undefined) return result
+  const under = underLifts(model, typed, strip, lift, result, memory)
+  const checks = memory.once('programme/all-checks', [result.checks, under], () => [...result.checks, ...under])
+  return { ...result, checks }
 }
 
 /** What a plan is made from. */

@@ -198,6 +198,10 @@ export const work = z.strictObject({
   spread: z.tuple([ratio('least over most likely'), ratio('greatest over most likely')]),
   /** Joints of a piece that are opened while it already hangs: its last one, all, or none. */
   underLoad: z.enum(['last', 'all', 'none']).default('last'),
+  /** Resource that stands for the floor of the shaft: who holds it is down there. */
+  shaftFloor: id.optional(),
+  /** Kinds of derived activities in the shaft whose people stand under a roof that the safety lead accepts in a lift. */
+  sheltered: z.strictObject({ kinds: z.array(z.string()).min(1), by: z.string(), acceptedBy: z.string() }).optional(),
   /** Turning and moving lifts that wait for another step than their piece's own: lift to step. */
   liftAfter: z.record(id, id).default({}),
 })

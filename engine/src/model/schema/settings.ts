@@ -23,6 +23,10 @@ export const settings = z.strictObject({
   cogShift: length('shift of the centre of gravity allowed for').optional(),
   airDensity: quantity('kg/m3', 'density of air').optional(),
   sideLoad: ratio('permitted horizontal force at the hook as a share of the load').optional(),
+  /** Fall zone beside the outline of a hanging piece; decided by the safety lead. */
+  fallZone: z
+    .strictObject({ width: length('all round'), perHeight: ratio('more per height of the piece over the ground') })
+    .optional(),
   /** Kept in hand between the end of a lift and the end of its shift, of daylight and of the forecast. */
   liftReserve: duration('time kept in hand in a lift').optional(),
   overlapTolerance: length('overlap of rough models that is tolerated').optional(),

@@ -1,0 +1,48 @@
+import { type Point2, polygonAround } from '../numeric/plan.ts'
+import type { Pose, Vec3 } from '../numeric/vector.ts'
+import { type Hull, planDirection, reachOf } from './hull.ts'
+import type { Motion } from './motions.ts'
+import type { Pick } from './pick.ts'
+
+const ARC = Math.PI / 36
+
+/** Slewing centre of a crane at its standing, site frame; undefined for other machines, and where the standing is not named. */
+export function slewingCentre({ main: { system }, lift }: Pick): Point2 | undefined {
+  if (system.kind !== 'crawler crane' && system.kind !== 'mobile crane') return undefined
+  const at = lift.standing === undefined ? undefined : system.standings[lift.standing]
+  return at?.[0].value === undefined || at[1].value === undefined ? undefined : [at[0].value, at[1].value]
+}
+
+/**
+ * Poses of a piece along a movement, so near each other that their hull holds all of it: both ends of a straight one, every 5°
+ * of a slew, the radius changing evenly on the way.
+ */
+export function posesOn(pick: Pick, { name, poses, from, to }: Motion): Pose[] {
+  if (poses === undefined) return []
+  const centre = slewingCentre(pick)
+  if (name !== 'travel' || centre === undefined || from === undefined || to === undefined) return [...poses]
+  const [a, b] = [polar(from, centre), polar(to, centre)]
+  const angle = Math.atan2(Math.sin(b.angle - a.angle), Math.cos(b.angle - a.angle))
+  const steps = Math.max(1, Math.ceil(Math.abs(angle) / ARC))
+  return Array.from({ length: steps + 1 }, (_, k) => {
+    const share = k / steps
+    const [direction, radius] = [a.angle + share * angle, a.radius + share * (b.radius - a.radius)]
+    const at: Point2 = [centre[0] + radius * Math.cos(direction), centre[1] + radius * Math.sin(direction)]
+    const { turn, shift } = poses[0]
+    return { turn, shift: [shift[0] + at[0] - from[0], shift[1] + at[1] - from[1], shift[2]] }
+  })
+}
+
+function polar([x, y]: Vec3, centre: Point2): { angle: number; radius: number } {
+  return { angle: Math.atan2(y - centre[1], x - centre[0]), radius: Math.hypot(x - centre[0], y - centre[1]) }
+}
+
+const SIDES = 24
+
+/** Convex outline in plan about a hull over poses, `margin` wider all round; it touches on every one of its sides. */
+export function outlineAbout(hull: Hull, poses: readonly Pose[], margin: number): Point2[] {
+  return polygonAround(([x, y]) => {
+    const direction = planDirection(Math.atan2(y, x))
+    return margin + Math.max(...poses.map((pose) => reachOf(hull, pose, direction).reach))
+  }, SIDES)
+}

@@ -1,0 +1,200 @@
+import type { ExclusionZone, LiftResult } from '../lift/index.ts'
+import type { Bay, Model, Programme } from '../model/index.ts'
+import type { Point2 } from '../numeric/plan.ts'
+import type { StripResult } from '../strip/index.ts'
+import { type Answer, found, given, stated } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import type { Memory } from '../working/memory.ts'
+import { pointerOf } from '../working/pointer.ts'
+import type { Activity } from './activity.ts'
+import { unknownDurations } from './checks.ts'
+import { floorEmpty, zoneClosed } from './kinds.ts'
+import type { ProgrammeResult } from './programme.ts'
+
+const LIFTS: ReadonlySet<Activity['kind']> = new Set(['lift', 'turn', 'lift back', 'turn back'])
+/** Work of people on the machine or on a piece: in the shaft, or on the bay where the piece lies. */
+const HANDS: ReadonlySet<string> = new Set(['mark', 'part', 'open', 'close', 'reconnect', 'release'])
+
+const CAUTIONS = ['A plan is no barrier: before every lift the zone is closed and those in the shaft are counted out.']
+
+/** What the checks of people under lifts are made from. */
+interface Under {
+  model: Model
+  programme: Programme
+  activities: readonly Activity[]
+  plan: ProgrammeResult['plan']
+  zones: Readonly<Record<string, ExclusionZone | undefined>>
+  /** Bay on which the work of a step is done; none in the shaft. */
+  bayOfStep: ReadonlyMap<string, string | undefined>
+}
+
+/** For every lift of the plan: who is on a bay under it, and who is in the shaft below it. Practice 56 and 97. */
+export function underLifts(
+  model: Model,
+  programme: Programme,
+  strip: StripResult,
+  lift: LiftResult,
+  { activities, plan }: Pick<ProgrammeResult, 'activities' | 'plan'>,
+  memory: Memory,
+): readonly Check[] {
+  const zones = memory.settled(
+    'programme/zones',
+    Object.fromEntries(Object.entries(lift.lifts).map(([id, { zone }]) => [id, zone])),
+  )
+  const { bays, lifts, pieces, steps, settings } = model.project
+  const froms = memory.settled('programme/steps-from', Object.fromEntries(strip.steps.map((s) => [s.step, s.from])))
+  return memory.once(
+    'programme/under-lifts',
+    [activities, plan, zones, froms, programme, bays, lifts, pieces, steps, settings],
+    () => {
+      const under: Under = {
+        model,
+        programme,
+        activities: Object.values(activities),
+        plan,
+        zones,
+        bayOfStep: new Map(Object.entries(froms).map(([step, from]) => [step, bayFrom(model, from)])),
+      }
+      const lifting = under.activities.filter(({ kind, lift: id }) => LIFTS.has(kind) && id !== undefined)
+      return lifting.flatMap((activity) => [
+        zoneCheck(under, activity as Activity & { lift: string }),
+        ...floorChecks(under, activity as Activity & { lift: string }),
+      ])
+    },
+  )
+}
+
+function bayFrom({ project }: Model, from: string): string | undefined {
+  const step = project.steps[from]
+  const lift = step?.lift === undefined ? undefined : project.lifts[step.lift]
+  return from === 'shaft' ? undefined : (lift?.bay ?? project.pieces[step?.piece ?? '']?.bay)
+}
+
+/** Activities under way while another is, with people at a place. */
+function meanwhile({ activities, plan }: Under, lifting: Activity): Activity[] {
+  const [from, to] = [plan[lifting.id]?.start ?? 0, plan[lifting.id]?.finish ?? 0]
+  return activities.filter(({ id, kind }) => {
+    const at = plan[id]
+    if (id === lifting.id || at === undefined || kind === 'milestone') return false
+    return Math.min(to, at.finish) - Math.max(from, at.start) > 1
+  })
+}
+
+function zoneCheck(under: Under, lifting: Activity & { lift: string }): Check {
+  const zone = under.zones[lifting.lift]
+  const { bays } = under.model.project
+  const met = Object.entries(bays).filter(([, bay]) => zone !== undefined && meets(zone, bay))
+  const ids = new Set(met.map(([id]) => id))
+  const there = meanwhile(under, lifting).filter((a) => {
+    const bay = bayOf(under, a)
+    return bay !== undefined && ids.has(bay) && a.piece !== lifting.piece
+  })
+  const inputs: Record<string, Answer> = {
+    'width of the fall zone': zone?.margin ?? given('m', pointerOf('lifts', lifting.lift), undefined),
+    ...(zone?.tail === undefined ? {} : { 'tail of the crane': zone.tail.radius }),
+  }
+  return check({
+    kind: zoneClosed,
+    subject: subjectOf(under, lifting),
+    of: lifting.id,
+    demand: counted(there, 'activities on bays under the zone, at the same time in the plan', inputs),
+    capacity: stated('1', 0, 'nobody'),
+    near: 1,
+    found: there.map(({ name }) => `${name}, at the same time`),
+    assumptions: [
+      ids.size === 0 ? 'The zone meets no bay.' : `The zone meets ${[...ids].map((id) => `bay ${id}`).join(', ')}.`,
+      'The whole time of both counts; roads and gates are closed by the marshal.',
+    ],
+    cautions: CAUTIONS,
+  })
+}
+
+/** The bay that an activity holds as its resource, or on which its piece lies while hands work on it. */
+function bayOf({ bayOfStep, programme, model }: Under, { needs, kind, step }: Activity): string | undefined {
+  const held = Object.keys(needs)
+    .map((id) => programme.resources[id]?.stands ?? id)
+    .find((id) => model.project.bays[id] !== undefined)
+  return held ?? (HANDS.has(kind) && step !== undefined ? bayOfStep.get(step) : undefined)
+}
+
+function floorChecks(under: Under, lifting: Activity & { lift: string }): Check[] {
+  const zone = under.zones[lifting.lift]
+  if (zone?.overShaft !== true) return []
+  const { shaftFloor, sheltered } = under.programme.work ?? {}
+  const roofed = new Set(sheltered?.kinds ?? [])
+  const below = meanwhile(under, lifting).filter((a) => isBelow(under, a, shaftFloor))
+  const exposed = below.filter(({ kind }) => !roofed.has(kind))
+  return [
+    check({
+      kind: floorEmpty,
+      subject: subjectOf(under, lifting),
+      of: lifting.id,
+      demand: counted(
+        exposed,
+        'activities in the shaft at the same time in the plan, those under an accepted roof left out',
+        {
+          'floor of the shaft': given('1', '/programme/work/shaftFloor', shaftFloor === undefined ? undefined : 1),
+          ...unknownDurations([lifting]),
+        },
+      ),
+      capacity: stated('1', 0, 'nobody'),
+      near: 1,
+      found: exposed.map(({ name }) => `${name}, at the same time`),
+      assumptions:
+        sheltered === undefined || below.length === exposed.length
+          ? []
+          : [
+              `Under a roof: ${below.length - exposed.length} activities, ${sheltered.by}; accepted by ${sheltered.acceptedBy}.`,
+            ],
+      cautions: CAUTIONS,
+    }),
+  ]
+}
+
+/** Whether its people are in the shaft: they hold its floor, or work by hand on what has not left it. */
+function isBelow({ bayOfStep }: Under, { needs, kind, step }: Activity, floor: string | undefined): boolean {
+  if (floor !== undefined && (needs[floor] ?? 0) > 0) return true
+  return HANDS.has(kind) && step !== undefined && bayOfStep.get(step) === undefined
+}
+
+const counted = (activities: readonly Activity[], method: string, inputs: Record<string, Answer>): Answer<'1'> =>
+  found({ unit: '1', value: activities.length, method, inputs, residuals: [] })
+
+const subjectOf = ({ model }: Under, { lift, name }: Activity & { lift: string }) => ({
+  pointer: pointerOf('lifts', lift),
+  id: lift,
+  name: `${model.project.pieces[model.project.lifts[lift]?.piece ?? '']?.name ?? name}: ${name}`,
+})
+
+/** Whether an exclusion zone meets a bay in plan. */
+export function meets({ fall, tail }: ExclusionZone, { centre, size }: Bay): boolean {
+  const [x, y] = centre.map((v) => v.value as number) as [number, number]
+  const [a, b] = size.map((v) => (v.value as number) / 2) as [number, number]
+  const corners: Point2[] = [
+    [x - a, y - b],
+    [x + a, y - b],
+    [x + a, y + b],
+    [x - a, y + b],
+  ]
+  if (fall.some((outline) => overlap(outline, corners))) return true
+  if (tail?.radius.value === undefined) return false
+  const [dx, dy] = [Math.max(0, Math.abs(tail.centre[0] - x) - a), Math.max(0, Math.abs(tail.centre[1] - y) - b)]
+  return Math.hypot(dx, dy) < tail.radius.value
+}
+
+/** Two convex outlines overlap unless a line along an edge of one of them parts them. */
+function overlap(a: readonly Point2[], b: readonly Point2[]): boolean {
+  return ![...normalsOf(a), ...normalsOf(b)].some((n) => parted(a, b, n))
+}
+
+const normalsOf = (outline: readonly Point2[]): Point2[] =>
+  outline.map(([x, y], i) => {
+    const [u, v] = outline[(i + 1) % outline.length] as Point2
+    return [v - y, x - u]
+  })
+
+function parted(a: readonly Point2[], b: readonly Point2[], [nx, ny]: Point2): boolean {
+  const along = (p: Point2): number => p[0] * nx + p[1] * ny
+  const [fromA, fromB] = [a.map(along), b.map(along)]
+  return Math.max(...fromA) < Math.min(...fromB) || Math.max(...fromB) < Math.min(...fromA)
+}
