@@ -1,3 +1,4 @@
+import { boltForces } from '../../engine/src/lift/boltGroup.ts'
 import { classOf, criteriaOf } from '../../engine/src/lift/classification.ts'
 import { envelopeOf } from '../../engine/src/lift/envelope.ts'
 import { type ElasticLeg, type Hang, type HungLoad, hang, intendedHang } from '../../engine/src/lift/hang.ts'
@@ -63,6 +64,18 @@ export const functions: Record<string, VerifiedFunction> = {
     const { left, right, moment, shear } = simpleBeam(beam)
     const { sag, at } = simpleBeamSag(beam, EI)
     return { left, right, moment, shear, sag, at, sagAtLoads: xs.map((x) => sagAt(beam, EI, x)) }
+  },
+  /** Largest shear and tension of a bolt of a group in the plane z = 0, bolts along z. */
+  'lift.bolt-group': (inputs) => {
+    const y = numbersOf(inputs, 'y')
+    const places = numbersOf(inputs, 'x').map((x, i): Vec3 => [x, y[i] as number, 0])
+    const { shear, tension } = boltForces(
+      places,
+      [0, 0, 1],
+      point(numbersOf(inputs, 'force')),
+      point(numbersOf(inputs, 'moment')),
+    )
+    return { shear: Math.max(...shear), tension: Math.max(...tension) }
   },
   /** Class of a lift by its share of the rating and its facts. */
   'lift.class': liftClass,

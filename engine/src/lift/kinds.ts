@@ -268,6 +268,24 @@ export const beamSag = kind(
   common("simple-beam statics against the project's share of the span"),
 )
 
+const BOLT_RULES = 'EN 1993-1-8 3.6 to 3.10 and 6.2.4 or AISC 360 J3 and Manual part 9, as the project chooses'
+
+export const boltUse = kind(
+  'bolts.use',
+  'Worst bolt between frame and piece: shear, tension with prying, bearing',
+  [42],
+  memory(BOLT_RULES),
+  'licensed structural engineer',
+)
+
+export const boltSlips = kind(
+  'bolts.slip',
+  'Bolts between frame and piece do not slip',
+  [42],
+  memory(BOLT_RULES),
+  'licensed structural engineer',
+)
+
 export const pieceStress = kind(
   'piece.stress',
   'The piece itself bears being lifted and turned',
@@ -377,6 +395,8 @@ export const liftKinds: readonly CheckKind[] = [
   beamShear,
   beamBearing,
   beamSag,
+  boltUse,
+  boltSlips,
   pieceStress,
   looseParts,
   turnShare,

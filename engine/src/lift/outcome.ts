@@ -12,6 +12,7 @@ import { dayChecks, holdingChecks } from './dayChecks.ts'
 import { durationOf } from './duration.ts'
 import { feetOf, underHead } from './feet.ts'
 import { feetChecks } from './feetChecks.ts'
+import { frameBoltChecks } from './frameBolts.ts'
 import { hangChecks } from './hangChecks.ts'
 import { headersOf } from './headerCases.ts'
 import { heightChain } from './height.ts'
@@ -35,6 +36,7 @@ import {
   beamShear,
   beamUse,
   bend,
+  boltUse,
   bothHooksUse,
   componentUse,
   hookUse,
@@ -148,6 +150,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
 
 function checksOf(pick: Pick, work: Work): Check[] {
   const { load, rated, criteria, critical, suspension } = work
+  const rigs = rigsOf(pick, work)
   const breaksOut = pick.lift.kind === 'out' || pick.lift.kind === 'move'
   return [
     loadCompleteCheck(pick, pick.main, load),
@@ -159,7 +162,8 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...present(stressCheck(pick, criteria)),
     ...present(hookReachCheck(pick)),
     ...hangChecks(pick, suspension),
-    ...rigsOf(pick, work).flatMap((rig) => componentChecks(pick, rig)),
+    ...rigs.flatMap((rig) => componentChecks(pick, rig)),
+    ...frameBoltChecks(pick, rigs),
     heightCheck(pick, work.height),
     ...work.way.checks,
     ...(work.turning === undefined ? [] : turnChecks(pick, work.turning, critical)),
@@ -275,6 +279,7 @@ const CARRYING = new Set(
     beamUse,
     beamShear,
     beamBearing,
+    boltUse,
     turnShare,
     sharedWorst,
   ].map((k) => k.id),

@@ -1,5 +1,16 @@
 import { kind } from './fixture.ts'
-import { beamBearing, beamSag, beamShear, beamUse, lugFoot, lugParent, lugTested, lugWeld } from './kinds.ts'
+import {
+  beamBearing,
+  beamSag,
+  beamShear,
+  beamUse,
+  boltSlips,
+  boltUse,
+  lugFoot,
+  lugParent,
+  lugTested,
+  lugWeld,
+} from './kinds.ts'
 import type { Document } from './small.fixture.ts'
 
 /** Every lug of the block, changed. */
@@ -49,6 +60,52 @@ export const slungSpreader =
       d.systems.tower.hooks.main.highest = '20 m'
       change(gear, d)
     })(d)
+
+/** The block in a frame that is bolted to its top, changed. */
+export const frame =
+  (change: (gear: Document, d: Document) => void = () => {}) =>
+  (d: Document): void => {
+    const points = Object.entries(d.pieces.block.points).filter(([id]) => 'abcd'.includes(id))
+    d.gear = {
+      FR: {
+        name: 'Frame',
+        kind: 'turning frame',
+        mass: '0.5 t',
+        rated: '30 t',
+        cog: ['0 m', '0 m', '1 m'],
+        boltedTo: ['block'],
+        points: Object.fromEntries(points.map(([id, point]) => [`f${id}`, point])),
+        beam: {
+          section: { kind: 'box', depth: '300 mm', width: '200 mm', flange: '20 mm', web: '12 mm' },
+          yield: '355 MPa',
+          bearing: '200 mm',
+          sag: 0.004,
+          above: '0 m',
+          below: '0 m',
+          arm: { length: '0.4 m', lies: 'across the lug' },
+        },
+        bolts: {
+          at: ['0 m', '0 m', '0.9 m'],
+          axis: [0, 0, 1],
+          layout: { kind: 'circle', count: 12, diameter: '1.6 m' },
+          thread: 'M24',
+          grade: '8.8',
+          preload: '198 kN',
+          friction: 0.4,
+          plate: '30 mm',
+          yield: '345 MPa',
+          ultimate: '470 MPa',
+          edge: '45 mm',
+          web: '45 mm',
+          row: '100 mm',
+        },
+      },
+    }
+    const { rigging } = d.lifts.out
+    rigging.gear = ['FR']
+    for (const leg of rigging.legs) leg.to = `f${leg.to}`
+    change(d.gear.FR, d)
+  }
 
 /** Cases of what carries the load between rigging and piece. */
 export const structureFixtures = {
@@ -130,5 +187,29 @@ export const structureFixtures = {
       delete beam.sag
     }),
     spreader(),
+  ),
+  ...kind(
+    boltUse,
+    frame(({ bolts }) => {
+      bolts.thread = 'M10'
+    }),
+    frame((gear) => {
+      delete gear.bolts
+    }),
+    frame(),
+  ),
+  ...kind(
+    boltSlips,
+    frame(({ bolts }) => {
+      bolts.axis = [1, 0, 0]
+      bolts.preload = '20 kN'
+      bolts.friction = 0.05
+    }),
+    frame(({ bolts }) => {
+      delete bolts.preload
+    }),
+    frame(({ bolts }) => {
+      bolts.axis = [1, 0, 0]
+    }),
   ),
 }

@@ -6,7 +6,9 @@ export {
   type PartBlocking,
 } from './blocking-of.ts'
 export type { BoltPlaces } from './bolt-places.ts'
+export { gradeOf, holeOf, threadOf } from './bolt-sizes.ts'
 export type { BoltUpJoint, BoltUpStep } from './bolt-up.ts'
+export { stressArea, stressAreaInch } from './bolting.formulas.ts'
 export type { Bolting, Pass } from './bolting.ts'
 export type { Deadlock } from './deadlock.ts'
 export {

@@ -119,6 +119,8 @@ const TITLES: Readonly<Record<string, (rest: string) => string>> = {
   'lift.beam.shear': (rest) => `beam in shear, ${rest}`,
   'lift.beam.bearing': (rest) => `web under a point force, ${rest}`,
   'lift.beam.sag': (rest) => `sag of the beam, ${rest}`,
+  'lift.bolts.use': (rest) => `bolts to the piece, ${rest}`,
+  'lift.bolts.slip': (rest) => `slip of the bolts, ${rest}`,
   'lift.shackle.pin': (rest) => `pin, ${rest}`,
   'lift.path.clearance': (rest) => `clear of ${rest}`,
   'lift.stock.count': (rest) => `on hand, ${rest}`,

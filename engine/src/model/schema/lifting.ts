@@ -3,6 +3,7 @@ import {
   angle,
   collection,
   date,
+  direction,
   duration,
   id,
   length,
@@ -44,6 +45,33 @@ export const beam = z.strictObject({
       lies: z.enum(['along the lug', 'across the lug']),
     })
     .optional(),
+})
+
+/** Bolts between a frame and the piece that it is bolted to: one group about its middle. */
+export const frameBolts = z.strictObject({
+  at: point('middle of the group, machine frame'),
+  axis: direction('of the bolts, from the piece to the frame, machine frame'),
+  layout: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('circle'), count: z.int().min(3).max(400), diameter: length('of the circle') }),
+    z.strictObject({
+      kind: z.literal('grid'),
+      /** Along the first direction of the joint's plane and along the second, which is upright where the bolts lie level. */
+      counts: z.tuple([z.int().min(1).max(60), z.int().min(1).max(60)]),
+      pitches: planPoint('distance of two rows: along the one direction and the other'),
+    }),
+  ]),
+  thread: z.string(),
+  grade: z.string(),
+  preload: quantity('N', 'preload of one bolt', { above: 0 }).optional(),
+  friction: ratio('friction of the faces').optional(),
+  hole: length('diameter of the holes; otherwise by the size').optional(),
+  /** Flange of the frame. */
+  plate: length('thickness of the flange').optional(),
+  yield: quantity('Pa', 'yield strength of the flange', { above: 0 }).optional(),
+  ultimate: quantity('Pa', 'tensile strength of the flange', { above: 0 }).optional(),
+  edge: length('from the centre of a hole to the edge of the flange').optional(),
+  web: length('from the centre of a hole to the web').optional(),
+  row: length('length of flange that goes with one row of two bolts').optional(),
 })
 
 /** What a rating means; a field left out is unknown, and what rests on it is open. */
@@ -179,6 +207,8 @@ export const gear = z.strictObject({
   points: collection(liftingPoint),
   /** Without it the strength of a spreader, cross or frame stays open. */
   beam: beam.optional(),
+  /** Of gear bolted to the piece; without it the bolts stay open. */
+  bolts: frameBolts.optional(),
 })
 
 /** Standards that ratings of rigging follow. */
