@@ -39,6 +39,7 @@ function planReferences(project: ReadProject, plan: Programme, known: Known): Re
     ),
     ...Object.entries(project.risks).flatMap(([id, r]) => activities(r.activities, `/risks/${id}/activities`, known)),
     ...activity(plan.restart, '/programme/restart', known),
+    ...one(plan.baseline, '/programme/baseline', 'a baseline', keys(plan.baselines)),
     ...Object.entries(plan.resources).flatMap(([id, r]) =>
       one(r.calendar, `/programme/resources/${id}/calendar`, 'a calendar', known.calendars),
     ),

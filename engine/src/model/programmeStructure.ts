@@ -1,6 +1,7 @@
 import { pointerOf } from '../working/pointer.ts'
 import type { Problem } from '../working/problem.ts'
 import { cycleIn } from './cycle.ts'
+import { progressProblems } from './progressStructure.ts'
 import type { Programme, ReadProject } from './schema/project.ts'
 
 /** Predecessors that come back to where they began, shifts that overlap, a risk correlated with itself. */
@@ -8,7 +9,9 @@ export function programmeProblems({ programme, tests, correlations }: ReadProjec
   const testOrder = Object.fromEntries(Object.entries(tests).map(([id, t]) => [id, t.after]))
   return [
     ...cycleIn(testOrder).map((cycle) => circle('/tests', cycle)),
-    ...(programme === undefined ? [] : [...activityCycles(programme), ...calendarProblems(programme)]),
+    ...(programme === undefined
+      ? []
+      : [...activityCycles(programme), ...calendarProblems(programme), ...progressProblems(programme)]),
     ...Object.entries(correlations).flatMap(
       ([
         id,

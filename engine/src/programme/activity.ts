@@ -60,6 +60,8 @@ export interface Activity {
   holdPoint?: string
   /** Of what a typed one names to stand in for, that which covers nothing now. */
   idle?: readonly string[]
+  /** At the data date; its work is then what is left, and what its resources have cost so far is a fixed cost. */
+  state?: 'under way' | 'done'
 }
 
 export type Activities = Readonly<Record<string, Activity>>

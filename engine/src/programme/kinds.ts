@@ -75,6 +75,15 @@ export const floorEmpty: CheckKind = {
   decidedBy: 'safety lead',
 }
 
+export const restartAgainstBaseline: CheckKind = {
+  id: 'programme.restart.baseline',
+  title: 'Restart keeps to the baseline',
+  stage: 'programme',
+  source: derivedFrom('restart forecast from the data date ≤ restart of the baseline'),
+  practice: [95],
+  decidedBy: 'planner',
+}
+
 export const programmeKinds: readonly CheckKind[] = [
   resourceEachDay,
   planFeasible,
@@ -83,4 +92,5 @@ export const programmeKinds: readonly CheckKind[] = [
   networkHealth,
   zoneClosed,
   floorEmpty,
+  restartAgainstBaseline,
 ]

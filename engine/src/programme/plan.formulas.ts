@@ -58,3 +58,21 @@ export const pathLengthIndex = formula({
   as: '(L + F) / L',
   valid: ['L > 0'],
 })
+
+/** Baseline execution index: below 1 less is done than was promised by now. */
+export const executionIndex = formula({
+  id: 'programme.health.execution-index',
+  title: 'Baseline execution index',
+  source: {
+    basis: 'memory',
+    text: 'DCMA-EA PAM 200.1, section 4: done ÷ (due by the baseline + those that the baseline lacks); the threshold 0.95 was read',
+  },
+  gives: ['i', '1'],
+  from: {
+    C: ['1', 'done at the data date'],
+    B: ['1', 'due at the data date by the baseline'],
+    A: ['1', 'activities that the baseline lacks'],
+  },
+  as: 'C / (B + A)',
+  valid: ['B + A > 0'],
+})

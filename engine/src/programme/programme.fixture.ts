@@ -263,7 +263,37 @@ export const fixtures: Record<string, { pass: () => Check; fail: () => Check; op
       checkIn(programmeFor(twoTasks({}, { finishBy: '2031-11-03' })), 'programme.network.health', 'negative-float'),
     open: () => checkIn(unknownStep(), 'programme.network.health', 'negative-float'),
   },
+  'programme.restart.baseline': {
+    pass: () => checkIn(programmeFor(underWay('2031-11-04')), 'programme.restart.baseline'),
+    fail: () => checkIn(programmeFor(underWay('2031-11-04', { dataDate: '2031-11-04' })), 'programme.restart.baseline'),
+    open: () =>
+      checkIn(
+        programmeFor(
+          underWay('2031-11-05', { dataDate: '2031-11-04T12:00', progress: { A: { start: '2031-11-03' } } }),
+        ),
+        'programme.restart.baseline',
+      ),
+  },
 }
+
+/** A began with the programme and is done after a day; B has not begun; a baseline promised B's end on a day. */
+export const underWay = (promised: string, more: Raw = {}): Raw => ({
+  programme: programmeOf({
+    activities: { A: task(), B: task({ after: [{ to: 'A' }] }) },
+    restart: 'B',
+    dataDate: '2031-11-03',
+    progress: { A: { start: '2031-11-03', finish: '2031-11-03' } },
+    baselines: {
+      first: {
+        name: 'As tendered',
+        made: '2031-10-01',
+        restart: promised,
+        activities: { A: ['2031-11-03', '2031-11-03'], B: ['2031-11-04', promised] },
+      },
+    },
+    ...more,
+  }),
+})
 
 /** Five one-day tasks that each need two of three cranes: the bound counts crane-days, the plan cannot use the third. */
 const oddTasks = (): Raw => ({

@@ -10,11 +10,14 @@ import type { Activities, Scheduled } from './activity.ts'
 import { type Bound, lowerBound } from './bound.ts'
 import type { Calendar } from './calendar.ts'
 import { calendarFrom, HORIZON_YEARS } from './calendars.ts'
-import { circleCheck, dayLengths, endlessCheck, programmeChecks, workMissingCheck } from './checks.ts'
+import { circleCheck, dayLengths, endlessCheck, programmeChecks, unknownDurations, workMissingCheck } from './checks.ts'
 import { type Question, questions } from './health.ts'
 import { type NearPath, nearCriticalPaths } from './nearCritical.ts'
 import { type Network, type NetworkResult, networkOf } from './network.ts'
 import { type Planned, planned } from './plan.ts'
+import { type Progress, progressOf, withActuals } from './progress.ts'
+import { progressChecks } from './progressChecks.ts'
+import { type Slippage, slippageOf } from './slippage.ts'
 import { underLifts } from './underLifts.ts'
 import { instantOf, localAt, type Zone, zoneFrom } from './zone.ts'
 
@@ -39,6 +42,10 @@ export interface ProgrammeResult {
   nearCritical?: readonly NearPath[]
   /** For searches and simulation: the same network as numbers, and the plan with its hand-overs. */
   solved?: Solved
+  /** What is known at the data date. */
+  progress?: Progress
+  /** The forecast against the baseline. */
+  slippage?: Slippage
 }
 
 /** The programme as numbers. */
@@ -64,17 +71,23 @@ export function programme(
     zoneFrom(typed.start, typed.timeZone, HORIZON_YEARS),
   )
   const calendars = calendarsOf(typed, zone, memory)
-  const activities = memory.settled('programme/settled', rememberedActivities(model, typed, strip, lift, zone, memory))
+  const whole = memory.settled('programme/settled', rememberedActivities(model, typed, strip, lift, zone, memory))
+  const progress = memory.once('programme/progress', [whole, typed, calendars, zone], () =>
+    progressOf({ programme: typed, activities: whole, calendars, zone }),
+  )
+  const activities = progress?.activities ?? whole
+  const walked = progress?.toGo ?? whole
   const made = memory.once(
     'programme/network',
-    [activities, calendars, typed.resources, typed.restart],
-    (): NetworkResult => networkOf({ activities, calendars, resources: typed.resources, restart: typed.restart }),
+    [walked, calendars, typed.resources, typed.restart],
+    (): NetworkResult =>
+      networkOf({ activities: walked, calendars, resources: typed.resources, restart: typed.restart }),
   )
   const origin = instantOf(zone, 0)
   const missing = typed.work === undefined && strip.steps.length > 0 ? [workMissingCheck()] : []
   if (made.network === undefined)
     return { checks: [...missing, circleCheck(made.circle)], activities, plan: {}, proven: false, origin }
-  const from: From = { model, typed, zone, calendars, activities, network: made.network, origin, missing }
+  const from: From = { model, typed, zone, calendars, activities, progress, network: made.network, origin, missing }
   const result = withPlan(from, memory)
   if (result.solved === undefined) return result
   const under = underLifts(model, typed, strip, lift, result, memory)
@@ -89,13 +102,14 @@ interface From {
   zone: Zone
   calendars: ReadonlyMap<string, Calendar>
   activities: Activities
+  progress: Progress | undefined
   network: Network
   origin: string
   missing: readonly Check[]
 }
 
 function withPlan(from: From, memory: Memory): ProgrammeResult {
-  const { typed, zone, calendars, activities, network, origin, missing } = from
+  const { typed, zone, calendars, activities, progress, network, origin, missing } = from
   const plan = memory.once('programme/plan', [network, typed.sequence], () => planned(network, typed.sequence))
   if (!Number.isFinite(plan.plan.end)) {
     const checks = [...missing, endlessCheck(network, plan, activities)]
@@ -108,11 +122,13 @@ function withPlan(from: From, memory: Memory): ProgrammeResult {
     evidence: low,
   }))
   const asked = askedOf(from, plan, memory)
-  const checks = checksOf(from, plan, bound, asked, memory)
+  const { scheduled, slippage, held } = heldOf(from, plan, memory)
+  const planChecks = checksOf(from, plan, bound, asked, memory)
+  const checks = held.length === 0 ? planChecks : [...planChecks, ...held]
   return {
     checks: missing.length === 0 ? checks : [...missing, ...checks],
     activities,
-    plan: plan.scheduled,
+    plan: scheduled,
     restart: plan.plan.restart,
     restartUnlimited: plan.unlimited.restart,
     bound,
@@ -127,6 +143,8 @@ function withPlan(from: From, memory: Memory): ProgrammeResult {
       network,
       planned: plan,
     })),
+    ...(progress === undefined ? {} : { progress }),
+    ...(slippage === undefined ? {} : { slippage }),
   }
 }
 
@@ -136,6 +154,32 @@ function nearOf({ typed, activities }: From, plan: Planned, memory: Memory): rea
     const day = (i: number): number => length(activities[plan.bound.ids[i] as string]?.calendar ?? '')
     return nearCriticalPaths(plan, typed.nearCriticalDays, day)
   })
+}
+
+/** The plan with what has happened, against the baseline. */
+function heldOf({ model, typed, zone, calendars, activities, progress }: From, plan: Planned, memory: Memory) {
+  const scheduled =
+    progress === undefined
+      ? plan.scheduled
+      : memory.once('programme/actuals', [plan, progress], () => withActuals(plan.scheduled, progress))
+  const slippage = memory.once('programme/slippage', [plan, scheduled, activities, typed, zone], () =>
+    slippageOf({ programme: typed, activities, calendars, zone, planned: plan, plan: scheduled, progress }),
+  )
+  const held = memory.once(
+    'programme/held',
+    [plan, activities, typed, slippage, model.project.settings],
+    (): readonly Check[] =>
+      progressChecks({
+        programme: typed,
+        activities,
+        restart: plan.plan.restart,
+        progress,
+        slippage,
+        near: model.near,
+        unknown: unknownDurations(Object.values(activities)),
+      }),
+  )
+  return { scheduled, slippage, held }
 }
 
 function askedOf({ typed, activities }: From, plan: Planned, memory: Memory): readonly Question[] {

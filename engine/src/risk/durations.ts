@@ -134,7 +134,7 @@ function reworksOf(
   const lengths = programme === undefined ? () => DAY : dayLengths(programme)
   return all.flatMap((a, activity): Rework[] => {
     const failing = programme?.failing[a.id]
-    if (failing === undefined || still.has(`failing ${a.id}`)) return []
+    if (failing === undefined || a.state === 'done' || still.has(`failing ${a.id}`)) return []
     const day = lengths(a.calendar)
     const at = extras.push({ id: `failing ${a.id}`, name: `${a.name}: done again`, activity }) - 1
     const again = failing.againDays.map((d) => d * day) as unknown as readonly [number, number, number]

@@ -34,7 +34,11 @@ export interface Events {
   rows: number
 }
 
-/** Events that can strike the network; those whose activities are all unknown are named instead. */
+/**
+ * Events that can strike the network; those whose activities are all unknown are named instead.
+ *
+ * @param index place of each activity; −1 for one that is done, which nothing strikes any more
+ */
 export function eventSources(
   { project }: Model,
   index: ReadonlyMap<string, number>,
@@ -45,7 +49,7 @@ export function eventSources(
   const lost: string[] = []
   const events = Object.entries(project.risks).flatMap(([id, risk]): EventSource[] => {
     const places = struck(risk, index)
-    if (places.length === 0) lost.push(id)
+    if (!risk.activities.some((activity) => index.has(activity))) lost.push(id)
     if (places.length === 0 || measures.frozen?.includes(id)) return []
     return [
       {
@@ -63,9 +67,9 @@ export function eventSources(
   return { events, lost, rows: correlated.length, triangle }
 }
 
-/** Once in all: the first activity named that is in the network. Else each of them. */
+/** Once in all: the first activity named that is still ahead. Else each of them. */
 function struck({ activities, applies }: Risk, index: ReadonlyMap<string, number>): number[] {
-  const known = activities.flatMap((id) => index.get(id) ?? [])
+  const known = activities.flatMap((id) => index.get(id) ?? []).filter((place) => place >= 0)
   return applies === 'each' ? known : known.slice(0, 1)
 }
 

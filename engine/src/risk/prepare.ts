@@ -44,7 +44,7 @@ export function prepare(
   const { network } = solved
   const { bound, plan } = solved.planned
   const typed = model.project.programme
-  const events = eventSources(model, network.index, seed, measures)
+  const events = eventSources(model, stillAhead(network, programme), seed, measures)
   const durations = durationSource(model, programme, seed, measures)
   const strikes = events.events.flatMap((e) => e.strikes.map((s) => ({ ...s, id: e.id, name: e.name })))
   const { wind, open } = measures.frozen?.includes('wind')
@@ -69,6 +69,9 @@ export function prepare(
     notes: notesOf(model, events),
   }
 }
+
+const stillAhead = ({ ids }: Network, { activities }: ProgrammeResult): ReadonlyMap<string, number> =>
+  new Map(ids.map((id, i) => [id, activities[id]?.state === 'done' ? -1 : i]))
 
 function byActivity(activities: number, places: readonly { activity: number }[]): number[][] {
   const found = Array.from({ length: activities }, (): number[] => [])
@@ -110,8 +113,9 @@ function windOn(
   const limits: number[] = []
   const open: string[] = []
   network.ids.forEach((id, i) => {
-    const { lift, calendar, interruptible } = programme.activities[id] as ProgrammeResult['activities'][string]
-    if (lift === undefined || interruptible || typed?.calendars[calendar]?.windLimited !== true) return
+    const { lift, calendar, interruptible, state } = programme.activities[id] as ProgrammeResult['activities'][string]
+    if (lift === undefined || interruptible || state === 'done' || typed?.calendars[calendar]?.windLimited !== true)
+      return
     const limit = stoppingMean(model, lifts.lifts, lift)
     if (limit.value === undefined || climate === undefined) {
       open.push(...missingUnder(limit))

@@ -40,8 +40,14 @@ export function windowsOf(model: Model, lifts: LiftResult, programme: ProgrammeR
   const typed = model.project.programme
   if (typed === undefined) return []
   return Object.values(programme.activities).flatMap((activity) => {
-    const { lift, calendar, kind } = activity
-    if (lift === undefined || !LIFT_KINDS.has(kind) || typed.calendars[calendar]?.windLimited !== true) return []
+    const { lift, calendar, kind, state } = activity
+    if (
+      lift === undefined ||
+      state === 'done' ||
+      !LIFT_KINDS.has(kind) ||
+      typed.calendars[calendar]?.windLimited !== true
+    )
+      return []
     return [windowOf(model, typed, lifts, programme, { ...activity, lift }, memory)]
   })
 }

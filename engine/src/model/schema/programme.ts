@@ -1,5 +1,6 @@
 import { Temporal } from 'temporal-polyfill'
 import { z } from 'zod'
+import { isMoment } from '../moment.ts'
 import {
   collection,
   date,
@@ -314,6 +315,47 @@ export const drive = z.strictObject({
   maintenance: quantity('1', 'of the working days', { least: 0, most: 0.9 }).optional(),
 })
 
+const momentExpected = () =>
+  expectation('a day, local time on it, or time with its offset from UTC, in that form (ISO 8601)', '2032-03-05T07:30')
+/** A day, local time in the zone of the programme, or time with its offset. */
+const moment = z.string({ error: momentExpected }).refine(isMoment, { error: momentExpected })
+
+/** What is known of an activity at the data date. */
+export const progressEntry = z.strictObject({
+  /** A day alone: the first working instant of it. */
+  start: moment.optional(),
+  /** A day alone: the last working instant of it. */
+  finish: moment.optional(),
+  /** Working days of its calendar still to go at the data date: one figure, or least, most likely and greatest. */
+  remainingDays: z.union([z.number().min(0), threeDays]).optional(),
+  /**
+   * Begun before a predecessor allowed it: what is left waits for that predecessor all the same (retained), or goes on
+   * (released); the reason stands in the note.
+   */
+  logic: z.enum(['retained', 'released']).default('retained'),
+  note,
+})
+
+/** A plan as it was once promised: dates to hold the forecast against. */
+export const baseline = z.strictObject({
+  name,
+  made: date,
+  /** What it was made from: the content of the project then. */
+  content: z.string().max(80).optional(),
+  restart: moment.optional(),
+  activities: z.record(activityId, z.tuple([moment, moment])).default({}),
+})
+
+/** A delay kept as a record: from when to when, what it held, and why. */
+export const delay = z.strictObject({
+  what: z.string(),
+  cause: z.string(),
+  from: moment,
+  to: moment.optional(),
+  activities: z.array(activityId).min(1),
+  note,
+})
+
 /** Whether a zone of this name is known; no clock is read. */
 function isTimeZone(name: string): boolean {
   try {
@@ -328,6 +370,14 @@ export const programme = z.strictObject({
   start: date,
   timeZone: z.string().refine(isTimeZone, { error: 'a zone of the IANA time-zone database' }).default('UTC'),
   today: date.optional(),
+  /** Everything before it is as it was, everything after it a forecast. A day alone: the end of it. */
+  dataDate: moment.optional(),
+  /** By activity, typed or derived. */
+  progress: z.record(activityId, progressEntry).default({}),
+  baselines: collection(baseline),
+  /** The one that the forecast is held against; absent, the one made last. */
+  baseline: id.optional(),
+  delays: collection(delay),
   /** The activity at which normal tunnelling resumes. */
   restart: activityId.optional(),
   calendars: collection(calendar),
