@@ -14,6 +14,8 @@ export interface Result {
   counts?: Readonly<Partial<Record<Verdict, number>>>
   /** Something other than a check failed: an order that is not feasible, a verification case. */
   failed?: boolean
+  /** Some of what was given is refused: nothing was written. */
+  refused?: boolean
 }
 
 export interface Refusal {
@@ -67,6 +69,7 @@ function printCancelled({ written = [] }: Cancelled, json: boolean): void {
 export function exitCodeOf(answer: Answer, strict: boolean): number {
   if ('problems' in answer) return exitCodes.badInput
   if ('cancelled' in answer) return exitCodes.interrupted
+  if (answer.refused === true) return exitCodes.badInput
   const { fail = 0, open = 0 } = answer.counts ?? {}
   if (fail > 0 || answer.failed === true) return exitCodes.fails
   return strict && open > 0 ? exitCodes.open : exitCodes.done

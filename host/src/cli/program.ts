@@ -3,7 +3,9 @@ import { catalogueCommand } from './commands/catalogue.ts'
 import { checkCommand } from './commands/check.ts'
 import { demoCommand } from './commands/demo.ts'
 import { diffCommand } from './commands/diff.ts'
+import { exportCommand } from './commands/export.ts'
 import { groundCommand } from './commands/ground.ts'
+import { importCommand } from './commands/import.ts'
 import { liftCommand } from './commands/lift.ts'
 import { massCommand } from './commands/mass.ts'
 import { programmeCommand } from './commands/programme.ts'
@@ -32,6 +34,8 @@ const commands = [
   schemaCommand,
   verifyCommand,
   reportCommand,
+  exportCommand,
+  importCommand,
   serveCommand,
 ]
 

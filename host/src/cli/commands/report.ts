@@ -178,9 +178,9 @@ async function writtenPapers(papers: readonly Paper[]): Promise<{ files: string[
   return isDone ? { files } : { cancelled: true, written: files }
 }
 
-const today = (): string => new Date().toISOString().slice(0, 10)
+export const today = (): string => new Date().toISOString().slice(0, 10)
 
-function dateOption(text: string): string {
+export function dateOption(text: string): string {
   if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text))) return text
   throw new InvalidArgumentError('expected a date, year-month-day, such as 2032-12-09.')
 }

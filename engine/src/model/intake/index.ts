@@ -1,0 +1,3 @@
+export { atRows, type CellProblem, type Intake, type IntakeInput, intakeOf, type Row } from './intake.ts'
+export { undefused } from './row.ts'
+export { SHEET_KINDS, type SheetKind } from './sheets.ts'

@@ -1,0 +1,177 @@
+import { pointerOf } from '../../working/pointer.ts'
+import type { IntakeInput } from './intake.ts'
+import { dayIn, daysIn, idIn, momentIn, quantityIn, type RowReader } from './row.ts'
+
+export const SHEET_KINDS = ['progress', 'deliveries', 'as-built', 'weighings'] as const
+export type SheetKind = (typeof SHEET_KINDS)[number]
+
+/** What one row says, and of what. */
+interface Entry {
+  pointer: string
+  value: Raw
+}
+
+type Raw = Readonly<Record<string, unknown>>
+
+/** How the rows of one kind of table are read. */
+interface Sheet {
+  /** The column that names what a row is about. */
+  key: string
+  reads: readonly string[]
+  /** Columns that help a reader and are not read. */
+  ignores: readonly string[]
+  /** A row that says nothing of what it is about. */
+  isSilent: (reader: RowReader) => boolean
+  read: (reader: RowReader, input: IntakeInput) => Entry | undefined
+  merged: (old: unknown, value: Raw) => unknown
+}
+
+const isRecord = (value: unknown): value is Raw => typeof value === 'object' && value !== null && !Array.isArray(value)
+
+/** What is said anew over what stands. */
+const over = (old: unknown, value: Raw): Raw => ({ ...(isRecord(old) ? old : {}), ...known(value) })
+
+const known = (value: Raw): Raw => Object.fromEntries(Object.entries(value).filter(([, v]) => v !== undefined))
+
+/** What is finished has nothing left. */
+function overProgress(old: unknown, value: Raw): Raw {
+  const { remainingDays, ...rest } = over(old, value)
+  return rest.finish === undefined && remainingDays !== undefined ? { ...rest, remainingDays } : rest
+}
+
+const silent =
+  (...columns: string[]) =>
+  ({ text }: RowReader): boolean =>
+    columns.every((column) => text(column) === undefined)
+
+function progressRow(reader: RowReader, { activities }: IntakeInput): Entry | undefined {
+  const id = idIn(reader, 'activity', 'an activity', activities)
+  const logic = reader.text('logic')
+  if (logic !== undefined && logic !== 'retained' && logic !== 'released')
+    reader.refuse('logic', '"retained" or "released"', 'retained')
+  const value = {
+    start: momentIn(reader, 'start'),
+    finish: momentIn(reader, 'finish'),
+    remainingDays: daysIn(reader, 'remaining days'),
+    logic,
+    note: reader.text('note'),
+  }
+  return id === undefined ? undefined : { pointer: pointerOf('programme', 'progress', id), value }
+}
+
+/** A delivery is on its way from order to arrival: the progress of its activity. */
+function deliveryRow(reader: RowReader, { project }: IntakeInput): Entry | undefined {
+  const deliveries = project.programme?.deliveries ?? {}
+  const id = idIn(reader, 'delivery', 'a delivery', new Set(Object.keys(deliveries)))
+  const activity = id === undefined ? undefined : deliveries[id]?.activity
+  const value = {
+    start: momentIn(reader, 'ordered'),
+    finish: momentIn(reader, 'arrived'),
+    remainingDays: daysIn(reader, 'days to go'),
+    note: reader.text('note'),
+  }
+  return activity === undefined ? undefined : { pointer: pointerOf('programme', 'progress', activity), value }
+}
+
+const AXES = ['x', 'y', 'z'] as const
+
+/** Three coordinates, all or none of them. */
+function pointIn(reader: RowReader, frame: string): string[] | undefined {
+  const at = AXES.map((axis) => quantityIn(reader, `${frame} ${axis}`, 'm'))
+  const given = AXES.filter((axis) => reader.text(`${frame} ${axis}`) !== undefined)
+  if (given.length === 0) return undefined
+  for (const axis of AXES)
+    if (!given.includes(axis)) reader.refuse(`${frame} ${axis}`, 'a length with its unit, as the other two', '3.0469 m')
+  return at.every((c) => c !== undefined) ? (at as string[]) : undefined
+}
+
+/** A point of the machine as it was surveyed. */
+function surveyRow(reader: RowReader, { project }: IntakeInput): Entry | undefined {
+  const id = reader.text('point')
+  if (id === undefined || !ID.test(id)) return reader.refuse('point', EXPECTED_ID, 'flange-left')
+  const value = {
+    machine: pointIn(reader, 'machine'),
+    site: pointIn(reader, 'site'),
+    accuracy: quantityIn(reader, 'accuracy', 'm'),
+  }
+  if (project.machine?.pose.survey[id] === undefined)
+    for (const [field, column] of [
+      ['machine', 'machine x'],
+      ['site', 'site x'],
+      ['accuracy', 'accuracy'],
+    ] as const)
+      if (value[field] === undefined && reader.problems.length === 0)
+        reader.refuse(column, `it: "${id}" is a new point, and has none yet`, field === 'accuracy' ? '3 mm' : '0.09 m')
+  return { pointer: pointerOf('machine', 'pose', 'survey', id), value }
+}
+
+const ID = /^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$/
+const EXPECTED_ID = 'an id of letters, digits, ".", "-" and "_"'
+
+function weighingRow(reader: RowReader, { project }: IntakeInput): Entry | undefined {
+  const id = reader.text('weighing')
+  if (id === undefined || !ID.test(id)) return reader.refuse('weighing', EXPECTED_ID, 'crown-2032-11-09')
+  const isNew = project.weighings[id] === undefined
+  const piece =
+    isNew || reader.text('piece') !== undefined
+      ? idIn(reader, 'piece', 'a piece', new Set(Object.keys(project.pieces)))
+      : undefined
+  const lift =
+    reader.text('lift') === undefined ? undefined : idIn(reader, 'lift', 'a lift', new Set(Object.keys(project.lifts)))
+  const value = {
+    piece,
+    measured: quantityIn(reader, 'measured', 'kg'),
+    accuracy: shareIn(reader, 'accuracy'),
+    date: dayIn(reader, 'date'),
+    lift,
+    includes: reader.text('includes'),
+  }
+  if (isNew && value.measured === undefined && reader.text('measured') === undefined)
+    reader.refuse('measured', 'what the load cells read net of rigging, with its unit', '47.6 t')
+  if (isNew && value.accuracy === undefined && reader.text('accuracy') === undefined)
+    reader.refuse('accuracy', 'the standard accuracy as a share', '0.015')
+  return { pointer: pointerOf('weighings', id), value }
+}
+
+/** A share as a plain number, or in per cent. */
+function shareIn(reader: RowReader, column: string): number | string | undefined {
+  const text = quantityIn(reader, column, '1')
+  return text !== undefined && /^[\d.]+$/.test(text) ? Number(text) : text
+}
+
+const REMARKS = ['name', 'what', 'planned start', 'planned finish', 'planned arrival', 'first needed by', 'needed on']
+
+export const SHEETS: Readonly<Record<SheetKind, Sheet>> = {
+  progress: {
+    key: 'activity',
+    reads: ['activity', 'start', 'finish', 'remaining days', 'logic', 'note'],
+    ignores: REMARKS,
+    isSilent: silent('start', 'finish', 'remaining days', 'logic', 'note'),
+    read: progressRow,
+    merged: overProgress,
+  },
+  deliveries: {
+    key: 'delivery',
+    reads: ['delivery', 'ordered', 'arrived', 'days to go', 'note'],
+    ignores: [...REMARKS, 'activity'],
+    isSilent: silent('ordered', 'arrived', 'days to go', 'note'),
+    read: deliveryRow,
+    merged: overProgress,
+  },
+  'as-built': {
+    key: 'point',
+    reads: ['point', 'machine x', 'machine y', 'machine z', 'site x', 'site y', 'site z', 'accuracy'],
+    ignores: [],
+    isSilent: silent('point', 'machine x', 'machine y', 'machine z', 'site x', 'site y', 'site z', 'accuracy'),
+    read: surveyRow,
+    merged: over,
+  },
+  weighings: {
+    key: 'weighing',
+    reads: ['weighing', 'piece', 'measured', 'accuracy', 'date', 'lift', 'includes'],
+    ignores: [],
+    isSilent: silent('weighing', 'piece', 'measured', 'accuracy', 'date', 'lift', 'includes'),
+    read: weighingRow,
+    merged: over,
+  },
+}
