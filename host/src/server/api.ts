@@ -10,6 +10,7 @@ import { liftSheetPdf } from '../report/liftSheet.ts'
 import { changeIn, patchIn } from './body.ts'
 import { campaignRoutes } from './campaignRoutes.ts'
 import { changesFollowed } from './changes.ts'
+import { exchangeRoutes } from './exchangeRoutes.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
 import { paperRoutes } from './paperRoutes.ts'
@@ -47,6 +48,7 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
   routes.get('/report/lift/:file{.+\\.pdf}', (context) => liftSheet(context, live, here))
   routes.route('/report', paperRoutes(live, here))
   routes.route('/report', campaignRoutes(live, here))
+  routes.route('/exchange', exchangeRoutes(live, here))
   routes.get('/log', (context) => log(context, live, here))
   routes.get('/changes', (context) => {
     const after = afterIn(context)

@@ -7,6 +7,7 @@ import './activities.css'
 import { ActivityDetail } from './activityDetail.tsx'
 import { countsOf, type ListRow, type ListWish, rowsOf } from './activityList.ts'
 import { ActivityRow, PhaseRow } from './activityRow.tsx'
+import { Downloads } from './downloads.tsx'
 import { useWindowed } from './useWindowed.ts'
 
 const POINTER = '/programme/activities/'
