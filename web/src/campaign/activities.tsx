@@ -85,6 +85,7 @@ export function Activities() {
         onSelect={(id) => set({ selected: POINTER + id })}
         onFold={(phase) => change({ folded: toggled(wish.folded, phase) })}
       />
+      <Downloads />
     </section>
   )
 }
