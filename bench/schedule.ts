@@ -10,7 +10,7 @@ import {
   scheduleFaults,
   solveInstance,
 } from '../engine/src/programme/index.ts'
-import { peerOf, peerProblem } from '../engine/src/programme/rcpsp/peer.fixture.ts'
+import { peerProblem, solvedByPeer } from '../engine/src/programme/rcpsp/peer.fixture.ts'
 import { table } from '../host/src/cli/table.ts'
 import { timed } from './timed.ts'
 
@@ -150,16 +150,14 @@ process.exitCode = broken.length === 0 ? 0 : 1
 /** The same instances by the two, side by side; seconds of the peer are by the clock, with its own modelling. */
 async function besidePeer(some: readonly Row[]): Promise<void> {
   if (some.length === 0) return
-  const peer = await peerOf()
   const lines = []
   for (const row of some) {
     const { instance } = readInstance(readFileSync(join(values.folder, `${row.name}.sm`), 'utf8'))
-    const theirs = await peer.solve(peerProblem(instance as Instance), 1000 * Number(values.seconds ?? 10))
+    const theirs = await solvedByPeer(peerProblem(instance as Instance), 1000 * Number(values.seconds ?? 10))
     const ours = [`${row.makespan}${row.proven ? ' proven' : ''}`, `${row.conflicts}`, row.seconds.toFixed(1)]
     const other = [`${theirs.end ?? 'none'}${theirs.proven ? ' proven' : ''}`, `${theirs.failures}`]
     lines.push([row.name, ...ours, ...other, theirs.seconds.toFixed(1)])
   }
-  await peer.close()
   const titles = ['instance', 'here', 'conflicts', 's', 'general-purpose solver', 'conflicts', 's']
   process.stdout.write(
     table(

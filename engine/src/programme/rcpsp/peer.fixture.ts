@@ -20,11 +20,6 @@ export interface PeerAnswer {
   seconds: number
 }
 
-export interface Peer {
-  solve: (problem: PeerProblem, milliseconds: number) => Promise<PeerAnswer>
-  close: () => Promise<number>
-}
-
 const MODEL = `include "cumulative.mzn";
 int: n; int: m; int: horizon; int: links;
 array[1..n] of int: d; array[1..m] of int: cap; array[1..m, 1..n] of int: r; array[1..links, 1..3] of int: lag;
@@ -54,23 +49,20 @@ interface Message {
 
 /**
  * A general-purpose lazy-clause solver (Chuffed in the package minizinc, WebAssembly), with its own search, on a plain model: for
- * tests and measurements only.
+ * tests and measurements only. Each problem has a thread of its own: one that is used again carries figures over.
  */
-export async function peerOf(): Promise<Peer> {
+export async function solvedByPeer(problem: PeerProblem, milliseconds: number): Promise<PeerAnswer> {
   const folder = dirname(createRequire(import.meta.url).resolve('minizinc/minizinc-worker.js'))
   const worker = new Worker(SHIM, { eval: true, workerData: folder })
   const ready = until(worker, 'ready')
   worker.postMessage({ wasmURL: `${folder}/minizinc.wasm`, dataURL: `${folder}/minizinc.data` })
   await ready
-  return {
-    solve: async (problem, milliseconds) => {
-      const begun = performance.now()
-      const ending = until(worker, 'exit')
-      worker.postMessage(orderOf(problem, milliseconds))
-      return answerOf(await ending, (performance.now() - begun) / 1000)
-    },
-    close: () => worker.terminate(),
-  }
+  const begun = performance.now()
+  const ending = until(worker, 'exit')
+  worker.postMessage(orderOf(problem, milliseconds))
+  const answer = answerOf(await ending, (performance.now() - begun) / 1000)
+  await worker.terminate()
+  return answer
 }
 
 /** All messages up to one of a type. */
