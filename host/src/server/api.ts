@@ -5,8 +5,6 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
-import { contentHash } from '../project/contentHash.ts'
-import { liftSheetPdf } from '../report/liftSheet.ts'
 import { changeIn, patchIn } from './body.ts'
 import { campaignRoutes } from './campaignRoutes.ts'
 import { changesFollowed } from './changes.ts'
@@ -45,7 +43,6 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
     return context.body(meshBytes(mesh), 200, { 'content-type': 'application/octet-stream' })
   })
   routes.get('/working', (context) => working(context, live))
-  routes.get('/report/lift/:file{.+\\.pdf}', (context) => liftSheet(context, live, here))
   routes.route('/report', paperRoutes(live, here))
   routes.route('/report', campaignRoutes(live, here))
   routes.route('/exchange', exchangeRoutes(live, here))
@@ -114,18 +111,6 @@ async function previewed(context: Context, live: Live) {
   const result = whatIf(derivation, asked.patch)
   if (result.whatIf === undefined) return refused(context, 400, result.problems)
   return context.json({ revision, ...result.whatIf })
-}
-
-async function liftSheet(context: Context, live: Live, { clock }: Here) {
-  const { revision, derivation } = await live.now()
-  const { stages } = derivation.derived
-  const units = context.req.query('units') === 'US' ? 'US' : 'SI'
-  const date = clock().toISOString().slice(0, 10)
-  const issue = { date, contentHash: contentHash(derivation.document), revision: String(revision), units } as const
-  const lift = context.req.param('file')?.replace(/\.pdf$/, '') ?? ''
-  const pdf = stages && (await liftSheetPdf(stages, lift, issue))
-  if (pdf === undefined) return refused(context, 404, [queryProblem('lift', 'the id of a lift')])
-  return context.body(pdf.slice().buffer, 200, { 'content-type': 'application/pdf' })
 }
 
 async function working(context: Context, live: Live) {

@@ -22,6 +22,8 @@ test.each([
   'site/sections.pdf?paper=A2',
   'rigging/block-out.pdf?units=US',
   'order/order.pdf?paper=Letter',
+  'lift/block-out.pdf',
+  'lift/block-out.pdf?paper=A4',
 ])('%s is a PDF', async (path) => {
   const answer = await app.request(`/api/report/${path}`)
   expect([answer.status, answer.headers.get('content-type')]).toEqual([200, 'application/pdf'])
@@ -57,6 +59,8 @@ test.each([
   ['site/plan.pdf?step=S9', 404, 'step'],
   ['site/plan.svg?page=9', 404, 'page'],
   ['order/order.pdf?paper=A1', 400, 'paper'],
+  ['lift/block-out.pdf?paper=A1', 400, 'paper'],
+  ['lift/no-such-lift.pdf', 404, 'file'],
   ['bolt-up/S1.pdf', 404, 'file'],
 ] as const)('%s is refused, and what was expected is said', async (path, status, pointer) => {
   const answer = await app.request(`/api/report/${path}`)

@@ -2,14 +2,14 @@ import type { Stages } from '@shieldwright/engine'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
-import { HAND_PAPERS, type PaperName } from '@shieldwright/engine/report/paper/size.ts'
+import { HAND_PAPERS, LIFT_PAPERS, type PaperName } from '@shieldwright/engine/report/paper/size.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
 import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
-import type { Issue } from '../report/liftSheet.ts'
+import { type Issue, type LiftIssue, liftSheetPdf } from '../report/liftSheet.ts'
 import { orderPdf } from '../report/order.ts'
 import { riskPdf } from '../report/risk.ts'
 import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, sitePdf } from '../report/site.ts'
@@ -17,7 +17,7 @@ import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; drawings of the site, rigging and bolt-up sheets and the order as PDF; one page of them, or of a lift sheet, as SVG.
+ * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets and the order as PDF; one page of them as SVG.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -31,7 +31,7 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/bolt-up/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, boltUpSource))
   routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
-  routes.get('/lift/:file{.+\\.svg}', (context) => answered(context, live, here, liftSource))
+  routes.get('/lift/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, liftSource))
   return routes
 }
 
@@ -106,11 +106,12 @@ const riskSource: Source = {
 }
 
 const liftSource: Source = {
-  papers: ['A3'],
-  find: (stages, lift, asked) =>
-    Object.hasOwn(stages.lift.lifts, lift)
-      ? { pages: () => liftSheetPages(stages, lift, asked) ?? [], pdf: async () => undefined }
-      : undefined,
+  papers: LIFT_PAPERS,
+  find: (stages, lift, asked) => {
+    if (!Object.hasOwn(stages.lift.lifts, lift)) return undefined
+    const issue = asked as LiftIssue
+    return { pages: () => liftSheetPages(stages, lift, issue) ?? [], pdf: () => liftSheetPdf(stages, lift, issue) }
+  },
 }
 
 async function answered(context: Context, live: Live, here: Here, source: Source) {

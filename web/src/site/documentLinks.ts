@@ -22,7 +22,7 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
   const id = encodeURIComponent(of)
   switch (kind) {
     case 'lift-sheet':
-      return pdf(`lift/${id}`, `lift-${of}`, ['A3'], false)
+      return pdf(`lift/${id}`, `lift-${of}`, ['A3', 'A4', 'Letter'], true)
     case 'rigging':
       return pdf(`rigging/${id}`, `rigging-${of}`, ['A4'], false)
     case 'bolt-up':

@@ -66,8 +66,8 @@ function fieldMarks(fields: readonly Field[], room: PaperBox): Mark[] {
             ),
           ]),
       text([x, room.top + 3.3], shortened(field.name, SMALL, width - 3), { size: SMALL, ink: 'quiet' }),
-      text([x, room.top + 8], shortened(field.words, 3.2, width - 3, 700), {
-        size: 3.2,
+      text([x, room.top + 8], shortened(field.words, sizeOf(field.words, width - 3), width - 3, 700), {
+        size: sizeOf(field.words, width - 3),
         weight: 700,
         ink: field.ink ?? 'ink',
       }),
@@ -76,6 +76,15 @@ function fieldMarks(fields: readonly Field[], room: PaperBox): Mark[] {
         .map((words, k) => text([x, room.top + 11.1 + k * 2.6], words, { size: SMALL, ink: 'quiet' })),
     ]
   })
+}
+
+const LARGEST = 3.2
+const SMALLEST = 2.5
+
+/** The largest letters in which the words of a field fit, down to the smallest that are read at arm's length. */
+function sizeOf(words: string, width: number): number {
+  const taken = textWidth(words, { size: 1, weight: 700, tabular: false })
+  return Math.max(SMALLEST, Math.min(LARGEST, width / taken))
 }
 
 /** Words cut to a width with an ellipsis; the whole stands elsewhere. */

@@ -7,16 +7,22 @@ import type { Row } from './rows.ts'
  *
  * @param first boxes of the first page's columns, in reading order
  * @param later boxes of the columns of every page after it
+ * @param second boxes of the second page's columns, where a drawing takes part of it
  * @returns marks of each page; at least one page
  */
-export function pour(rows: readonly Row[], first: readonly PaperBox[], later: readonly PaperBox[] = first): Mark[][] {
+export function pour(
+  rows: readonly Row[],
+  first: readonly PaperBox[],
+  later: readonly PaperBox[] = first,
+  second: readonly PaperBox[] = later,
+): Mark[][] {
   const pages: Mark[][] = [[]]
   let columns = first
   let column = 0
   let y = roomOf(columns, 0).top
   const turnPage = (): void => {
     pages.push([])
-    columns = later
+    columns = pages.length === 2 ? second : later
     column = 0
     y = roomOf(columns, 0).top
   }

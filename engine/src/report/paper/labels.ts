@@ -26,6 +26,8 @@ export interface Label {
   size?: number
   /** Preferred way out from the point, in degrees from the paper's right, anticlockwise. */
   towards?: number
+  /** How far it may turn from there, degrees; any way where not said. */
+  within?: number
   /** Distance at which to begin, mm. */
   from?: number
   /** Painted on paper colour, or on the tint that it stands on, where it crosses hatch or lines. */
@@ -115,6 +117,7 @@ function spotOf(label: Label, boxes: readonly PaperBox[], room: PaperBox): Spot 
   for (const reach of REACHES) {
     for (const at of [label.at, ...(label.or ?? [])]) {
       for (const turn of TURNS) {
+        if (Math.abs(turn) > (label.within ?? 180)) continue
         const angle = ((label.towards ?? 0) + turn) * (Math.PI / 180)
         const spot = spotAt({ ...label, at }, reach + (label.from ?? 1), angle)
         if (isFree(spot, boxes, room)) return spot

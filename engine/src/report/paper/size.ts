@@ -8,6 +8,10 @@ export type PaperName = (typeof PAPERS)[number]
 export const HAND_PAPERS = ['A4', 'Letter'] as const
 export type HandPaper = (typeof HAND_PAPERS)[number]
 
+/** Papers for the sheet of a lift: one for the wall of the office, two for the pocket. */
+export const LIFT_PAPERS = ['A3', 'A4', 'Letter'] as const
+export type LiftPaper = (typeof LIFT_PAPERS)[number]
+
 /** Lying, mm: ISO 216; Letter of ANSI/ASME Y14.1, 8.5 in × 11 in. */
 export const LYING: Readonly<Record<PaperName, SheetSize>> = {
   A1: { width: 841, height: 594 },

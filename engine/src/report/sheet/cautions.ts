@@ -5,4 +5,11 @@ export const DEFERRAL =
 /** Said of every project that is made up. */
 export const INVENTED = 'Invented data: no real machine, project or place.'
 
-export const SIGNING_ROLES: readonly string[] = ['planned', 'checked', 'lift director', 'owner, critical lifts']
+export const SIGNING_ROLES: readonly string[] = [
+  'planned',
+  'checked',
+  'lift director',
+  'operator',
+  'rigger in charge',
+  'owner, critical lifts',
+]

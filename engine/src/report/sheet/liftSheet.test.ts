@@ -2,17 +2,19 @@ import { expect, test } from 'vitest'
 import { LIFT_CAUTIONS, READING_CAUTIONS, WIND_CAUTIONS } from '../../lift/caution.ts'
 import { boxesMeet, type Drawing, dimensionsOf, textBox, textsOf } from '../drawing.ts'
 import { textWidth } from '../fontWidth.ts'
+import { LIFT_PAPERS } from '../paper/size.ts'
 import { DEFERRAL } from './cautions.ts'
 import { type LiftSheet, liftSheet } from './liftSheet.ts'
-import { liftSheetPages } from './pages.ts'
+import { type LiftSheetOptions, liftSheetPages } from './pages.ts'
 import { type Block, blockOnTwoLegs, stagesOf } from './sheet.fixture.ts'
 
 const sheetOf = (block: Block = {}): LiftSheet => liftSheet(stagesOf(blockOnTwoLegs(block)), 'block-out') as LiftSheet
-const pagesOf = (block: Block = {}): Drawing[] =>
+const pagesOf = (block: Block = {}, options: LiftSheetOptions = {}): Drawing[] =>
   liftSheetPages(stagesOf(blockOnTwoLegs(block)), 'block-out', {
     revision: '3',
     contentHash: 'abcdef0123456789',
     date: '2032-12-09',
+    ...options,
   }) as Drawing[]
 
 const printed = (text: string): number => Number(text.replace(/[\u202f\u00a0 ]/g, '').replace('\u2212', '-'))
@@ -67,25 +69,28 @@ test('the same content gives the same sheet, and units change nothing but what i
   expect(printed(customary.demand.text)).toBeCloseTo(108300 / 453.59237, 3)
 })
 
-test('no words on any page meet other words or leave the frame', () => {
-  for (const block of [
-    {},
-    { name: 'A block whose name is so long that it fills the whole of its line and more than that' },
-    { left: 1.9, right: 1.2 },
-  ]) {
-    for (const page of pagesOf(block)) {
-      const boxes = textsOf(page.marks).map((t) => ({ words: t.text, box: textBox(t) }))
-      const outside = boxes.filter(
-        ({ box }) => box.left < 10 || box.top < 10 || box.right > page.width - 10 || box.bottom > page.height - 10,
-      )
-      expect(outside).toEqual([])
-      const meeting = boxes.flatMap((a, i) =>
-        boxes.slice(i + 1).flatMap((b) => (boxesMeet(a.box, b.box) ? [`${a.words} | ${b.words}`] : [])),
-      )
-      expect(meeting).toEqual([])
+test.each(LIFT_PAPERS.flatMap((paper) => (['SI', 'US'] as const).map((units) => [paper, units] as const)))(
+  'on %s in %s no words on any page meet other words or leave the frame',
+  (paper, units) => {
+    for (const block of [
+      {},
+      { name: 'A block whose name is so long that it fills the whole of its line and more than that' },
+      { left: 1.9, right: 1.2 },
+    ]) {
+      for (const page of pagesOf(block, { paper, units })) {
+        const boxes = textsOf(page.marks).map((t) => ({ words: t.text, box: textBox(t) }))
+        const outside = boxes.filter(
+          ({ box }) => box.left < 10 || box.top < 10 || box.right > page.width - 10 || box.bottom > page.height - 10,
+        )
+        expect(outside).toEqual([])
+        const meeting = boxes.flatMap((a, i) =>
+          boxes.slice(i + 1).flatMap((b) => (boxesMeet(a.box, b.box) ? [`${a.words} | ${b.words}`] : [])),
+        )
+        expect(meeting).toEqual([])
+      }
     }
-  }
-})
+  },
+)
 
 test('the shipped font has every letter of a sheet; one that it lacks is reported and printed as its code point', () => {
   expect(pagesOf().flatMap((page) => page.missing)).toEqual([])
@@ -120,4 +125,84 @@ test('text is measured by the advances of the font: tabular figures are all one 
   const face = { size: 10, weight: 400, tabular: true } as const
   expect(textWidth('1111', face)).toBe(textWidth('8888', face))
   expect(textWidth('1111', { ...face, tabular: false })).toBeLessThan(textWidth('8888', { ...face, tabular: false }))
+})
+
+test.each(LIFT_PAPERS)(
+  'on %s every figure that names a check names one of the derivation, and the list says which',
+  (paper) => {
+    const stages = stagesOf(blockOnTwoLegs())
+    const ids = new Set([...stages.lift.checks, ...stages.ground.checks].map((c) => c.id))
+    const words = (liftSheetPages(stages, 'block-out', { paper }) ?? [])
+      .flatMap((p) => textsOf(p.marks))
+      .map((t) => t.text)
+    const sheet = liftSheet(stages, 'block-out') as LiftSheet
+    const listed = sheet.checks.map((c) => `[${c.number}]`)
+    const named = words.flatMap((w) => w.match(/\[\d+\]/g) ?? [])
+    // hook, both legs, tilt, height, wind and the day at least, beside the list itself
+    expect(named.length).toBeGreaterThan(listed.length + 6)
+    for (const ref of named) expect(listed).toContain(ref)
+    const printed = words.join('').replace(/\s/g, '')
+    for (const { id } of sheet.checks) {
+      expect(ids.has(id)).toBe(true)
+      expect(printed).toContain(id.replace(/\s/g, ''))
+    }
+  },
+)
+
+test('on a small paper the same figures stand as on the large one', () => {
+  const numbers = (paper: 'A3' | 'A4'): string[] =>
+    [
+      ...new Set(
+        pagesOf({}, { paper })
+          .flatMap((p) => textsOf(p.marks))
+          .flatMap((t) => t.text.match(/\d[\d.]+\s(t|kN|MPa|m)\b/g) ?? []),
+      ),
+    ].sort()
+  expect(numbers('A3').length).toBeGreaterThan(8)
+  expect(numbers('A4')).toEqual(numbers('A3'))
+})
+
+test('the way in time adds up: each stage ends after it began by what it takes, and the last when the lift ends', () => {
+  const { day } = sheetOf()
+  const minutes = (text: string): number => Number(text.split(':')[0]) * 60 + Number(text.split(':')[1])
+  expect(day.stages.length).toBeGreaterThan(2)
+  for (const [i, { from, takes, until }] of day.stages.entries()) {
+    expect(Math.abs(minutes(from) + minutes(takes) - minutes(until))).toBeLessThanOrEqual(1)
+    expect(from).toBe(day.stages[i - 1]?.until ?? '0:00')
+  }
+  // up 22 m at 12 m/h, by hand: 1 h 50 min of hoisting at the least
+  expect(minutes(day.stages.at(-1)?.until as string)).toBeGreaterThan(110)
+  expect(day.pointOfNoReturn).toContain('the wind has to hold')
+})
+
+test('each allowance stands once, with its clause', () => {
+  const { allowances } = sheetOf()
+  expect(new Set(allowances.map((a) => a.title)).size).toBe(allowances.length)
+  expect(allowances.length).toBeGreaterThan(4)
+  for (const { clause } of allowances) expect(clause).toMatch(/^(read|memory|derived|common practice): ./)
+  const words = pagesOf()
+    .flatMap((p) => textsOf(p.marks))
+    .map((t) => t.text)
+    .join(' ')
+  for (const { title } of allowances) expect(words).toContain(title)
+})
+
+test('words on a leg keep off the outline of the piece', () => {
+  for (const paper of LIFT_PAPERS) {
+    const views = pagesOf({}, { paper })
+      .flatMap((p) => p.marks)
+      .flatMap((m) => (m.kind === 'view' && m.id === 'rigging' ? [m] : []))
+    const outline = views
+      .flatMap((v) => v.marks)
+      .flatMap((m) => (m.kind === 'shape' && m.fill === 'pale' ? m.loops : []))
+    const legs = views.flatMap((v) => textsOf(v.marks)).filter((t) => /^(leg|worst|use|wire rope grommet)/.test(t.text))
+    expect(legs.length).toBeGreaterThan(4)
+    for (const t of legs) {
+      const { left, right, top, bottom } = textBox(t)
+      const near = outline
+        .flat()
+        .filter(([x, y]) => x > left - 0.5 && x < right + 0.5 && y > top - 0.5 && y < bottom + 0.5)
+      expect(near, t.text).toEqual([])
+    }
+  }
 })

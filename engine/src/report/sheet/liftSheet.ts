@@ -2,13 +2,16 @@ import { LIFT_CAUTIONS, READING_CAUTIONS, TURNING_CAUTIONS, WIND_CAUTIONS } from
 import type { LiftOutcome } from '../../lift/index.ts'
 import { brokenUnder, missingUnder } from '../../working/answer.ts'
 import type { Check, Verdict } from '../../working/check.ts'
-import type { UnitSystem } from '../../working/quantity.ts'
+import { showNumber, type UnitSystem } from '../../working/quantity.ts'
 import { workingOf } from '../../working/show.ts'
+import { allowancesOn, type SheetAllowance } from './allowances.ts'
 import { type LegPlace, legBalance, legPlaces } from './balance.ts'
 import { DEFERRAL, SIGNING_ROLES } from './cautions.ts'
+import { dayOf, type SheetDay } from './day.ts'
 import { degreesText, exactFigure, exactUnit, type Figure, figure, OPEN, useText } from './figures.ts'
 import { legsOf, type SheetLeg } from './legs.ts'
 import { type Chain, type ChainLine, massBasisText, massChain } from './massChain.ts'
+import { type CheckRefs, checkRefs } from './refs.ts'
 import { governingText, groundChecksOf, type SheetCheck, sheetChecks, summaryOf, worstOf } from './sheetChecks.ts'
 import { type SheetStep, stepsOf } from './steps.ts'
 import { type SheetStages, type SheetSubject, subjectOf } from './subject.ts'
@@ -67,6 +70,10 @@ export interface LiftSheet {
   ratingBasis: string
   use: number | undefined
   useText: string
+  /** The same in per cent of what the plan may use, and of the rating. */
+  percent: string
+  /** From net mass to design load: each allowance once, with its clause. */
+  allowances: readonly SheetAllowance[]
   legs: readonly SheetLeg[]
   tilt: string
   worstTilt: string
@@ -85,7 +92,11 @@ export interface LiftSheet {
   criteria: readonly { text: string; met: string }[]
   duration: Figure
   steps: readonly SheetStep[]
+  /** The way in time, where the piece can wait, and what is done when something fails. */
+  day: SheetDay
   checks: readonly SheetCheck[]
+  /** Which check judges which figure. */
+  refs: CheckRefs
   workings: readonly SheetWorking[]
   assumptions: readonly string[]
   cautions: readonly string[]
@@ -157,6 +168,8 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     ratingBasis: ratingText(subject),
     use,
     useText: useText(use),
+    percent: percentText(subject, use),
+    allowances: allowancesOn(subject, units),
     legs: legsOf(subject, units),
     tilt: angleText(outcome.tilt.value),
     worstTilt: angleText(outcome.worstTilt.value),
@@ -172,7 +185,9 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     criteria: outcome.criteria.map(({ text, met }) => ({ text, met: met === undefined ? OPEN : met ? 'yes' : 'no' })),
     duration: figure(outcome.duration, units),
     steps: stepsOf(subject, units),
+    day: dayOf(subject, units),
     checks,
+    refs: checkRefs(subject, checks),
     workings: sheetWorkings(subject, units),
     assumptions: distinct(own.flatMap((c) => c.assumptions)),
     cautions: cautionsOf(subject, own),
@@ -192,6 +207,12 @@ function hookUse({ outcome: { demand, allowed } }: SheetSubject): number | undef
   return demand.value === undefined || allowed.value === undefined || allowed.value <= 0
     ? undefined
     : demand.value / allowed.value
+}
+
+function percentText({ outcome: { demand, rated } }: SheetSubject, use: number | undefined): string {
+  if (use === undefined || demand.value === undefined || rated.value === undefined) return OPEN
+  const percent = (share: number): string => `${showNumber(100 * share, 1)} %`
+  return `${percent(use)} of what the plan may use, ${percent(demand.value / rated.value)} of the rating`
 }
 
 function ratingText({ main: { hook } }: SheetSubject): string {

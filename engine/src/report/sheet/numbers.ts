@@ -11,32 +11,56 @@ import {
   type TableRow,
   tableRows,
 } from '../paper/rows.ts'
-import { ROOM } from './frame.ts'
+import { allowanceBlock, dayBlock } from './dayRows.ts'
 import type { LiftSheet } from './liftSheet.ts'
 import type { Chain } from './massChain.ts'
+import { withRef } from './refs.ts'
 import { type SheetCheck, verdictWord } from './sheetChecks.ts'
 import type { SheetWorking } from './workings.ts'
 
-const COLUMNS = 3
 const GUTTER = 6
+/** Wide enough for a table of seven columns, mm. */
+const COLUMN = 120
 
-const SIGN_HEIGHT = 38
+const SIGN_HEIGHT = 47
 
 /**
  * Print of a sheet: first, in the boxes that the views leave, the sum on the hook, the day's steps, cautions and signatures;
  * then every figure with what it takes to do it again.
  *
- * @param rooms boxes of the first page; the signatures stand at the foot of the last
+ * @param rooms boxes that the drawings leave on their page; the signatures stand at the foot of the last. None: the print begins a page
+ * @param room of a page of print
+ * @param drawn what a drawing takes at the top of the first column of the next page, mm
  */
-export function printPages(sheet: LiftSheet, rooms: readonly PaperBox[]): Mark[][] {
-  const last = rooms.at(-1) as PaperBox
+export function printPages(sheet: LiftSheet, rooms: readonly PaperBox[], room: PaperBox, drawn = 0): Mark[][] {
+  const columns = columnsOf(room)
+  const width = (columns[0] as PaperBox).right - (columns[0] as PaperBox).left
+  const second = columns.map((c, i) => (i === 0 ? { ...c, top: c.top + drawn } : c))
+  const last = rooms.at(-1)
+  if (last === undefined) {
+    const signing = signatureBlock(sheet, width).map((row): Row => ({ ...row, keep: true }))
+    return pour([...dayRows(sheet, width), ...signing, spaceRow(3.5), ...numberRows(sheet, width)], second, columns)
+  }
   const first = [...rooms.slice(0, -1), { ...last, bottom: last.bottom - SIGN_HEIGHT }]
   const narrow = Math.min(...rooms.map((r) => r.right - r.left))
-  const columns = columnsOf(ROOM)
-  const width = (columns[0] as PaperBox).right - (columns[0] as PaperBox).left
-  const day = [massBlock(sheet, narrow), stepBlock(sheet, narrow), cautionBlock(sheet, narrow)]
-  const numbers = [
+  const [head, ...tail] = numberRows(sheet, width)
+  const rows = [...dayRows(sheet, narrow), { ...(head as Row), leavesFirst: true }, ...tail]
+  const [page = [], ...pages] = pour(rows, first, columns, second)
+  const signing = pour(signatureBlock(sheet, last.right - last.left), [{ ...last, top: last.bottom - SIGN_HEIGHT + 2 }])
+  return [[...page, ...signing.flat()], ...pages]
+}
+
+const dayRows = (sheet: LiftSheet, width: number): Row[] =>
+  [massBlock(sheet, width), stepBlock(sheet, width), cautionBlock(sheet, width)].flatMap((block) => [
+    ...block,
+    spaceRow(3),
+  ])
+
+const numberRows = (sheet: LiftSheet, width: number): Row[] =>
+  [
+    dayBlock(sheet, width),
     legBlock(sheet, width),
+    allowanceBlock(sheet, width),
     heightBlock(sheet, width),
     windBlock(sheet, width),
     turningBlock(sheet, width),
@@ -45,17 +69,15 @@ export function printPages(sheet: LiftSheet, rooms: readonly PaperBox[]): Mark[]
     assumptionBlock(sheet, width),
     openBlock(sheet, width),
     workingBlock(sheet, width),
-  ].filter((block) => block.length > 0)
-  const [head, ...tail] = numbers.flatMap((block) => [...block, spaceRow(3.5)])
-  const rows = [...day.flatMap((block) => [...block, spaceRow(3)]), { ...(head as Row), leavesFirst: true }, ...tail]
-  const [page = [], ...pages] = pour(rows, first, columns)
-  const signing = pour(signatureBlock(sheet, last.right - last.left), [{ ...last, top: last.bottom - SIGN_HEIGHT + 2 }])
-  return [[...page, ...signing.flat()], ...pages]
-}
+  ]
+    .filter((block) => block.length > 0)
+    .flatMap((block) => [...block, spaceRow(3.5)])
 
+/** As many columns as a room has for tables. */
 export function columnsOf(room: PaperBox): PaperBox[] {
-  const width = (room.right - room.left - GUTTER * (COLUMNS - 1)) / COLUMNS
-  return Array.from({ length: COLUMNS }, (_, i) => ({
+  const count = Math.max(1, Math.floor((room.right - room.left + GUTTER) / (COLUMN + GUTTER)))
+  const width = (room.right - room.left - GUTTER * (count - 1)) / count
+  return Array.from({ length: count }, (_, i) => ({
     left: room.left + i * (width + GUTTER),
     right: room.left + i * (width + GUTTER) + width,
     top: room.top,
@@ -80,7 +102,7 @@ function massBlock(sheet: LiftSheet, width: number): Row[] {
     headingRow('Load on the hook', width, '± one standard uncertainty'),
     ...tableRows(columns, rows, width),
     ...proseRows(
-      `Rated ${sheet.rated.text}; the plan may use ${sheet.allowed.text}. ${sheet.demand.text} ${sheet.massUnit} / ${sheet.allowed.text} = ${sheet.useText}.`,
+      `Rated ${sheet.rated.text}; the plan may use ${sheet.allowed.text}. ${sheet.demand.text} ${sheet.massUnit} / ${sheet.allowed.text} = ${sheet.useText}: ${withRef(sheet.percent, sheet.refs.hook)}.`,
       width,
       { weight: 700 },
     ),
@@ -97,7 +119,7 @@ function legBlock(sheet: LiftSheet, width: number): Row[] {
     { title: 'off plumb', share: 11, align: 'end', tabular: true },
     { title: `${sheet.forceUnit}`, share: 14, align: 'end', tabular: true },
     { title: 'worst', share: 14, align: 'end', tabular: true },
-    { title: 'use', share: 11, align: 'end', tabular: true },
+    { title: 'use', share: 17, align: 'end', tabular: true },
   ]
   const rows = sheet.legs.map(
     (leg): TableRow => ({
@@ -108,13 +130,17 @@ function legBlock(sheet: LiftSheet, width: number): Row[] {
         leg.angleText,
         leg.tension.text,
         leg.worst.text,
-        leg.useText,
+        withRef(leg.useText, sheet.refs.legs[leg.id] ?? ''),
       ],
       ...underLeg(leg),
     }),
   )
   return [
-    headingRow('Legs as the piece hangs', width, `hangs ${sheet.tilt} off plumb, worst ${sheet.worstTilt}`),
+    headingRow(
+      'Legs as the piece hangs',
+      width,
+      withRef(`hangs ${sheet.tilt} off plumb, worst ${sheet.worstTilt}`, sheet.refs.tilt),
+    ),
     ...tableRows(columns, rows, width),
     ...proseRows(sheet.legBalance, width, { size: SMALL, ink: 'quiet' }),
     ...(sheet.legPlaces.length === 0 ? [] : placeRows(sheet, width)),
@@ -162,7 +188,10 @@ function heightBlock(sheet: LiftSheet, width: number): Row[] {
     headingRow('Height under the hook', width, 'levels from the site datum'),
     ...chainRows(sheet.height.chain, sheet.lengthUnit, width),
     ...proseRows(
-      `Hook needed at ${sheet.height.needed.text}, can reach ${sheet.height.available.text} ${sheet.lengthUnit}.`,
+      withRef(
+        `Hook needed at ${sheet.height.needed.text}, can reach ${sheet.height.available.text} ${sheet.lengthUnit}.`,
+        sheet.refs.height,
+      ),
       width,
       { weight: 700 },
     ),
@@ -182,7 +211,10 @@ function windBlock(sheet: LiftSheet, width: number): Row[] {
       width,
     ),
     ...proseRows(
-      `Stop above a gust of ${sheet.wind.limit.text} at the height of the piece, or at the machine's own limit if that is lower.`,
+      withRef(
+        `Stop above a gust of ${sheet.wind.limit.text} at the height of the piece, or at the machine's own limit if that is lower.`,
+        sheet.refs.wind,
+      ),
       width,
       { weight: 700 },
     ),
@@ -194,9 +226,9 @@ function turningBlock(sheet: LiftSheet, width: number): Row[] {
   if (sheet.turning.length === 0) return []
   const columns: Column[] = [
     { title: 'turned', share: 14, align: 'end', tabular: true },
-    { title: `main, ${sheet.forceUnit}`, share: 22, align: 'end', tabular: true },
+    { title: withRef(`main, ${sheet.forceUnit}`, sheet.refs.main), share: 22, align: 'end', tabular: true },
     { title: 'its lean', share: 14, align: 'end', tabular: true },
-    { title: `tail, ${sheet.forceUnit}`, share: 22, align: 'end', tabular: true },
+    { title: withRef(`tail, ${sheet.forceUnit}`, sheet.refs.tail), share: 22, align: 'end', tabular: true },
     { title: 'its lean', share: 14, align: 'end', tabular: true },
   ]
   const rows = sheet.turning.map(
@@ -225,7 +257,8 @@ function cautionBlock(sheet: LiftSheet, width: number): Row[] {
 
 function checkBlock(sheet: LiftSheet, width: number): Row[] {
   const columns: Column[] = [
-    { title: 'Check', share: 52 },
+    { title: '', share: 9 },
+    { title: 'Check', share: 50 },
     { title: 'demand', share: 18, align: 'end', tabular: true },
     { title: 'limit', share: 18, align: 'end', tabular: true },
     { title: 'use', share: 11, align: 'end', tabular: true },
@@ -241,10 +274,18 @@ function checkRow(check: SheetCheck): TableRow {
   const ink = check.verdict === 'fail' ? 'fail' : 'ink'
   const weight = check.verdict === 'pass' ? 400 : 700
   const why = check.verdict === 'open' ? `${check.why}; decides: ${check.decidedBy}` : check.why
+  const under = [check.id, ...(why === '' ? [] : [why])].join(' · ')
   return {
-    cells: [check.title, check.demand, check.capacity, check.useText, { words: verdictWord(check.verdict), weight }],
+    cells: [
+      `[${check.number}]`,
+      check.title,
+      check.demand,
+      check.capacity,
+      check.useText,
+      { words: verdictWord(check.verdict), weight },
+    ],
     ink,
-    ...(why === '' ? {} : { under: why }),
+    under,
   }
 }
 
@@ -300,13 +341,14 @@ function workingRows(working: SheetWorking, width: number): Row[] {
 }
 
 function signatureBlock(sheet: LiftSheet, width: number): Row[] {
-  const half = Math.ceil(sheet.signatures.length / 2)
   const words = sheet.signatures.map((s) =>
     s.signed === '' ? `${s.role}: not signed` : `${s.role}: signed by ${s.signed}`,
   )
+  const pairs = Array.from({ length: Math.ceil(words.length / 2) }, (_, i) => words.slice(2 * i, 2 * i + 2))
   return [
     headingRow('Signatures', width, `${sheet.titleBlock.revision} · ${sheet.titleBlock.content}`),
-    { ...signatureRow(words.slice(0, half), width, 14), keep: true },
-    signatureRow(words.slice(half), width, 14),
+    ...pairs.map(
+      (pair, i): Row => ({ ...signatureRow(pair, width, 12.5), ...(i < pairs.length - 1 ? { keep: true } : {}) }),
+    ),
   ]
 }

@@ -1,27 +1,34 @@
-import { type Drawing, drawing, type PaperBox, type View } from '../drawing.ts'
-import { elevationView } from '../views/elevation.ts'
+import { type Drawing, drawing, type Mark, type PaperBox, type View } from '../drawing.ts'
+import { type LiftPaper, LYING } from '../paper/size.ts'
+import { elevationView, secondElevation } from '../views/elevation.ts'
 import { gapView } from '../views/gapView.ts'
 import { planView } from '../views/plan.ts'
 import { riggingView } from '../views/riggingView.ts'
 import { type Scene, sceneOf } from '../views/scene.ts'
 import { sectionView } from '../views/section.ts'
 import { turningView } from '../views/turningView.ts'
-import { frameMarks, PAGE, ROOM } from './frame.ts'
+import { frameMarks, roomOn } from './frame.ts'
 import { type LiftSheet, type SheetOptions, sheetOf } from './liftSheet.ts'
-import { printPages } from './numbers.ts'
+import { columnsOf, printPages } from './numbers.ts'
 import { type SheetStages, subjectOf } from './subject.ts'
 
+/** What a lift sheet is asked for with. */
+export interface LiftSheetOptions extends SheetOptions {
+  /** A3 where none is named; on A4 and Letter the drawings take sheets of their own. */
+  paper?: LiftPaper | undefined
+}
+
 /** The pages of a lift's sheet: drawings and the day first, then the numbers; undefined when there is no such lift. */
-export function liftSheetPages(stages: SheetStages, id: string, options: SheetOptions = {}): Drawing[] | undefined {
+export function liftSheetPages(stages: SheetStages, id: string, options: LiftSheetOptions = {}): Drawing[] | undefined {
   const subject = subjectOf(stages, id)
   if (subject === undefined) return undefined
+  const { paper = 'A3' } = options
   const sheet = sheetOf(subject, options)
-  const { views, rooms } = viewsOf(sceneOf(subject), sheet)
-  const [first = [], ...more] = printPages(sheet, rooms)
-  const bodies = [[...views, ...first], ...more]
+  const bodies = (paper === 'A3' ? onOneSheet : onSheetsOfTheirOwn)(sceneOf(subject), sheet, roomOn(paper))
+  const { width, height } = LYING[paper]
   return bodies.map((marks, i) =>
-    drawing(`${sheet.title}, sheet ${i + 1} of ${bodies.length}`, PAGE.width, PAGE.height, [
-      ...frameMarks(sheet, i + 1, bodies.length),
+    drawing(`${sheet.title}, sheet ${i + 1} of ${bodies.length}`, width, height, [
+      ...frameMarks(sheet, paper, i + 1, bodies.length),
       ...marks,
     ]),
   )
@@ -29,9 +36,60 @@ export function liftSheetPages(stages: SheetStages, id: string, options: SheetOp
 
 const part = (left: number, right: number, top: number, bottom: number): PaperBox => ({ left, right, top, bottom })
 
+/** Height of the second elevation at the head of the print, and of the air under it, mm. */
+const SECOND = 128
+const AIR = 5
+
+/** All drawings but the second elevation on the first sheet, with the day beside them. */
+function onOneSheet(scene: Scene, sheet: LiftSheet, room: PaperBox): Mark[][] {
+  const { views, rooms } = viewsOf(scene, sheet, room)
+  const [first = [], second = [], ...more] = printPages(sheet, rooms, room, SECOND + AIR)
+  const [column] = columnsOf(room) as [PaperBox]
+  const elevation = secondElevation(scene, sheet, { ...column, bottom: column.top + SECOND })
+  return [[...views, ...first], [elevation, ...second], ...more]
+}
+
+/** Two drawings a sheet, then the day, beside the last where it stands alone, and the numbers. */
+function onSheetsOfTheirOwn(scene: Scene, sheet: LiftSheet, room: PaperBox): Mark[][] {
+  const middle = (room.left + room.right) / 2
+  const halves = [
+    part(room.left, middle - 3, room.top, room.bottom),
+    part(middle + 3, room.right, room.top, room.bottom),
+  ]
+  type Drawn = (scene: Scene, sheet: LiftSheet, room: PaperBox) => View
+  const turned = sheet.turning.length > 0
+  const halved: Drawn[] = [
+    ...(turned
+      ? []
+      : [sheet.fromShaft ? sectionView : (s: Scene, l: LiftSheet, r: PaperBox) => elevationView(s, l, r)]),
+    planView,
+    (s, l, r) => riggingView(s, l, r),
+    secondElevation,
+    ...(scene.gap === undefined || turned ? [] : [gapView]),
+  ]
+  const pairs = Array.from({ length: Math.ceil(halved.length / 2) }, (_, i) => halved.slice(2 * i, 2 * i + 2))
+  const drawn: Mark[][] = [
+    ...(turned ? [turnedInTwoRows(scene, sheet, room)] : []),
+    ...pairs.map((pair) => pair.map((draw, i) => draw(scene, sheet, halves[i] as PaperBox))),
+  ]
+  if (halved.length % 2 === 0) return [...drawn, ...printPages(sheet, [], room)]
+  const [beside = [], ...pages] = printPages(sheet, halves.slice(1), room)
+  return [...drawn.slice(0, -1), [...(drawn.at(-1) as Mark[]), ...beside], ...pages]
+}
+
+/** The stages of a turn in two rows, so that a small sheet shows them as large as it can. */
+function turnedInTwoRows(scene: Scene, sheet: LiftSheet, room: PaperBox): View[] {
+  const half = Math.ceil(sheet.turning.length / 2)
+  const middle = (room.top + room.bottom) / 2
+  return [
+    turningView(scene, { ...sheet, turning: sheet.turning.slice(0, half) }, { ...room, bottom: middle - AIR / 2 }),
+    turningView(scene, { ...sheet, turning: sheet.turning.slice(half) }, { ...room, top: middle + AIR / 2 }),
+  ].slice(0, sheet.turning.length > 1 ? 2 : 1)
+}
+
 /** Views of the first page, and the room they leave for the day. */
-function viewsOf(scene: Scene, sheet: LiftSheet): { views: View[]; rooms: PaperBox[] } {
-  const { left, right, top, bottom } = ROOM
+function viewsOf(scene: Scene, sheet: LiftSheet, room: PaperBox): { views: View[]; rooms: PaperBox[] } {
+  const { left, right, top, bottom } = room
   if (sheet.turning.length > 0)
     return {
       views: [

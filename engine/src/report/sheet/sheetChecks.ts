@@ -6,6 +6,8 @@ import { OPEN, useText } from './figures.ts'
 /** One check as the sheet prints it. */
 export interface SheetCheck {
   id: string
+  /** By which figures on the sheet name it: its place in the list, from 1. */
+  number: number
   title: string
   of: string
   demand: string
@@ -51,8 +53,9 @@ export const verdictWord = (verdict: Verdict): string =>
   ({ pass: 'passes', near: 'near', fail: 'FAIL', open: OPEN })[verdict]
 
 export function sheetChecks(checks: readonly Check[], units: UnitSystem): SheetCheck[] {
-  return [...checks].sort(worstFirst).map((c) => ({
+  return [...checks].sort(worstFirst).map((c, i) => ({
     id: c.id,
+    number: i + 1,
     title: c.title,
     of: c.id.split('/').slice(2).join(' '),
     ...sides(c, units),

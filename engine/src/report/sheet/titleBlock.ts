@@ -28,7 +28,7 @@ export function titleBlock(
     lift: `${sheet.id}: ${sheet.title}`,
     mass: `${sheet.mass.net.text} ± ${sheet.mass.plusMinus.text}`,
     hook: `${figureOf(sheet.demand, sheet)} of ${sheet.allowed.text}: ${sheet.useText}`,
-    wind: sheet.wind.limit.si === undefined ? 'wind limit open' : `stop above gust ${sheet.wind.limit.text}`,
+    wind: sheet.wind.limit.si === undefined ? 'wind limit open' : `gust ${sheet.wind.limit.text}`,
     revision: [
       revision === undefined ? 'not issued' : `revision ${revision}`,
       ...(date === undefined ? [] : [dateText(date)]),

@@ -9,15 +9,27 @@ import { lengthText, levelText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { cogAt, framesTogether, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
+import { groundMarks, shaftMarks } from './shaft.ts'
 
 /** From the front of the drive, back along it: left of the drive is to the right on paper. */
 const LOOKING_BACK: Look = { across: [0, 1, 0], up: [0, 0, 1] }
 
 const MARGIN = 1.5
 
-/** View A of a lift on the surface: ground and bays, where the piece starts, hangs highest and is set down. */
-export function elevationView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
-  const look = lookOf(scene)
+/** The other elevation: back along the drive, or to the left where the first looks back already. */
+export const secondElevation = (scene: Scene, sheet: LiftSheet, room: PaperBox): View =>
+  elevationView(scene, sheet, room, {
+    letter: 'F',
+    look: !sheet.fromShaft && lookOf(scene) === LOOKING_BACK ? LOOKING_LEFT : LOOKING_BACK,
+  })
+
+/** An elevation: ground and bays, the shaft where the lift leads through it, where the piece starts, hangs highest and is set down. */
+export function elevationView(
+  scene: Scene,
+  sheet: LiftSheet,
+  room: PaperBox,
+  { letter, look }: { letter: string; look: Look } = { letter: 'A', look: lookOf(scene) },
+): View {
   const inner = underHead(room)
   const window = inset(inner, 1)
   const high = highestPose(scene)
@@ -27,7 +39,7 @@ export function elevationView(scene: Scene, sheet: LiftSheet, room: PaperBox): V
     'middle',
   )
   const drawn: Mark[] = [
-    ...groundLine(placing, window),
+    ...(sheet.fromShaft ? shaftBehind(scene, placing, window) : groundLine(placing, window)),
     ...bayLines(scene, look, placing),
     ...[scene.start, scene.end].map((pose) => ghostOf(outlineAt(scene, pose, look), placing, CHAIN)),
     shapeOf(outlineAt(scene, high, look), placing, { fill: 'steel', stroke: EDGE }),
@@ -40,11 +52,11 @@ export function elevationView(scene: Scene, sheet: LiftSheet, room: PaperBox): V
   return {
     kind: 'view',
     id: 'elevation',
-    title: `A. Elevation along the way, ${from}, ${scaleText(placing)}`,
+    title: `${letter}. Elevation along the way, ${from}, ${scaleText(placing)}`,
     scale: placing.scale,
     marks: [
       ...viewHead(
-        'A',
+        letter,
         'Elevation along the way',
         `${scaleText(placing)} · ${from} · ${sheet.units === 'SI' ? 'm' : 'ft'}`,
         room,
@@ -53,6 +65,16 @@ export function elevationView(scene: Scene, sheet: LiftSheet, room: PaperBox): V
       ...labels,
     ],
   }
+}
+
+/** The shaft is round: cut across it looks as it does along the drive. */
+function shaftBehind({ subject }: Scene, placing: Placing, window: PaperBox): Mark[] {
+  const { shaft, ground } = subject.stages.model.project
+  if (shaft === undefined) return groundLine(placing, window)
+  return [
+    ...(ground === undefined ? [] : groundMarks(ground, shaft, placing, window)),
+    ...shaftMarks(shaft, placing, window),
+  ]
 }
 
 /** Square to the longer side of the way. */

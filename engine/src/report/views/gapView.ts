@@ -11,6 +11,7 @@ import { EDGE, FINE, OUTLINE, SMALL } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { withRef } from '../sheet/refs.ts'
 import { underHead, viewHead } from './head.ts'
 import { planOutline } from './planGaps.ts'
 import { CHORD_ERROR, type Scene, type SceneGap } from './scene.ts'
@@ -184,11 +185,15 @@ function valueLabel(
 }
 
 /** What the gap is, in words under the picture. */
-function wordMarks(scene: Scene, { units }: LiftSheet, gap: SceneGap, { left, bottom }: PaperBox): Mark[] {
+function wordMarks(scene: Scene, { units, refs }: LiftSheet, gap: SceneGap, { left, bottom }: PaperBox): Mark[] {
   const asked = checkOf(scene, gap)?.demand.value
   const ink = isShort(scene, gap) ? 'fail' : 'ink'
   return [
-    text([left, bottom + 4.4], `${lengthText(gap.value, units)} clear to ${gap.name}`, { size: 2.8, weight: 700, ink }),
+    text([left, bottom + 4.4], withRef(`${lengthText(gap.value, units)} clear to ${gap.name}`, refs.clearance), {
+      size: 2.8,
+      weight: 700,
+      ink,
+    }),
     text([left, bottom + 7.8], asked === undefined ? gap.to : `${gap.to}; ${lengthText(asked, units)} asked`, {
       size: SMALL,
       ink: 'quiet',

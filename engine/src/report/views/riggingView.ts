@@ -1,20 +1,32 @@
 import type { Vec3 } from '../../numeric/vector.ts'
-import { box, line, type Mark, type PaperBox, type PaperPoint, textBox, textsOf, type View } from '../drawing.ts'
+import {
+  box,
+  line,
+  type Mark,
+  type PaperBox,
+  type PaperPoint,
+  textBox,
+  textsOf,
+  type View,
+  widerBox,
+} from '../drawing.ts'
+import type { Point2 } from '../outline/convex.ts'
 import { LOOKING_FORWARD, LOOKING_LEFT, type Look, seen } from '../outline/picture.ts'
 import { cogMark, dimension } from '../paper/dimension.ts'
-import { type Label, labelMarks } from '../paper/labels.ts'
+import { alongBoxes, type Label, labelMarks } from '../paper/labels.ts'
 import { AXIS, EDGE, OUTLINE, SMALL } from '../paper/pen.ts'
-import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
+import { loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import type { SheetLeg } from '../sheet/legs.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { withRef } from '../sheet/refs.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { clearPose } from './poses.ts'
 import { cogAt, frameOfLoops, framesTogether, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 import { emptyView } from './section.ts'
 
-/** Room kept beside the picture for the words of many legs, mm. */
-const BESIDE = 18
+/** Room kept beside the picture for the words of its legs, mm. */
+const BESIDE = { few: 11, many: 18 }
 
 interface Hung {
   hook: Vec3
@@ -31,7 +43,7 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, lett
   const inner = underHead(room)
   const loops = outlineAt(scene, pose, look)
   const frame = framesTogether([frameOfLoops(loops), pointFrame(seen(look, hung.hook), 1.2)])
-  const beside = hung.legs.length > FEW ? BESIDE : 0
+  const beside = hung.legs.length > FEW ? BESIDE.many : BESIDE.few
   const sides = { ...inner, left: inner.left + 11 + beside, right: inner.right - 4 - beside }
   const placing = placed(frame, sides, 'middle')
   const drawn: Mark[] = [
@@ -42,7 +54,8 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, lett
     ...cogMark(onPaper(placing, seen(look, cogAt(scene, pose)))),
     ...heightMarks(scene, hung, look, placing, sheet, pose, inner.left + 7),
   ]
-  const labels = labelMarks(labelsOf(scene, hung, look, placing, sheet), textsOf(drawn).map(textBox), inset(inner, 0.5))
+  const taken = [...textsOf(drawn).map(textBox), ...alongOutline(loops, placing)]
+  const labels = labelMarks(labelsOf(scene, hung, look, placing, sheet), taken, inset(inner, 0.5))
   const seenFrom = look === LOOKING_FORWARD ? 'seen from behind' : 'looking left'
   return {
     kind: 'view',
@@ -61,6 +74,17 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, lett
     ],
   }
 }
+
+/** Air between the outline of the piece and words, mm. */
+const OFF_OUTLINE = 0.7
+
+/** Boxes along the outline, so that no words stand on it or close to it. */
+const alongOutline = (loops: readonly (readonly Point2[])[], placing: Placing): PaperBox[] =>
+  loops.flatMap((loop) =>
+    loopOnPaper(placing, loop).flatMap((from, i, all) =>
+      alongBoxes([from, all[(i + 1) % all.length] as PaperPoint]).map((b) => widerBox(b, OFF_OUTLINE)),
+    ),
+  )
 
 const pointFrame = ([u, v]: readonly [number, number], around: number) => ({
   left: u - around,
@@ -175,44 +199,54 @@ function labelsOf(scene: Scene, { hook, legs }: Hung, look: Look, placing: Placi
   const fails = sheet.verdict === 'fail' && (sheet.use ?? 0) > 1
   return [
     {
-      lines: [`${sheet.demand.text} ${sheet.massUnit}`, `${sheet.useText} of ${sheet.allowed.text}`],
+      lines: [
+        `${sheet.demand.text} ${sheet.massUnit}`,
+        withRef(`${sheet.useText} of ${sheet.allowed.text}`, sheet.refs.hook),
+      ],
       at: [at[0] + 1.3, at[1] - 3],
       towards: 20,
       weight: 700,
       ink: fails ? 'fail' : 'ink',
       size: 2.8,
     },
-    ...gearLabels(scene, legs, look, placing),
     ...legs.map(({ leg, lower, upper }): Label => {
       const [a, b] = [paperOf(look, placing, upper), paperOf(look, placing, lower)]
       return {
         lines: legs.length > FEW ? shortWords(leg, sheet) : fullWords(leg, sheet),
-        at: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2],
+        at: between(a, b, 0.35),
+        or: [between(a, b, 0.1), between(a, b, 0.6)],
         towards: b[0] >= at[0] ? 0 : 180,
+        within: 60,
         from: 1.2,
         weight: 700,
         size: SMALL,
         backed: true,
       }
     }),
+    ...gearLabels(scene, legs, look, placing),
   ]
 }
+
+const between = (a: PaperPoint, b: PaperPoint, share: number): PaperPoint => [
+  a[0] + (b[0] - a[0]) * share,
+  a[1] + (b[1] - a[1]) * share,
+]
 
 /** Up to so many legs have their sling's words beside them; with more, these stand in the table. */
 const FEW = 2
 
-const shortWords = (leg: SheetLeg, { forceUnit }: LiftSheet): string[] => [
+const shortWords = (leg: SheetLeg, { forceUnit, refs }: LiftSheet): string[] => [
   `${leg.id}: ${leg.tension.text} ${forceUnit}`,
-  `worst ${leg.worst.text}, use ${leg.useText}`,
+  withRef(`worst ${leg.worst.text}, use ${leg.useText}`, refs.legs[leg.id] ?? ''),
   `${leg.length.text}, ${leg.angleText} from plumb`,
 ]
 
-const fullWords = (leg: SheetLeg, { forceUnit }: LiftSheet): string[] => [
+const fullWords = (leg: SheetLeg, { forceUnit, refs }: LiftSheet): string[] => [
   `${leg.id}: ${leg.tension.text} ${forceUnit}`,
   `worst ${leg.worst.text}`,
   `${leg.itemName} ${leg.item}`,
   `${leg.length.text}, rated ${leg.rated.text}`,
-  `use ${leg.useText}, ${leg.angleText} from plumb`,
+  withRef(`use ${leg.useText}, ${leg.angleText} from plumb`, refs.legs[leg.id] ?? ''),
 ]
 
 function gearLabels(scene: Scene, legs: Hung['legs'], look: Look, placing: Placing): Label[] {

@@ -1,7 +1,14 @@
 import { join } from 'node:path'
 import type { Derivation, Stages } from '@shieldwright/engine'
 import { boltingChecksOf } from '@shieldwright/engine/report/bolt-up/boltUpSheet.ts'
-import { HAND_PAPERS, type HandPaper, PAPERS, type PaperName } from '@shieldwright/engine/report/paper/size.ts'
+import {
+  HAND_PAPERS,
+  type HandPaper,
+  LIFT_PAPERS,
+  type LiftPaper,
+  PAPERS,
+  type PaperName,
+} from '@shieldwright/engine/report/paper/size.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
 import { type Check, countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { nearestId } from '@shieldwright/engine/working/problem.ts'
@@ -20,7 +27,7 @@ type Kind = (typeof KINDS)[number]
 
 /** Papers that each kind can be had on; its own where none is named. */
 const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
-  'lift-sheets': ['A3'],
+  'lift-sheets': LIFT_PAPERS,
   rigging: ['A4'],
   'bolt-up': HAND_PAPERS,
   order: HAND_PAPERS,
@@ -108,7 +115,10 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const paperOf = <P extends PaperName>(kind: Kind): { paper?: P } =>
     options.paper !== undefined && PAPERS_OF[kind].includes(options.paper) ? { paper: options.paper as P } : {}
   const ofLifts = (kind: Kind, pdf: typeof liftSheetPdf): Paper[] =>
-    lift.map((id) => ({ path: join(out, kind, `${id}.pdf`), bytes: () => pdf(stages, id, issue) }))
+    lift.map((id) => ({
+      path: join(out, kind, `${id}.pdf`),
+      bytes: () => pdf(stages, id, { ...issue, ...paperOf<LiftPaper>(kind) }),
+    }))
   const papers: Readonly<Record<Kind, () => Paper[]>> = {
     'lift-sheets': () => ofLifts('lift-sheets', liftSheetPdf),
     rigging: () => ofLifts('rigging', riggingPdf),
