@@ -338,6 +338,28 @@ export const wind = kind(
   ),
 )
 
+export const windSwing = kind(
+  'wind.swing',
+  'Swing in the wind within the room in the shaft',
+  [27, 88],
+  derived('l·sin α with tan α = ½ρv²·C·A/(m·g), at the gust that stops the lift, against the least gap'),
+)
+
+export const lineApproach = kind(
+  'path.live-line',
+  'Distance of hoist lines and piece to a live line along the way',
+  [55],
+  read('29 CFR 1926.1408 Table A as two public pages quote it, or what the owner of the line asks for; the greater'),
+  'safety lead',
+)
+
+export const legClearance = kind(
+  'path.tower-leg',
+  'Piece passes between the legs of its own machine',
+  [27],
+  derived('gap in plan between the outline of the piece and each leg, which travels with the hook'),
+)
+
 export const timeFits = kind(
   'time.fits',
   'Lift over, with time in hand, before what it has to end in',
@@ -404,6 +426,9 @@ export const liftKinds: readonly CheckKind[] = [
   sharedWorst,
   outOfPlumb,
   wind,
+  windSwing,
+  lineApproach,
+  legClearance,
   timeFits,
   shelterInTime,
   failureHolds,

@@ -13,7 +13,9 @@ import {
   hookReach,
   hookUse,
   legAngle,
+  legClearance,
   legTension,
+  lineApproach,
   loadComplete,
   loadTest,
   looseParts,
@@ -31,6 +33,7 @@ import {
   turnReversal,
   turnShare,
   wind,
+  windSwing,
 } from './kinds.ts'
 import { riggingFixtures } from './rigging.fixture.ts'
 import type { Document } from './small.fixture.ts'
@@ -42,6 +45,29 @@ const longLegs: Change = (d) => {
   d.lifts.out.rigging.legs[0].item = 'long'
   d.lifts.out.rigging.legs[1].item = 'long'
 }
+
+/** A line of 20 kV 5 m beside the outline of the block on its way. */
+const besideLine =
+  (change: Change = () => {}): Change =>
+  (d) => {
+    const line = [
+      ['6.5 m', '-50 m'],
+      ['6.5 m', '50 m'],
+    ]
+    delete d.lifts.turn
+    d.utilities = { wire: { what: 'overhead line', line, height: '11 m', voltage: '20 kV' } }
+    change(d)
+  }
+
+/** Two legs of 0.6 m beside the hook. */
+const betweenLegs =
+  (change: Change = () => {}): Change =>
+  (d) => {
+    delete d.lifts.turn
+    d.systems.tower.legWidth = '0.6 m'
+    d.systems.tower.legs = { left: { x: '-5 m', offset: '0 m' }, right: { x: '5 m', offset: '0 m' } }
+    change(d)
+  }
 
 export const fixtures = {
   ...riggingFixtures,
@@ -317,5 +343,34 @@ export const fixtures = {
     (d) => {
       delete d.systems.tower.standby.unit
     },
+  ),
+  ...kind(
+    windSwing,
+    (d) => {
+      d.lifts.out.drag = 400
+    },
+    (d) => {
+      delete d.systems.tower.hooks.main.head
+    },
+  ),
+  ...kind(
+    lineApproach,
+    besideLine((d) => {
+      d.utilities.wire.voltage = '220 kV'
+    }),
+    besideLine((d) => {
+      delete d.utilities.wire.voltage
+    }),
+    besideLine(),
+  ),
+  ...kind(
+    legClearance,
+    betweenLegs((d) => {
+      d.systems.tower.legs.left.x = '-1.8 m'
+    }),
+    betweenLegs((d) => {
+      delete d.systems.tower.legWidth
+    }),
+    betweenLegs(),
   ),
 }

@@ -4,6 +4,7 @@ import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { allowancesOf } from './allowances.ts'
 import { hangingAttitude, overTheTurn } from './attitudes.ts'
+import { besideChecks } from './beside.ts'
 import { type Bridle, bridleOf } from './bridle.ts'
 import { classOf, criteriaOf } from './classification.ts'
 import { clearanceOf } from './clearanceChecks.ts'
@@ -65,7 +66,7 @@ import { tandemChecks } from './tandemChecks.ts'
 import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
 import { turningOf } from './turningOf.ts'
 import { windLimit } from './wind.ts'
-import { windCheck } from './windChecks.ts'
+import { swingChecks, windCheck } from './windChecks.ts'
 import { exclusionZone } from './zone.ts'
 
 /** Everything that follows for one lift. */
@@ -168,6 +169,8 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...work.way.checks,
     ...(work.turning === undefined ? [] : turnChecks(pick, work.turning, critical)),
     windCheck(pick, work.wind),
+    ...swingChecks(pick, work.sail.area, work.wind, work.way.least),
+    ...besideChecks(pick, work.stages, work.hull),
     ...dayChecks(pick, work.stages, work.hull, work.holding.pointOfNoReturn.window),
     ...holdingChecks(pick, work.holding.refuges),
     ...feetChecks(pick, work.feet, work.underHead),

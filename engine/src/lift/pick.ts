@@ -79,6 +79,7 @@ export interface Pick {
   calendarAt: string
   windPolicy: Programme['windPolicy']
   climate: ReadProject['climate']
+  utilities: ReadProject['utilities']
   subject: Subject
   near: number
 }
@@ -145,6 +146,7 @@ function pickAlone({ project, near }: Model, masses: MassResult, strip: StripRes
     ...calendarOf(project, lift),
     windPolicy: project.programme?.windPolicy,
     climate: project.climate,
+    utilities: project.utilities,
     subject: { pointer: pointerOf('lifts', id), id, name: `${piece.name}, ${lift.kind}` },
     near,
   }

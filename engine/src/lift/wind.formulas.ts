@@ -67,3 +67,66 @@ export const windLean = formula({
   as: 'atan(F / (m * g))',
   valid: ['m > 0'],
 })
+
+const PROFILE =
+  'operating manual of a mobile crane, permissible wind speed, figure on wind over height (EN 13000 method)'
+
+/** Gust at a height over open ground, from the mean at 10 m. */
+export const gustAtHeight = formula({
+  id: 'lift.wind.gust-at-height',
+  title: 'Gust of 3 s at a height, from the mean at 10 m',
+  source: { basis: 'read', text: PROFILE },
+  gives: ['v', 'm/s'],
+  from: {
+    v10: ['m/s', 'mean of 10 min at 10 m'],
+    z: ['m', 'height over the ground'],
+    h: ['m', 'height of the reading, 10 m'],
+  },
+  as: '((z / h)^0.14 + 0.4) * v10',
+  valid: ['z > 0'],
+})
+
+/** Gust at a height, from the gust at 10 m. */
+export const gustRaised = formula({
+  id: 'lift.wind.gust-raised',
+  title: 'Gust of 3 s at a height, from the gust at 10 m',
+  source: { basis: 'derived', text: `the same profile at both heights: ${PROFILE}` },
+  gives: ['v', 'm/s'],
+  from: {
+    g10: ['m/s', 'gust of 3 s at 10 m'],
+    z: ['m', 'height over the ground'],
+    h: ['m', 'height of the reading, 10 m'],
+  },
+  as: '((z / h)^0.14 + 0.4) / 1.4 * g10',
+  valid: ['z > 0'],
+})
+
+/** Gust from the mean at one place. */
+export const gustOfMean = formula({
+  id: 'lift.wind.gust-of-mean',
+  title: 'Gust from the mean at one height',
+  source: { basis: 'derived', text: 'gust factor of the site × mean' },
+  gives: ['v', 'm/s'],
+  from: { m: ['m/s', 'mean'], G: ['1', 'gust of 3 s over the mean'] },
+  as: 'G * m',
+})
+
+/** Height over the ground. */
+export const heightOver = formula({
+  id: 'lift.wind.height',
+  title: 'Height of the hook over the collar',
+  source: { basis: 'derived', text: 'difference of levels' },
+  gives: ['z', 'm'],
+  from: { top: ['m', 'upper level'], c: ['m', 'level of the collar'] },
+  as: 'top - c',
+})
+
+/** Shift in plan of a piece that leans in the wind. */
+export const swing = formula({
+  id: 'lift.wind.swing',
+  title: 'Shift of the piece as the wind leans its hoist line',
+  source: { basis: 'derived', text: 'a line of length l at the angle tan α = q·C·A/(m·g); steady wind' },
+  gives: ['d', 'm'],
+  from: { l: ['m', 'length of the hoist line'], alpha: ['rad', 'lean of the line in the wind'] },
+  as: 'l * sin(alpha)',
+})

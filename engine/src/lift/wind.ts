@@ -1,6 +1,16 @@
-import { type Answer, GRAVITY, given, knownOr, leastOf, type Term } from '../working/answer.ts'
+import { type Answer, GRAVITY, given, knownOr, leastOf, stated, type Term } from '../working/answer.ts'
 import type { Pick } from './pick.ts'
-import { deratedWind, referenceSail, sideLoadWind } from './wind.formulas.ts'
+import {
+  deratedWind,
+  gustAtHeight,
+  gustOfMean,
+  gustRaised,
+  heightOver,
+  referenceSail,
+  sideLoadWind,
+  swing,
+  windLean,
+} from './wind.formulas.ts'
 
 /** Wind that stops a lift, and what each limit says. */
 export interface WindLimit {
@@ -32,15 +42,55 @@ export function windLimit(pick: Pick, sail: Answer<'m2'>): WindLimit {
   }
 }
 
-/** In service; where the machine travels with the load, the lower of that and of travel. */
-function ownLimit({ main, lift }: Pick): Answer<'m/s'> {
+/** In service; where the machine travels with the load, the lower of that and of travel. As a gust at the hook. */
+function ownLimit(pick: Pick): Answer<'m/s'> {
+  const { main, lift } = pick
   const { wind } = main.system
   if (wind === undefined) return given('m/s', `${main.systemAt}/wind/service`, undefined)
-  if (wind.travel === undefined || lift.kind === 'turn') return wind.service
+  const service = atHook(pick, wind.service)
+  if (wind.travel === undefined || lift.kind === 'turn') return service
   return leastOf("Machine's own limit", 'm/s', [
-    { label: 'in service', answer: wind.service },
-    { label: 'travelling with load', answer: wind.travel },
+    { label: 'in service', answer: service },
+    { label: 'travelling with load', answer: atHook(pick, wind.travel) },
   ])
+}
+
+const TEN = stated('m', 10, 'height at which such limits are read')
+
+/** A limit of the maker as a gust at the height of the hook; open where nobody has said how it is read. */
+function atHook(pick: Pick, limit: Answer<'m/s'>): Answer<'m/s'> {
+  const { main, climate, shaft } = pick
+  const { wind } = main.system
+  const read = wind?.read
+  if (read === undefined) return given('m/s', `${main.systemAt}/wind/read`, undefined)
+  if (read.at === 'hook')
+    return read.as === 'gust'
+      ? limit
+      : gustOfMean.show({ m: limit, G: knownOr(climate?.gustFactor, '1', '/climate/gustFactor') })
+  const z = heightOver.show({
+    top: knownOr(main.hook.highest, 'm', `${main.hookAt}/highest`),
+    c: knownOr(shaft?.collar, 'm', '/shaft/collar'),
+  })
+  return read.as === 'gust' ? gustRaised.show({ g10: limit, z, h: TEN }) : gustAtHeight.show({ v10: limit, z, h: TEN })
+}
+
+/** Shift of the piece against the shaft at the gust that stops the lift, on a line down to the collar; open without its head. */
+export function swingAtCollar(pick: Pick, sail: Answer<'m2'>, stop: Answer<'m/s'>): Answer<'m'> {
+  const { main, shaft, set, settings } = pick
+  return swing.show({
+    l: heightOver.show({
+      top: knownOr(main.hook.head, 'm', `${main.hookAt}/head`),
+      c: knownOr(shaft?.collar, 'm', '/shaft/collar'),
+    }),
+    alpha: windLean.show({
+      v: stop,
+      m: set.lower,
+      g: GRAVITY,
+      rho: knownOr(settings.airDensity, 'kg/m3', '/settings/airDensity'),
+      C: dragOf(pick),
+      A: sail,
+    }),
+  })
 }
 
 function sideLoadLimit(pick: Pick, A: Answer<'m2'>): Answer<'m/s'> {

@@ -125,6 +125,7 @@ export const system = z.strictObject({
   rails: span('site x of the two rails').optional(),
   runway: span('site y of the runway').optional(),
   legs: collection(z.strictObject({ x: level('site x'), offset: level('along the runway from the hook line') })),
+  legWidth: length('of one leg of a tower or gantry, in plan').optional(),
   /** Of a tower or gantry: what carries each leg, and what the maker rates it for. */
   underLeg: z
     .strictObject({ wheels: z.int().min(1), wheelLoad: quantity('N', 'largest load of one wheel', { above: 0 }) })
@@ -173,9 +174,11 @@ export const system = z.strictObject({
     .optional(),
   wind: z
     .strictObject({
-      service: speed('gust in service'),
-      travel: speed('gust when travelling with load').optional(),
-      outOfService: speed('gust out of service').optional(),
+      /** What its limits mean: a gust of about 3 s or a mean of 10 min, read at the hook or boom head, or at 10 m. */
+      read: z.strictObject({ as: z.enum(['gust', 'mean']), at: z.enum(['hook', '10 m']) }).optional(),
+      service: speed('limit in service'),
+      travel: speed('limit when travelling with load').optional(),
+      outOfService: speed('limit out of service').optional(),
       /** Sail area per mass the chart allows for, with its drag coefficient. */
       referenceArea: quantity('m2/kg', 'reference sail area per mass').optional(),
       drag: ratio('drag coefficient of the reference').optional(),

@@ -248,6 +248,7 @@ export const utility = z.strictObject({
   height: length('above ground').optional(),
   axis: level('site z').optional(),
   clearance: length('clearance that must be kept').optional(),
+  voltage: quantity('V', 'of an overhead line, between phases', { above: 0 }).optional(),
   maxVehicle: mass('heaviest vehicle').optional(),
   /** Who has it de-energised and visibly earthed whenever a crane works beside it. */
   deadOnLifts: z.string().optional(),

@@ -1,0 +1,189 @@
+import type { Utility } from '../model/index.ts'
+import type { Point2 } from '../numeric/plan.ts'
+import { place } from '../numeric/vector.ts'
+import { type Answer, found, given, knownOr, largestOf, stated } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { lineDistanceDue } from './beside.formulas.ts'
+import { LIFT_CAUTIONS } from './caution.ts'
+import { type Hull, planDirection, reachOf } from './hull.ts'
+import { legClearance, lineApproach } from './kinds.ts'
+import type { Pick } from './pick.ts'
+import type { TimedMotion } from './stages.ts'
+import { outlineAbout, posesOn, slewingCentre } from './swept.ts'
+
+/** What stands beside the way above the ground: live lines, and the legs of the machine that carries the piece. */
+export function besideChecks(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined): Check[] {
+  const lines = Object.entries(pick.utilities).filter(([, u]) => isOverhead(u))
+  return [...lines.map(([id, line]) => lineCheck(pick, stages, hull, id, line)), ...legChecks(pick, stages, hull)]
+}
+
+/** A line above the ground; roads and buried services have no height. */
+const isOverhead = ({ height, line }: Utility): boolean => height !== undefined && line !== undefined
+
+const CAUTION =
+  'A line is live until it is proved dead and earthed. Keep the distance that the owner and local law set.'
+
+function lineCheck(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined, id: string, u: Utility): Check {
+  const at = pointerOf('utilities', id)
+  return check({
+    kind: lineApproach,
+    subject: pick.subject,
+    of: id,
+    title: `${lineApproach.title}: ${u.what}`,
+    demand: distanceDue(u, at),
+    capacity: found({
+      unit: 'm',
+      value: nearestToLine(pick, stages, hull, u),
+      method:
+        'least distance in plan from the piece, and from the line between hook and slewing centre, along the way; no height counts',
+      inputs: {
+        ...Object.fromEntries(
+          (u.line ?? []).flat().map((v, i) => [`${i % 2 === 0 ? 'x' : 'y'} of corner ${Math.floor(i / 2) + 1}`, v]),
+        ),
+        ...unknownWay(pick, stages, hull),
+      },
+      residuals: [],
+    }),
+    near: pick.near,
+    assumptions:
+      u.deadOnLifts === undefined
+        ? ['The line counts as live; swing, wind and tag lines come on top.']
+        : [`Dead on lift days: ${u.deadOnLifts}. The distance along the way is shown all the same.`],
+    cautions: [CAUTION],
+  })
+}
+
+/** What the owner asks for and what the table says of the voltage, the greater; none while it is dead and earthed. */
+function distanceDue(u: Utility, at: string): Answer<'m'> {
+  if (u.deadOnLifts !== undefined) return stated('m', 0, `none while dead: ${u.deadOnLifts}`)
+  const byVoltage = lineDistanceDue.show({
+    U: knownOr(u.voltage, 'V', `${at}/voltage`),
+    kV: stated('V', 1000, 'one kilovolt'),
+    ft: stated('m', 0.3048, 'international foot'),
+  })
+  if (u.clearance === undefined) return byVoltage
+  return largestOf('Distance to be kept to the line', 'm', [
+    { label: 'by its voltage', answer: byVoltage },
+    { label: 'as its owner asks', answer: u.clearance },
+  ])
+}
+
+/** What is missing for the way to be known. */
+function unknownWay(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined): Record<string, Answer> {
+  if (hull === undefined) return { 'shapes of its parts': given('m', `${pick.pieceAt}/parts`, undefined) }
+  const open = stages.filter(({ motion }) => motion.poses === undefined)
+  return Object.fromEntries(
+    open.map(({ name, motion: { rise } }, i): [string, Answer] => [
+      `stage ${i + 1}, ${name}`,
+      rise.value === undefined ? rise : given('m', '/steps', undefined),
+    ]),
+  )
+}
+
+function nearestToLine(
+  pick: Pick,
+  stages: readonly TimedMotion[],
+  hull: Hull | undefined,
+  { line = [] }: Utility,
+): number | undefined {
+  if (hull === undefined) return undefined
+  const corners = line.map(([x, y]): Point2 => [x.value as number, y.value as number])
+  const centre = slewingCentre(pick)
+  const poses = stages.flatMap(({ motion }) => posesOn(pick, motion))
+  if (poses.length === 0) return undefined
+  const gaps = poses.flatMap((pose) => {
+    const [x, y] = place(pose, pick.set.cogMachine)
+    const piece = outlineAbout(hull, [pose], 0)
+    return [between(closed(piece), corners), ...(centre === undefined ? [] : [between([centre, [x, y]], corners)])]
+  })
+  return Math.min(...gaps)
+}
+
+const closed = (outline: readonly Point2[]): Point2[] => [...outline, outline[0] as Point2]
+
+/** Least distance between two lines of straight pieces; 0 where they cross. */
+export function between(a: readonly Point2[], b: readonly Point2[]): number {
+  let least = Number.POSITIVE_INFINITY
+  for (let i = 1; i < a.length; i++)
+    for (let j = 1; j < b.length; j++)
+      least = Math.min(least, ofPieces(a[i - 1] as Point2, a[i] as Point2, b[j - 1] as Point2, b[j] as Point2))
+  return least
+}
+
+function ofPieces(a: Point2, b: Point2, c: Point2, d: Point2): number {
+  if (sideOf(a, b, c) * sideOf(a, b, d) < 0 && sideOf(c, d, a) * sideOf(c, d, b) < 0) return 0
+  return Math.min(fromPiece(a, c, d), fromPiece(b, c, d), fromPiece(c, a, b), fromPiece(d, a, b))
+}
+
+const sideOf = (a: Point2, b: Point2, p: Point2): number =>
+  (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+
+function fromPiece([x, y]: Point2, a: Point2, b: Point2): number {
+  const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
+  const square = dx * dx + dy * dy
+  const share = square === 0 ? 0 : Math.min(1, Math.max(0, ((x - a[0]) * dx + (y - a[1]) * dy) / square))
+  return Math.hypot(x - a[0] - share * dx, y - a[1] - share * dy)
+}
+
+const FAN = 48
+
+/** Gap of the piece to each leg of a tower or gantry: the legs travel along the runway with the hook, the piece crosses between. */
+function legChecks(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined): Check[] {
+  const { system, systemAt } = pick.main
+  const legs = Object.entries(system.legs)
+  if (legs.length === 0) return []
+  const half = system.legWidth?.value === undefined ? undefined : system.legWidth.value / 2
+  const gaps = legs.map(([id, { x, offset }]) => ({
+    id,
+    gap:
+      hull === undefined || half === undefined
+        ? undefined
+        : gapToLeg(pick, stages, hull, [x.value as number, offset.value as number, half]),
+    inputs: { 'leg across': x, 'leg along': offset },
+  }))
+  const nearest = gaps.reduce((best, one) => ((one.gap ?? Infinity) < (best.gap ?? Infinity) ? one : best))
+  return [
+    check({
+      kind: legClearance,
+      subject: pick.subject,
+      of: nearest.id,
+      demand: knownOr(pick.settings.clearanceInShaft, 'm', '/settings/clearanceInShaft'),
+      capacity: found({
+        unit: 'm',
+        value: nearest.gap,
+        method:
+          'largest gap over all directions in plan between the outline of the piece and the leg, least along the way',
+        inputs: {
+          'width of a leg': knownOr(system.legWidth, 'm', `${systemAt}/legWidth`),
+          ...nearest.inputs,
+          ...unknownWay(pick, stages, hull),
+        },
+        residuals: [],
+      }),
+      near: pick.near,
+      assumptions: ['Legs as squares that stand plumb; the clearance is the one kept in the shaft; no swing.'],
+      cautions: LIFT_CAUTIONS,
+    }),
+  ]
+}
+
+/** Where the piece strikes a leg of its own machine the gap is below zero. */
+function gapToLeg(
+  pick: Pick,
+  stages: readonly TimedMotion[],
+  hull: Hull,
+  [x, offset, half]: readonly [number, number, number],
+): number {
+  const poses = stages.flatMap(({ motion }) => posesOn(pick, motion))
+  const gaps = poses.map((pose) => {
+    const leg: Point2 = [x, place(pose, pick.set.cogMachine)[1] + offset]
+    return Math.max(
+      ...Array.from({ length: FAN }, (_, k) => {
+        const d = planDirection((2 * Math.PI * k) / FAN)
+        return leg[0] * d[0] + leg[1] * d[1] - half * (Math.abs(d[0]) + Math.abs(d[1])) - reachOf(hull, pose, d).reach
+      }),
+    )
+  })
+  return Math.min(...gaps)
+}
