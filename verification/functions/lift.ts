@@ -1,10 +1,11 @@
 import { boltForces } from '../../engine/src/lift/boltGroup.ts'
+import { readCharts } from '../../engine/src/lift/chart.ts'
 import { classOf, criteriaOf } from '../../engine/src/lift/classification.ts'
 import { envelopeOf } from '../../engine/src/lift/envelope.ts'
+import { type GroupLine, groupLoads, worstOfLoss } from '../../engine/src/lift/group.ts'
 import { type ElasticLeg, type Hang, type HungLoad, hang, intendedHang } from '../../engine/src/lift/hang.ts'
 import { hangFromLines } from '../../engine/src/lift/lines.ts'
 import type { Pick } from '../../engine/src/lift/pick.ts'
-import { chartRating } from '../../engine/src/lift/rated.ts'
 import { intendedSettle, type Settled, settle, tiltsOf } from '../../engine/src/lift/settle.ts'
 import { sagAt, simpleBeam, simpleBeamSag } from '../../engine/src/lift/simpleBeam.ts'
 import type { Suspended } from '../../engine/src/lift/suspended.ts'
@@ -49,11 +50,25 @@ export const functions: Record<string, VerifiedFunction> = {
   /** Rated load of a chart at a radius. */
   'lift.chart': (inputs) => {
     const rated = numbersOf(inputs, 'rated')
-    const chart = numbersOf(inputs, 'radii').map((r, i) => ({
+    const rows = numbersOf(inputs, 'radii').map((r, i) => ({
       radius: given('m', `/chart/${i}/radius`, r),
       rated: given('kg', `/chart/${i}/rated`, rated[i]),
     }))
-    return { rated: chartRating(chart, given('m', '/radius', numberOf(inputs, 'radius'))).value }
+    const between = inputs.between === 'linear' ? 'linear' : 'next larger radius'
+    const radius = given('m', '/radius', numberOf(inputs, 'radius'))
+    const { rated: read, outside } = readCharts([{ id: 'chart', between, rows }], {}, radius, '/setUp')
+    return { rated: read.value, outside: outside.length }
+  },
+  /** Lines that hold a rigid block under its pin, some drawn in ahead of the others. */
+  'lift.units.group': (inputs) => {
+    const ahead = numbersOf(inputs, 'ahead')
+    const lines = groupOf(inputs).map((line, i) => ({ ...line, ahead: ahead[i] as number }))
+    return { loads: groupLoads(lines, numberOf(inputs, 'weight'))?.loads ?? [] }
+  },
+  /** The same, each lost in turn: most in one of those that are left. */
+  'lift.units.lost': (inputs) => {
+    const { load, tips } = worstOfLoss(groupOf(inputs), numberOf(inputs, 'weight'))
+    return { load, tips }
   },
   /** A beam on two supports with loads and its own weight: reactions, largest moment and sag, places from the left support. */
   'lift.simple-beam': (inputs) => {
@@ -80,6 +95,13 @@ export const functions: Record<string, VerifiedFunction> = {
   /** Class of a lift by its share of the rating and its facts. */
   'lift.class': liftClass,
 }
+
+const groupOf = (inputs: Inputs): GroupLine[] =>
+  numbersOf(inputs, 'x').map((x, i) => ({
+    at: [x, numbersOf(inputs, 'y')[i] as number],
+    stiffness: numberOf(inputs, 'stiffness'),
+    ahead: 0,
+  }))
 
 const points = (inputs: Inputs, name: string): Vec3[] => rowsOf(inputs, name).map(point)
 const point = (row: readonly number[]): Vec3 => [row[0] as number, row[1] as number, row[2] as number]

@@ -72,7 +72,7 @@ export const worstFloatSlew = formula({
 export const awayOf = formula({
   id: 'lift.crane.away',
   title: 'How far crane and load are off the slewing centre, towards either side',
-  source: { basis: 'derived', text: '|e|' },
+  source: { basis: 'derived', text: 'absolute value' },
   gives: ['a', 'm'],
   from: { e: ['m', 'towards the load; behind is negative'] },
   as: 'abs(e)',

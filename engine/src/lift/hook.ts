@@ -1,6 +1,7 @@
 import type { Arrangement } from '../model/index.ts'
 import { type Answer, given, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
+import { ropeMass } from './chart.formulas.ts'
 import { itemsMass, loadWithDynamics } from './hook.formulas.ts'
 import type { Hooked, Pick } from './pick.ts'
 
@@ -54,15 +55,32 @@ function chainOf(hooked: Hooked, carried: readonly Term<'kg'>[], rigging: readon
   }
 }
 
-/** With the block, where the rating is that of the head above it. */
-function ratedLoad({ hook, hookAt }: Hooked, load: Answer<'kg'>): Answer<'kg'> {
-  if (hook.basis.point === 'below the block') return load
-  const block =
-    hook.basis.point === 'above the block'
-      ? { label: 'block and links', answer: knownOr(hook.block, 'kg', `${hookAt}/block`) }
-      : { label: 'block: whether the rating counts it is not stated', answer: unstated(`${hookAt}/basis/point`) }
-  return sumOf('Load that the rating counts', 'kg', [{ label: 'below the hook', answer: load }, block])
+/** With the block, where the rating is that of the head above it, and with what the chart counts beside it. */
+function ratedLoad(hooked: Hooked, load: Answer<'kg'>): Answer<'kg'> {
+  const beyond = [...blockLines(hooked), ...chartLines(hooked)]
+  if (beyond.length === 0) return load
+  return sumOf('Load that the rating counts', 'kg', [{ label: 'below the hook', answer: load }, ...beyond])
 }
+
+/** Block and rope, where the rating counts them; open where it does not say. */
+function blockLines({ hook, hookAt }: Hooked): Term<'kg'>[] {
+  if (hook.basis.point === 'below the block') return []
+  if (hook.basis.point === undefined)
+    return [{ label: 'block: whether the rating counts it is not stated', answer: unstated(`${hookAt}/basis/point`) }]
+  const block = { label: 'block and links', answer: knownOr(hook.block, 'kg', `${hookAt}/block`) }
+  if (hook.rope === undefined) return [block]
+  const rope = ropeMass.show({
+    n: stated('1', hook.rope.parts, 'parts of rope'),
+    z_head: knownOr(hook.head, 'm', `${hookAt}/head`),
+    z_hook: knownOr(hook.lowest, 'm', `${hookAt}/lowest`),
+    w: hook.rope.perLength,
+  })
+  return [block, { label: 'rope between head and block, hook at its lowest', answer: rope }]
+}
+
+/** What the chart counts as load beside block and rigging: each once, on the side of the load. */
+export const chartLines = ({ hook }: Hooked): Term<'kg'>[] =>
+  Object.values(hook.deductions).map(({ what, mass }) => ({ label: `${what}, as the chart counts it`, answer: mass }))
 
 /** With the hoist factor, where the rating does not hold it. */
 function withDynamics({ hook, hookAt, system, systemAt }: Hooked, load: Answer<'kg'>): Answer<'kg'> {

@@ -1,6 +1,7 @@
 export type { Allowance } from './allowances.ts'
 export type { Bridle, BridleRule } from './bridle.ts'
 export { LIFT_CAUTIONS, READING_CAUTIONS, TURNING_CAUTIONS, WIND_CAUTIONS } from './caution.ts'
+export type { ChartRead } from './chartChecks.ts'
 export { trackLoad } from './crane.formulas.ts'
 export { type CraneFeet, craneWeight, hangings, largestFloat, ownMass, worstSlewOf } from './crane.ts'
 export type { Feet, Foot } from './feet.ts'
@@ -12,4 +13,5 @@ export { type LegResult, type LiftOutcome, type LiftResult, lift, type TurnStage
 export type { LiftStage } from './stages.ts'
 export { hookPositions, type LegReaction, largestLeg, legReactions, type TowerCase, windCouple } from './tower.ts'
 export { type TurnPoint, turnCourse } from './turnCourse.ts'
+export type { UnitGroup } from './units.ts'
 export type { ExclusionZone } from './zone.ts'

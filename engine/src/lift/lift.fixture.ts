@@ -38,6 +38,7 @@ import {
 import { riggingFixtures } from './rigging.fixture.ts'
 import type { Document } from './small.fixture.ts'
 import { structureFixtures } from './structure.fixture.ts'
+import { systemFixtures } from './system.fixture.ts'
 
 /** Four legs of one lift, each of its own length as a change of the item. */
 const longLegs: Change = (d) => {
@@ -73,6 +74,7 @@ export const fixtures = {
   ...riggingFixtures,
   ...feetFixtures,
   ...structureFixtures,
+  ...systemFixtures,
   ...kind(
     loadComplete,
     (d) => {

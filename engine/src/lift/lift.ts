@@ -8,6 +8,7 @@ import type { Memory } from '../working/memory.ts'
 import type { Allowance } from './allowances.ts'
 import { pieceHull } from './bodies.ts'
 import type { Bridle } from './bridle.ts'
+import type { ChartRead } from './chartChecks.ts'
 import type { Feet } from './feet.ts'
 import type { HeaderResult } from './header.ts'
 import type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
@@ -15,6 +16,7 @@ import type { LevelProposal } from './levelling.ts'
 import { outcomeOf } from './outcome.ts'
 import { identityOf, pickOf } from './pick.ts'
 import type { LiftStage } from './stages.ts'
+import type { UnitGroup } from './units.ts'
 import type { ExclusionZone } from './zone.ts'
 
 /** One leg of the rigging as it hangs. */
@@ -101,6 +103,10 @@ export interface LiftOutcome {
   levelling: readonly LevelProposal[]
   /** From net mass to design load: every allowance once, with its clause and what it enters. */
   allowances: readonly Allowance[]
+  /** Strand units or winches of each hook that hangs from some. */
+  units: readonly UnitGroup[]
+  /** Charts of the crane as read for this lift. */
+  charts: readonly ChartRead[]
   /** Everything that the machine carries below its head: hook load, blocks, rigging of a tail hook. */
   underHead: Answer<'kg'>
   /** What the feet of the machine bear; the ground stage takes it from there. */

@@ -6,6 +6,7 @@ import { allowancesOf } from './allowances.ts'
 import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { besideChecks } from './beside.ts'
 import { type Bridle, bridleOf } from './bridle.ts'
+import { chartRangeCheck, chartRead } from './chartChecks.ts'
 import { classOf, criteriaOf } from './classification.ts'
 import { clearanceOf } from './clearanceChecks.ts'
 import { componentChecks } from './components.ts'
@@ -65,6 +66,8 @@ import { tandemOf } from './tandem.ts'
 import { tandemChecks } from './tandemChecks.ts'
 import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
 import { turningOf } from './turningOf.ts'
+import { unitChecks } from './unitChecks.ts'
+import { largestDemand, type UnitGroup, unitGroup } from './units.ts'
 import { windLimit } from './wind.ts'
 import { swingChecks, windCheck } from './windChecks.ts'
 import { exclusionZone } from './zone.ts'
@@ -74,7 +77,10 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
   const work = workOf(pick, hull, memory)
   const { main } = pick
   const headers = headersOf(pick, work)
-  const checks = [...checksOf(pick, work), ...headers.checks]
+  const plain = checksOf(pick, work)
+  const groups = groupsOf(pick, work, plain)
+  const held = groups.flatMap(([hooked, group]) => unitChecks(pick, hooked, group))
+  const checks = [...plain, ...held, ...headers.checks]
   return {
     id: pick.id,
     piece: pick.lift.piece,
@@ -107,6 +113,8 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     ...bridlesOf(pick, work),
     levelling: levelProposals(pick, work.suspension),
     allowances: allowancesOf(pick, work.suspension),
+    units: groups.map(([, group]) => group),
+    charts: present(chartRead(pick, main, work.load.demand)),
     underHead: work.underHead,
     ...(work.feet === undefined ? {} : { feet: work.feet }),
     headers: headers.headers,
@@ -185,8 +193,20 @@ function hookChecks(pick: Pick, { load, allowed, tandem, critical }: Work): Chec
       ? [hookUseCheck(pick, main, load.demand, allowed)]
       : tandemChecks(pick, tail, tandem, critical)),
     ratingBasisCheck(pick, main),
-    ...(tail === undefined ? [] : [ratingBasisCheck(pick, tail)]),
+    ...chartRangeCheck(pick, main),
+    ...(tail === undefined ? [] : [ratingBasisCheck(pick, tail), ...chartRangeCheck(pick, tail)]),
   ]
+}
+
+/** The units of each hook under the most that it carries in this lift. */
+function groupsOf(pick: Pick, work: Work, checks: readonly Check[]): [Hooked, UnitGroup][] {
+  const places = hookPlaces(pick).map((p) => p.at[2])
+  const hoisted = places.slice(1).reduce((sum, z, i) => sum + Math.abs(z - (places[i] as number)), 0)
+  return [pick.main, ...present(pick.tail)].flatMap((hooked) => {
+    const demand = largestDemand(checks, hooked.id) ?? work.load.demand
+    const group = unitGroup(hooked, demand, work.height.needed, hoisted)
+    return group === undefined ? [] : [[hooked, group] as [Hooked, UnitGroup]]
+  })
 }
 
 /** What hangs from each hook, with the tensions it is held to. */

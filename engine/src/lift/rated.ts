@@ -1,14 +1,28 @@
-import { type Answer, found, type Given, given, largestOf, leastOf, stated, type Term } from '../working/answer.ts'
+import { type Answer, type Given, given, knownOr, largestOf, leastOf, stated, type Term } from '../working/answer.ts'
+import { chartsOf, type Fitted, type Reading, readCharts } from './chart.ts'
 import { allowedLoad, planDistance } from './hook.formulas.ts'
 import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 
-/** Rated load of a hook for this lift: one figure, or the chart at the largest radius passed. */
-export function ratedOf(pick: Pick, { hook, hookAt }: Hooked): Answer<'kg'> {
+/** Rated load of a hook for this lift: one figure, or the charts at the largest radius passed. */
+export function ratedOf(pick: Pick, hooked: Hooked): Answer<'kg'> {
+  const { hook, hookAt } = hooked
   if (hook.rated !== undefined) return hook.rated
-  if (hook.chart === undefined) return given('kg', `${hookAt}/rated`, undefined)
-  return chartRating(hook.chart, radiusOf(pick))
+  return chartReading(pick, hooked)?.rated ?? given('kg', `${hookAt}/rated`, undefined)
 }
+
+/** The charts of a hook read for this lift; undefined where the hook has none, or one rating for its whole travel. */
+export function chartReading(pick: Pick, hooked: Hooked): Reading | undefined {
+  const charts = hooked.hook.rated === undefined ? chartsOf(hooked.hook) : []
+  if (charts.length === 0) return undefined
+  return readCharts(charts, fittedOf(pick, hooked), radiusOf(pick, hooked), `${hooked.systemAt}/setUp`)
+}
+
+/** What is fitted in this lift, and where the lift does not say, on the crane. */
+const fittedOf = (pick: Pick, hooked: Hooked): Fitted => ({
+  ...hooked.system.setUp,
+  ...(hooked === pick.tail ? pick.lift.tail?.setUp : pick.lift.setUp),
+})
 
 /** Load of the plan: the rating times the lowest share that applies. */
 export function allowedOf(
@@ -31,32 +45,12 @@ function sharesOf(pick: Pick, { system }: Hooked, critical: boolean | undefined)
   return shares
 }
 
-type Chart = NonNullable<Hooked['hook']['chart']>
-
 /**
- * Rated load from a chart: the row of the next larger radius that is listed, for between rows capacity falls faster than
- * a chord. Beyond the last row nothing is rated.
- *
- * Source: lower value between rows, unless the maker permits interpolation (crane safety handbooks; see README).
+ * Largest radius passed: as stated, and as it follows from the standing and the places of the load. A second crane's is as
+ * stated, for its hook stands off the centre of gravity.
  */
-export function chartRating(chart: Chart, radius: Answer<'m'>): Answer<'kg'> {
-  const rows = [...chart].sort((a, b) => (a.radius.value as number) - (b.radius.value as number))
-  const row =
-    radius.value === undefined ? undefined : rows.find((r) => (r.radius.value as number) >= (radius.value as number))
-  const inputs: Record<string, Answer> = { radius }
-  if (row !== undefined) Object.assign(inputs, { 'radius of the row': row.radius, 'rated load of the row': row.rated })
-  return found({
-    unit: 'kg',
-    value: radius.value === undefined ? undefined : (row?.rated.value ?? 0),
-    method: 'crane chart: row of the next larger radius',
-    inputs,
-    residuals: [],
-    ...(row === undefined && radius.value !== undefined ? { note: 'the radius lies beyond the chart' } : {}),
-  })
-}
-
-/** Largest radius passed: as stated, and as it follows from the standing and the places of the load. */
-export function radiusOf(pick: Pick): Answer<'m'> {
+export function radiusOf(pick: Pick, hooked: Hooked = pick.main): Answer<'m'> {
+  if (hooked === pick.tail) return knownOr(pick.lift.tail?.radius, 'm', `${pick.at}/tail/radius`)
   const terms: Term<'m'>[] = pick.lift.radius === undefined ? [] : [{ label: 'as planned', answer: pick.lift.radius }]
   const standing = pick.main.system.standings[pick.lift.standing ?? -1]
   if (standing !== undefined) terms.push(...placesOf(pick).map(({ label, x, y }) => radiusAt(label, x, y, standing)))

@@ -8,21 +8,30 @@ export function liftingProblems(project: ReadProject): Problem[] {
 
 function chartProblems({ systems }: ReadProject): Problem[] {
   return Object.entries(systems).flatMap(([system, { hooks }]) =>
-    Object.entries(hooks).flatMap(([hook, { chart = [] }]) =>
-      chart.flatMap(({ radius }, i) => {
-        const before = chart[i - 1]?.radius.value
-        return before === undefined || (radius.value as number) > before
-          ? []
-          : [
-              {
-                pointer: `/systems/${system}/hooks/${hook}/chart/${i}/radius`,
-                found: `${radius.value} m`,
-                expected: `more than the ${before} m before it: radii rise along a chart`,
-              },
-            ]
-      }),
-    ),
+    Object.entries(hooks).flatMap(([hook, { chart = [], charts }]) => [
+      ...fallingRadii(chart, `/systems/${system}/hooks/${hook}/chart`),
+      ...Object.entries(charts).flatMap(([id, { rows }]) =>
+        fallingRadii(rows, `/systems/${system}/hooks/${hook}/charts/${id}/rows`),
+      ),
+    ]),
   )
+}
+
+type Rows = NonNullable<ReadProject['systems'][string]['hooks'][string]['chart']>
+
+function fallingRadii(rows: Rows, at: string): Problem[] {
+  return rows.flatMap(({ radius }, i) => {
+    const before = rows[i - 1]?.radius.value
+    return before === undefined || (radius.value as number) > before
+      ? []
+      : [
+          {
+            pointer: `${at}/${i}/radius`,
+            found: `${radius.value} m`,
+            expected: `more than the ${before} m before it: radii rise along a chart`,
+          },
+        ]
+  })
 }
 
 function standingProblems({ lifts, systems }: ReadProject): Problem[] {

@@ -102,7 +102,10 @@ const singles = (making: Making): readonly Candidate[] =>
 /** Greatest rated load of any hook, kg; no limit where none is known. */
 function strongestHook({ project }: Model): number {
   const rated = Object.values(project.systems).flatMap((system) =>
-    Object.values(system.hooks).flatMap((hook) => [hook.rated?.value, ...(hook.chart ?? []).map((c) => c.rated.value)]),
+    Object.values(system.hooks).flatMap(({ rated: one, chart = [], charts }) => [
+      one?.value,
+      ...[...chart, ...Object.values(charts).flatMap((c) => c.rows)].map((row) => row.rated.value),
+    ]),
   )
   const known = rated.filter((value) => value !== undefined)
   return known.length === 0 ? Number.POSITIVE_INFINITY : Math.max(...known)

@@ -82,14 +82,72 @@ const ratingBasis = z.strictObject({
   source: z.string().optional(),
 })
 
+const chartRows = z.array(z.strictObject({ radius: length('radius'), rated: mass('rated load at that radius') }))
+
+/** How the maker lets a chart be read between its rows; never beyond them. */
+const between = z.enum(['next larger radius', 'linear'])
+
+/** One chart of a crane, for one boom, counterweight and sector; what it does not name it holds for any of. */
+const craneChart = z.strictObject({
+  boom: length('boom').optional(),
+  counterweight: mass('counterweight').optional(),
+  /** Slews it holds for, from straight ahead of the carrier, to the left. */
+  sector: z.tuple([angle('from, straight ahead is 0'), angle('to')]).optional(),
+  between: between.default('next larger radius'),
+  rows: chartRows,
+  source: z.string().optional(),
+})
+
+/** What is fitted to a crane, and through which slews it passes in a lift. */
+const setUp = z.strictObject({
+  boom: length('boom').optional(),
+  counterweight: mass('counterweight').optional(),
+  slew: z.tuple([angle('from, straight ahead is 0'), angle('to, to the left')]).optional(),
+})
+
+/** Strand units or winches that hold one hook together. */
+const units = z.strictObject({
+  kind: z.enum(['strand unit', 'winch']),
+  /** Where each line leaves, from the line of the hook, along site axes. */
+  at: collection(planPoint('from the hook')),
+  rated: mass('rated load of one'),
+  stiffness: quantity('N', 'axial stiffness EA of the line of one', { above: 0 }).optional(),
+  difference: length('largest difference of stroke between any two that the control allows').optional(),
+  /** Sets of grips or brakes of one unit, each of which holds its whole load alone. */
+  anchors: z.int().min(0).optional(),
+  strands: z.strictObject({ fitted: z.int().min(1), rated: mass('working load of one strand') }).optional(),
+  stroke: length('one stroke').optional(),
+  strokeSpeed: speed('within a stroke').optional(),
+  regrip: duration('from the end of one stroke to the start of the next').optional(),
+  reeving: z
+    .strictObject({
+      parts: z.int().min(1),
+      loss: quantity('1', 'pull after a sheave over pull before it', { above: 1 }),
+      pull: quantity('N', 'line pull in the first layer'),
+      barrel: length('diameter of the barrel'),
+      rope: length('diameter of the rope'),
+      layer: z.int().min(1),
+    })
+    .optional(),
+})
+
 export const hook = z.strictObject({
   name,
   /** One rating for the whole travel, or a chart by radius. */
   rated: mass('rated load').optional(),
-  chart: z.array(z.strictObject({ radius: length('radius'), rated: mass('rated load at that radius') })).optional(),
+  chart: chartRows.optional(),
+  /** How the maker lets that chart be read between its rows. */
+  between: between.optional(),
+  /** Charts by boom, counterweight and sector, where there are several. */
+  charts: collection(craneChart),
+  /** What the chart counts as load beside block and rigging: a jib stowed, an auxiliary head. */
+  deductions: collection(z.strictObject({ what: z.string(), mass: mass('as the chart states it') })),
+  /** Rope between head and block, which counts where the rating is that above the block. */
+  rope: z.strictObject({ parts: z.int().min(1), perLength: quantity('kg/m', 'mass per length') }).optional(),
   basis: ratingBasis.default({}),
   block: mass('block and links below the head').optional(),
   highest: level('highest hook position, site z').optional(),
+  lowest: level('lowest hook position, site z').optional(),
   /** Where the hoist lines leave the machine: they lean about this level. */
   head: level('top of the hoist lines, site z').optional(),
   speed: speed('hoist speed').optional(),
@@ -97,6 +155,7 @@ export const hook = z.strictObject({
   lowering: speed('speed of lowering').optional(),
   travel: span('of the hook across, site x').optional(),
   traverse: speed('of the hook across, site x, with load').optional(),
+  units: units.optional(),
   accuracy: ratio('accuracy of the load reading as a share').optional(),
 })
 
@@ -139,6 +198,8 @@ export const system = z.strictObject({
       mat: planPoint('size of the mats under one track: along it and across').optional(),
     })
     .optional(),
+  /** What is fitted, where a lift does not say otherwise. */
+  setUp: setUp.optional(),
   /** Of a crane in working order, boom and counterweight included. */
   ownOffset: quantity('m', 'own centre of gravity ahead of the slewing centre; behind it is negative').optional(),
   /** Height of one rail or end above the other that the maker allows, and the last survey. */
@@ -305,7 +366,16 @@ export const lift = z.strictObject({
   hook: id,
   /** Rigged at these points. */
   rigging: arrangement.optional(),
-  tail: z.strictObject({ system: id.optional(), hook: id, rigging: arrangement }).optional(),
+  tail: z
+    .strictObject({
+      system: id.optional(),
+      hook: id,
+      rigging: arrangement,
+      /** Of a second crane. */
+      radius: length('largest radius passed').optional(),
+      setUp: setUp.optional(),
+    })
+    .optional(),
   /** Turning: from and to, about site y; 0 upright as driven, 90 deg face down. */
   turn: z
     .strictObject({
@@ -334,6 +404,8 @@ export const lift = z.strictObject({
   lit: z.boolean().default(false),
   standing: z.int().min(0).optional(),
   radius: length('largest radius passed').optional(),
+  /** Boom, counterweight and slews of the crane in this lift. */
+  setUp: setUp.optional(),
   /** Extra height over the barrier or a trailer on the way. */
   over: level('highest level that must be cleared, site z').optional(),
   facts: liftFacts.default({}),
