@@ -140,3 +140,21 @@ test('the reactions of the header carry its hook, its trolley and itself whereve
   const [from, to] = [spots.at(-2), spots.at(-1)]
   expect(from?.low.value).toBeCloseTo(to?.high.value as number, 3)
 })
+
+test('legs that stand unevenly about the hook line share the reaction of their rail by their levers', () => {
+  const { headers } = outcome('out', (d) => {
+    d.systems.tower.legs = {
+      A: { x: '-7 m', offset: '-2 m' },
+      B: { x: '-7 m', offset: '4 m' },
+      C: { x: '7 m', offset: '-3 m' },
+      D: { x: '7 m', offset: '3 m' },
+    }
+  })
+  for (const { low, high, legs } of headers[0]?.spots ?? []) {
+    const { A = 0, B = 0, C = 0, D = 0 } = legs
+    expect(A + B).toBeCloseTo(low.value as number, 3)
+    expect(A).toBeCloseTo(2 * B, 3)
+    expect(C).toBeCloseTo((high.value as number) / 2, 3)
+    expect(D).toBeCloseTo(C, 3)
+  }
+})

@@ -275,6 +275,9 @@ function residualsOf({ L, w, loads }: SimpleBeam): Residual[] {
   ]
 }
 
+/** Places nearer than this are one, m. */
+const SAME_PLACE = 0.05
+
 /** Reactions at the rails and on the legs, with the first case's hook at the places of the lift and at the ends of its travel. */
 function spotsOf(
   { system, systemId }: Hooked,
@@ -290,7 +293,8 @@ function spotsOf(
   if (from === undefined || to === undefined) return {}
   const at = [...places, { label: 'low end of its travel', x: from }, { label: 'high end of its travel', x: to }]
   const reaches = at.filter(({ x }) => x >= x0 && x <= x0 + (span.value as number))
-  const spots = reaches.map(({ label, x }) => spotAt(system, header, hook, label, x))
+  const apart = reaches.filter(({ x }, i) => reaches.findIndex((other) => Math.abs(other.x - x) < SAME_PLACE) === i)
+  const spots = apart.map(({ label, x }) => spotAt(system, header, hook, label, x))
   return { header: { system: systemId, rails: [x0, x0 + span.value], spots } }
 }
 

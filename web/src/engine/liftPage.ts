@@ -1,7 +1,8 @@
 import type { Stages } from '@shieldwright/engine'
-import { turnCourse } from '@shieldwright/engine/lift/index.ts'
+import { type HeaderResult, turnCourse } from '@shieldwright/engine/lift/index.ts'
 import { type LiftPage, liftPage, svgOf } from '@shieldwright/engine/report/index.ts'
 import type { Answer } from '@shieldwright/engine/working/answer.ts'
+import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { workingOf } from '@shieldwright/engine/working/show.ts'
 import type { LiftPageView, SumLine, TurnView, WayView } from '../lift/pageView.ts'
@@ -79,7 +80,47 @@ function wayOf(page: LiftPage): WayView {
   }
 }
 
-const riggedOf = ({ subject: { outcome } }: LiftPage): Pick<LiftPageView, 'bridles' | 'levelling' | 'allowances'> => ({
+/** Kinds of check of what carries the load between rigging and piece, in the order of the load's way down. */
+const STRUCTURES: readonly (readonly [kind: string, asks: string])[] = [
+  ['lift.beam.use', 'beam in bending and buckling'],
+  ['lift.beam.shear', 'beam in shear'],
+  ['lift.beam.bearing', 'web under a point force'],
+  ['lift.beam.sag', 'sag of a beam'],
+  ['lift.lug.strength', 'plate round the hole of a lug'],
+  ['lift.lug.foot', 'foot of a lug'],
+  ['lift.lug.weld', 'weld of a lug'],
+  ['lift.lug.parent', 'plate under a lug'],
+  ['lift.bolts.use', 'bolts of a frame'],
+  ['lift.bolts.slip', 'slip of its bolts'],
+]
+
+/** What passes least: a failure before what is open, and that before the largest use. */
+const RANK: Readonly<Record<Verdict, number>> = { fail: 0, open: 1, near: 2, pass: 3 }
+
+function structuresOf(checks: readonly Check[]): LiftPageView['structures'] {
+  return STRUCTURES.flatMap(([kind, asks]) => {
+    const own = checks.filter((c) => c.kind === kind)
+    const worst = own.sort(
+      (a, b) => RANK[a.verdict] - RANK[b.verdict] || (b.utilisation ?? 0) - (a.utilisation ?? 0),
+    )[0]
+    if (worst === undefined) return []
+    const { id, title, utilisation, verdict } = worst
+    return [{ id, asks, of: title.slice(title.lastIndexOf(': ') + 2), use: utilisation, verdict }]
+  })
+}
+
+const headersOf = (headers: readonly HeaderResult[]): LiftPageView['headers'] =>
+  headers.map(({ system, rails, spots }) => ({
+    system,
+    rails,
+    spots: spots.map(({ label, x, low, high }) => ({ label, x, low: low.value, high: high.value })),
+  }))
+
+const riggedOf = ({
+  subject: { outcome },
+}: LiftPage): Pick<LiftPageView, 'bridles' | 'levelling' | 'allowances' | 'structures' | 'headers'> => ({
+  structures: structuresOf(outcome.checks),
+  headers: headersOf(outcome.headers),
   bridles: outcome.bridles.map(({ hook, rules, governs }) => ({
     hook,
     governs,

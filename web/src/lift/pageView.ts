@@ -61,6 +61,25 @@ export interface AllowanceView {
   note: string
 }
 
+/** The most used of what one kind of check looks at: lugs, welds, beams, bolts. */
+export interface StructureView {
+  /** Id of the check. */
+  id: string
+  /** What it asks, and of what it is the worst. */
+  asks: string
+  of: string
+  use: number | undefined
+  verdict: Verdict
+}
+
+/** Reactions of the header beams at the two rails for places of the hook. */
+export interface HeaderView {
+  system: string
+  /** Site x of the rails, m. */
+  rails: readonly [number, number]
+  spots: readonly { label: string; x: number; low: number | undefined; high: number | undefined }[]
+}
+
 /** A time with its working; s, undefined where something is missing for it. */
 export interface TimeAt {
   value: number | undefined
@@ -114,6 +133,8 @@ export interface LiftPageView {
   bridles: readonly BridleView[]
   levelling: readonly LevelOffer[]
   allowances: readonly AllowanceView[]
+  structures: readonly StructureView[]
+  headers: readonly HeaderView[]
   drawings: { hanging: string; plan: string }
   wind: readonly { label: string; value: number | undefined; unit: SiUnit; at: NumberAt }[]
   sail: string

@@ -3,6 +3,7 @@ import { degrees, figureOf } from '../parts/figures.ts'
 import { Scroll } from '../parts/scroll.tsx'
 import { useShown } from '../state.ts'
 import type { AllowanceView, BridleView, LevelOffer, LiftPageView } from './pageView.ts'
+import { Structures } from './structures.tsx'
 
 /** What the rigging is held to: the bridle by several rules, what would level the piece, and every allowance once. */
 export function Rigged({ page }: { page: LiftPageView }) {
@@ -13,6 +14,7 @@ export function Rigged({ page }: { page: LiftPageView }) {
         <Bridle key={bridle.hook} bridle={bridle} />
       ))}
       {levelling.length > 0 && <Levelling offers={levelling} />}
+      <Structures page={page} />
       <Allowances allowances={allowances} />
     </section>
   )
