@@ -17,7 +17,7 @@ export function programmeReferences(project: ReadProject): Reference[] {
 }
 
 type Known = Record<
-  'tests' | 'steps' | 'changes' | 'lifts' | 'isolations' | 'activities' | 'calendars' | 'resources',
+  'tests' | 'steps' | 'changes' | 'lifts' | 'isolations' | 'activities' | 'calendars' | 'resources' | 'rates',
   ReadonlySet<string>
 >
 
@@ -30,6 +30,7 @@ const idsOf = ({ tests, steps, changes, lifts, isolations, programme }: ReadProj
   activities: keys(programme?.activities),
   calendars: keys(programme?.calendars),
   resources: keys(programme?.resources),
+  rates: keys(programme?.rates),
 })
 
 function planReferences(project: ReadProject, plan: Programme, known: Known): Reference[] {
@@ -46,6 +47,10 @@ function planReferences(project: ReadProject, plan: Programme, known: Known): Re
     ...Object.entries(plan.activities).flatMap(([id, a]) =>
       activityReferences(a, `/programme/activities/${id}`, known),
     ),
+    ...Object.entries(plan.adjustments).flatMap(([id, a]) =>
+      adjustmentReferences(a, `/programme/adjustments/${id}`, known),
+    ),
+    ...Object.entries(plan.curfews).flatMap(([id, c]) => curfewReferences(c, `/programme/curfews/${id}`, known)),
     ...Object.entries(plan.deliveries).flatMap(([id, d]) =>
       deliveryReferences(d, `/programme/deliveries/${id}`, known),
     ),
@@ -76,8 +81,23 @@ function activityReferences(a: Item<'activities'>, at: string, known: Known): Re
       list(a[field], `${at}/${field}`, 'a test', known.tests),
     ),
     ...needs(a.needs, `${at}/needs`, known),
+    ...list(a.within, `${at}/within`, 'a calendar', known.calendars),
+    ...one(a.groundWork?.rate, `${at}/groundWork/rate`, 'a rate', known.rates),
   ]
 }
+
+/** Activities that an adjustment names may have gone: that is listed, not refused. Calendars and resources are there. */
+const adjustmentReferences = (a: Item<'adjustments'>, at: string, known: Known): Reference[] => [
+  ...one(a.calendar, `${at}/calendar`, 'a calendar', known.calendars),
+  ...list(a.within, `${at}/within`, 'a calendar', known.calendars),
+  ...needs(a.needs ?? {}, `${at}/needs`, known),
+]
+
+const curfewReferences = (c: Item<'curfews'>, at: string, known: Known): Reference[] => [
+  ...one(c.within, `${at}/within`, 'a calendar', known.calendars),
+  ...activities(c.activities, `${at}/activities`, known),
+  ...list(c.resources, `${at}/resources`, 'a resource', known.resources),
+]
 
 const deliveryReferences = (d: Item<'deliveries'>, at: string, known: Known): Reference[] => [
   ...activity(d.activity, `${at}/activity`, known),
@@ -153,6 +173,6 @@ function activity(id: string | undefined, at: string, known: Known): Reference[]
   if (first === 'change') return one(rest, at, 'a change', known.changes)
   if (first === 'test') return one(rest, at, 'a test', known.tests)
   if (first === 'isolate' || first === 'energise') return one(rest, at, 'an isolation', known.isolations)
-  if (first === 'order' || first === 'drive' || known.steps.has(first)) return []
+  if (first === 'order' || first === 'drive' || known.steps.has(first) || known.activities.has(first)) return []
   return one(id, at, 'an activity', known.activities)
 }

@@ -5,7 +5,9 @@ import { missingUnder } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Activities, Activity, Link } from './activity.ts'
+import { adjusted } from './adjust.ts'
 import { changes, isolations, RETURNED, rampUp, TESTED, tests } from './around.ts'
+import { groundLinks, withCuring } from './groundWork.ts'
 import { homeward } from './homeward.ts'
 import { BEGIN, outward } from './outward.ts'
 import { overridden } from './override.ts'
@@ -29,8 +31,10 @@ export interface Sources {
 /** Every activity of the recovery: the typed ones, and those that follow from order, joints, services, changes and tests. */
 export function activitiesOf(sources: Sources): Activities {
   const { programme, zone, project, passages, changeParts } = sources
-  const own = Object.keys(programme.activities).map((id) => typed(programme, zone, id))
-  if (programme.work === undefined) return byId(withDeliveries(programme, linked(programme, own)))
+  const own = Object.keys(programme.activities).map((id) => typed(project, programme, zone, id))
+  const done = (all: readonly Activity[]): Activities =>
+    byId(adjusted(programme, zone, withCuring(programme, bind(all, groundLinks(project, programme)))))
+  if (programme.work === undefined) return done(withDeliveries(programme, linked(programme, own)))
   const rules: Rules = {
     project,
     programme,
@@ -48,7 +52,7 @@ export function activitiesOf(sources: Sources): Activities {
     ...rampUp(rules, programme.restart),
   ]
   const bonds = made.beforeReturn.flatMap(([from, step]) => returnsOf(all, step).map((to): Bond => [from, to]))
-  return byId(overridden(programme, withDeliveries(programme, linked(programme, bind(all, bonds)))))
+  return done(overridden(programme, withDeliveries(programme, linked(programme, bind(all, bonds)))))
 }
 
 /**
@@ -69,8 +73,9 @@ export function rememberedActivities(
   const changeParts = memory.settled('programme/changeParts', partsOfChanges(model))
   const hookTimes = memory.settled('programme/hookTimes', hookTimesOf(lift))
   const times: Times = { jointTimes, serviceTimes, jointWork, serviceWork }
-  const { joints, services, isolations, changes, lifts, pieces, steps, tests } = project
-  const collections = [joints, services, isolations, changes, lifts, pieces, steps, tests]
+  const { joints, services, isolations, changes, lifts, pieces, steps, tests, shaft, cradle } = project
+  const water = project.ground?.water
+  const collections = [joints, services, isolations, changes, lifts, pieces, steps, tests, shaft, cradle, water]
   return memory.once(
     'programme/activities',
     [programme, zone, passages, changeParts, hookTimes, ...Object.values(times), ...collections],

@@ -31,6 +31,7 @@ export type ActivityKind =
   | 'energise'
   | 'test'
   | 'drive'
+  | 'cure'
   | 'milestone'
 
 /** One activity of the plan. Instants are seconds from the start of the programme, elapsed time. */
@@ -53,12 +54,18 @@ export interface Activity {
   lift?: string
   /** Pointers of the inputs without which its duration is not known; it then counts as nothing, and checks are open. */
   unknown?: readonly string[]
-  /** Elapsed seconds: not to start before, promised to be finished by. */
+  /** Elapsed seconds: not to start before, to have started by, not to finish before, promised to be finished by. */
   notBefore?: number
+  startBy?: number
+  finishNotBefore?: number
   finishBy?: number
+  /** Calendars within whose hours it stays besides its own: curfews, closed roads. */
+  within?: readonly string[]
+  /** How its duration follows, in words with numbers, where it follows from site and rate. */
+  basis?: string
   fixedCost: number
   holdPoint?: string
-  /** Of what a typed one names to stand in for, that which covers nothing now. */
+  /** What was decided about it and no longer fits, in words. */
   idle?: readonly string[]
   /** At the data date; its work is then what is left, and what its resources have cost so far is a fixed cost. */
   state?: 'under way' | 'done'

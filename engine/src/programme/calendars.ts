@@ -16,11 +16,13 @@ export function calendarFrom(id: string, rule: CalendarRule, zone: Zone): Calend
   const shifts = shiftsOf(rule)
   if (worksAlways(rule, shifts)) return { ...ALWAYS, id }
   const holidays = new Set(rule.holidays.map(dayNumber))
+  const spans = rule.only?.map(([first, last]) => [dayNumber(first), dayNumber(last)] as const)
+  const isOpen = (day: number): boolean => spans?.some(([first, last]) => first <= day && day <= last) ?? true
   const works = DAYS.map((day) => rule.days.includes(day))
   const stretches: [number, number][] = []
   // a shift past midnight that began on the day before reaches into the first day
   for (let day = zone.firstDay - 1; day < zone.firstDay + HORIZON_YEARS * 366; day++) {
-    if (!works[weekdayOf(day)] || holidays.has(day)) continue
+    if (!works[weekdayOf(day)] || holidays.has(day) || !isOpen(day)) continue
     for (const [start, end] of shifts) {
       stretches.push([Math.max(0, elapsedAt(zone, day, start)), elapsedAt(zone, day, end)])
     }
@@ -29,7 +31,7 @@ export function calendarFrom(id: string, rule: CalendarRule, zone: Zone): Calend
 }
 
 const worksAlways = (rule: CalendarRule, shifts: readonly [number, number][]): boolean =>
-  rule.days.length >= 7 && rule.holidays.length === 0 && shiftSeconds(shifts) >= DAY
+  rule.days.length >= 7 && rule.holidays.length === 0 && rule.only === undefined && shiftSeconds(shifts) >= DAY
 
 /** Shifts of a day as seconds after midnight, in rising order; one that passes midnight ends after 24:00. */
 function shiftsOf({ shifts }: CalendarRule): [number, number][] {

@@ -219,8 +219,13 @@ const otherLinks = ({ activities }: Asked): Offender[] =>
 
 const hardDates = ({ activities }: Asked): Offender[] =>
   activities
-    .filter(({ finishBy }) => finishBy !== undefined)
-    .map(({ id }) => ({ activity: id, text: `${id} is promised by a date` }))
+    .filter(({ finishBy, startBy, finishNotBefore }) =>
+      [finishBy, startBy, finishNotBefore].some((d) => d !== undefined),
+    )
+    .map(({ id, finishBy }) => ({
+      activity: id,
+      text: `${id} is ${finishBy === undefined ? 'held' : 'promised'} by a date`,
+    }))
 
 const long = ({ activities, day }: Asked): Offender[] =>
   activities

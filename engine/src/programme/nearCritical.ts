@@ -1,3 +1,4 @@
+import { ancestorsOf } from './bound.ts'
 import type { Network } from './network.ts'
 import { type Dates, drivers, INSTANT, lateDates, longestPath, targetOf, totalFloat } from './passes.ts'
 import type { Planned } from './plan.ts'
@@ -16,7 +17,7 @@ export interface NearPath {
 
 /**
  * Paths of the plan, hand-overs included, whose float is at most a number of working days of each activity's calendar, least
- * float first. Every activity with that little float is on one of them, and stands in one only.
+ * float first. Only what leads to the restart is looked at. Every activity with that little float is on one of them, and stands in one only.
  *
  * @param day clock seconds of a working day of an activity
  */
@@ -26,8 +27,9 @@ export function nearCriticalPaths({ bound, plan }: Planned, most: number, day: (
   const float = Float64Array.from(bound.ids, (_, i) =>
     totalFloat(bound, i, plan.dates.start[i] as number, late.start[i] as number),
   )
+  const leading = ancestorsOf(bound, targetOf(bound, plan.dates))
   const near = [...bound.order].filter(
-    (i) => !path.has(i) && (bound.work[i] as number) > 0 && (float[i] as number) <= most * day(i),
+    (i) => leading.has(i) && !path.has(i) && (bound.work[i] as number) > 0 && (float[i] as number) <= most * day(i),
   )
   near.sort((a, b) => (float[a] as number) - (float[b] as number))
   const taken = new Set<number>(path)

@@ -66,15 +66,16 @@ export function networkOf({ activities, calendars, resources, restart }: Network
   const order = topological(before, after)
   if (order.length < all.length) return { circle: circleIn(all, index, new Set(order)) }
   const effective = calendarFinder(calendars, resources)
+  const calendar = all.map(effective)
   return {
     network: {
       ids: all.map(({ id }) => id),
       index,
       work: Float64Array.from(all, ({ work }) => work[1]),
-      calendar: all.map(effective),
+      calendar,
       unbroken: Uint8Array.from(all, ({ interruptible }) => Number(!interruptible)),
-      notBefore: Float64Array.from(all, ({ notBefore }) => notBefore ?? 0),
-      finishBy: Float64Array.from(all, ({ finishBy }) => finishBy ?? Number.POSITIVE_INFINITY),
+      notBefore: Float64Array.from(all, (a, i) => notBeforeOf(a, calendar[i] as Calendar)),
+      finishBy: Float64Array.from(all, (a, i) => finishByOf(a, calendar[i] as Calendar)),
       before,
       after,
       order,
@@ -86,13 +87,23 @@ export function networkOf({ activities, calendars, resources, restart }: Network
   }
 }
 
+/** One that may not finish before a date starts so late that its planned duration ends there. */
+const notBeforeOf = ({ notBefore = 0, finishNotBefore, work }: Activity, calendar: Calendar): number =>
+  finishNotBefore === undefined ? notBefore : Math.max(notBefore, subtractWork(calendar, finishNotBefore, work[1]))
+
+/** One that must have started by a date must, at its planned duration, be done so much later. */
+const finishByOf = ({ finishBy = Number.POSITIVE_INFINITY, startBy, work }: Activity, calendar: Calendar): number =>
+  startBy === undefined ? finishBy : Math.min(finishBy, addWork(calendar, startBy, work[1]))
+
 /** The same network with other durations, such as those of one run. */
 export const withWork = (network: Network, work: Float64Array): Network => ({ ...network, work })
 
 function calendarFinder(calendars: ReadonlyMap<string, Calendar>, resources: NetworkInput['resources']) {
   const known = new Map<string, Calendar>()
-  return ({ calendar, needs }: Activity): Calendar => {
-    const names = [calendar, ...Object.keys(needs).map((r) => resources[r]?.calendar ?? '')].filter((n) => n !== '')
+  return ({ calendar, needs, within = [] }: Activity): Calendar => {
+    const names = [calendar, ...within, ...Object.keys(needs).map((r) => resources[r]?.calendar ?? '')].filter(
+      (n) => n !== '',
+    )
     const key = [...new Set(names)].sort().join(' ')
     const found = known.get(key) ?? intersectionOf(names.map((name) => calendars.get(name) ?? ALWAYS))
     known.set(key, found)

@@ -15,7 +15,11 @@ export function overridden(programme: Programme, all: readonly Activity[]): read
     const covered = all.filter((activity) => activity.kind !== 'typed' && covers(named, activity))
     for (const activity of covered) standIns.set(activity.id, id)
     const left = overrides.filter((name) => !covered.some((activity) => answersTo(name, activity)))
-    if (left.length > 0) idle.set(id, left)
+    if (left.length > 0)
+      idle.set(
+        id,
+        left.map((name) => `stands in for ${name}, which covers nothing now`),
+      )
   }
   if (standIns.size === 0 && idle.size === 0) return all
   const gone = all.filter(({ id }) => standIns.has(id))

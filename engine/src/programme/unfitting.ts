@@ -12,14 +12,14 @@ export function unfitting(programme: Programme, all: Activities): Offender[] {
   const named = (ids: readonly string[], what: string): Offender[] =>
     ids.filter(gone).map((id) => ({ activity: id, text: `${what} ${id}, which is not in the network` }))
   return [
-    ...Object.values(all).flatMap(({ id, idle = [] }) =>
-      idle.map((name) => ({ activity: id, text: `${id} stands in for ${name}, which covers nothing now` })),
-    ),
+    ...Object.values(all).flatMap(({ id, idle = [] }) => idle.map((text) => ({ activity: id, text: `${id} ${text}` }))),
     ...named(Object.keys(programme.explained), 'an answer for').map(({ activity, text }) => ({
       // under its own address: an answer does not answer for itself
       activity: pointerOf('programme', 'explained', activity),
       text,
     })),
+    ...named(Object.keys(programme.adjustments), 'an adjustment for'),
+    ...Object.entries(programme.curfews).flatMap(([id, c]) => named(c.activities, `curfew ${id} holds`)),
     ...sequenceLeft(programme.sequence.filter(gone), programme.sequence.length),
     ...Object.entries(programme.options).flatMap(([id, o]) => named([o.activity], `option ${id} shortens`)),
     ...Object.entries(programme.causes).flatMap(([id, c]) => named(c.activities, `cause ${id} touches`)),

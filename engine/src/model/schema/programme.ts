@@ -8,6 +8,7 @@ import {
   expectation,
   id,
   length,
+  level,
   name,
   note,
   quantity,
@@ -28,6 +29,8 @@ export const calendar = z.strictObject({
    */
   hoursPerDay: z.number().min(0.1).max(24),
   holidays: z.array(date).default([]),
+  /** Works on these days alone, first and last of each span: windows of wind, of tide, of a closed road. */
+  only: z.array(z.tuple([date, date])).optional(),
   /** Lifts on this calendar wait for wind. */
   windLimited: z.boolean().default(false),
 })
@@ -63,40 +66,106 @@ const threeDays = z
     error: 'least, most likely and greatest in rising order',
   })
 
-export const activity = z.strictObject({
-  name,
-  phase: z.string().optional(),
-  calendar: id,
-  days: threeDays.describe('least, most likely, greatest, in working days of its calendar'),
-  after: z.array(link).default([]),
-  /** Steps of the order that are done before it: their pieces are out and set down. */
-  afterSteps: z.array(id).default([]),
-  /** Steps that wait for it. */
-  beforeSteps: z.array(id).default([]),
-  /** The same on the way back: pieces placed and their joints closed, or not yet lowered. */
-  afterReturn: z.array(id).default([]),
-  beforeReturn: z.array(id).default([]),
-  afterChanges: z.array(id).default([]),
-  beforeChanges: z.array(id).default([]),
-  afterTests: z.array(id).default([]),
-  beforeTests: z.array(id).default([]),
-  needs: z.record(id, z.int().min(0)).default({}),
-  /** An activity that may not stop at the end of a shift lies within one working stretch. */
-  interruptible: z.boolean().default(true),
-  /** Not to start before this date, whatever the network says. */
+/** A ground work whose quantity follows from shaft, ground and cradle, and whose days follow from that by a rate. */
+export const groundWork = z.strictObject({
+  what: z.enum(['wall', 'dewatering', 'excavation', 'base', 'cradle', 'drive']),
+  /** Of the rates: piles, wells, m3 or m a day, for one gang or rig. */
+  rate: id,
+  gangs: z.int().min(1).default(1),
+  /** Bottom of a stage of excavation; absent, the deepest. It begins where the stage before it ends. */
+  to: level('bottom of the stage, site z').optional(),
+  /** Of a drive; absent, the length of the cradle. */
+  length: length('to be driven').optional(),
+  /** Setting up, tests, surveys: working days beside the rate. */
+  fixedDays: z.number().min(0).default(0),
+  /** Before what follows may begin, by the clock: it hardens over nights and holidays too. */
+  curing: duration('curing').optional(),
+  /** Absent, that of the derived work. */
+  spread: z.tuple([ratio('least over most likely'), ratio('greatest over most likely')]).optional(),
+})
+
+/** Dates that hold whatever the network says. A day that it must start or finish on is "not before" and "by" alike. */
+const dates = {
+  /** Not to start before this date. */
   notBefore: date.optional(),
+  /** To have started by the end of this date. */
+  startBy: date.optional(),
+  /** Not to finish before this date. */
+  finishNotBefore: date.optional(),
   /** Promised to be finished by the end of this date. */
   finishBy: date.optional(),
-  holdPoint: z.string().optional(),
-  /** Addresses of what must be right before it starts, such as "/shaft/eyes/entry": a finding there, or below, stops it. */
-  concerns: z
-    .array(z.string().regex(/^\//, { error: () => expectation('an address in the project', '/shaft/eyes/entry') }))
-    .default([]),
-  fixedCost: z.number().min(0).default(0),
-  /** Stands in for derived activities, named by their id or by the pointer they come from. The reason is required. */
-  overrides: z.array(z.string()).optional(),
-  reason: z.string().optional(),
-  note,
+}
+
+export const activity = z
+  .strictObject({
+    name,
+    phase: z.string().optional(),
+    calendar: id,
+    /** Calendars within whose hours it stays besides: noise hours, a road closed at night, a window of wind. */
+    within: z.array(id).default([]),
+    days: threeDays.optional().describe('least, most likely, greatest, in working days of its calendar'),
+    /** What its days follow from; days that stand beside it overrule it, and the two are compared. */
+    groundWork: groundWork.optional(),
+    after: z.array(link).default([]),
+    /** Steps of the order that are done before it: their pieces are out and set down. */
+    afterSteps: z.array(id).default([]),
+    /** Steps that wait for it. */
+    beforeSteps: z.array(id).default([]),
+    /** The same on the way back: pieces placed and their joints closed, or not yet lowered. */
+    afterReturn: z.array(id).default([]),
+    beforeReturn: z.array(id).default([]),
+    afterChanges: z.array(id).default([]),
+    beforeChanges: z.array(id).default([]),
+    afterTests: z.array(id).default([]),
+    beforeTests: z.array(id).default([]),
+    needs: z.record(id, z.int().min(0)).default({}),
+    /** An activity that may not stop at the end of a shift lies within one working stretch. */
+    interruptible: z.boolean().default(true),
+    ...dates,
+    holdPoint: z.string().optional(),
+    /** Addresses of what must be right before it starts, such as "/shaft/eyes/entry": a finding there, or below, stops it. */
+    concerns: z
+      .array(z.string().regex(/^\//, { error: () => expectation('an address in the project', '/shaft/eyes/entry') }))
+      .default([]),
+    fixedCost: z.number().min(0).default(0),
+    /** Stands in for derived activities, named by their id or by the pointer they come from. The reason is required. */
+    overrides: z.array(z.string()).optional(),
+    reason: z.string().optional(),
+    note,
+  })
+  .refine(({ days, groundWork }) => days !== undefined || groundWork !== undefined, {
+    error: () => expectation('"days", or a "groundWork" that they follow from', '{ days: [4, 5, 8] }'),
+  })
+
+/** What the planner changes in an activity that is derived, or typed elsewhere; it is listed when it no longer fits. */
+export const adjustment = z.strictObject({
+  reason: z.string(),
+  /** In place of the derived duration; working days of its calendar. */
+  days: threeDays.optional(),
+  /** The derived working days that were known when this was decided: another tenth off, and it is asked about. */
+  madeFor: z.number().min(0).optional(),
+  calendar: id.optional(),
+  within: z.array(id).default([]),
+  needs: z.record(id, z.int().min(0)).optional(),
+  /** Links added, and predecessors that it no longer waits for. */
+  after: z.array(link).default([]),
+  without: z.array(activityId).default([]),
+  /** Parts in a row, as shares of its duration; the last part keeps its id, those before are numbered behind it. */
+  split: z.array(z.number().positive()).min(2).optional(),
+  ...dates,
+})
+
+/** Hours that some work must keep to: noise, a neighbour's night, a road. */
+export const curfew = z.strictObject({
+  what: z.string(),
+  /** The calendar of the hours allowed. */
+  within: id,
+  activities: z.array(activityId).default([]),
+  /** Kinds of derived activities, such as "open" or "lift". */
+  kinds: z.array(z.string()).default([]),
+  phases: z.array(z.string()).default([]),
+  /** All that holds one of these. */
+  resources: z.array(id).default([]),
 })
 
 export const delivery = z.strictObject({
@@ -384,6 +453,9 @@ export const programme = z.strictObject({
   resources: collection(resource),
   rates: collection(rate),
   activities: collection(activity),
+  /** By activity, typed or derived. */
+  adjustments: z.record(activityId, adjustment).default({}),
+  curfews: collection(curfew),
   deliveries: collection(delivery),
   work: work.optional(),
   changeWork: collection(changeWork),
