@@ -3,7 +3,7 @@ import { type Instance, readInstance, solveInstance } from '@shieldwright/engine
 import { expect, test } from 'vitest'
 import { startJob } from './job.ts'
 
-const LONG = 120_000
+const LONG = 300_000
 const library = new URL('../../../engine/src/programme/rcpsp/library/', import.meta.url)
 const hard = readInstance(readFileSync(new URL('j3029_8.sm', library), 'utf8')).instance as Instance
 const nothing = { document: undefined, meshes: new Map() }

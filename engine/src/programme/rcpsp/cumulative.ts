@@ -195,7 +195,7 @@ function pushLater(t: Trail, c: Cumulative, j: number, stretches: number): numbe
 function pushEarlier(t: Trail, c: Cumulative, j: number, stretches: number): number {
   const [view, endView, offset] = [2 * (c.start[j] as number) + 1, 2 * (c.end[j] as number) + 1, c.offset[j] as number]
   const room = c.capacity - (c.need[j] as number)
-  for (let s = stretches - 1; s >= 0; s--) {
+  for (let s = lastBefore(c, stretches, -(t.bound[endView] as number) + offset); s >= 0; s--) {
     if ((c.stretchFrom[s] as number) >= -(t.bound[endView] as number) + offset) continue
     if ((c.stretchTo[s] as number) <= -(t.bound[view] as number)) return -1
     if (beside(c, s, j) <= room) continue
@@ -238,6 +238,17 @@ function firstAfter({ stretchTo }: Cumulative, stretches: number, time: number):
     else high = middle
   }
   return low
+}
+
+/** Last stretch that begins before a time, by halving. */
+function lastBefore({ stretchFrom }: Cumulative, stretches: number, time: number): number {
+  let [low, high] = [0, stretches]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if ((stretchFrom[middle] as number) < time) low = middle + 1
+    else high = middle
+  }
+  return low - 1
 }
 
 /** Use of the others in a stretch: every part begins and ends with a stretch. */
