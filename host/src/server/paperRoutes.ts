@@ -3,6 +3,7 @@ import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
 import { HAND_PAPERS, LIFT_PAPERS, type PaperName } from '@shieldwright/engine/report/paper/size.ts'
+import { PROGRAMME_PAPERS, type ProgrammePaper } from '@shieldwright/engine/report/programme/programmeSheets.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
@@ -11,13 +12,14 @@ import { contentHash } from '../project/contentHash.ts'
 import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
 import { type Issue, type LiftIssue, liftSheetPdf } from '../report/liftSheet.ts'
 import { orderPdf } from '../report/order.ts'
+import { programmePages, programmePdf } from '../report/programme.ts'
 import { riskPdf } from '../report/risk.ts'
 import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, sitePdf } from '../report/site.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets and the order as PDF; one page of them as SVG.
+ * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order and the programme as PDF; one page of them as SVG.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -30,6 +32,7 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/rigging/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, riggingSource))
   routes.get('/bolt-up/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, boltUpSource))
   routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
+  routes.get('/programme/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, programmeSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
   routes.get('/lift/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, liftSource))
   return routes
@@ -91,6 +94,15 @@ const orderSource: Source = {
       pages: () => orderPages(stages, { ...rest, ...(paper && { paper }) }) ?? [],
       pdf: () => orderPdf(stages, issue),
     }
+  },
+}
+
+const programmeSource: Source = {
+  papers: PROGRAMME_PAPERS,
+  find: (stages, name, asked) => {
+    const issue = { ...asked, paper: asked.paper as ProgrammePaper | undefined }
+    const pages = name === 'programme' ? programmePages(stages, issue) : undefined
+    return pages && { pages: () => pages, pdf: () => programmePdf(stages, issue) }
   },
 }
 

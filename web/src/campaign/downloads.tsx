@@ -13,10 +13,10 @@ export function Downloads() {
   const { system } = useShown()
   return (
     <p className="small quiet">
-      As a file:{' '}
-      {FILES.map(([file, words], i) => (
+      As a file: <a href={`/api/report/programme/programme.pdf?units=${system}`}>sheets to print, PDF</a>
+      {FILES.map(([file, words]) => (
         <span key={file}>
-          {i > 0 && ' · '}
+          {' · '}
           <a href={`/api/exchange/${file}?units=${system}`} download={file}>
             {words}
           </a>

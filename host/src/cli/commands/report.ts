@@ -9,6 +9,7 @@ import {
   PAPERS,
   type PaperName,
 } from '@shieldwright/engine/report/paper/size.ts'
+import { PROGRAMME_PAPERS, type ProgrammePaper } from '@shieldwright/engine/report/programme/programmeSheets.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
 import { type Check, countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { nearestId } from '@shieldwright/engine/working/problem.ts'
@@ -22,7 +23,7 @@ import { eachWatched } from '../progress.ts'
 import { runsOption, seedOption } from './risk.ts'
 
 /** Kinds of documents, each in a folder of its own under the one that is given. */
-const KINDS = ['lift-sheets', 'rigging', 'bolt-up', 'order', 'site', 'campaign', 'risk'] as const
+const KINDS = ['lift-sheets', 'rigging', 'bolt-up', 'order', 'site', 'campaign', 'programme', 'risk'] as const
 type Kind = (typeof KINDS)[number]
 
 /** Papers that each kind can be had on; its own where none is named. */
@@ -33,6 +34,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   order: HAND_PAPERS,
   site: SITE_PAPERS,
   campaign: SITE_PAPERS,
+  programme: PROGRAMME_PAPERS,
   risk: ['A3'],
 }
 
@@ -109,6 +111,7 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
   const { riskPdf } = await import('../../report/risk.ts')
+  const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
   const { out, step, lift = Object.keys(stages.lift.lifts) } = options
@@ -144,6 +147,17 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
         bytes: () =>
           (kind === 'pdf' ? campaignPdf : campaignSvg)(stages, { ...issue, ...paperOf<SitePaper>('campaign') }),
       })),
+    programme: () => {
+      const asked = { ...issue, ...paperOf<ProgrammePaper>('programme') }
+      const pages = programmePages(stages, asked)?.length ?? 0
+      return [
+        { path: join(out, 'programme', 'programme.pdf'), bytes: () => programmePdf(stages, asked) },
+        ...Array.from({ length: pages }, (_, i) => ({
+          path: join(out, 'programme', `programme-${i + 1}.svg`),
+          bytes: () => programmeSvg(stages, asked, i),
+        })),
+      ]
+    },
     risk: () => [{ path: join(out, 'risk', 'restart.pdf'), bytes: () => riskPdf(stages, { ...issue, ...options }) }],
   }
   return kindsOf(options).flatMap((kind) => papers[kind]())
@@ -172,7 +186,7 @@ function checksOf(stages: Stages, options: Options): Check[] {
     ...(kinds.includes('bolt-up') ? boltUpChecks(stages, options) : []),
     ...(kinds.includes('order') ? stages.strip.checks.filter((c) => c.subject.pointer.startsWith('/steps/')) : []),
     ...(kinds.includes('site') ? stages.ground.checks : []),
-    ...(kinds.includes('campaign') ? stages.programme.checks : []),
+    ...(kinds.some((k) => k === 'campaign' || k === 'programme') ? stages.programme.checks : []),
   ]
 }
 
