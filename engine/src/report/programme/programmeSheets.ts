@@ -287,11 +287,14 @@ function linkMarks(slices: readonly Slice[]): Mark[] {
     const driver = bar.dates.waitsFor === undefined ? undefined : places.get(bar.dates.waitsFor.activity)
     if (driver === undefined || !bar.dates.planCritical || !driver.bar.dates.planCritical || driver.y === y) return []
     const turn = Math.max(driver.bar.right, bar.left)
+    // along the edge of the lane, clear of the labels
+    const beside = driver.y + Math.sign(y - driver.y) * (BAR / 2 + 0.75)
     return [
       line(
         [
           [driver.bar.right, driver.y],
-          [turn, driver.y],
+          [driver.bar.right, beside],
+          [turn, beside],
           [turn, y],
           ...(turn > bar.left ? ([[bar.left, y]] as const) : []),
         ],
