@@ -18,7 +18,9 @@ export function ActivityDetail({ id, onSelect }: { id: string | undefined; onSel
       <span>
         {a.drives ? 'drives the restart' : `float ${(a.planFloat / 86_400).toFixed(1)} d in the plan`}, without
         resources {(a.totalFloat / 86_400).toFixed(1)} d
+        {a.freeFloat !== undefined && a.totalFloat > 0 && `, ${(a.freeFloat / 86_400).toFixed(1)} d of it free`}
       </span>
+      {a.basis !== undefined && <span>days from {a.basis}</span>}
       {waits !== undefined && (
         <span>
           waits for {a.waitsFor?.resource === undefined ? '' : `${a.waitsFor.resource}, held by `}

@@ -124,6 +124,9 @@ export interface ActivityView {
   critical: boolean
   /** In the plan, where waiting for a resource is a link like any other; s of working time. */
   planFloat: number
+  freeFloat?: number
+  /** How its duration follows from site and rate. */
+  basis?: string | undefined
   /** On the driving path of the plan. */
   drives: boolean
   /** What it waits for in the plan, through a link or through a resource that is handed over. */
@@ -148,6 +151,13 @@ export interface Summary {
   steps: readonly StepView[]
   pieces: readonly PieceView[]
   activities: readonly ActivityView[]
+  /** Tightest paths beside the longest one, least float first, s. */
+  nearPaths?: readonly {
+    float: number
+    activities: readonly string[]
+    leaves: string | undefined
+    joins: string | undefined
+  }[]
   restart: number | undefined
   restartUnlimited: number | undefined
   bound: { at: number; reason: string } | undefined

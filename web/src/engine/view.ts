@@ -29,6 +29,7 @@ export function summaryOf(stages: Stages): Summary {
     steps: stages.strip.steps.map((step) => stepView(step, stages)),
     pieces: Object.keys(stages.model.project.pieces).map((id) => pieceView(id, stages)),
     activities: activityViews(stages, at),
+    nearPaths: nearPaths(stages),
     restart: at(stages.programme.restart),
     restartUnlimited: at(stages.programme.restartUnlimited),
     bound: bound === undefined ? undefined : { at: at(bound.value) as number, reason: bound.reason },
@@ -216,6 +217,8 @@ function activityViews(stages: Stages, at: At): ActivityView[] {
           totalFloat: when.totalFloat,
           critical: when.critical,
           planFloat: when.planFloat,
+          freeFloat: when.freeFloat,
+          basis: a.basis,
           drives: when.planCritical,
           waitsFor:
             when.waitsFor === undefined
@@ -233,11 +236,23 @@ function activityViews(stages: Stages, at: At): ActivityView[] {
     .sort((a, b) => a.start - b.start || a.finish - b.finish)
 }
 
+const MOST_PATHS = 5
+const SHORTEST_PATH = 2 * 86_400
+
+/** The tightest paths beside the longest one that hold two days of work or more. */
+function nearPaths({ programme: { nearCritical = [], activities } }: Stages): Summary['nearPaths'] {
+  const work = (id: string): number => activities[id]?.work[1] ?? 0
+  return nearCritical
+    .filter((p) => p.activities.reduce((sum, id) => sum + work(id), 0) >= SHORTEST_PATH)
+    .slice(0, MOST_PATHS)
+    .map(({ float, activities: ids, leaves, joins }) => ({ float, activities: ids, leaves, joins }))
+}
+
 /** What planners ask of each activity, in words. */
 function askedOf({ programme }: Stages): ReadonlyMap<string, readonly string[]> {
   const asked = new Map<string, string[]>()
-  for (const { title, offenders } of programme.questions ?? [])
-    for (const { activity, text } of offenders)
+  for (const { title, offenders, listed } of programme.questions ?? [])
+    for (const { activity, text } of listed ? [] : offenders)
       asked.set(activity, [...(asked.get(activity) ?? []), `${title}: ${text}`])
   return asked
 }

@@ -1,6 +1,7 @@
 import { Activities } from '../campaign/activities.tsx'
 import { CampaignDiagram } from '../campaign/campaignDiagram.tsx'
 import { Deliveries } from '../campaign/deliveries.tsx'
+import { NearPaths } from '../campaign/nearPaths.tsx'
 import { EditTable } from '../parts/editTable.tsx'
 import { useShown } from '../state.ts'
 import { Restart } from './first.tsx'
@@ -21,6 +22,7 @@ export function ProgrammePage() {
       <CampaignDiagram />
       <Deliveries />
       <Activities />
+      <NearPaths />
       {programme !== undefined && (
         <EditTable
           caption="Days that the plan goes by"
