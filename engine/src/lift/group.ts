@@ -34,11 +34,14 @@ export function groupLoads(lines: readonly GroupLine[], weight: number): GroupLo
     if (Math.hypot(...slope) < CLOSED * weight) return closed(lines, scaled, pose, slope)
     pose = lower(scaled, pose, slope, weight)
   }
-  return undefined
+  const slope = slopeAt(scaled, pose, weight)
+  return Math.hypot(...slope) < LEFT * weight ? closed(lines, scaled, pose, slope) : undefined
 }
 
 const MOST_ROUNDS = 80
 const CLOSED = 1e-10
+/** Of the weight: what rounding may leave where the energy can fall no further. */
+const LEFT = 1e-7
 const NONE = { force: 0, moment: 0 }
 
 const reach = (lines: readonly GroupLine[]): number => Math.max(...lines.map((l) => Math.hypot(...l.at)), 1e-3)
