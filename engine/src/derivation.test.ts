@@ -37,7 +37,7 @@ const edit: fc.Arbitrary<Operation> = fc.oneof(
   idOf('parts').map((id) => replace(`/parts/${id}/mass`, 412)),
   idOf('lifts').map((id) => replace(`/lifts/${id}/piece`, 'nothing-of-that-name')),
   fc
-    .record({ id: fc.constantFrom('B060', 'C040', 'C090'), days: fc.integer({ min: 5, max: 90 }) })
+    .record({ id: fc.constantFrom('B060', 'B050', 'B080'), days: fc.integer({ min: 5, max: 90 }) })
     .map(({ id, days }) => replace(`/programme/activities/${id}/days`, [days, days + 10, days + 30])),
   fc.constant(replace('/about/title', 'Another title')),
 )
