@@ -63,7 +63,9 @@ function concernedBy(check: Check, stages: Stages): Concerned {
     default: {
       const typed = project.programme?.activities ?? {}
       const named = (a: Activity): boolean => (typed[a.id]?.concerns ?? []).some((p) => isAt(check.subject.pointer, p))
-      return (a) => named(a) || a.from.some((p) => isAt(check.subject.pointer, p)) || isStep(a, words)
+      // What names the address as its concern goes before what merely takes its days from there.
+      if (stages.programme.activities.some(named)) return named
+      return (a) => a.from.some((p) => isAt(check.subject.pointer, p)) || isStep(a, words)
     }
   }
 }

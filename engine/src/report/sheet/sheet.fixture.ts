@@ -119,7 +119,7 @@ export function blockOnTwoLegs({
         rails: ['-8 m', '8 m'],
         runway: ['-8 m', '20 m'],
         travelSpeed: '1 m/min',
-        wind: { service: '11 m/s', travel: '9 m/s' },
+        wind: { read: { as: 'gust', at: 'hook' }, service: '11 m/s', travel: '9 m/s' },
         tested: { on: '2032-01-10', factor: 1.25, until: '2034-01-10' },
       },
     },
