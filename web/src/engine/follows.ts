@@ -64,7 +64,7 @@ function concernedBy(check: Check, stages: Stages): Concerned {
       const typed = project.programme?.activities ?? {}
       const named = (a: Activity): boolean => (typed[a.id]?.concerns ?? []).some((p) => isAt(check.subject.pointer, p))
       // What names the address as its concern goes before what merely takes its days from there.
-      if (stages.programme.activities.some(named)) return named
+      if (Object.values(stages.programme.activities).some(named)) return named
       return (a) => a.from.some((p) => isAt(check.subject.pointer, p)) || isStep(a, words)
     }
   }
