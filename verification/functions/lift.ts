@@ -9,7 +9,8 @@ import type { Pick } from '../../engine/src/lift/pick.ts'
 import { intendedSettle, type Settled, settle, tiltsOf } from '../../engine/src/lift/settle.ts'
 import { sagAt, simpleBeam, simpleBeamSag } from '../../engine/src/lift/simpleBeam.ts'
 import type { Suspended } from '../../engine/src/lift/suspended.ts'
-import { anglesOf, heldAt, type Planar } from '../../engine/src/lift/turning.ts'
+import { cornerTurn } from '../../engine/src/lift/turnBox.ts'
+import { anglesOf, heldAt, type Planar, type TurnGeometry } from '../../engine/src/lift/turning.ts'
 import { IDENTITY, type Pose, type Vec3 } from '../../engine/src/numeric/vector.ts'
 import { given, stated } from '../../engine/src/working/answer.ts'
 import { listOf, numberOf, numbersOf, recordOf, rowsOf } from '../inputs.ts'
@@ -47,6 +48,8 @@ export const functions: Record<string, VerifiedFunction> = {
   'lift.two-hooks': twoHooks,
   /** Angles from flat at which a hook goes slack or the lines coincide. */
   'lift.turn-angles': turnAngles,
+  /** Ranges of angles from flat within which no pair of pulls holds the piece, and the force on the tail that would. */
+  'lift.turn-ranges': turnRanges,
   /** Rated load of a chart at a radius. */
   'lift.chart': (inputs) => {
     const rated = numbersOf(inputs, 'rated')
@@ -204,19 +207,31 @@ function planar(inputs: Inputs, name: string): Planar {
 }
 
 function twoHooks(inputs: Inputs): Record<string, Value> {
-  const held = heldAt(
-    {
-      main: planar(inputs, 'main'),
-      tail: planar(inputs, 'tail'),
-      weight: numberOf(inputs, 'W'),
-      level: () => 0,
-      heads: { main: FAR, tail: FAR },
-      hooks: { least: 0 },
-      side: 1,
-    },
-    QUARTER - numberOf(inputs, 'theta'),
-  )
+  const held = heldAt(plumbTurn(inputs), QUARTER - numberOf(inputs, 'theta'))
   return { main: held?.main, tail: held?.tail }
+}
+
+const plumbTurn = (inputs: Inputs): TurnGeometry => ({
+  main: planar(inputs, 'main'),
+  tail: planar(inputs, 'tail'),
+  weight: numberOf(inputs, 'W'),
+  level: () => 0,
+  heads: { main: FAR, tail: FAR },
+  hooks: { least: 0 },
+  side: 1,
+})
+
+function turnRanges(inputs: Inputs): Record<string, Value> {
+  const [from, to] = [QUARTER - numberOf(inputs, 'from'), QUARTER - numberOf(inputs, 'to')]
+  const { course, most, restraint } = cornerTurn(plumbTurn(inputs), { from, to, step: Math.PI / 180 })
+  const lost = course.stretches.filter((s) => s.holding === 'neither')
+  return {
+    from: lost.map((s) => QUARTER - s.from),
+    to: lost.map((s) => QUARTER - s.to),
+    main: most.main,
+    tail: most.tail,
+    restraint: restraint.pull,
+  }
 }
 
 function turnAngles(inputs: Inputs): Record<string, Value> {

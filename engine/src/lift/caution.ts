@@ -20,6 +20,10 @@ export const TURNING_CAUTIONS: readonly string[] = [
   'Stop on any unplanned side pull.',
 ]
 
+export const RESTRAINT_CAUTIONS: readonly string[] = [
+  'The restraint is made fast and taut before the over-centre angle, and paid out slowly beyond it.',
+]
+
 export const RIGGING_CAUTIONS: readonly string[] = [
   'Ratings come from the tag and the maker; a worn, bent or unmarked item is not used.',
 ]

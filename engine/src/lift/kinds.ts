@@ -315,6 +315,24 @@ export const turnReversal = kind(
   derived('angles at which no pair of pulls of both hooks holds the piece'),
 )
 
+export const overCentre = kind(
+  'turn.over-centre',
+  'What holds the piece where its centre of gravity has passed over',
+  [23],
+  derived(
+    'moments about the main point where no pair of pulls holds the piece, at the worst place of its centre of gravity',
+  ),
+)
+
+export const turnBox = kind(
+  'turn.box',
+  'Held and stable over the turn wherever the centre of gravity lies in its box',
+  [23, 25],
+  derived(
+    'every corner of the box, with the upper and the lower mass: pulls positive, Σ T (v²/ℓ + ω² r · up) positive',
+  ),
+)
+
 export const sharedWorst = kind(
   'turn.worst-share',
   'Worst share of a hook, out of level and with the centre of gravity off its place',
@@ -423,6 +441,8 @@ export const liftKinds: readonly CheckKind[] = [
   looseParts,
   turnShare,
   turnReversal,
+  overCentre,
+  turnBox,
   sharedWorst,
   outOfPlumb,
   wind,

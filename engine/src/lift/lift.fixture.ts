@@ -21,6 +21,7 @@ import {
   looseParts,
   lug,
   outOfPlumb,
+  overCentre,
   pieceStress,
   pinFit,
   ratingBasis,
@@ -30,6 +31,7 @@ import {
   stockCount,
   tilt,
   timeFits,
+  turnBox,
   turnReversal,
   turnShare,
   wind,
@@ -39,6 +41,12 @@ import { riggingFixtures } from './rigging.fixture.ts'
 import type { Document } from './small.fixture.ts'
 import { structureFixtures } from './structure.fixture.ts'
 import { systemFixtures } from './system.fixture.ts'
+
+/** The main points below the centre of gravity, the tail's above: nothing hangs so. */
+const upsideDown: Change = (d) => {
+  d.pieces.block.points.g.at = ['0.4 m', '0.9 m', '-1 m']
+  d.pieces.block.points.h.at = ['0.4 m', '-0.9 m', '-1 m']
+}
 
 /** Four legs of one lift, each of its own length as a change of the item. */
 const longLegs: Change = (d) => {
@@ -281,17 +289,20 @@ export const fixtures = {
       d.systems.tower.bothHooks = undefined
     },
   ),
+  ...kind(turnReversal, upsideDown, (d) => {
+    delete d.lifts.turn.tail
+  }),
   ...kind(
-    turnReversal,
+    overCentre,
     (d) => {
-      // the main points below the centre of gravity, the tail's above: nothing hangs so
-      d.pieces.block.points.g.at = ['0.4 m', '0.9 m', '-1 m']
-      d.pieces.block.points.h.at = ['0.4 m', '-0.9 m', '-1 m']
+      upsideDown(d)
+      d.lifts.turn.turn.restraint = { rated: '10 kN' }
     },
-    (d) => {
-      delete d.lifts.turn.tail
-    },
+    upsideDown,
   ),
+  ...kind(turnBox, upsideDown, (d) => {
+    delete d.settings.cogShift
+  }),
   ...kind(
     sharedWorst,
     (d) => {

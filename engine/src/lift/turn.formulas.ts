@@ -64,3 +64,35 @@ export const turnLeg = formula({
   as: 'F / n + F * e / b',
   valid: ['b > 0', 'e >= 0'],
 })
+
+/** Angle at which a hook goes slack: the centre of gravity plumb under, or over, the other one's point. */
+export const slackAngle = formula({
+  id: 'lift.turn.slack-angle',
+  title: 'Angle at which the centre of gravity stands plumb under a point',
+  source: {
+    basis: 'derived',
+    text: 'u cos θ = v sin θ of the point from the centre of gravity; holds for leaning lines too',
+  },
+  gives: ['theta', 'rad'],
+  from: {
+    u: ['m', 'point along the piece from the centre of gravity'],
+    v: ['m', 'point across, upward when flat'],
+  },
+  as: 'atan2(u, v)',
+  valid: ['abs(u) + abs(v) > 0'],
+})
+
+/** Least force that holds a piece on its main hook where no pair of pulls does. */
+export const restraint = formula({
+  id: 'lift.turn.restraint',
+  title: 'Least force on the tail points that holds the piece where it would run over',
+  source: { basis: 'derived', text: 'moments about the main point; the force square to the line between the points' },
+  gives: ['F', 'N'],
+  from: {
+    W: ['N', 'weight'],
+    x: ['m', 'main point from the plumb line of the centre of gravity'],
+    L: ['m', 'distance of the main and the tail point'],
+  },
+  as: 'W * abs(x) / L',
+  valid: ['L > 0'],
+})

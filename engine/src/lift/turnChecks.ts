@@ -1,15 +1,17 @@
 import { type Answer, found, GRAVITY, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
-import { LIFT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
+import { LIFT_CAUTIONS, RESTRAINT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
 import { sharedLoad } from './hook.ts'
 import { bothHooksCheck, NONE_ALLOWED } from './hookChecks.ts'
-import { outOfPlumb, sharedWorst, turnReversal, turnShare } from './kinds.ts'
+import { outOfPlumb, overCentre, sharedWorst, turnBox, turnReversal, turnShare } from './kinds.ts'
 import type { TurnStage } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { allowedOf, ratedOf } from './rated.ts'
 import { legOf } from './rig.ts'
-import { lineLoad, turnLeg } from './turn.formulas.ts'
+import { peakOf } from './stretches.ts'
+import { lineLoad, restraint, turnLeg } from './turn.formulas.ts'
+import { type CornerTurn, holdsThroughout, isStable, type TurnCorner, worstCorner } from './turnBox.ts'
 import type { TwoHooks } from './turning.ts'
 import { type OpenTurn, type Turning, turnAnswer } from './turningOf.ts'
 
@@ -37,6 +39,8 @@ export function turnChecks(pick: Pick, turning: Turning | OpenTurn, critical: bo
       worstCheck(pick, turning, side, hooked, critical),
     ]),
     reversalCheck(pick, turning),
+    overCentreCheck(pick, turning),
+    boxCheck(pick, turning),
     plumbCheck(pick, turning),
     ...(pick.tail !== undefined && pick.tail.systemId === pick.main.systemId ? [togetherCheck(pick, turning)] : []),
   ]
@@ -44,11 +48,10 @@ export function turnChecks(pick: Pick, turning: Turning | OpenTurn, critical: bo
 
 type Side = 'main' | 'tail'
 
-/** Largest over the course, and where. */
+/** Largest over the turn, and where: exact, by closed form or between brackets. */
 function largest(turning: Turning | OpenTurn, of: (held: TwoHooks) => number): TwoHooks | undefined {
   if ('open' in turning) return undefined
-  const held = turning.course.flatMap((c) => (c.held === undefined ? [] : [c.held]))
-  return held.sort((a, b) => of(b) - of(a))[0]
+  return peakOf(turning.geometry, turning.planned.course, of)?.held
 }
 
 /** What a hook's rating is held against: the pull of its line as a load, its own rigging, and what the rating asks for. */
@@ -90,7 +93,7 @@ function turnAssumptions(turning: Turning | OpenTurn): string[] {
   ]
 }
 
-/** The same with the centre of gravity at any corner of its box. Plumb lines: shares are monotone, so the ends rule. */
+/** The same with the centre of gravity at any corner of its box, by plan among them. */
 function worstCheck(
   pick: Pick,
   turning: Turning | OpenTurn,
@@ -98,7 +101,8 @@ function worstCheck(
   hooked: Hooked,
   critical: boolean | undefined,
 ): Check {
-  const pull = 'open' in turning ? undefined : turning.worst?.[side]
+  const places = 'open' in turning ? [] : [turning.planned, ...turning.corners.map((c) => c.worked)]
+  const pull = places.length === 0 ? undefined : Math.max(...places.map((c) => pullOf(pick, turning, c, side)))
   return check({
     kind: sharedWorst,
     subject: pick.subject,
@@ -112,25 +116,130 @@ function worstCheck(
   })
 }
 
+/** Where a restraint holds the piece, its main hook carries all of it. */
+function pullOf(pick: Pick, turning: Turning | OpenTurn, worked: CornerTurn, side: Side): number {
+  const restrained = pick.lift.turn?.restraint !== undefined && worked.lost > 0 && side === 'main'
+  return restrained && !('open' in turning) ? Math.max(worked.most[side], turning.geometry.weight) : worked.most[side]
+}
+
 function reversalCheck(pick: Pick, turning: Turning | OpenTurn): Check {
-  const lost = 'open' in turning ? [] : turning.course.filter((c) => c.held === undefined)
-  const range =
-    lost.length === 0 ? '' : `${degrees(lost[0]?.angle as number)} to ${degrees(lost.at(-1)?.angle as number)}`
+  const lost = 'open' in turning ? [] : turning.planned.course.stretches.filter((s) => s.holding === 'neither')
+  const held = pick.lift.turn?.restraint !== undefined
+  const ranges = lost.map(({ from, to }) => `${degrees(from)} to ${degrees(to)}`).join(' and from ')
   return check({
     kind: turnReversal,
     subject: pick.subject,
     demand: found({
       unit: '1',
-      value: 'open' in turning ? undefined : lost.length,
-      method: 'angles of the turn, one a degree, at which no pair of pulls of both hooks holds the piece',
+      value: 'open' in turning ? undefined : held ? 0 : lost.length,
+      method:
+        'ranges of the turn in which no pair of pulls of both hooks holds the piece, and no restraint is planned: ends by closed form or root',
       inputs: turning.inputs,
       residuals: [],
     }),
     capacity: NONE_ALLOWED,
     near: pick.near,
+    assumptions: held && lost.length > 0 ? [`A restraint holds the piece from ${ranges}.`] : [],
     cautions: TURNING_CAUTIONS,
-    found: [`no pair of pulls holds the piece from ${range}: it would have to be pushed`],
+    found: [`no pair of pulls holds the piece from ${ranges}: it would have to be pushed`],
   })
+}
+
+/** What must hold the piece where its centre of gravity has passed over, at the worst place of that centre. */
+function overCentreCheck(pick: Pick, turning: Turning | OpenTurn): Check {
+  const places = 'open' in turning ? [] : [turning.planned, ...turning.corners.map((c) => c.worked)]
+  const worst = [...places].sort((a, b) => b.restraint.pull - a.restraint.pull)[0]
+  const needed = worst !== undefined && worst.restraint.pull > 0
+  return check({
+    kind: overCentre,
+    subject: pick.subject,
+    demand:
+      needed && !('open' in turning)
+        ? restraint.show(restraintInputs(turning, worst.restraint))
+        : turnAnswer('N', worst?.restraint.pull, turning),
+    capacity: needed
+      ? knownOr(pick.lift.turn?.restraint?.rated, 'N', `${pick.at}/turn/restraint/rated`)
+      : (pick.lift.turn?.restraint?.rated ?? stated('N', 0, 'no restraint is needed')),
+    near: pick.near,
+    assumptions: [...passedOver(turning), ...lostOver(worst)],
+    cautions: [...TURNING_CAUTIONS, ...(needed ? RESTRAINT_CAUTIONS : [])],
+    found: needed
+      ? [`it must be held with ${kN(worst.restraint.pull)} at the tail points at ${degrees(worst.restraint.angle)}`]
+      : [],
+  })
+}
+
+/** W x / L: the offset is what the pull of the worst place comes to. */
+function restraintInputs({ geometry, inputs }: Turning, { pull }: CornerTurn['restraint']) {
+  const length = Math.hypot(geometry.main[0] - geometry.tail[0], geometry.main[1] - geometry.tail[1])
+  const figure = (value: number, method: string): Answer<'m'> =>
+    found({ unit: 'm', value, method, inputs, residuals: [] })
+  return {
+    W: inputs['load that both hooks share'] as Answer<'N'>,
+    x: figure(
+      (pull * length) / geometry.weight,
+      'main point from the plumb line of the centre of gravity, the worst place of it',
+    ),
+    L: figure(length, 'distance of the main and the tail point in the plane of the turn'),
+  }
+}
+
+function passedOver(turning: Turning | OpenTurn): string[] {
+  if ('open' in turning) return []
+  const { tailSlack, mainSlack } = turning.angles
+  const at = (point: string, angles: readonly number[]): string[] =>
+    angles.length === 0
+      ? []
+      : [
+          `Over-centre angle: the centre of gravity passes the plumb line of the ${point} point at ${angles.map(degrees).join(', ')}.`,
+        ]
+  const said = [...at('main', tailSlack), ...at('tail', mainSlack)]
+  return said.length === 0 ? ['The centre of gravity passes the plumb line of neither point within the turn.'] : said
+}
+
+const lostOver = (worst: CornerTurn | undefined): string[] =>
+  (worst?.course.stretches ?? [])
+    .filter((s) => s.holding === 'neither')
+    .map(
+      ({ from, to }) =>
+        `At the worst place of the centre of gravity it must be held from ${degrees(from)} to ${degrees(to)}.`,
+    )
+
+/** Held and stable with the centre of gravity at each corner of its box, with the upper and the lower mass. */
+function boxCheck(pick: Pick, turning: Turning | OpenTurn): Check {
+  const corners = 'open' in turning ? [] : turning.corners
+  const held = pick.lift.turn?.restraint !== undefined
+  const bad = corners.filter((c) => !(held ? isStable(c.worked) : holdsThroughout(c)))
+  const worst = worstCorner(corners)
+  return check({
+    kind: turnBox,
+    subject: pick.subject,
+    demand: found({
+      unit: '1',
+      value: 'open' in turning ? undefined : bad.length,
+      method:
+        'corners of the box of the centre of gravity, with the upper and the lower mass, at which a range of the turn is not held, or a push in the plane of the turn would grow',
+      inputs: turning.inputs,
+      residuals: [],
+    }),
+    capacity: NONE_ALLOWED,
+    near: pick.near,
+    assumptions: worst === undefined ? [] : [`Worst corner of ${corners.length}: ${cornerText(worst)}.`],
+    cautions: TURNING_CAUTIONS,
+    found: worst === undefined ? [] : [`${bad.length} of ${corners.length} corners; the worst: ${cornerText(worst)}`],
+  })
+}
+
+function cornerText({ shift: [x, z], mass, worked }: TurnCorner): string {
+  const off = (value: number): string => `${value < 0 ? '−' : '+'}${Math.abs(value * 1000).toFixed(0)} mm`
+  const lost = worked.course.stretches.filter((s) => s.holding === 'neither')
+  const what =
+    lost.length > 0
+      ? `not held from ${lost.map(({ from, to }) => `${degrees(from)} to ${degrees(to)}`).join(' and from ')}`
+      : worked.sway === undefined
+        ? 'held nowhere'
+        : `${worked.sway.stiffness > 0 ? 'a push is resisted by' : 'a push grows by'} ${(Math.abs(worked.sway.stiffness) / 1e6).toPrecision(3)} kN a millimetre at ${degrees(worked.sway.angle)}`
+  return `centre of gravity ${off(x)} along and ${off(z)} up, ${mass} mass: ${what}`
 }
 
 function plumbCheck(pick: Pick, turning: Turning | OpenTurn): Check {

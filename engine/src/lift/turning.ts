@@ -18,6 +18,12 @@ export interface TurnGeometry {
   side: 1 | -1
 }
 
+/** A hoist line: unit vector from the point up the line, and its length to its head, m. */
+export interface HoistLine {
+  up: Planar
+  length: number
+}
+
 /** Both hooks at one angle. */
 export interface TwoHooks {
   angle: number
@@ -29,6 +35,7 @@ export interface TwoHooks {
   tailLean: number
   /** Plan distance of the hooks, m. */
   apart: number
+  lines: { main: HoistLine; tail: HoistLine }
   /** ΣFx, ΣFz less the weight (N), and ΣM about the centre of gravity (N m), from the pulls. */
   residual: { across: number; up: number; moment: number }
 }
@@ -39,8 +46,8 @@ export const turned = ([x, z]: Planar, angle: number): Planar => [
   z * Math.cos(angle) - x * Math.sin(angle),
 ]
 
-const SCAN = 64
-const HALVINGS = 44
+/** A piece is not drawn farther than this beyond its hooks, m. */
+const REACH = 2
 
 /**
  * Pulls of both hooks at an angle: the piece shifts sideways until what the two lines and the weight do closes. Lines hang
@@ -53,7 +60,7 @@ export function heldAt(geometry: TurnGeometry, angle: number): TwoHooks | undefi
     const held = hooksAt(at, at.middle)
     return held.main >= 0 && held.tail >= 0 ? held : undefined
   }
-  const roots = crossings(at).map((shift) => hooksAt(at, shift))
+  const roots = closings(at).map((shift) => hooksAt(at, shift))
   const held = roots.filter((r) => r.main >= 0 && r.tail >= 0)
   return held.sort((a, b) => a.mainLean + a.tailLean - b.mainLean - b.tailLean)[0]
 }
@@ -65,21 +72,28 @@ const NEAR_HANG = (6 * Math.PI) / 180
  * Between upright and the angle at which it hangs from the main hook alone, a piece stays at the latter: the tail cannot push.
  * The turn then begins, or ends, there.
  */
-function hangsByItself({ main, side }: TurnGeometry, angle: number): boolean {
-  const natural = Math.atan2(-main[0], main[1])
-  const past = side * (angle - natural)
+function hangsByItself(geometry: TurnGeometry, angle: number): boolean {
+  const past = geometry.side * (angle - naturalHang(geometry))
   return past <= 0 && past > -NEAR_HANG
 }
 
-function byItself({ geometry, angle, apart, main, level }: Placed): TwoHooks {
-  const tail = turned(geometry.tail, angle)
+/** Angle at which the piece hangs from its main point alone, rad from upright. */
+export const naturalHang = ({ main }: Pick<TurnGeometry, 'main'>): number => Math.atan2(-main[0], main[1])
+
+function byItself({ geometry, angle, apart, main, tail, level }: Placed): TwoHooks {
+  const [aside, rise] = [Math.abs(apart - Math.abs(main[0] - tail[0])), geometry.heads.tail - level - tail[1]]
+  const slack = Math.hypot(aside, rise)
   return {
     angle,
     main: geometry.weight,
     tail: 0,
     mainLean: 0,
-    tailLean: Math.atan2(Math.abs(apart - Math.abs(main[0] - tail[0])), geometry.heads.tail - level - tail[1]),
+    tailLean: Math.atan2(aside, rise),
     apart,
+    lines: {
+      main: { up: [0, 1], length: geometry.heads.main - level - main[1] },
+      tail: { up: [(-geometry.side * aside) / slack, rise / slack], length: slack },
+    },
     residual: { across: 0, up: 0, moment: 0 },
   }
 }
@@ -114,8 +128,9 @@ function placedAt(geometry: TurnGeometry, angle: number): Placed {
 }
 
 interface Line {
-  /** Unit vector from the point up the line. */
+  /** Unit vector from the point up the line, and its length. */
   direction: Planar
+  length: number
   /** Moment of a unit pull about the centre of gravity. */
   moment: number
 }
@@ -125,47 +140,33 @@ function linesAt({ geometry, main, tail, apart, level }: Placed, shift: number):
     const span: Planar = [hook - (shift + x), head - (level + z)]
     const length = Math.hypot(span[0], span[1])
     const direction: Planar = [span[0] / length, span[1] / length]
-    return { direction, moment: x * direction[1] - z * direction[0] }
+    return { direction, length, moment: x * direction[1] - z * direction[0] }
   }
   const half = (geometry.side * apart) / 2
   return [line(main, geometry.heads.main, half), line(tail, geometry.heads.tail, -half)]
 }
 
 /**
- * Sideways force times the determinant of the pulls: zero where everything closes, and without poles. What `linesAt` would
- * give, in plain numbers: it is asked thousands of times a turn.
+ * Shifts at which both lines and the weight close. What is left of ΣF across, times the determinant of the pulls and both
+ * lengths, is a quadratic in the shift: (z_m − z_t) X_m X_t + x_t Z_t X_m − x_m Z_m X_t, with X and Z from a point to its
+ * head. The roots in reach of the hooks are taken.
  */
-function sideways({ geometry, main, tail, apart, level }: Placed, shift: number): number {
+function closings({ geometry, main, tail, apart, level, middle }: Placed): number[] {
   const half = (geometry.side * apart) / 2
-  const [mx, mz] = [half - (shift + main[0]), geometry.heads.main - (level + main[1])]
-  const [tx, tz] = [-half - (shift + tail[0]), geometry.heads.tail - (level + tail[1])]
-  const lengths = Math.sqrt((mx * mx + mz * mz) * (tx * tx + tz * tz))
-  return ((tail[0] * tz - tail[1] * tx) * mx - (main[0] * mz - main[1] * mx) * tx) / lengths
+  const [a, b] = [half - main[0], -half - tail[0]]
+  const [m, t] = [main[0] * (geometry.heads.main - level - main[1]), tail[0] * (geometry.heads.tail - level - tail[1])]
+  const rise = main[1] - tail[1]
+  return quadraticRoots(rise, m - t - rise * (a + b), rise * a * b + t * a - m * b).filter(
+    (shift) => Math.abs(shift - middle) <= apart + REACH,
+  )
 }
 
-function crossings(at: Placed): number[] {
-  const reach = at.apart + 2
-  const shiftAt = (k: number): number => at.middle + ((k - SCAN / 2) / (SCAN / 2)) * reach
-  const roots: number[] = []
-  let before = sideways(at, shiftAt(0))
-  for (let k = 1; k <= SCAN; k++) {
-    const now = sideways(at, shiftAt(k))
-    if (now === 0) roots.push(shiftAt(k))
-    else if (before * now < 0) roots.push(halved(at, shiftAt(k - 1), shiftAt(k)))
-    before = now
-  }
-  return roots
-}
-
-function halved(at: Placed, from: number, to: number): number {
-  let [a, b] = [from, to]
-  const sign = Math.sign(sideways(at, a))
-  for (let k = 0; k < HALVINGS; k++) {
-    const middle = (a + b) / 2
-    if (Math.sign(sideways(at, middle)) === sign) a = middle
-    else b = middle
-  }
-  return (a + b) / 2
+/** Real roots of a x² + b x + c, without loss where they are far apart. */
+function quadraticRoots(a: number, b: number, c: number): number[] {
+  const inner = b * b - 4 * a * c
+  if (inner < 0) return []
+  const q = -(b + (b < 0 ? -1 : 1) * Math.sqrt(inner)) / 2
+  return [...(q === 0 ? [] : [c / q]), ...(a === 0 ? [] : [q / a])]
 }
 
 function hooksAt(at: Placed, shift: number): TwoHooks {
@@ -181,6 +182,10 @@ function hooksAt(at: Placed, shift: number): TwoHooks {
     mainLean: Math.abs(Math.atan2(m.direction[0], m.direction[1])),
     tailLean: Math.abs(Math.atan2(t.direction[0], t.direction[1])),
     apart: at.apart,
+    lines: {
+      main: { up: m.direction, length: m.length },
+      tail: { up: t.direction, length: t.length },
+    },
     residual: {
       across: main * m.direction[0] + tail * t.direction[0],
       up: main * m.direction[1] + tail * t.direction[1] - weight,
@@ -202,6 +207,35 @@ export interface TurnAngles {
   mainSlack: readonly number[]
   /** Both points stand over one another: plumb lines coincide. */
   coincide: readonly number[]
+}
+
+/**
+ * Angles at which how the piece is held can change, by closed form: a hook goes slack, the points stand over one another,
+ * the hooks stop following the points, or the piece gets back by itself to where it hangs. A pull that is zero leaves the
+ * weight to the other line alone, which is then plumb: so the slack angles are these whether the lines lean or not.
+ */
+export function turningPoints(geometry: TurnGeometry, from: number, to: number): number[] {
+  const { main, tail, hooks, side } = geometry
+  const [low, high] = [Math.min(from, to), Math.max(from, to)]
+  const angles = anglesOf(geometry, from, to)
+  const span: Planar = [main[0] - tail[0], main[1] - tail[1]]
+  const natural = naturalHang(geometry)
+  const all = [
+    ...angles.tailSlack,
+    ...angles.mainSlack,
+    ...angles.coincide,
+    natural - side * NEAR_HANG,
+    ...[hooks.least, hooks.fixed ?? hooks.least].flatMap((apart) => widthAngles(span, side * apart)),
+  ]
+  return [...new Set(all)].filter((a) => a > low && a < high).sort((a, b) => a - b)
+}
+
+/** Angles within a turn of a whole circle at which two points stand so far apart in plan: x cos a + z sin a = width. */
+function widthAngles([x, z]: Planar, width: number): number[] {
+  const length = Math.hypot(x, z)
+  if (length === 0 || Math.abs(width) > length) return []
+  const [middle, half] = [Math.atan2(z, x), Math.acos(width / length)]
+  return [middle - half, middle + half].flatMap((a) => [a - 2 * Math.PI, a, a + 2 * Math.PI])
 }
 
 /** Slack angles and the angle at which plumb lines coincide, between the two ends of a turn. */

@@ -7,6 +7,7 @@ import { type Hull, reachOf } from './hull.ts'
 import { bodyTurn, posesAlong } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { cogWithGear, type HangingPoint, pointNamed } from './rig.ts'
+import { type CornerTurn, cornerTurn, type TurnCorner, turnCorners } from './turnBox.ts'
 import { anglesOf, heldAt, type Planar, type TurnAngles, type TurnGeometry, type TwoHooks, turned } from './turning.ts'
 
 /** A turn between two hooks, worked through. */
@@ -15,12 +16,14 @@ export interface Turning {
   course: readonly { angle: number; held: TwoHooks | undefined }[]
   stages: readonly { angle: number; held: TwoHooks | undefined }[]
   angles: TurnAngles
+  /** How it is held from one end to the other, by plan: exact. */
+  planned: CornerTurn
+  /** Eight corners of the box of the centre of gravity and of the mass. */
+  corners: readonly TurnCorner[]
   geometry: TurnGeometry
   inputs: Readonly<Record<string, Answer>>
   /** Piece with what is bolted to it: what both lines share. */
   shared: Answer<'kg'>
-  /** Worst pull of each hook with the centre of gravity anywhere in its box, N. */
-  worst: { main: number; tail: number } | undefined
   points: { main: readonly HangingPoint[]; tail: readonly HangingPoint[] }
 }
 
@@ -41,16 +44,19 @@ export function turningOf(pick: Pick, hull: Hull | undefined): Turning | OpenTur
     return { inputs, open: true }
   const [from, to] = [turn.from.value as number, turn.to.value as number]
   const angles = anglesOf(geometry, from, to)
+  const planned = cornerTurn(geometry, { from, to, step: DEGREE })
+  const ends = planned.course.stretches.flatMap((s) => [s.from, s.to])
   const at = (angle: number) => ({ angle, held: heldAt(geometry, angle) })
-  const every = [...new Set([...gridOf(from, to, DEGREE), ...Object.values(angles).flat()])]
+  const every = [...new Set([...gridOf(from, to, DEGREE), ...Object.values(angles).flat(), ...ends])]
   return {
     course: every.sort((a, b) => (to > from ? a - b : b - a)).map(at),
     stages: gridOf(from, to, turn.step?.value ?? 15 * DEGREE).map(at),
     angles,
+    planned,
+    corners: turnCorners(geometry, { from, to, step: COARSE }, pick.settings.cogShift?.value ?? 0, lowerOf(pick)),
     geometry,
     inputs,
     shared,
-    worst: worstOf(pick, geometry, from, to),
     points,
   }
 }
@@ -71,13 +77,13 @@ function pointsOf(pick: Pick, hooked: Hooked): HangingPoint[] {
 }
 
 /** What both lines share: the piece with what is bolted to it. */
-const sharedLines = (pick: Pick): Term<'kg'>[] => [
-  ...pieceLines(pick),
-  ...boltedGear(pick).map((id) => ({
+const sharedLines = (pick: Pick): Term<'kg'>[] => [...pieceLines(pick), ...boltedLines(pick)]
+
+const boltedLines = (pick: Pick): Term<'kg'>[] =>
+  boltedGear(pick).map((id) => ({
     label: pick.gear[id]?.name ?? id,
     answer: knownOr(pick.gear[id]?.mass, 'kg', pointerOf('gear', id, 'mass')),
-  })),
-]
+  }))
 
 /** Plan distance below which two hooks of one machine cannot come; hooks of two machines are free to stand plumb. */
 function leastApart({ main, tail }: Pick): Answer<'m'> | undefined {
@@ -99,6 +105,7 @@ function inputsOf(pick: Pick, points: Turning['points'], shared: Answer<'kg'>): 
     ...(least === undefined ? {} : { 'least distance of the hooks': least }),
     ...(lift.turn?.hooksApart === undefined ? {} : { 'distance of the hooks': lift.turn.hooksApart }),
     'shift of the centre of gravity': knownOr(settings.cogShift, 'm', '/settings/cogShift'),
+    'lower mass of the piece': pick.set.lower,
     ...levelInputs(pick),
     ...pointInputs(points.main, 'main', `${main.riggingAt}/legs`),
     ...(tail === undefined ? {} : pointInputs(points.tail, 'tail', `${tail.riggingAt}/legs`)),
@@ -211,27 +218,14 @@ function levelAlong(poses: readonly { steep: number; z: number }[], { lift }: Pi
 
 const COARSE = 5 * DEGREE
 
-/** Greatest pulls with the centre of gravity at each corner of its box, along and up; undefined where one is not held. */
-function worstOf(pick: Pick, geometry: TurnGeometry, from: number, to: number): Turning['worst'] {
-  const shift = pick.settings.cogShift?.value ?? 0
-  let worst = { main: 0, tail: 0 }
-  for (const x of [-shift, shift]) {
-    for (const z of [-shift, shift]) {
-      const moved: TurnGeometry = {
-        ...geometry,
-        main: shiftedBack(geometry.main, x, z),
-        tail: shiftedBack(geometry.tail, x, z),
-      }
-      for (const angle of gridOf(from, to, COARSE)) {
-        const held = heldAt(moved, angle)
-        if (held !== undefined) worst = { main: Math.max(worst.main, held.main), tail: Math.max(worst.tail, held.tail) }
-      }
-    }
-  }
-  return worst
+/** Least weight that both lines share, N; the upper one where no lower mass is known. */
+function lowerOf(pick: Pick): number {
+  const mass = sumOf('Lower mass of the piece with what is bolted to it', 'kg', [
+    { label: 'lower mass of the piece', answer: pick.set.lower },
+    ...boltedLines(pick),
+  ])
+  return (mass.value ?? 0) * (GRAVITY.value as number)
 }
-
-const shiftedBack = ([px, pz]: Planar, x: number, z: number): Planar => [px - x, pz - z]
 
 /** An answer of the turn, with its method, inputs and the largest residual on the way. */
 export function turnAnswer<U extends 'N' | 'rad' | 'kg'>(

@@ -386,6 +386,8 @@ export const lift = z.strictObject({
       /** Height kept between the lowest point of the piece and the bay while it turns. */
       overBay: length('of the lowest point over the bay').optional(),
       speed: quantity('rad/s', 'of turning', { above: 0 }).optional(),
+      /** Holds the piece where its centre of gravity has passed over and no pair of pulls does. */
+      restraint: z.strictObject({ rated: quantity('N', 'force it may hold the piece with'), note }).optional(),
     })
     .optional(),
   /** How the piece hangs, about site y: 0 as driven, 90 deg face down, −90 deg front up. A turn begins at its own start. */
