@@ -43,7 +43,7 @@ export function turningOf(pick: Pick, hull: Hull | undefined): Turning | OpenTur
   if (geometry === undefined || turn === undefined || Object.values(inputs).some((i) => i.value === undefined))
     return { inputs, open: true }
   const [from, to] = [turn.from.value as number, turn.to.value as number]
-  const angles = anglesOf(geometry, from, to)
+  const angles = actualAngles(geometry, from, to)
   const planned = cornerTurn(geometry, { from, to, step: DEGREE })
   const ends = planned.course.stretches.flatMap((s) => [s.from, s.to])
   const at = (angle: number) => ({ angle, held: heldAt(geometry, angle) })
@@ -62,6 +62,19 @@ export function turningOf(pick: Pick, hull: Hull | undefined): Turning | OpenTur
 }
 
 const DEGREE = Math.PI / 180
+const SLACK = 1e-6
+
+/** Where lines lean, the piece may pass a slack angle with both of them taut, closed another way: that is none then. */
+function actualAngles(geometry: TurnGeometry, from: number, to: number): TurnAngles {
+  const { tailSlack, mainSlack, coincide } = anglesOf(geometry, from, to)
+  const slack = (side: 'main' | 'tail', angle: number): boolean =>
+    (heldAt(geometry, angle)?.[side] ?? 0) < SLACK * geometry.weight
+  return {
+    tailSlack: tailSlack.filter((a) => slack('tail', a)),
+    mainSlack: mainSlack.filter((a) => slack('main', a)),
+    coincide,
+  }
+}
 
 function gridOf(from: number, to: number, step: number): number[] {
   const n = Math.max(1, Math.round(Math.abs(to - from) / Math.abs(step)))
