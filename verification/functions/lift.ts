@@ -6,6 +6,8 @@ import { type GroupLine, groupLoads, worstOfLoss } from '../../engine/src/lift/g
 import { type ElasticLeg, type Hang, type HungLoad, hang, intendedHang } from '../../engine/src/lift/hang.ts'
 import { hangFromLines } from '../../engine/src/lift/lines.ts'
 import type { Pick } from '../../engine/src/lift/pick.ts'
+import { forcesAt, pivotAngles, pivotTurn } from '../../engine/src/lift/pivot.ts'
+import { chartRating } from '../../engine/src/lift/rated.ts'
 import { intendedSettle, type Settled, settle, tiltsOf } from '../../engine/src/lift/settle.ts'
 import { sagAt, simpleBeam, simpleBeamSag } from '../../engine/src/lift/simpleBeam.ts'
 import type { Suspended } from '../../engine/src/lift/suspended.ts'
@@ -50,6 +52,8 @@ export const functions: Record<string, VerifiedFunction> = {
   'lift.turn-angles': turnAngles,
   /** Ranges of angles from flat within which no pair of pulls holds the piece, and the force on the tail that would. */
   'lift.turn-ranges': turnRanges,
+  /** A piece turned about a heel on the ground, from flat: hook and heel, none where the hook would have to push. */
+  'lift.pivot-turn': pivotTurned,
   /** Rated load of a chart at a radius. */
   'lift.chart': (inputs) => {
     const rated = numbersOf(inputs, 'rated')
@@ -231,6 +235,29 @@ function turnRanges(inputs: Inputs): Record<string, Value> {
     main: most.main,
     tail: most.tail,
     restraint: restraint.pull,
+  }
+}
+
+function pivotTurned(inputs: Inputs): Record<string, Value> {
+  const [heel, cog, lug] = ['heel', 'cog', 'lug'].map((name) => numbersOf(inputs, name)) as [
+    number[],
+    number[],
+    number[],
+  ]
+  const from = ([u, v]: number[]): Planar => [
+    -((v as number) - (heel[1] as number)),
+    (u as number) - (heel[0] as number),
+  ]
+  const geometry = { cog: from(cog), lug: from(lug), weight: numberOf(inputs, 'W') }
+  const angle = QUARTER - numberOf(inputs, 'theta')
+  const { hook, up } = forcesAt(geometry, angle)
+  const { overCentre } = pivotAngles(geometry, QUARTER, 0)
+  const isHeld = hook >= 0 && up >= 0
+  return {
+    hook: isHeld ? hook : undefined,
+    heel: isHeld ? up : undefined,
+    overCentre: overCentre.map((a) => QUARTER - a),
+    holdBack: isHeld ? 0 : pivotTurn(geometry, angle, angle + 1e-9, 0).holdBack.pull,
   }
 }
 

@@ -20,6 +20,11 @@ export const TURNING_CAUTIONS: readonly string[] = [
   'Stop on any unplanned side pull.',
 ]
 
+export const PIVOT_CAUTIONS: readonly string[] = [
+  'The pivot is kept from sliding and from rolling off before the load comes on; nobody stands on the side it could fall to.',
+  'Stop on any movement at the pivot.',
+]
+
 export const RESTRAINT_CAUTIONS: readonly string[] = [
   'The restraint is made fast and taut before the over-centre angle, and paid out slowly beyond it.',
 ]

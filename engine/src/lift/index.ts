@@ -15,3 +15,6 @@ export { hookPositions, type LegReaction, largestLeg, legReactions, type TowerCa
 export { type TurnPoint, turnCourse } from './turnCourse.ts'
 export type { UnitGroup } from './units.ts'
 export type { ExclusionZone } from './zone.ts'
+export type { PivotOnGround } from './pivotOf.ts'
+export { type TurnPoint, turnCourse } from './turnCourse.ts'
+export { type TurnDiagram, type TurnEvent, turnDiagram } from './turnDiagram.ts'

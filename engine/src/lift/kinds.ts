@@ -333,6 +333,31 @@ export const turnBox = kind(
   ),
 )
 
+export const pivotSlide = kind(
+  'turn.pivot-slide',
+  'The pivot on the ground does not slide',
+  [23, 45],
+  derived(
+    'pull of a line out of plumb against friction at the pivot, or against its stop, at the angle most apt to slide',
+  ),
+)
+
+export const heightError = kind(
+  'turn.height-error',
+  'Share of a hook with the heights of both out by what their control allows',
+  [22],
+  derived(
+    'the lines let out more or less, the piece turns on from an end of the turn until it follows, or hangs from one hook',
+  ),
+)
+
+export const lineClash = kind(
+  'turn.line-clear',
+  'Hoist lines and slings clear of the piece over the turn',
+  [27],
+  derived('distance of each line, straight from its point, to the solids of the piece at every angle; hollows kept'),
+)
+
 export const sharedWorst = kind(
   'turn.worst-share',
   'Worst share of a hook, out of level and with the centre of gravity off its place',
@@ -443,6 +468,9 @@ export const liftKinds: readonly CheckKind[] = [
   turnReversal,
   overCentre,
   turnBox,
+  pivotSlide,
+  heightError,
+  lineClash,
   sharedWorst,
   outOfPlumb,
   wind,

@@ -10,12 +10,14 @@ import {
   designFactor,
   failureHolds,
   height,
+  heightError,
   hookReach,
   hookUse,
   legAngle,
   legClearance,
   legTension,
   lineApproach,
+  lineClash,
   loadComplete,
   loadTest,
   looseParts,
@@ -24,6 +26,7 @@ import {
   overCentre,
   pieceStress,
   pinFit,
+  pivotSlide,
   ratingBasis,
   sharedWorst,
   shelterInTime,
@@ -46,6 +49,18 @@ import { systemFixtures } from './system.fixture.ts'
 const upsideDown: Change = (d) => {
   d.pieces.block.points.g.at = ['0.4 m', '0.9 m', '-1 m']
   d.pieces.block.points.h.at = ['0.4 m', '-0.9 m', '-1 m']
+}
+
+/** Turned by half a right angle about its lower front edge, from the points behind. */
+const aboutEdge: Change = (d) => {
+  delete d.lifts.turn.tail
+  d.settings.outOfPlumb = '2 deg'
+  d.lifts.turn.rigging.legs = ['b', 'c'].map((to) => ({ item: 'sling', to }))
+  d.lifts.turn.turn = {
+    ...d.lifts.turn.turn,
+    to: '30 deg',
+    pivot: { at: ['1.5 m', '0 m', '-1 m'], edge: '2 m', friction: 0.3 },
+  }
 }
 
 /** Four legs of one lift, each of its own length as a change of the item. */
@@ -299,6 +314,40 @@ export const fixtures = {
       d.lifts.turn.turn.restraint = { rated: '10 kN' }
     },
     upsideDown,
+  ),
+  ...kind(
+    pivotSlide,
+    (d) => {
+      aboutEdge(d)
+      d.lifts.turn.turn.pivot.friction = 0.01
+    },
+    (d) => {
+      aboutEdge(d)
+      delete d.lifts.turn.turn.pivot.friction
+    },
+    aboutEdge,
+  ),
+  ...kind(
+    heightError,
+    (d) => {
+      d.systems.tower.hooks.tail.rated = '9 t'
+    },
+    (d) => {
+      delete d.lifts.turn.turn.heightError
+    },
+  ),
+  ...kind(
+    lineClash,
+    // its tail points lie under the block: their lines pass through it
+    () => {},
+    (d) => {
+      delete d.settings.lineClearance
+    },
+    (d) => {
+      const { e, f, g, h } = d.pieces.block.points
+      for (const p of [e, f]) p.at[0] = '-1.9 m'
+      for (const p of [g, h]) p.at[2] = '1.3 m'
+    },
   ),
   ...kind(turnBox, upsideDown, (d) => {
     delete d.settings.cogShift

@@ -18,6 +18,7 @@ import { identityOf, pickOf } from './pick.ts'
 import type { LiftStage } from './stages.ts'
 import type { UnitGroup } from './units.ts'
 import type { ExclusionZone } from './zone.ts'
+import type { PivotOnGround } from './pivotOf.ts'
 
 /** One leg of the rigging as it hangs. */
 export interface LegResult {
@@ -78,6 +79,8 @@ export interface LiftOutcome {
   /** Least clearance through the shaft: gap, to what, where, by which part, and whether as found or as it hangs. */
   clearance?: { gap: Answer<'m'>; to: string; at: Vec3; part: string; as: string }
   turning: readonly TurnStage[]
+  /** What a piece turned about an edge or trunnion on the bay puts on it. */
+  pivot?: PivotOnGround
   allowableWind: Answer<'m/s'>
   wind: readonly Term<'m/s'>[]
   /** Largest projected area, m², and the heading that the wind blows to, rad from site x. */

@@ -57,6 +57,8 @@ import type { LiftOutcome } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
 import { bodyTurn, hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
+import { pivotChecks } from './pivotChecks.ts'
+import { pivotingOf, pivotOnGround } from './pivotOf.ts'
 import { allowedOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
 import { largestSail, type Sail } from './sail.ts'
@@ -68,6 +70,7 @@ import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
 import { turningOf } from './turningOf.ts'
 import { unitChecks } from './unitChecks.ts'
 import { largestDemand, type UnitGroup, unitGroup } from './units.ts'
+import { turnLineChecks } from './turnLineChecks.ts'
 import { windLimit } from './wind.ts'
 import { swingChecks, windCheck } from './windChecks.ts'
 import { exclusionZone } from './zone.ts'
@@ -99,6 +102,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     height: work.height,
     ...(work.way.least === undefined ? {} : { clearance: work.way.least }),
     turning: work.turning === undefined ? [] : turnStages(work.turning),
+    ...(work.pivoting === undefined ? {} : { pivot: pivotOnGround(pick, work.pivoting) }),
     allowableWind: work.wind.allowable,
     wind: work.wind.terms,
     sail: work.sail,
@@ -148,7 +152,9 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
     suspension,
     height: heightChain(pick, suspension, hull),
     way: clearanceOf(pick, hull, suspension, memory),
-    turning: turns ? turningOf(pick, hull) : undefined,
+    turning: turns && pick.lift.turn?.pivot === undefined ? turningOf(pick, hull) : undefined,
+    pivoting: turns && pick.lift.turn?.pivot !== undefined ? pivotingOf(pick) : undefined,
+    looked: { hull, memory },
     sail,
     wind: windLimit(pick, sail.area),
     hull,
@@ -175,7 +181,10 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...frameBoltChecks(pick, rigs),
     heightCheck(pick, work.height),
     ...work.way.checks,
-    ...(work.turning === undefined ? [] : turnChecks(pick, work.turning, critical)),
+    ...(work.turning === undefined
+      ? []
+      : [...turnChecks(pick, work.turning, critical), ...turnLineChecks(pick, work.turning, critical, work.looked)]),
+    ...(work.pivoting === undefined ? [] : pivotChecks(pick, work.pivoting, critical)),
     windCheck(pick, work.wind),
     ...swingChecks(pick, work.sail.area, work.wind, work.way.least),
     ...besideChecks(pick, work.stages, work.hull),

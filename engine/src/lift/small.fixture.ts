@@ -61,6 +61,7 @@ const hook = (name: string) => ({
   speed: '20 m/h',
   travel: ['-5 m', '5 m'],
   accuracy: 0.02,
+  stiffness: '500 MN',
 })
 
 /**
@@ -84,6 +85,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
       legAngle: '45 deg',
       outOfPlumb: '20 deg',
       cogShift: '20 mm',
+      lineClearance: '50 mm',
       airDensity: '1.25 kg/m3',
       sideLoad: '2 %',
       riggingRules: 'European',
@@ -207,7 +209,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         hook: 'main',
         rigging: { legs: ['g', 'h'].map((to) => ({ item: 'sling', to })) },
         tail: { hook: 'tail', rigging: { legs: ['e', 'f'].map((to) => ({ item: 'sling', to })) } },
-        turn: { from: '0 deg', to: '90 deg', step: '15 deg', speed: '2 deg/min' },
+        turn: { from: '0 deg', to: '90 deg', step: '15 deg', speed: '2 deg/min', heightError: '20 mm' },
         bay: 'B1',
         on: '2031-11-20',
         facts: { ...FACTS },

@@ -96,3 +96,49 @@ export const restraint = formula({
   as: 'W * abs(x) / L',
   valid: ['L > 0'],
 })
+
+/** How shares follow the heights of the hooks. */
+export const heightSensitivity = formula({
+  id: 'lift.turn.height-sensitivity',
+  title: 'Load that the main hook gains for each metre that it is raised against the tail hook, lines plumb',
+  source: {
+    basis: 'derived',
+    text: 'dF/dθ = W C / D² of the share, dh/dθ = −D of the points, and the stretch of both lines; at D = 0 the lines alone: k_m k_t/(k_m + k_t)',
+  },
+  gives: ['S', 'N/m'],
+  from: {
+    W: ['N', 'weight'],
+    x_m: ['m', 'main point from the centre of gravity in plan'],
+    z_m: ['m', 'main point above it'],
+    x_t: ['m', 'tail point in plan'],
+    z_t: ['m', 'tail point above it'],
+    k_m: ['N/m', 'stiffness of the main line, EA over its length'],
+    k_t: ['N/m', 'stiffness of the tail line'],
+  },
+  where: {
+    C: ['m2', 'x_t * z_m - z_t * x_m', 'twice the triangle of both points and the centre of gravity, signed'],
+    D: ['m', 'x_m - x_t', 'distance of the points in plan'],
+  },
+  as: 'W * C / (W * C * (1 / k_m + 1 / k_t) - D^3)',
+  valid: ['abs(W * C * (1 / k_m + 1 / k_t) - D^3) > 0'],
+})
+
+/** Hook heights between all of the load on one hook and all of it on the other. */
+export const slackRange = formula({
+  id: 'lift.turn.height-range',
+  title: 'Difference of hook heights between all load on the tail hook and all on the main hook, near upright',
+  source: {
+    basis: 'derived',
+    text: 'heights of the points where one of them is plumb with the centre of gravity, and the stretch of the line that carries all',
+  },
+  gives: ['h', 'm'],
+  from: {
+    W: ['N', 'weight'],
+    u: ['m', 'main point from the centre of gravity, upright above it'],
+    w: ['m', 'tail point from the centre of gravity, upright below it'],
+    a: ['1', 'cosine of the angle between the two; −1 in line'],
+    k_m: ['N/m', 'stiffness of the main line, EA over its length'],
+    k_t: ['N/m', 'stiffness of the tail line'],
+  },
+  as: '(u - w) * (1 + a) + W * (1 / k_m + 1 / k_t)',
+})

@@ -49,7 +49,8 @@ interface Turn {
   step: number
 }
 
-const moved = (geometry: TurnGeometry, [x, z]: Planar): TurnGeometry => ({
+/** With the centre of gravity shifted, along site x and up while upright. */
+export const moved = (geometry: TurnGeometry, [x, z]: Planar): TurnGeometry => ({
   ...geometry,
   main: [geometry.main[0] - x, geometry.main[1] - z],
   tail: [geometry.tail[0] - x, geometry.tail[1] - z],

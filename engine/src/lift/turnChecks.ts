@@ -55,10 +55,11 @@ function largest(turning: Turning | OpenTurn, of: (held: TwoHooks) => number): T
 }
 
 /** What a hook's rating is held against: the pull of its line as a load, its own rigging, and what the rating asks for. */
-const hookDemand = (pick: Pick, hooked: Hooked, pull: Answer<'N'>): Answer<'kg'> =>
+export const hookDemand = (pick: Pick, hooked: Hooked, pull: Answer<'N'>): Answer<'kg'> =>
   sharedLoad(pick, hooked, { label: 'share of the piece', answer: lineLoad.show({ T: pull, g: GRAVITY }) }).demand
 
-export const degrees = (rad: number): string => `${((rad * 180) / Math.PI).toFixed(1)}°`
+/** An angle in words. */
+export const degrees = (rad: number): string => `${(Math.round((rad * 1800) / Math.PI) / 10 + 0).toFixed(1)}°`
 
 function shareCheck(
   pick: Pick,
@@ -270,11 +271,13 @@ function plumbCheck(pick: Pick, turning: Turning | OpenTurn): Check {
 /** A line that carries next to nothing may lean as it likes. */
 const NEXT_TO_NOTHING = 0.01
 
-const leanOf = ({ main, tail, mainLean, tailLean }: TwoHooks): number => {
+/** Greatest lean of a line that carries more than next to nothing, rad. */
+export const leanOf = ({ main, tail, mainLean, tailLean }: TwoHooks): number => {
   const least = NEXT_TO_NOTHING * (main + tail)
   return Math.max(main > least ? mainLean : 0, tail > least ? tailLean : 0)
 }
-const kN = (newton: number): string => `${(newton / 1000).toFixed(0)} kN`
+/** A force in words. */
+export const kN = (newton: number): string => `${(newton / 1000).toFixed(0)} kN`
 const PLUMB = 1e-6
 
 function leaningRange({ course }: Turning): string {

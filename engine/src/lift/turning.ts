@@ -250,7 +250,7 @@ export function anglesOf({ main, tail }: Pick<TurnGeometry, 'main' | 'tail'>, fr
 }
 
 /** Angles within a turn of a whole circle at which a point stands plumb over or under the centre: x cos a + z sin a = 0. */
-function plumbAngles([x, z]: Planar): number[] {
+export function plumbAngles([x, z]: Planar): number[] {
   const first = Math.atan2(-x, z)
   return [first - 2 * Math.PI, first - Math.PI, first, first + Math.PI, first + 2 * Math.PI].sort((a, b) => a - b)
 }

@@ -81,7 +81,8 @@ function gridOf(from: number, to: number, step: number): number[] {
   return Array.from({ length: n + 1 }, (_, k) => from + ((to - from) * k) / n)
 }
 
-function pointsOf(pick: Pick, hooked: Hooked): HangingPoint[] {
+/** Lifting points that the legs of a hook hold the piece or its gear by. */
+export function pointsOf(pick: Pick, hooked: Hooked): HangingPoint[] {
   return (hooked.rigging?.legs ?? []).flatMap((leg) => {
     if (hooked.rigging?.nodes[leg.to] !== undefined) return []
     const point = pointNamed(pick, leg.to)
@@ -90,7 +91,7 @@ function pointsOf(pick: Pick, hooked: Hooked): HangingPoint[] {
 }
 
 /** What both lines share: the piece with what is bolted to it. */
-const sharedLines = (pick: Pick): Term<'kg'>[] => [...pieceLines(pick), ...boltedLines(pick)]
+export const sharedLines = (pick: Pick): Term<'kg'>[] => [...pieceLines(pick), ...boltedLines(pick)]
 
 const boltedLines = (pick: Pick): Term<'kg'>[] =>
   boltedGear(pick).map((id) => ({
@@ -127,7 +128,8 @@ function inputsOf(pick: Pick, points: Turning['points'], shared: Answer<'kg'>): 
 
 const headOf = ({ hook, hookAt }: Hooked): Answer<'m'> => hook.head ?? knownOr(hook.highest, 'm', `${hookAt}/highest`)
 
-function pointInputs(points: readonly HangingPoint[], side: string, legs: string): Record<string, Answer> {
+/** Coordinates of lifting points; open where there is none. */
+export function pointInputs(points: readonly HangingPoint[], side: string, legs: string): Record<string, Answer> {
   if (points.length === 0) return { [`${side} points`]: given('1', legs, undefined) }
   return Object.fromEntries(
     points.flatMap(({ id, point }) =>
@@ -232,7 +234,7 @@ function levelAlong(poses: readonly { steep: number; z: number }[], { lift }: Pi
 const COARSE = 5 * DEGREE
 
 /** Least weight that both lines share, N; the upper one where no lower mass is known. */
-function lowerOf(pick: Pick): number {
+export function lowerOf(pick: Pick): number {
   const mass = sumOf('Lower mass of the piece with what is bolted to it', 'kg', [
     { label: 'lower mass of the piece', answer: pick.set.lower },
     ...boltedLines(pick),

@@ -153,6 +153,8 @@ export const hook = z.strictObject({
   speed: speed('hoist speed').optional(),
   /** Where it lowers at another speed than it hoists. */
   lowering: speed('speed of lowering').optional(),
+  /** Of the hoist line, all its falls together: shares near upright follow the heights of the hooks by it. */
+  stiffness: quantity('N', 'axial stiffness EA of the hoist line').optional(),
   travel: span('of the hook across, site x').optional(),
   traverse: speed('of the hook across, site x, with load').optional(),
   units: units.optional(),
@@ -386,6 +388,17 @@ export const lift = z.strictObject({
       /** Height kept between the lowest point of the piece and the bay while it turns. */
       overBay: length('of the lowest point over the bay').optional(),
       speed: quantity('rad/s', 'of turning', { above: 0 }).optional(),
+      /** Turned on the bay about an edge or a trunnion that stands on it, from the main hook alone. */
+      pivot: z
+        .strictObject({
+          at: point('edge or trunnion, machine frame'),
+          edge: length('of the edge that bears').optional(),
+          friction: ratio('coefficient of friction at the pivot').optional(),
+          stop: quantity('N', 'horizontal force that a stop at the pivot may take').optional(),
+        })
+        .optional(),
+      /** By which the control lets the height of one hook be out against the other's. */
+      heightError: length('of one hook against the other').optional(),
       /** Holds the piece where its centre of gravity has passed over and no pair of pulls does. */
       restraint: z.strictObject({ rated: quantity('N', 'force it may hold the piece with'), note }).optional(),
     })

@@ -19,6 +19,7 @@ export const settings = z.strictObject({
   tilt: angle('largest tilt of a hanging piece').optional(),
   legAngle: angle('largest angle of a leg from the vertical').optional(),
   outOfPlumb: angle('largest hoist line out of plumb').optional(),
+  lineClearance: length('clearance of a hoist line or sling to the piece it turns').optional(),
   weightBand: ratio('band of a load reading about the planned mass').optional(),
   cogShift: length('shift of the centre of gravity allowed for').optional(),
   airDensity: quantity('kg/m3', 'density of air').optional(),

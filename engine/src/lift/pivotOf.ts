@@ -1,0 +1,135 @@
+import { coordinates } from '../model/index.ts'
+import { apply, subtract, type Vec3 } from '../numeric/vector.ts'
+import { type Answer, found, GRAVITY, given, knownOr, sumOf } from '../working/answer.ts'
+import { weightOf } from './hook.formulas.ts'
+import { bodyTurn } from './path.ts'
+import type { Pick } from './pick.ts'
+import { edgeLoad } from './pivot.formulas.ts'
+import {
+  type PivotAngles,
+  type PivotCorner,
+  type PivotGeometry,
+  type PivotTurn,
+  pivotAngles,
+  pivotCorners,
+  pivotTurn,
+} from './pivot.ts'
+import { cogWithGear } from './rig.ts'
+import type { Planar } from './turning.ts'
+import { lowerOf, pointInputs, pointsOf, sharedLines } from './turningOf.ts'
+
+/** A turn about a pivot on the ground, worked through; open where an input is missing. */
+export interface Pivoting {
+  inputs: Readonly<Record<string, Answer>>
+  worked?: {
+    geometry: PivotGeometry
+    angles: PivotAngles
+    planned: PivotTurn
+    corners: readonly PivotCorner[]
+  }
+}
+
+/** What the pivot puts on the ground, at its worst over the turn and over the box of the centre of gravity. */
+export interface PivotOnGround {
+  up: Answer<'N'>
+  across: Answer<'N'>
+  /** Even load of the edge. */
+  line: Answer<'N/m'>
+}
+
+const METHOD =
+  'hook, pivot and weight in the plane of the turn: ΣF = 0, ΣM = 0; greatest at a critical angle or an end, the line out of plumb either way as far as the project allows'
+
+/** Hook and pivot over the whole turn. */
+export function pivotingOf(pick: Pick): Pivoting {
+  const points = pointsOf(pick, pick.main)
+  const { lift, settings } = pick
+  const inputs: Record<string, Answer> = {
+    'load on hook and pivot': weightOf.show({
+      m: sumOf('Piece with what is bolted to it', 'kg', sharedLines(pick)),
+      g: GRAVITY,
+    }),
+    'start of the turn': knownOr(lift.turn?.from, 'rad', `${pick.at}/turn/from`),
+    'end of the turn': knownOr(lift.turn?.to, 'rad', `${pick.at}/turn/to`),
+    'line out of plumb': knownOr(settings.outOfPlumb, 'rad', '/settings/outOfPlumb'),
+    'shift of the centre of gravity': knownOr(settings.cogShift, 'm', '/settings/cogShift'),
+    'lower mass of the piece': pick.set.lower,
+    ...pivotPoint(pick),
+    ...pointInputs(points, 'main', `${pick.main.riggingAt}/legs`),
+  }
+  if (Object.values(inputs).some((i) => i.value === undefined)) return { inputs }
+  const geometry = geometryOf(
+    pick,
+    points.map((p) => p.at),
+    inputs,
+  )
+  const [from, to, lean, shift] = [
+    'start of the turn',
+    'end of the turn',
+    'line out of plumb',
+    'shift of the centre of gravity',
+  ].map((name) => inputs[name]?.value as number) as [number, number, number, number]
+  return {
+    inputs,
+    worked: {
+      geometry,
+      angles: pivotAngles(geometry, from, to),
+      planned: pivotTurn(geometry, from, to, lean),
+      corners: pivotCorners(geometry, { from, to, lean }, { shift, lower: lowerOf(pick) }),
+    },
+  }
+}
+
+function pivotPoint({ lift, at }: Pick): Record<string, Answer> {
+  const point = lift.turn?.pivot?.at
+  if (point === undefined) return { pivot: given('m', `${at}/turn/pivot/at`, undefined) }
+  return { 'pivot, x': point[0], 'pivot, z': point[2] }
+}
+
+function geometryOf(pick: Pick, points: readonly Vec3[], inputs: Record<string, Answer>): PivotGeometry {
+  const [turn, pivot] = [bodyTurn(pick), coordinates(pick.lift.turn?.pivot?.at as Parameters<typeof coordinates>[0])]
+  const planar = (p: Vec3): Planar => {
+    const [x, , z] = apply(turn, subtract(p, pivot))
+    return [x, z]
+  }
+  const lugs = points.map(planar)
+  const mean = (axis: 0 | 1): number => lugs.reduce((sum, p) => sum + p[axis], 0) / lugs.length
+  return {
+    cog: planar(cogWithGear(pick)),
+    lug: [mean(0), mean(1)],
+    weight: inputs['load on hook and pivot']?.value as number,
+  }
+}
+
+/** A force of the turn about a pivot, with its method and inputs. */
+export const pivotAnswer = <U extends 'N' | '1'>(
+  unit: U,
+  value: number | undefined,
+  { inputs }: Pivoting,
+  method = METHOD,
+): Answer<U> => found({ unit, value, method, inputs, residuals: [] })
+
+/** Plan and every corner. */
+export const pivotPlaces = ({ worked }: Pivoting): PivotTurn[] =>
+  worked === undefined ? [] : [worked.planned, ...worked.corners.map((c) => c.worked)]
+
+/** What the ground under the pivot takes. */
+export function pivotOnGround({ lift, at }: Pick, pivoting: Pivoting): PivotOnGround {
+  const places = pivotPlaces(pivoting)
+  const most = (of: (turn: PivotTurn) => number): number | undefined =>
+    places.length === 0 ? undefined : Math.max(...places.map(of))
+  const up = pivotAnswer(
+    'N',
+    most((t) => t.up.up),
+    pivoting,
+  )
+  return {
+    up,
+    across: pivotAnswer(
+      'N',
+      most((t) => Math.max(Math.abs(t.sliding.across), Math.abs(t.hook.across))),
+      pivoting,
+    ),
+    line: edgeLoad.show({ R: up, b: knownOr(lift.turn?.pivot?.edge, 'm', `${at}/turn/pivot/edge`) }),
+  }
+}
