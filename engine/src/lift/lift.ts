@@ -15,10 +15,10 @@ import type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
 import type { LevelProposal } from './levelling.ts'
 import { outcomeOf } from './outcome.ts'
 import { identityOf, pickOf } from './pick.ts'
+import type { PivotOnGround } from './pivotOf.ts'
 import type { LiftStage } from './stages.ts'
 import type { UnitGroup } from './units.ts'
 import type { ExclusionZone } from './zone.ts'
-import type { PivotOnGround } from './pivotOf.ts'
 
 /** One leg of the rigging as it hangs. */
 export interface LegResult {
