@@ -338,15 +338,12 @@ export const fixtures = {
   ),
   ...kind(
     lineClash,
-    // its tail points lie under the block: their lines pass through it
-    () => {},
     (d) => {
-      delete d.settings.lineClearance
+      // the tail points under the block: their lines pass through it
+      for (const p of [d.pieces.block.points.e, d.pieces.block.points.f]) p.at = ['-0.3 m', p.at[1], '-1.2 m']
     },
     (d) => {
-      const { e, f, g, h } = d.pieces.block.points
-      for (const p of [e, f]) p.at[0] = '-1.9 m'
-      for (const p of [g, h]) p.at[2] = '1.3 m'
+      delete d.settings.lineClearance
     },
   ),
   ...kind(turnBox, upsideDown, (d) => {
@@ -365,6 +362,8 @@ export const fixtures = {
     outOfPlumb,
     (d) => {
       d.settings.outOfPlumb = '1 deg'
+      // the points over one another, nearer than the hooks can come
+      for (const p of [d.pieces.block.points.e, d.pieces.block.points.f]) p.at[0] = '0 m'
     },
     (d) => {
       delete d.settings.outOfPlumb

@@ -72,13 +72,14 @@ test('no angle between two critical ones asks more of hook or pivot than the end
   fc.assert(
     fc.property(real(0.5, 4), real(-1, 1.5), real(4, 7), real(-1, 1), (u, v, along, across) => {
       const g: PivotGeometry = { cog: [-v, u], lug: [-across, along], weight: 1e6 }
+      // where both stand over the pivot at nearly one angle the quotient is all rounding
+      fc.pre(Math.abs(v) > 0.01 && Math.abs(across * u - along * v) > 0.1)
       const turn = pivotTurn(g, QUARTER, 0, 0.02)
       for (const { from, to, holding } of turn.stretches) {
         if (holding !== 'held') continue
         const between = Array.from({ length: 61 }, (_, k) => forcesAt(g, from + ((to - from) * k) / 60))
-        // where both stand over the pivot at once the quotient is all rounding
-        expect(Math.max(...between.map((f) => f.hook))).toBeLessThanOrEqual(turn.hook.hook + 1e-4 * g.weight)
-        expect(Math.max(...between.map((f) => f.up))).toBeLessThanOrEqual(turn.up.up + 1e-4 * g.weight)
+        expect(Math.max(...between.map((f) => f.hook))).toBeLessThanOrEqual(turn.hook.hook + 1e-6 * g.weight)
+        expect(Math.max(...between.map((f) => f.up))).toBeLessThanOrEqual(turn.up.up + 1e-6 * g.weight)
       }
     }),
     { numRuns: 60 },

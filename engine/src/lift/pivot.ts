@@ -110,7 +110,7 @@ export interface PivotTurn {
 export function pivotTurn(geometry: PivotGeometry, from: number, to: number, lean: number): PivotTurn {
   const stretches = pivotStretches(geometry, from, to)
   const held = stretches.filter((s) => s.holding === 'held')
-  const angles = held.length === 0 ? [from] : held.flatMap((s) => [s.from, s.to])
+  const angles = held.length === 0 ? [from] : held.flatMap((s) => endsOf(geometry, s))
   const places = angles.flatMap((angle) => [-lean, 0, lean].map((alpha) => forcesAt(geometry, angle, alpha)))
   const most = (of: (f: OnPivot) => number): OnPivot => places.reduce((a, b) => (of(b) > of(a) ? b : a))
   const lost = stretches.filter((s) => s.holding !== 'held')
@@ -122,6 +122,18 @@ export function pivotTurn(geometry: PivotGeometry, from: number, to: number, lea
     lost: lost.reduce((sum, s) => sum + Math.abs(s.to - s.from), 0),
     holdBack: holdBackOver(geometry, lost),
   }
+}
+
+const SAME = 1e-9
+const INSIDE = 1e-6
+
+/** Where centre of gravity and line stand over the pivot at once, their quotient is looked at from just inside. */
+function endsOf({ cog, lug }: PivotGeometry, { from, to }: PivotStretch): number[] {
+  const size = Math.hypot(...cog) + Math.hypot(...lug)
+  const isOver = (p: Planar, angle: number): boolean => Math.abs(turned(p, angle)[0]) < SAME * size
+  const inward = (angle: number, other: number): number =>
+    isOver(cog, angle) && isOver(lug, angle) ? angle + Math.sign(other - angle) * INSIDE : angle
+  return [inward(from, to), inward(to, from)]
 }
 
 /** W x / L about the pivot, square to the line to the lifting points; greatest at an end, or where x is. */
