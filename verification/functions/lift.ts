@@ -7,7 +7,6 @@ import { type ElasticLeg, type Hang, type HungLoad, hang, intendedHang } from '.
 import { hangFromLines } from '../../engine/src/lift/lines.ts'
 import type { Pick } from '../../engine/src/lift/pick.ts'
 import { forcesAt, pivotAngles, pivotTurn } from '../../engine/src/lift/pivot.ts'
-import { chartRating } from '../../engine/src/lift/rated.ts'
 import { intendedSettle, type Settled, settle, tiltsOf } from '../../engine/src/lift/settle.ts'
 import { sagAt, simpleBeam, simpleBeamSag } from '../../engine/src/lift/simpleBeam.ts'
 import type { Suspended } from '../../engine/src/lift/suspended.ts'
