@@ -1,5 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
-import { type HeaderResult, turnCourse } from '@shieldwright/engine/lift/index.ts'
+import { type HeaderResult, turnCourse, turnDiagram } from '@shieldwright/engine/lift/index.ts'
 import { type LiftPage, liftPage, svgOf } from '@shieldwright/engine/report/index.ts'
 import type { Answer } from '@shieldwright/engine/working/answer.ts'
 import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
@@ -234,6 +234,7 @@ function turnOf(stages: Stages, page: LiftPage): TurnView | undefined {
   }
   return {
     course: turnCourse(stages.model, stages.mass, stages.strip, subject.id),
+    ...turnDiagram(stages.model, stages.mass, stages.strip, subject.id),
     limits: { main: share(subject.main.hookId), tail: share(subject.tail?.hookId) },
     piece: turned,
     lean: subject.outcome.checks.find((c) => c.kind === 'lift.turn.out-of-plumb')?.capacity.value,

@@ -29,6 +29,10 @@ type Point = readonly [number, number]
 
 export interface TurnView {
   course: readonly TurnPointView[]
+  /** Critical angles, with the pull that they mean, N. */
+  marks: readonly { event: string; angle: number; pull?: number }[]
+  /** Ranges that no pair of pulls holds, with the force on the tail points that would, N. */
+  lost: readonly { from: number; to: number; restraint: number }[]
   /** What each hook may pull, N. */
   limits: { main: number | undefined; tail: number | undefined }
   piece: { loops: readonly (readonly Point[])[]; main: Point | undefined; tail: Point | undefined; side: number }

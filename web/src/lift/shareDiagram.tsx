@@ -41,6 +41,26 @@ export function ShareDiagram({ turn, at, onAt }: ShareProps) {
       onPointerDown={moved}
       onPointerMove={moved}
     >
+      {turn.lost.map(({ from, to }) => (
+        <g key={from}>
+          <rect
+            className="lost"
+            x={Math.min(x(from), x(to))}
+            width={Math.max(1, Math.abs(x(to) - x(from)))}
+            y={PLOT.top}
+            height={PLOT.bottom - PLOT.top}
+          />
+          <path d={hatchOf(Math.min(x(from), x(to)), Math.max(x(from), x(to)))} stroke="var(--fail)" />
+        </g>
+      ))}
+      {turn.marks.map(({ event, angle }) => (
+        <path
+          key={`${event} ${angle}`}
+          d={`M${x(angle)} ${PLOT.bottom}v-6l-3 -5h6l-3 5`}
+          stroke="var(--quiet)"
+          fill="var(--sheet)"
+        />
+      ))}
       <path d={`M${PLOT.left} ${PLOT.bottom}H${PLOT.right}`} stroke="var(--ink)" />
       {(['main', 'tail'] as const).map((side) => {
         const limit = limits[side]
@@ -74,6 +94,21 @@ export function ShareDiagram({ turn, at, onAt }: ShareProps) {
       )}
     </svg>
   )
+}
+
+const HATCH = 6
+
+/** Strokes across a range that nothing holds, kept inside it. */
+function hatchOf(from: number, to: number): string {
+  const high = PLOT.bottom - PLOT.top
+  const n = Math.ceil((to - from + high) / HATCH)
+  return Array.from({ length: n }, (_, k) => {
+    const foot = from + (k + 1) * HATCH - high
+    const [a, b] = [Math.max(from, foot), Math.min(to, foot + high)]
+    return a >= b
+      ? ''
+      : `M${a.toFixed(1)} ${(PLOT.bottom - (a - foot)).toFixed(1)}L${b.toFixed(1)} ${(PLOT.bottom - (b - foot)).toFixed(1)}`
+  }).join('')
 }
 
 /** A line that breaks where nothing holds the piece. */

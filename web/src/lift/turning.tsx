@@ -40,10 +40,62 @@ export function Turning({ turn, lift }: TurningProps) {
       </div>
       <ShareDiagram turn={turn} at={at} onAt={setChosen} />
       <Reading point={point} turn={turn} at={at} onAt={setChosen} />
+      <Critical turn={turn} onAt={setChosen} />
       <TurnedPose turn={turn} point={point} />
       <Stages lift={lift} />
     </section>
   )
+}
+
+interface CriticalProps {
+  turn: TurnView
+  onAt: (at: number) => void
+}
+
+/** What happens at each critical angle, and the ranges that nothing holds; an angle puts the cursor there. */
+function Critical({ turn, onAt }: CriticalProps) {
+  const { system } = useShown()
+  const shown = (force: number | undefined): string => {
+    if (force === undefined) return ''
+    const { number, unit } = figureOf(force / G, 'kg', system)
+    return `${number} ${unit}`
+  }
+  const go = (angle: number): void => onAt(nearestTo(turn, angle))
+  if (turn.marks.length + turn.lost.length === 0) return null
+  return (
+    <table className="reading critical">
+      <caption className="unseen">Critical angles of the turn</caption>
+      <tbody>
+        {turn.lost.map(({ from, to, restraint }) => (
+          <tr key={`lost ${from}`}>
+            <th scope="row" className="num">
+              <button type="button" className="plain" onClick={() => go(from)}>
+                {degrees(from)} to {degrees(to)}
+              </button>
+            </th>
+            <td className="fail strong">nothing holds it; hold back with</td>
+            <td className="num">{shown(restraint)}</td>
+          </tr>
+        ))}
+        {turn.marks.map(({ event, angle, pull }) => (
+          <tr key={`${event} ${angle}`}>
+            <th scope="row" className="num">
+              <button type="button" className="plain" onClick={() => go(angle)}>
+                {degrees(angle)}
+              </button>
+            </th>
+            <td>{event}</td>
+            <td className="num">{shown(pull)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+function nearestTo({ course }: TurnView, angle: number): number {
+  const away = course.map((p) => Math.abs(p.angle - angle))
+  return away.indexOf(Math.min(...away))
 }
 
 /** The angle at which a hook or a lean is nearest to its limit. */
