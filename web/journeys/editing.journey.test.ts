@@ -43,7 +43,7 @@ async function loadOnSheet(lift: string): Promise<number> {
   const paper = await getDocument({ data: new Uint8Array(await pdf.body()), verbosity: 0 }).promise
   const { items } = await (await paper.getPage(1)).getTextContent()
   const text = items.map((item) => ('str' in item ? item.str : '')).join(' ')
-  return Number(/At the hook\s+([\d.]+)/.exec(text)?.[1])
+  return Number(/At the hook(?: \[\d+\])?\s+([\d.]+)/.exec(text)?.[1])
 }
 
 test('undo and redo reach over a reload, and a new edit ends what could be redone', async () => {
