@@ -6,6 +6,7 @@ import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { workingOf } from '@shieldwright/engine/working/show.ts'
 import type { LiftPageView, SumLine, TurnView, WayView } from '../lift/pageView.ts'
+import { holdersOf } from './holders.ts'
 import { PAGE_INKS } from './pageInks.ts'
 import type { NumberAt } from './protocol.ts'
 
@@ -36,6 +37,7 @@ function viewOf(stages: Stages, page: LiftPage): LiftPageView {
     tilt: sheet.tilt,
     legBalance: sheet.legBalance,
     ...riggedOf(page),
+    holders: holdersOf(outcome),
     drawings: { hanging: svgOf(page.hanging, PAGE_INKS), plan: svgOf(page.plan, PAGE_INKS) },
     wind: windOf(page),
     sail: sheet.wind.sail,

@@ -116,6 +116,23 @@ export interface WayView {
   holds: string
 }
 
+/** One line of what holds the load: a unit, a foot, a figure of a chart. */
+export interface HolderLine {
+  label: string
+  value: number | undefined
+  unit: SiUnit
+  /** What it may be, where something limits it. */
+  limit?: number | undefined
+}
+
+/** What holds the load in this lift: chart as read, strand units, feet of the machine. */
+export interface HolderView {
+  title: string
+  /** How it was read, or what it stands for. */
+  words: string
+  lines: readonly HolderLine[]
+}
+
 /** What the page of one lift shows beside its checks. */
 export interface LiftPageView {
   id: string
@@ -139,6 +156,7 @@ export interface LiftPageView {
   allowances: readonly AllowanceView[]
   structures: readonly StructureView[]
   headers: readonly HeaderView[]
+  holders: readonly HolderView[]
   drawings: { hanging: string; plan: string }
   wind: readonly { label: string; value: number | undefined; unit: SiUnit; at: NumberAt }[]
   sail: string

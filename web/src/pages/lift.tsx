@@ -4,6 +4,7 @@ import type { LiftView } from '../engine/protocol.ts'
 import { Decisions } from '../lift/decisions.tsx'
 import { Hanging } from '../lift/hanging.tsx'
 import { Heading } from '../lift/heading.tsx'
+import { Holders } from '../lift/holders.tsx'
 import { LiftChecks } from '../lift/liftChecks.tsx'
 import { MassSum } from '../lift/massSum.tsx'
 import { OrderStrip } from '../lift/orderStrip.tsx'
@@ -56,6 +57,7 @@ function OneLift({ lift }: { lift: LiftView }) {
             <LiftChecks page={page} />
             {page.turn !== undefined && <Turning key={lift.id} turn={page.turn} checks={page.checks} lift={lift.id} />}
             <Rigged page={page} />
+            <Holders page={page} />
           </div>
         </div>
       )}
