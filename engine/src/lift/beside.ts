@@ -6,11 +6,11 @@ import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { lineDistanceDue } from './beside.formulas.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
-import { type Hull, planDirection, reachOf } from './hull.ts'
+import type { Hull } from './hull.ts'
 import { legClearance, lineApproach } from './kinds.ts'
 import type { Pick } from './pick.ts'
 import type { TimedMotion } from './stages.ts'
-import { outlineAbout, posesOn, slewingCentre } from './swept.ts'
+import { fan, outlinesAt, posesOn, shadowsOf, slewingCentre } from './swept.ts'
 
 /** What stands beside the way above the ground: live lines, and the legs of the machine that carries the piece. */
 export function besideChecks(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined): Check[] {
@@ -92,10 +92,13 @@ function nearestToLine(
   const centre = slewingCentre(pick)
   const poses = stages.flatMap(({ motion }) => posesOn(pick, motion))
   if (poses.length === 0) return undefined
-  const gaps = poses.flatMap((pose) => {
+  const outlines = outlinesAt(hull, poses)
+  const gaps = poses.flatMap((pose, i) => {
     const [x, y] = place(pose, pick.set.cogMachine)
-    const piece = outlineAbout(hull, [pose], 0)
-    return [between(closed(piece), corners), ...(centre === undefined ? [] : [between([centre, [x, y]], corners)])]
+    return [
+      between(closed(outlines[i] as Point2[]), corners),
+      ...(centre === undefined ? [] : [between([centre, [x, y]], corners)]),
+    ]
   })
   return Math.min(...gaps)
 }
@@ -126,7 +129,8 @@ function fromPiece([x, y]: Point2, a: Point2, b: Point2): number {
   return Math.hypot(x - a[0] - share * dx, y - a[1] - share * dy)
 }
 
-const FAN = 48
+/** Directions in plan in which the piece is held against a leg. */
+const ABOUT = fan(48)
 
 /** Gap of the piece to each leg of a tower or gantry: the legs travel along the runway with the hook, the piece crosses between. */
 function legChecks(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined): Check[] {
@@ -134,12 +138,13 @@ function legChecks(pick: Pick, stages: readonly TimedMotion[], hull: Hull | unde
   const legs = Object.entries(system.legs)
   if (legs.length === 0) return []
   const half = system.legWidth?.value === undefined ? undefined : system.legWidth.value / 2
+  const passing = hull === undefined ? undefined : passingOf(pick, stages, hull)
   const gaps = legs.map(([id, { x, offset }]) => ({
     id,
     gap:
-      hull === undefined || half === undefined
+      passing === undefined || half === undefined
         ? undefined
-        : gapToLeg(pick, stages, hull, [x.value as number, offset.value as number, half]),
+        : gapToLeg(passing, [x.value as number, offset.value as number, half]),
     inputs: { 'leg across': x, 'leg along': offset },
   }))
   const nearest = gaps.reduce((best, one) => ((one.gap ?? Infinity) < (best.gap ?? Infinity) ? one : best))
@@ -170,20 +175,30 @@ function legChecks(pick: Pick, stages: readonly TimedMotion[], hull: Hull | unde
 
 /** Where the piece strikes a leg of its own machine the gap is below zero. */
 function gapToLeg(
-  pick: Pick,
-  stages: readonly TimedMotion[],
-  hull: Hull,
-  [x, offset, half]: readonly [number, number, number],
+  { shadows, hookAlong }: Passing,
+  [x, offset, half]: readonly [across: number, along: number, half: number],
 ): number {
-  const poses = stages.flatMap(({ motion }) => posesOn(pick, motion))
-  const gaps = poses.map((pose) => {
-    const leg: Point2 = [x, place(pose, pick.set.cogMachine)[1] + offset]
+  const gaps = shadows.map((shadow, i) => {
+    const along = (hookAlong[i] as number) + offset
     return Math.max(
-      ...Array.from({ length: FAN }, (_, k) => {
-        const d = planDirection((2 * Math.PI * k) / FAN)
-        return leg[0] * d[0] + leg[1] * d[1] - half * (Math.abs(d[0]) + Math.abs(d[1])) - reachOf(hull, pose, d).reach
-      }),
+      ...ABOUT.map(
+        (d, k) => x * d[0] + along * d[1] - half * (Math.abs(d[0]) + Math.abs(d[1])) - (shadow[k] as number),
+      ),
     )
   })
   return Math.min(...gaps)
+}
+
+/** A piece at every pose of its way: how far it reaches in each direction of the fan, and where its hook is along the runway. */
+interface Passing {
+  shadows: readonly (readonly number[])[]
+  hookAlong: readonly number[]
+}
+
+function passingOf(pick: Pick, stages: readonly TimedMotion[], hull: Hull): Passing {
+  const poses = stages.flatMap(({ motion }) => posesOn(pick, motion))
+  return {
+    shadows: shadowsOf(hull, poses, ABOUT),
+    hookAlong: poses.map((pose) => place(pose, pick.set.cogMachine)[1]),
+  }
 }

@@ -2,11 +2,11 @@ import { type Answer, GRAVITY } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import { type HeaderCase, type HeaderResult, headerOf } from './header.ts'
 import { type HookLoad, sharedLoad } from './hook.ts'
+import type { TurnStage } from './lift.ts'
 import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import type { Tandem } from './tandem.ts'
 import { lineLoad } from './turn.formulas.ts'
-import { turnStages } from './turnChecks.ts'
 import type { OpenTurn, Turning } from './turningOf.ts'
 
 /** What of a lift's work the header beams need. */
@@ -14,6 +14,7 @@ interface Work {
   load: HookLoad
   tandem: Tandem | undefined
   turning: Turning | OpenTurn | undefined
+  turned: readonly TurnStage[]
 }
 
 /** Header beams of every tower or gantry that a lift hangs from. */
@@ -30,7 +31,7 @@ export function headersOf(pick: Pick, work: Work): { checks: Check[]; headers: r
 }
 
 /** The hook alone, both hooks with the piece at rest, and both at each stage of a turn. */
-function casesOf(pick: Pick, { load, tandem, turning }: Work, shared: boolean): HeaderCase[] {
+function casesOf(pick: Pick, { load, tandem, turning, turned }: Work, shared: boolean): HeaderCase[] {
   const { main, tail } = pick
   const alone = (below: Answer<'kg'>): HeaderCase => ({
     label: `${main.hook.name} alone`,
@@ -52,12 +53,12 @@ function casesOf(pick: Pick, { load, tandem, turning }: Work, shared: boolean): 
     ]
   }
   if (turning === undefined || tail === undefined || !shared) return [alone(load.load)]
-  return [alone(load.load), ...turnCases(pick, tail, turning)]
+  return [alone(load.load), ...turnCases(pick, tail, turned)]
 }
 
 /** Both hooks at each stage of a turn where both pull. */
-function turnCases(pick: Pick, tail: Hooked, turning: Turning | OpenTurn): HeaderCase[] {
-  return turnStages(turning)
+function turnCases(pick: Pick, tail: Hooked, turned: readonly TurnStage[]): HeaderCase[] {
+  return turned
     .filter(({ held }) => held)
     .map((stage) => ({
       label: `turned ${Math.round((stage.angle * 180) / Math.PI)}°`,
@@ -69,10 +70,10 @@ function turnCases(pick: Pick, tail: Hooked, turning: Turning | OpenTurn): Heade
     }))
 }
 
-function tailCases(pick: Pick, tail: Hooked, { tandem, turning }: Work): HeaderCase[] {
+function tailCases(pick: Pick, tail: Hooked, { tandem, turned }: Work): HeaderCase[] {
   const label = `${tail.hook.name} alone`
   if (tandem !== undefined) return [{ label, hooks: [{ hooked: tail, below: below(pick, tail, tandem.tail.worst) }] }]
-  const stages = turning === undefined ? [] : turnStages(turning).filter(({ held }) => held)
+  const stages = turned.filter(({ held }) => held)
   return stages.map((stage) => ({ label, hooks: [{ hooked: tail, below: below(pick, tail, stage.tail) }] }))
 }
 

@@ -43,6 +43,8 @@ export interface LinesOf {
   free: number
   /** Gaps above this need not be exact, m. */
   enough: number
+  /** The first gap found that is not above this is given as it is: that it is so near is enough, m; zero unless said. */
+  stop?: number
 }
 
 /**
@@ -50,6 +52,7 @@ export interface LinesOf {
  * direction of its hoist line; a ring is kept hollow as finely as its halves, quarters and eighths.
  */
 export function lineGapAt(cells: readonly PieceCell[], lines: LinesOf, held: TwoHooks): LineGap {
+  const { stop = 0 } = lines
   let least: LineGap = { gap: lines.enough, part: '', side: 'main', angle: held.angle }
   for (const side of ['main', 'tail'] as const) {
     const { up, length } = held.lines[side]
@@ -60,7 +63,7 @@ export function lineGapAt(cells: readonly PieceCell[], lines: LinesOf, held: Two
         if (offLine(subtract(centre, point), direction, length) - radius >= least.gap) continue
         const gap = gapTo(cell, line, least.gap, SPLITS)
         if (gap < least.gap) least = { gap, part, side, angle: held.angle }
-        if (gap === 0) return least
+        if (least.gap <= stop) return least
       }
     }
   }
@@ -77,7 +80,8 @@ const SPLITS = 4
 
 /** A cell that the line comes near is looked at in its parts, until it agrees with its outside. */
 function gapTo(cell: Cell, line: Hull, least: number, splits: number): number {
-  const { gap } = separation(cell.outer, line, least, 0)
+  // that they overlap is enough: how deep is not asked
+  const { gap } = separation(cell.outer, line, least, 0, Number.POSITIVE_INFINITY)
   if (gap >= least || cell.loose === 0 || splits === 0) return gap
   let most = least
   for (const part of cell.split()) {
@@ -122,7 +126,11 @@ export function turnGap(
   const near = gaps.flatMap((gap, i) => (gap.gap < wanted ? [i] : []))
   const [from, to] = [near[0], near.at(-1)]
   if (from === undefined || to === undefined) return { least }
-  const isNear = (angle: number): boolean => (at(angle)?.gap ?? wanted) < wanted
+  const within = { ...lines, enough: wanted, stop: wanted }
+  const isNear = (angle: number): boolean => {
+    const held = heldAt(angle)
+    return held !== undefined && lineGapAt(cells, within, held).gap < wanted
+  }
   const end = (inside: number, outside: number): number =>
     gaps[outside] === undefined
       ? (gaps[inside] as LineGap).angle

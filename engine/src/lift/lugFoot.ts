@@ -43,10 +43,11 @@ export interface PulledLug {
 export function lugFootChecks(pick: Pick, rig: LoadedRig, pulled: PulledLug): Check[] {
   const { id } = pulled.point
   const text = { near: pick.near, cautions: STRENGTH_CAUTIONS, capacity: WHOLE }
+  const pulls = pullsOf(pulled)
   const asked = {
-    foot: worst(pulled, footUse),
-    weld: worst(pulled, weldUse(pick)),
-    parent: worst(pulled, plateUse(pick)),
+    foot: worst(pulled, pulls, footUse),
+    weld: worst(pulled, pulls, weldUse(pick)),
+    parent: worst(pulled, pulls, plateUse(pick)),
   }
   return [
     check({
@@ -88,12 +89,21 @@ interface Parts {
 
 type Use = (pulled: PulledLug, parts: Parts) => Answer<'1'>
 
-/** The attitude with the largest use, and that use. */
-function worst(pulled: PulledLug, use: Use): { use: Answer<'1'>; when: string } {
-  const uses = attitudesOf(pulled).map((attitude) => ({
-    use: use(pulled, partsAt(pulled, attitude)),
+/** The pull at one attitude, with words for it. */
+interface PullAt {
+  parts: Parts
+  when: string
+}
+
+const pullsOf = (pulled: PulledLug): PullAt[] =>
+  attitudesOf(pulled).map((attitude) => ({
+    parts: partsAt(pulled, attitude),
     when: attitude === undefined ? 'Direction of the pull not known.' : `Worst ${attitude.label}.`,
   }))
+
+/** The attitude with the largest use, and that use. */
+function worst(pulled: PulledLug, pulls: readonly PullAt[], use: Use): { use: Answer<'1'>; when: string } {
+  const uses = pulls.map(({ parts, when }) => ({ use: use(pulled, parts), when }))
   const open = uses.find(({ use: u }) => u.value === undefined)
   return open ?? (uses.sort((a, b) => (b.use.value as number) - (a.use.value as number))[0] as (typeof uses)[number])
 }

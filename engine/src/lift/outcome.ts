@@ -5,7 +5,7 @@ import type { Memory } from '../working/memory.ts'
 import { allowancesOf } from './allowances.ts'
 import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { besideChecks } from './beside.ts'
-import { type Bridle, bridleOf } from './bridle.ts'
+import { bridleOf } from './bridle.ts'
 import { chartRangeCheck, chartRead } from './chartChecks.ts'
 import { classOf, criteriaOf } from './classification.ts'
 import { clearanceOf } from './clearanceChecks.ts'
@@ -53,7 +53,7 @@ import {
 } from './kinds.ts'
 import { legEnds, legResult } from './legResult.ts'
 import { levelProposals } from './levelling.ts'
-import type { LiftOutcome } from './lift.ts'
+import type { LiftOutcome, TurnStage } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
 import { bodyTurn, hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
@@ -64,10 +64,10 @@ import { rigOf } from './rig.ts'
 import { largestSail, type Sail } from './sail.ts'
 import { stagesOf } from './stages.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
-import { tandemOf } from './tandem.ts'
+import { type Tandem, tandemOf } from './tandem.ts'
 import { tandemChecks } from './tandemChecks.ts'
 import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
-import { turningOf } from './turningOf.ts'
+import { type OpenTurn, type Turning, turningOf } from './turningOf.ts'
 import { turnLineChecks } from './turnLineChecks.ts'
 import { unitChecks } from './unitChecks.ts'
 import { largestDemand, type UnitGroup, unitGroup } from './units.ts'
@@ -101,7 +101,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     worstTilt: work.suspension.worstTilt,
     height: work.height,
     ...(work.way.least === undefined ? {} : { clearance: work.way.least }),
-    turning: work.turning === undefined ? [] : turnStages(work.turning),
+    turning: work.turned,
     ...(work.pivoting === undefined ? {} : { pivot: pivotOnGround(pick, work.pivoting) }),
     allowableWind: work.wind.allowable,
     wind: work.wind.terms,
@@ -114,7 +114,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     criteria: work.criteria.map(({ text, met }) => ({ text, met })),
     places: hookPlaces(pick),
     ...governingOf(checks),
-    ...bridlesOf(pick, work),
+    bridles: work.rigs.flatMap((rig) => present(bridleOf(pick, rig))),
     levelling: levelProposals(pick, work.suspension),
     allowances: allowancesOf(pick, work.suspension),
     units: groups.map(([, group]) => group),
@@ -140,6 +140,8 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
   const sail = sailOf(pick, hull, memory)
   const stages = stagesOf(pick, hull)
   const below = underHead(pick, load.load)
+  const turning = turns && pick.lift.turn?.pivot === undefined ? turningOf(pick, hull) : undefined
+  const turned = turning === undefined ? [] : turnStages(turning)
   return {
     underHead: below,
     feet: feetOf(pick, below),
@@ -152,7 +154,9 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
     suspension,
     height: heightChain(pick, suspension, hull),
     way: clearanceOf(pick, hull, suspension, memory),
-    turning: turns && pick.lift.turn?.pivot === undefined ? turningOf(pick, hull) : undefined,
+    turning,
+    turned,
+    rigs: rigsOf(pick, { tandem, suspension, turning, turned }),
     pivoting: turns && pick.lift.turn?.pivot !== undefined ? pivotingOf(pick) : undefined,
     looked: { hull, memory },
     sail,
@@ -164,8 +168,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
 }
 
 function checksOf(pick: Pick, work: Work): Check[] {
-  const { load, rated, criteria, critical, suspension } = work
-  const rigs = rigsOf(pick, work)
+  const { load, rated, criteria, critical, suspension, rigs } = work
   const breaksOut = pick.lift.kind === 'out' || pick.lift.kind === 'move'
   return [
     loadCompleteCheck(pick, pick.main, load),
@@ -218,8 +221,16 @@ function groupsOf(pick: Pick, work: Work, checks: readonly Check[]): [Hooked, Un
   })
 }
 
+/** How a piece hangs: at rest, from two hooks at rest, or turned by two. */
+interface Hung {
+  tandem: Tandem | undefined
+  suspension: Suspension
+  turning: Turning | OpenTurn | undefined
+  turned: readonly TurnStage[]
+}
+
 /** What hangs from each hook, with the tensions it is held to. */
-function rigsOf(pick: Pick, { tandem, suspension, turning }: Work): LoadedRig[] {
+function rigsOf(pick: Pick, { tandem, suspension, turning, turned }: Hung): LoadedRig[] {
   if (tandem !== undefined && pick.tail !== undefined)
     return [
       loadedRig(pick.main, tandem.legs.main, suspension, tandem.main.worst),
@@ -227,16 +238,11 @@ function rigsOf(pick: Pick, { tandem, suspension, turning }: Work): LoadedRig[] 
     ]
   const main = loadedRig(pick.main, suspension.legs, suspension)
   if (turning === undefined) return [main]
-  const stages = turnStages(turning)
   const tail = tailRig(pick, turning)
   return [
-    overTheTurn(pick, main, stages, 'main'),
-    ...(tail === undefined ? [] : [overTheTurn(pick, tail, stages, 'tail')]),
+    overTheTurn(pick, main, turned, 'main'),
+    ...(tail === undefined ? [] : [overTheTurn(pick, tail, turned, 'tail')]),
   ]
-}
-
-function bridlesOf(pick: Pick, work: Work): { bridles: readonly Bridle[] } {
-  return { bridles: rigsOf(pick, work).flatMap((rig) => present(bridleOf(pick, rig))) }
 }
 
 /** The arrangement of a hook with the worst tension of each leg. */

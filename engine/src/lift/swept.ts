@@ -1,5 +1,5 @@
-import { type Point2, polygonAround } from '../numeric/plan.ts'
-import type { Pose, Vec3 } from '../numeric/vector.ts'
+import { type Point2, polygonOf } from '../numeric/plan.ts'
+import { dot, type Mat3, type Pose, type Vec3, ZERO } from '../numeric/vector.ts'
 import { type Hull, planDirection, reachOf } from './hull.ts'
 import type { Motion } from './motions.ts'
 import type { Pick } from './pick.ts'
@@ -37,12 +37,39 @@ function polar([x, y]: Vec3, centre: Point2): { angle: number; radius: number } 
   return { angle: Math.atan2(y - centre[1], x - centre[0]), radius: Math.hypot(x - centre[0], y - centre[1]) }
 }
 
+/**
+ * How far a hull reaches in each of some directions at every pose of a way, m: `[poses × directions]`. Poses that differ by a
+ * shift alone share the reach of one turned hull.
+ */
+export function shadowsOf(hull: Hull, poses: readonly Pose[], directions: readonly Vec3[]): number[][] {
+  const turned = new Map<string, readonly number[]>()
+  const reachTurned = (turn: Mat3): readonly number[] => {
+    const key = turn.join()
+    const reach = turned.get(key) ?? directions.map((d) => reachOf(hull, { turn, shift: ZERO }, d).reach)
+    turned.set(key, reach)
+    return reach
+  }
+  return poses.map(({ turn, shift }) => {
+    const reach = reachTurned(turn)
+    return directions.map((d, k) => (reach[k] as number) + dot(shift, d))
+  })
+}
+
 const SIDES = 24
+const AROUND = fan(SIDES)
+
+/** Directions in plan, evenly turned from site x. */
+export function fan(count: number): Vec3[] {
+  return Array.from({ length: count }, (_, k) => planDirection((2 * Math.PI * k) / count))
+}
 
 /** Convex outline in plan about a hull over poses, `margin` wider all round; it touches on every one of its sides. */
-export function outlineAbout(hull: Hull, poses: readonly Pose[], margin: number): Point2[] {
-  return polygonAround(([x, y]) => {
-    const direction = planDirection(Math.atan2(y, x))
-    return margin + Math.max(...poses.map((pose) => reachOf(hull, pose, direction).reach))
-  }, SIDES)
-}
+export const outlineAbout = (hull: Hull, poses: readonly Pose[], margin: number): Point2[] =>
+  outlineOf(shadowsOf(hull, poses, AROUND), margin)
+
+/** Outlines of a hull at each pose, in their order. */
+export const outlinesAt = (hull: Hull, poses: readonly Pose[]): Point2[][] =>
+  shadowsOf(hull, poses, AROUND).map((shadow) => outlineOf([shadow], 0))
+
+const outlineOf = (shadows: readonly (readonly number[])[], margin: number): Point2[] =>
+  polygonOf(AROUND.map((_, k) => margin + Math.max(...shadows.map((shadow) => shadow[k] as number))))

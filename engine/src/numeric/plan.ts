@@ -19,11 +19,15 @@ export interface Section {
  */
 export function polygonAround(support: (direction: Point2) => number, count: number): Point2[] {
   const angles = Array.from({ length: count }, (_, i) => (2 * Math.PI * i) / count)
-  const reach = angles.map((a) => support([Math.cos(a), Math.sin(a)]))
-  const turn = (2 * Math.PI) / count
-  return angles.map((a, i): Point2 => {
-    const h = reach[i] as number
-    const along = ((reach[(i + 1) % count] as number) - h * Math.cos(turn)) / Math.sin(turn)
+  return polygonOf(angles.map((a) => support([Math.cos(a), Math.sin(a)])))
+}
+
+/** The same from the reach in each direction, evenly turned from the first axis. */
+export function polygonOf(reach: readonly number[]): Point2[] {
+  const turn = (2 * Math.PI) / reach.length
+  return reach.map((h, i): Point2 => {
+    const a = turn * i
+    const along = ((reach[(i + 1) % reach.length] as number) - h * Math.cos(turn)) / Math.sin(turn)
     return [h * Math.cos(a) - along * Math.sin(a), h * Math.sin(a) + along * Math.cos(a)]
   })
 }

@@ -23,7 +23,6 @@ interface Under {
   programme: Programme
   activities: readonly Activity[]
   plan: ProgrammeResult['plan']
-  zones: Readonly<Record<string, ExclusionZone | undefined>>
   /** Bay on which the work of a step is done; none in the shaft. */
   bayOfStep: ReadonlyMap<string, string | undefined>
 }
@@ -37,32 +36,30 @@ export function underLifts(
   { activities, plan }: Pick<ProgrammeResult, 'activities' | 'plan'>,
   memory: Memory,
 ): readonly Check[] {
-  const zones = memory.settled(
-    'programme/zones',
-    Object.fromEntries(Object.entries(lift.lifts).map(([id, { zone }]) => [id, zone])),
-  )
   const { bays, lifts, pieces, steps, settings } = model.project
   const froms = memory.settled('programme/steps-from', Object.fromEntries(strip.steps.map((s) => [s.step, s.from])))
-  return memory.once(
-    'programme/under-lifts',
-    [activities, plan, zones, froms, programme, bays, lifts, pieces, steps, settings],
-    () => {
-      const under: Under = {
-        model,
-        programme,
-        activities: Object.values(activities),
-        plan,
-        zones,
-        bayOfStep: new Map(Object.entries(froms).map(([step, from]) => [step, bayFrom(model, from)])),
-      }
-      const lifting = under.activities.filter(({ kind, lift: id }) => LIFTS.has(kind) && id !== undefined)
-      return lifting.flatMap((activity) => [
-        zoneCheck(under, activity as Activity & { lift: string }),
-        ...floorChecks(under, activity as Activity & { lift: string }),
-      ])
-    },
-  )
+  const standing = [activities, plan, froms, programme, bays, lifts, pieces, steps, settings]
+  const under: Under = memory.once('programme/under', standing, () => ({
+    model,
+    programme,
+    activities: Object.values(activities),
+    plan,
+    bayOfStep: new Map(Object.entries(froms).map(([step, from]) => [step, bayFrom(model, from)])),
+  }))
+  const lifting = memory.once('programme/lifting', [activities], () => under.activities.filter(isLifting))
+  const each = lifting.map((activity) => {
+    const zone = memory.settled(`programme-zone/${activity.lift}`, lift.lifts[activity.lift]?.zone)
+    return memory.once(`programme-under/${activity.id}`, [under, zone], () => [
+      zoneCheck(under, activity, zone),
+      ...floorChecks(under, activity, zone),
+    ])
+  })
+  return memory.once('programme/under-lifts', each, () => each.flat())
 }
+
+type Lifting = Activity & { lift: string }
+
+const isLifting = (activity: Activity): activity is Lifting => LIFTS.has(activity.kind) && activity.lift !== undefined
 
 function bayFrom({ project }: Model, from: string): string | undefined {
   const step = project.steps[from]
@@ -80,8 +77,7 @@ function meanwhile({ activities, plan }: Under, lifting: Activity): Activity[] {
   })
 }
 
-function zoneCheck(under: Under, lifting: Activity & { lift: string }): Check {
-  const zone = under.zones[lifting.lift]
+function zoneCheck(under: Under, lifting: Lifting, zone: ExclusionZone | undefined): Check {
   const { bays } = under.model.project
   const met = Object.entries(bays).filter(([, bay]) => zone !== undefined && meets(zone, bay))
   const ids = new Set(met.map(([id]) => id))
@@ -117,8 +113,7 @@ function bayOf({ bayOfStep, programme, model }: Under, { needs, kind, step }: Ac
   return held ?? (HANDS.has(kind) && step !== undefined ? bayOfStep.get(step) : undefined)
 }
 
-function floorChecks(under: Under, lifting: Activity & { lift: string }): Check[] {
-  const zone = under.zones[lifting.lift]
+function floorChecks(under: Under, lifting: Lifting, zone: ExclusionZone | undefined): Check[] {
   if (zone?.overShaft !== true) return []
   const { shaftFloor, sheltered } = under.programme.work ?? {}
   const roofed = new Set(sheltered?.kinds ?? [])
@@ -160,7 +155,7 @@ function isBelow({ bayOfStep }: Under, { needs, kind, step }: Activity, floor: s
 const counted = (activities: readonly Activity[], method: string, inputs: Record<string, Answer>): Answer<'1'> =>
   found({ unit: '1', value: activities.length, method, inputs, residuals: [] })
 
-const subjectOf = ({ model }: Under, { lift, name }: Activity & { lift: string }) => ({
+const subjectOf = ({ model }: Under, { lift, name }: Lifting) => ({
   pointer: pointerOf('lifts', lift),
   id: lift,
   name: `${model.project.pieces[model.project.lifts[lift]?.piece ?? '']?.name ?? name}: ${name}`,
