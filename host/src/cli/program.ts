@@ -14,6 +14,7 @@ import { reportCommand } from './commands/report.ts'
 import { riskCommand } from './commands/risk.ts'
 import { schemaCommand } from './commands/schema.ts'
 import { serveCommand } from './commands/serve.ts'
+import { signCommand } from './commands/sign.ts'
 import { stripCommand } from './commands/strip.ts'
 import { verifyCommand } from './commands/verify.ts'
 import { whatifCommand } from './commands/whatif.ts'
@@ -37,6 +38,7 @@ const commands = [
   exportCommand,
   importCommand,
   serveCommand,
+  signCommand,
 ]
 
 const afterHelp = `
