@@ -52,6 +52,15 @@ export const classDemands = kind(
   ),
 )
 
+export const classArranged = kind(
+  'class.arranged',
+  'Plan, check, director, meeting and trial lift that the class of the lift demands',
+  [21, 22],
+  read(
+    '29 CFR 1926.1432 for shared lifts: plan, lift director, meeting with all; ASME P30.1 5-3 and 5-4 (excerpts read); trial lift of 50 to 150 mm held 10 minutes or more: common practice, no source',
+  ),
+)
+
 export const ratingBasis = kind(
   'rating.basis',
   'Dynamics and block counted once, on the side that the rating says',
@@ -431,6 +440,7 @@ export const liftKinds: readonly CheckKind[] = [
   bothHooksUse,
   hookReach,
   classDemands,
+  classArranged,
   ratingBasis,
   loadTest,
   breakOut,

@@ -4,6 +4,7 @@ import {
   bend,
   bothHooksUse,
   breakOut,
+  classArranged,
   classDemands,
   clearance,
   componentUse,
@@ -141,6 +142,15 @@ export const fixtures = {
     },
     (d) => {
       delete d.lifts.out.facts.persons
+    },
+  ),
+  ...kind(
+    classArranged,
+    (d) => {
+      d.lifts.out.arranged.checkedBy = 'Lift engineer'
+    },
+    (d) => {
+      delete d.lifts.out.arranged.meeting
     },
   ),
   ...kind(

@@ -3,6 +3,7 @@ import { type Answer, found, largestOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { allowancesOf } from './allowances.ts'
+import { arrangedCheck } from './arranged.ts'
 import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { besideChecks } from './beside.ts'
 import { bridleOf } from './bridle.ts'
@@ -176,6 +177,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...(breaksOut ? [breakOutCheck(pick, pick.main, load.demand, rated)] : []),
     loadTestCheck(pick, pick.main),
     classCheck(pick, criteria, critical),
+    arrangedCheck(pick, critical),
     looseCheck(pick),
     ...present(stressCheck(pick, criteria)),
     ...present(hookReachCheck(pick)),

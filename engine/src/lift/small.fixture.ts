@@ -48,6 +48,15 @@ const FACTS = {
   replaceWithin: '2 wk',
 }
 
+const ARRANGED = {
+  plan: 'LP-1',
+  plannedBy: 'lift engineer',
+  checkedBy: 'another lift engineer',
+  director: 'lift director',
+  meeting: 'at the start of the shift',
+  trial: { height: '100 mm', hold: '15 min' },
+}
+
 const MONTH = { scale: '6 m/s', shape: 2 }
 const RULE = { calendar: 'day' }
 
@@ -200,6 +209,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         bay: 'B1',
         on: '2031-11-20',
         facts: { ...FACTS },
+        arranged: { ...ARRANGED },
         drag: 1.2,
       },
       turn: {
@@ -213,6 +223,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         bay: 'B1',
         on: '2031-11-20',
         facts: { ...FACTS },
+        arranged: { ...ARRANGED },
         drag: 1.2,
       },
     },
