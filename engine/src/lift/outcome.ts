@@ -217,7 +217,7 @@ function groupsOf(pick: Pick, work: Work, checks: readonly Check[]): [Hooked, Un
   const places = hookPlaces(pick).map((p) => p.at[2])
   const hoisted = places.slice(1).reduce((sum, z, i) => sum + Math.abs(z - (places[i] as number)), 0)
   return [pick.main, ...present(pick.tail)].flatMap((hooked) => {
-    const demand = largestDemand(checks, hooked.id) ?? work.load.demand
+    const demand = largestDemand(checks, hooked.key) ?? work.load.demand
     const group = unitGroup(hooked, demand, work.height.needed, hoisted)
     return group === undefined ? [] : [[hooked, group] as [Hooked, UnitGroup]]
   })
