@@ -397,6 +397,16 @@ export const windSwing = kind(
   derived('l·sin α with tan α = ½ρv²·C·A/(m·g), at the gust that stops the lift, against the least gap'),
 )
 
+export const tagLines = kind(
+  'wind.tag-lines',
+  'People on tag lines can keep the piece from turning in the wind',
+  [88],
+  derived(
+    "moment of the drag about the hoist line at the gust that stops the lift, over the levers of the tag lines; the pull of people is the project's",
+  ),
+  'lift director',
+)
+
 export const lineApproach = kind(
   'path.live-line',
   'Distance of hoist lines and piece to a live line along the way',
@@ -485,6 +495,7 @@ export const liftKinds: readonly CheckKind[] = [
   outOfPlumb,
   wind,
   windSwing,
+  tagLines,
   lineApproach,
   legClearance,
   timeFits,

@@ -97,6 +97,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
       lineClearance: '50 mm',
       airDensity: '1.25 kg/m3',
       sideLoad: '2 %',
+      tagLine: { pull: '500 N', slope: '30 deg' },
       riggingRules: 'European',
       riggingTemperature: '310 K',
       liftReserve: '1 h',
@@ -172,6 +173,8 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         ...IN_DATE,
       },
       shackle: { kind: 'shackle', quantity: 4, rated: '15 t', mass: '15 kg', pin: '60 mm', jaw: '48 mm', ...IN_DATE },
+      // so light that the sums of slings and shackles in tests stand without it
+      line: { kind: 'tag line', quantity: 4, length: '30 m', mass: '0.001 kg' },
       cross: { kind: 'hook', quantity: 1, rated: '30 t', mass: '80 kg', ...IN_DATE },
     },
     pieces: {
@@ -204,6 +207,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
           others: [
             { item: 'shackle', count: 4 },
             { item: 'cross', count: 1, onLegs: false },
+            { item: 'line', count: 2, onLegs: false },
           ],
         },
         bay: 'B1',
@@ -217,7 +221,10 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         kind: 'turn',
         system: 'tower',
         hook: 'main',
-        rigging: { legs: ['g', 'h'].map((to) => ({ item: 'sling', to })) },
+        rigging: {
+          legs: ['g', 'h'].map((to) => ({ item: 'sling', to })),
+          others: [{ item: 'line', count: 2, onLegs: false }],
+        },
         tail: { hook: 'tail', rigging: { legs: ['e', 'f'].map((to) => ({ item: 'sling', to })) } },
         turn: { from: '0 deg', to: '90 deg', step: '15 deg', speed: '2 deg/min', heightError: '20 mm' },
         bay: 'B1',
