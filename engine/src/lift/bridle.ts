@@ -47,7 +47,7 @@ export function bridleOf(pick: Pick, rig: LoadedRig): Bridle | undefined {
   ]
   const [a, b] = [equilibrium.value, rule.value]
   const governs = a === undefined || b === undefined ? undefined : a >= b ? EQUILIBRIUM : ruleName(pick)
-  return { hook: rig.hooked.id, rules, governs }
+  return { hook: rig.hooked.key, rules, governs }
 }
 
 const bridleLegs = ({ legs }: LoadedRig): LoadedLeg[] => legs.filter(({ leg }) => !leg.above && leg.node === undefined)

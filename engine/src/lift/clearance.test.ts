@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import type { Body } from '../numeric/body.ts'
 import { AT_REST, IDENTITY, multiply, type Pose, place, rotationAbout, type Vec3 } from '../numeric/vector.ts'
 import { hullOf, levelsOf, planDirection, reachOf } from './hull.ts'
-import { largestSail, projectedArea } from './sail.ts'
+import { largestOf, largestTwist, sailAt, sailsOf } from './sail.ts'
 import { type Document, outcome } from './small.fixture.ts'
 
 const box = (half: Vec3, centre: Vec3 = [0, 0, 0]): Body => ({ kind: 'box', centre, half, turn: IDENTITY })
@@ -37,17 +37,17 @@ describe('reach of a hull', () => {
 describe('sail', () => {
   test('of a box broadside is its side, and of one seen along its diagonal the diagonal times its height', () => {
     const b = hull(box([3, 2, 1]))
-    expect(projectedArea(b, IDENTITY, 0)).toBeCloseTo(4 * 2, 1)
-    expect(projectedArea(b, IDENTITY, Math.PI / 2)).toBeCloseTo(6 * 2, 1)
+    expect(sailAt(b, IDENTITY, 0).area).toBeCloseTo(4 * 2, 1)
+    expect(sailAt(b, IDENTITY, Math.PI / 2).area).toBeCloseTo(6 * 2, 1)
     // outline drawn from outside in 24 directions: never too small, a few per cent too large
     const diagonal = (6 * Math.SQRT1_2 + 4 * Math.SQRT1_2) * 2
-    expect(projectedArea(b, IDENTITY, Math.PI / 4)).toBeGreaterThanOrEqual(diagonal - 0.2)
-    expect(projectedArea(b, IDENTITY, Math.PI / 4)).toBeLessThan(1.05 * diagonal)
+    expect(sailAt(b, IDENTITY, Math.PI / 4).area).toBeGreaterThanOrEqual(diagonal - 0.2)
+    expect(sailAt(b, IDENTITY, Math.PI / 4).area).toBeLessThan(1.05 * diagonal)
   })
 
   test('of a disc on edge is its circle', () => {
     const disc: Body = { kind: 'ring sector', inner: 0, outer: 6, rear: 0, front: 1, start: 0, sweep: 2 * Math.PI }
-    const { area, heading } = largestSail(hull(disc), IDENTITY)
+    const { area, heading } = largestOf(sailsOf(hull(disc), IDENTITY))
     expect(area / (Math.PI * 36)).toBeCloseTo(1, 1)
     expect(area).toBeGreaterThan(Math.PI * 36 * 0.995)
     expect(heading).toBe(0)
@@ -55,8 +55,28 @@ describe('sail', () => {
 
   test('of two solids one behind the other counts what is seen once', () => {
     const behind = hull(box([1, 2, 1]), box([1, 2, 1], [5, 0, 0]))
-    expect(projectedArea(behind, IDENTITY, 0)).toBeCloseTo(8, 1)
-    expect(projectedArea(behind, IDENTITY, Math.PI / 2)).toBeCloseTo(8, 1)
+    expect(sailAt(behind, IDENTITY, 0).area).toBeCloseTo(8, 1)
+    expect(sailAt(behind, IDENTITY, Math.PI / 2).area).toBeCloseTo(8, 1)
+  })
+})
+
+describe('the wind turns a piece', () => {
+  test('by its area times how far the middle of it lies beside the hook, and not at all about its own middle', () => {
+    const b = hull(box([1, 3, 1]))
+    const sails = sailsOf(b, IDENTITY)
+    expect(largestTwist(sails, IDENTITY, [0, 0, 0]).twist).toBeCloseTo(0, 6)
+    // 6 × 2 m seen along x, hung half a metre to its left
+    const share = largestTwist(sails, IDENTITY, [0, 0.5, 0]).twist / (12 * 0.5)
+    expect(share).toBeGreaterThan(0.999)
+    // outlines are drawn from outside: a few per cent too large
+    expect(share).toBeLessThan(1.05)
+  })
+
+  test('no differently when piece and point are turned together a quarter about the plumb line', () => {
+    const quarter = rotationAbout('z', Math.PI / 2)
+    const b = hull(box([1, 3, 1], [2, 1, 0]))
+    const [still, turned] = [IDENTITY, quarter].map((turn) => largestTwist(sailsOf(b, turn), turn, [1, 0.4, 3]).twist)
+    expect((turned as number) / (still as number)).toBeCloseTo(1, 6)
   })
 })
 

@@ -31,6 +31,20 @@ export const allowedLoad = formula({
   as: 'R * s',
 })
 
+/** Part of a rating that a machine may be planned to with a reserve above its share. */
+export const reserveShare = formula({
+  id: 'lift.hook.reserve-share',
+  title: 'Share of its rating that a machine may take of a load that several share',
+  source: {
+    basis: 'read',
+    text: 'Mobile Crane Code of Practice (Queensland), 14.3.2, web edition: each crane rated 20 % above its share where two lift together, 33 % with three, 50 % with four or more',
+  },
+  gives: ['s', '1'],
+  from: { r: ['1', 'reserve of the rating above the share'] },
+  as: '1 / (1 + r)',
+  valid: ['r >= 0'],
+})
+
 /** Share of a rating that a load is. */
 export const loadShare = formula({
   id: 'lift.hook.share',

@@ -32,7 +32,7 @@ export function loadCompleteCheck(pick: Pick, hooked: Hooked, load: HookLoad): C
   return check({
     kind: loadComplete,
     subject: pick.subject,
-    of: hooked.id,
+    of: hooked.key,
     demand: faults(
       weightless.length,
       'lines of the hook load that weigh nothing: piece, rigging, gear and block',
@@ -54,7 +54,7 @@ export function hookUseCheck(pick: Pick, hooked: Hooked, demand: Answer<'kg'>, a
   return check({
     kind: hookUse,
     subject: pick.subject,
-    of: hooked.id,
+    of: hooked.key,
     title: `${hookUse.title}: ${hooked.hook.name}`,
     demand,
     capacity: allowed,
@@ -122,7 +122,7 @@ export function ratingBasisCheck(pick: Pick, hooked: Hooked): Check {
   return check({
     kind: ratingBasis,
     subject: pick.subject,
-    of: hooked.id,
+    of: hooked.key,
     demand: faults(
       Number(leftOut),
       'dynamics counted nowhere: the rating does not hold them, and no factor above 1 is given',
@@ -162,7 +162,7 @@ export function breakOutCheck(pick: Pick, hooked: Hooked, demand: Answer<'kg'>, 
   return check({
     kind: breakOut,
     subject: pick.subject,
-    of: hooked.id,
+    of: hooked.key,
     demand: breakOutCeiling.show({ m: demand, b: knownOr(pick.settings.weightBand, '1', '/settings/weightBand') }),
     capacity: rated,
     near: 1,

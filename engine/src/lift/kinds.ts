@@ -52,6 +52,15 @@ export const classDemands = kind(
   ),
 )
 
+export const classArranged = kind(
+  'class.arranged',
+  'Plan, check, director, meeting and trial lift that the class of the lift demands',
+  [21, 22],
+  read(
+    '29 CFR 1926.1432 for shared lifts: plan, lift director, meeting with all; ASME P30.1 5-3 and 5-4 (excerpts read); trial lift of 50 to 150 mm held 10 minutes or more: common practice, no source',
+  ),
+)
+
 export const ratingBasis = kind(
   'rating.basis',
   'Dynamics and block counted once, on the side that the rating says',
@@ -388,6 +397,16 @@ export const windSwing = kind(
   derived('l·sin α with tan α = ½ρv²·C·A/(m·g), at the gust that stops the lift, against the least gap'),
 )
 
+export const tagLines = kind(
+  'wind.tag-lines',
+  'People on tag lines can keep the piece from turning in the wind',
+  [88],
+  derived(
+    "moment of the drag about the hoist line at the gust that stops the lift, over the levers of the tag lines; the pull of people is the project's",
+  ),
+  'lift director',
+)
+
 export const lineApproach = kind(
   'path.live-line',
   'Distance of hoist lines and piece to a live line along the way',
@@ -431,6 +450,7 @@ export const liftKinds: readonly CheckKind[] = [
   bothHooksUse,
   hookReach,
   classDemands,
+  classArranged,
   ratingBasis,
   loadTest,
   breakOut,
@@ -475,6 +495,7 @@ export const liftKinds: readonly CheckKind[] = [
   outOfPlumb,
   wind,
   windSwing,
+  tagLines,
   lineApproach,
   legClearance,
   timeFits,

@@ -4,6 +4,7 @@ import {
   bend,
   bothHooksUse,
   breakOut,
+  classArranged,
   classDemands,
   clearance,
   componentUse,
@@ -32,6 +33,7 @@ import {
   shelterInTime,
   stability,
   stockCount,
+  tagLines,
   tilt,
   timeFits,
   turnBox,
@@ -141,6 +143,26 @@ export const fixtures = {
     },
     (d) => {
       delete d.lifts.out.facts.persons
+    },
+  ),
+  ...kind(
+    classArranged,
+    (d) => {
+      d.lifts.out.arranged.checkedBy = 'Lift engineer'
+    },
+    (d) => {
+      delete d.lifts.out.arranged.meeting
+    },
+  ),
+  ...kind(
+    tagLines,
+    (d) => {
+      // a thin plate beside the block: much sail to one side, little weight
+      d.parts.block.solids.push({ shape: 'box', centre: ['1.5 m', '3 m', '0 m'], size: ['0.05 m', '4 m', '2 m'] })
+      d.settings.tagLine.pull = '1 N'
+    },
+    (d) => {
+      delete d.settings.tagLine
     },
   ),
   ...kind(

@@ -43,7 +43,7 @@ export interface CountedItem {
 /** Subject and cautions of a check of something in an arrangement. */
 export const named = (pick: Pick, { hooked }: LoadedRig, of: string): Named => ({
   subject: pick.subject,
-  of: `${hooked.id}/${of}`,
+  of: `${hooked.key}/${of}`,
   near: pick.near,
   cautions: RIGGING_CAUTIONS,
 })

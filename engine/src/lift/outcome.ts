@@ -3,6 +3,7 @@ import { type Answer, found, largestOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { allowancesOf } from './allowances.ts'
+import { arrangedCheck } from './arranged.ts'
 import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { besideChecks } from './beside.ts'
 import { bridleOf } from './bridle.ts'
@@ -61,9 +62,10 @@ import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
 import { allowedOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
-import { largestSail, type Sail } from './sail.ts'
+import { largestOf as largestSail, largestTwist, sailsOf } from './sail.ts'
 import { stagesOf } from './stages.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
+import { tagLineChecks } from './tagLines.ts'
 import { type Tandem, tandemOf } from './tandem.ts'
 import { tandemChecks } from './tandemChecks.ts'
 import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
@@ -105,7 +107,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     ...(work.pivoting === undefined ? {} : { pivot: pivotOnGround(pick, work.pivoting) }),
     allowableWind: work.wind.allowable,
     wind: work.wind.terms,
-    sail: work.sail,
+    sail: { area: work.sail.area, heading: work.sail.heading },
     duration: durationOf(pick, work.stages),
     stages: work.stages.map(({ motion: _, ...stage }) => stage),
     ...work.holding,
@@ -176,6 +178,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...(breaksOut ? [breakOutCheck(pick, pick.main, load.demand, rated)] : []),
     loadTestCheck(pick, pick.main),
     classCheck(pick, criteria, critical),
+    arrangedCheck(pick, critical),
     looseCheck(pick),
     ...present(stressCheck(pick, criteria)),
     ...present(hookReachCheck(pick)),
@@ -190,6 +193,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...(work.pivoting === undefined ? [] : pivotChecks(pick, work.pivoting, critical)),
     windCheck(pick, work.wind),
     ...swingChecks(pick, work.sail.area, work.wind, work.way.least),
+    ...tagLineChecks(pick, { twist: work.sail.twist, gust: work.wind.planned, hull: work.hull }),
     ...besideChecks(pick, work.stages, work.hull),
     ...dayChecks(pick, work.stages, work.hull, work.holding.pointOfNoReturn.window),
     ...holdingChecks(pick, work.holding.refuges),
@@ -215,7 +219,7 @@ function groupsOf(pick: Pick, work: Work, checks: readonly Check[]): [Hooked, Un
   const places = hookPlaces(pick).map((p) => p.at[2])
   const hoisted = places.slice(1).reduce((sum, z, i) => sum + Math.abs(z - (places[i] as number)), 0)
   return [pick.main, ...present(pick.tail)].flatMap((hooked) => {
-    const demand = largestDemand(checks, hooked.id) ?? work.load.demand
+    const demand = largestDemand(checks, hooked.key) ?? work.load.demand
     const group = unitGroup(hooked, demand, work.height.needed, hoisted)
     return group === undefined ? [] : [[hooked, group] as [Hooked, UnitGroup]]
   })
@@ -330,19 +334,28 @@ function governingOf(checks: readonly Check[]): { governing?: string } {
   return most === undefined ? {} : { governing: most.id }
 }
 
-function sailOf(pick: Pick, hull: Hull | undefined, memory: Memory): LiftOutcome['sail'] {
+function sailOf(pick: Pick, hull: Hull | undefined, memory: Memory): LiftOutcome['sail'] & { twist: Answer<'m3'> } {
   const turn = bodyTurn(pick)
-  const sail: Sail | undefined =
+  const sails =
     hull === undefined
       ? undefined
-      : memory.once(`lift-sail/${pick.lift.piece}/${turn.flat().join()}`, [hull], () => largestSail(hull, turn))
+      : memory.once(`lift-sail/${pick.lift.piece}/${turn.flat().join()}`, [hull], () => sailsOf(hull, turn))
+  const most = sails === undefined ? undefined : largestSail(sails)
   const area: Answer<'m2'> = found({
     unit: 'm2',
-    value: sail?.area,
+    value: most?.area,
     method:
       'largest area of the outline of all solids on an upright plane, over 12 headings; outlines drawn from outside',
     inputs: {},
     residuals: [],
   })
-  return { area, heading: sail?.heading ?? 0 }
+  const twist: Answer<'m3'> = found({
+    unit: 'm3',
+    value: sails === undefined ? undefined : largestTwist(sails, turn, pick.set.cogMachine).twist,
+    method:
+      'area of the outline on an upright plane × how far its middle lies beside the centre of gravity, the largest over 12 headings',
+    inputs: {},
+    residuals: [],
+  })
+  return { area, heading: most?.heading ?? 0, twist }
 }

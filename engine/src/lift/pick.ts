@@ -25,6 +25,8 @@ type Work = NonNullable<Programme['work']>
 /** A hook with what hangs the piece from it, and where each stands in the file. */
 export interface Hooked {
   id: string
+  /** Its name within the lift: its id, with its machine where both machines of a lift call their hooks the same. */
+  key: string
   system: System
   systemId: string
   systemAt: string
@@ -104,6 +106,7 @@ function pickAlone({ project, near }: Model, masses: MassResult, strip: StripRes
   const { set, state } = carried(masses, lift)
   const bayId = lift.bay ?? piece.bay
   const steps = stepsOf(project, strip, id)
+  const alike = lift.tail?.hook === lift.hook && (lift.tail.system ?? lift.system) !== lift.system
   return {
     id,
     at: pointerOf('lifts', id),
@@ -112,14 +115,18 @@ function pickAlone({ project, near }: Model, masses: MassResult, strip: StripRes
     pieceAt: pointerOf('pieces', lift.piece),
     set,
     state,
-    main: hooked(project, lift.system, lift.hook, lift.rigging, pointerOf('lifts', id, 'rigging')),
+    main: hooked(
+      project,
+      { systemId: lift.system, id: lift.hook, alike },
+      lift.rigging,
+      pointerOf('lifts', id, 'rigging'),
+    ),
     tail:
       lift.tail === undefined
         ? undefined
         : hooked(
             project,
-            lift.tail.system ?? lift.system,
-            lift.tail.hook,
+            { systemId: lift.tail.system ?? lift.system, id: lift.tail.hook, alike },
             lift.tail.rigging,
             pointerOf('lifts', id, 'tail', 'rigging'),
           ),
@@ -162,14 +169,14 @@ export const identityOf = (pick: Pick): unknown[] => {
 
 function hooked(
   project: ReadProject,
-  systemId: string,
-  id: string,
+  { systemId, id, alike }: { systemId: string; id: string; alike: boolean },
   rigging: Arrangement | undefined,
   riggingAt: string,
 ): Hooked {
   const system = required(project.systems[systemId], `system ${systemId}`)
   return {
     id,
+    key: alike ? `${systemId}.${id}` : id,
     system,
     systemId,
     systemAt: pointerOf('systems', systemId),

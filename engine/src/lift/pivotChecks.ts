@@ -31,7 +31,7 @@ function hookChecks(pick: Pick, pivoting: Pivoting, critical: boolean | undefine
     check({
       kind,
       subject: pick.subject,
-      of: pick.main.id,
+      of: pick.main.key,
       title: `${kind.title}: ${pick.main.hook.name}`,
       demand: hookDemand(pick, pick.main, pivotAnswer('N', turn?.hook.hook, pivoting)),
       capacity: allowedOf(pick, pick.main, ratedOf(pick, pick.main), critical),

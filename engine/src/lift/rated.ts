@@ -1,6 +1,6 @@
 import { type Answer, type Given, given, knownOr, largestOf, leastOf, stated, type Term } from '../working/answer.ts'
 import { chartsOf, type Fitted, type Reading, readCharts } from './chart.ts'
-import { allowedLoad, planDistance } from './hook.formulas.ts'
+import { allowedLoad, planDistance, reserveShare } from './hook.formulas.ts'
 import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 
@@ -24,6 +24,13 @@ const fittedOf = (pick: Pick, hooked: Hooked): Fitted => ({
   ...(hooked === pick.tail ? pick.lift.tail?.setUp : pick.lift.setUp),
 })
 
+/** Where the project sets no share of its own for lifts of several machines. */
+const RESERVE_OF_TWO = stated(
+  '1',
+  0.2,
+  'Mobile Crane Code of Practice (Queensland), 14.3.2: 20 % with two cranes (read)',
+)
+
 /** Load of the plan: the rating times the lowest share that applies. */
 export function allowedOf(
   pick: Pick,
@@ -40,6 +47,8 @@ function sharesOf(pick: Pick, { system }: Hooked, critical: boolean | undefined)
   if (system.planned !== undefined) shares.push({ label: 'a planned lift', answer: system.planned })
   if (pick.tail !== undefined && system.tandem !== undefined)
     shares.push({ label: 'a shared lift', answer: system.tandem })
+  else if (pick.tail !== undefined && pick.tail.systemId !== pick.main.systemId)
+    shares.push({ label: 'two machines share the load', answer: reserveShare.show({ r: RESERVE_OF_TWO }) })
   if (critical !== false && pick.settings.criticalUse !== undefined)
     shares.push({ label: 'a critical lift', answer: pick.settings.criticalUse })
   return shares

@@ -2,31 +2,43 @@ import { placedSupport } from '../numeric/body.ts'
 import { apply, type Mat3, transpose, type Vec3 } from '../numeric/vector.ts'
 import type { Hull } from './hull.ts'
 
-/** Projected area of a hull on an upright plane, and the heading of the wind that sees it. */
+/** Projected area of a hull on an upright plane, as the wind of one heading sees it. */
 export interface Sail {
   /** m² */
   area: number
   /** Direction the wind blows to, about site z from x, rad. */
   heading: number
+  /** Middle of the area from the hull's origin along the level line across the heading, to its left, m. */
+  middle: number
 }
 
 const HEADINGS = 12
 const EDGES = 16
 const ROWS = 90
 
-/** Largest projected area over all headings of the wind; the outline is never too small. */
-export function largestSail(hull: Hull, turn: Mat3): Sail {
-  let largest: Sail = { area: 0, heading: 0 }
-  for (let i = 0; i < HEADINGS; i++) {
-    const heading = (i * Math.PI) / HEADINGS
-    const area = projectedArea(hull, turn, heading)
-    if (area > largest.area) largest = { area, heading }
-  }
-  return largest
+/** Projected areas over all headings of the wind, half a turn: the other half sees the same outlines. No outline is too small. */
+export const sailsOf = (hull: Hull, turn: Mat3): Sail[] =>
+  Array.from({ length: HEADINGS }, (_, i) => sailAt(hull, turn, (i * Math.PI) / HEADINGS))
+
+/** The largest of them. */
+export const largestOf = (sails: readonly Sail[]): Sail => sails.reduce((a, b) => (b.area > a.area ? b : a))
+
+/**
+ * Largest moment of area about the plumb line through a point, over the headings, m³: wind pressure times it turns the piece.
+ *
+ * @param centre the point, in the frame of the hull
+ */
+export function largestTwist(sails: readonly Sail[], turn: Mat3, centre: Vec3): { twist: number; heading: number } {
+  const [x, y] = apply(turn, centre)
+  const twists = sails.map(({ area, heading, middle }) => ({
+    twist: area * Math.abs(middle - (y * Math.cos(heading) - x * Math.sin(heading))),
+    heading,
+  }))
+  return twists.reduce((a, b) => (b.twist > a.twist ? b : a))
 }
 
-/** Area of the union of the solids' outlines seen along a heading, m²: rows of their intervals, laid together. */
-export function projectedArea(hull: Hull, turn: Mat3, heading: number): number {
+/** Union of the solids' outlines seen along a heading: rows of their intervals, laid together. */
+export function sailAt(hull: Hull, turn: Mat3, heading: number): Sail {
   const across: Vec3 = [-Math.sin(heading), Math.cos(heading), 0]
   const outlines = hull.solids.map((solid) => outlineOf(solid, turn, across))
   const low = Math.min(...outlines.flatMap((o) => o.map((p) => p[1])))
@@ -34,7 +46,13 @@ export function projectedArea(hull: Hull, turn: Mat3, heading: number): number {
   const height = (high - low) / ROWS
   const rows: [number, number][][] = Array.from({ length: ROWS }, () => [])
   for (const outline of outlines) fillRows(rows, outline, low, height)
-  return rows.reduce((area, spans) => area + height * covered(spans), 0)
+  let [length, moment] = [0, 0]
+  for (const spans of rows) {
+    const row = covered(spans)
+    length += row.length
+    moment += row.moment
+  }
+  return { area: height * length, heading, middle: length === 0 ? 0 : moment / length }
 }
 
 type Point = readonly [across: number, up: number]
@@ -77,12 +95,16 @@ function widen(spans: Map<number, [number, number]>, row: number, at: number): v
   else if (at > span[1]) span[1] = at
 }
 
-/** Length that intervals cover together. */
-function covered(spans: [number, number][]): number {
-  let [length, end] = [0, -Infinity]
+/** Length that intervals cover together, and its moment about zero. */
+function covered(spans: [number, number][]): { length: number; moment: number } {
+  let [length, moment, end] = [0, 0, -Infinity]
   for (const [from, to] of spans.sort((a, b) => a[0] - b[0])) {
-    if (to > end) length += to - Math.max(from, end)
+    if (to > end) {
+      const start = Math.max(from, end)
+      length += to - start
+      moment += (to * to - start * start) / 2
+    }
     end = Math.max(end, to)
   }
-  return length
+  return { length, moment }
 }

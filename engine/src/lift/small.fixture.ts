@@ -48,6 +48,15 @@ const FACTS = {
   replaceWithin: '2 wk',
 }
 
+const ARRANGED = {
+  plan: 'LP-1',
+  plannedBy: 'lift engineer',
+  checkedBy: 'another lift engineer',
+  director: 'lift director',
+  meeting: 'at the start of the shift',
+  trial: { height: '100 mm', hold: '15 min' },
+}
+
 const MONTH = { scale: '6 m/s', shape: 2 }
 const RULE = { calendar: 'day' }
 
@@ -88,6 +97,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
       lineClearance: '50 mm',
       airDensity: '1.25 kg/m3',
       sideLoad: '2 %',
+      tagLine: { pull: '500 N', slope: '30 deg' },
       riggingRules: 'European',
       riggingTemperature: '310 K',
       liftReserve: '1 h',
@@ -163,6 +173,8 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         ...IN_DATE,
       },
       shackle: { kind: 'shackle', quantity: 4, rated: '15 t', mass: '15 kg', pin: '60 mm', jaw: '48 mm', ...IN_DATE },
+      // so light that the sums of slings and shackles in tests stand without it
+      line: { kind: 'tag line', quantity: 4, length: '30 m', mass: '0.001 kg' },
       cross: { kind: 'hook', quantity: 1, rated: '30 t', mass: '80 kg', ...IN_DATE },
     },
     pieces: {
@@ -195,11 +207,13 @@ export function smallProject(change: (document: Document) => void = () => {}): D
           others: [
             { item: 'shackle', count: 4 },
             { item: 'cross', count: 1, onLegs: false },
+            { item: 'line', count: 2, onLegs: false },
           ],
         },
         bay: 'B1',
         on: '2031-11-20',
         facts: { ...FACTS },
+        arranged: { ...ARRANGED },
         drag: 1.2,
       },
       turn: {
@@ -207,12 +221,16 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         kind: 'turn',
         system: 'tower',
         hook: 'main',
-        rigging: { legs: ['g', 'h'].map((to) => ({ item: 'sling', to })) },
+        rigging: {
+          legs: ['g', 'h'].map((to) => ({ item: 'sling', to })),
+          others: [{ item: 'line', count: 2, onLegs: false }],
+        },
         tail: { hook: 'tail', rigging: { legs: ['e', 'f'].map((to) => ({ item: 'sling', to })) } },
         turn: { from: '0 deg', to: '90 deg', step: '15 deg', speed: '2 deg/min', heightError: '20 mm' },
         bay: 'B1',
         on: '2031-11-20',
         facts: { ...FACTS },
+        arranged: { ...ARRANGED },
         drag: 1.2,
       },
     },

@@ -9,7 +9,7 @@ import type { Hooked, Pick } from './pick.ts'
 
 /** On hand, in date, and rated under the rules of the project. */
 export function stockChecks(pick: Pick, hooked: Hooked): Check[] {
-  const { rigging, riggingAt, id } = hooked
+  const { rigging, riggingAt, key: id } = hooked
   if (rigging === undefined) {
     const arrangement = given('1', riggingAt, undefined)
     return [

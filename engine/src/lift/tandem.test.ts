@@ -40,6 +40,42 @@ test('a hook of too small a rating fails by its own share, not by the whole piec
   expect(verdict('lift.hook.use/out/main')).toBe('pass')
 })
 
+/** The tail hook on a machine of its own. */
+const twoMachines = (change: (d: Document) => void = () => {}) =>
+  shared((d) => {
+    d.systems.second = { ...structuredClone(d.systems.tower), name: 'second tower' }
+    d.lifts.out.tail.system = 'second'
+    delete d.settings.criticalUse
+    change(d)
+  })
+const capacityOf = (out: ReturnType<typeof shared>, id: string): number =>
+  out.checks.find((c) => c.id === id)?.capacity.value as number
+
+test('two machines that share a load are each rated a fifth above their share, or as the project says', () => {
+  const rated = 40_000
+  for (const hook of ['main', 'tail'])
+    expect(
+      capacityOf(
+        shared((d) => delete d.settings.criticalUse),
+        `lift.hook.use/out/${hook}`,
+      ),
+    ).toBe(rated)
+  expect(capacityOf(twoMachines(), 'lift.hook.use/out/main')).toBeCloseTo(rated / 1.2, 6)
+  const stricter = twoMachines((d) => {
+    d.systems.tower.tandem = 0.75
+  })
+  expect(capacityOf(stricter, 'lift.hook.use/out/main')).toBeCloseTo(rated * 0.75, 6)
+})
+
+test('hooks that two machines call the same are told apart, check by check', () => {
+  const ids = twoMachines((d) => {
+    d.lifts.out.tail.hook = 'main'
+  }).checks.map((c) => c.id)
+  expect(ids).toContain('lift.hook.use/out/tower.main')
+  expect(ids).toContain('lift.hook.use/out/second.main')
+  expect(ids.filter((id, i) => ids.indexOf(id) !== i)).toEqual([])
+})
+
 test('two hooks of one machine are held to what they may carry together', () => {
   const out = shared()
   expect(demandOf(out, 'lift.hook.both/out') / (21_000 + 4 * 60 + 240)).toBeCloseTo(1, 2)

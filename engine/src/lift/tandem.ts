@@ -19,10 +19,11 @@ export interface Tandem {
   legs: { main: readonly LegAnswer[]; tail: readonly LegAnswer[] }
 }
 
-/** Upright pull of one hook: level and by plan, and the worst out of level with the centre of gravity off its place. */
+/** Upright pull of one hook: level and by plan; the most and the least out of level with the centre of gravity off its place. */
 export interface HookShare {
   planned: Answer<'N'>
   worst: Answer<'N'>
+  least: Answer<'N'>
 }
 
 const METHOD =
@@ -43,8 +44,9 @@ export function tandemOf(pick: Pick, tail: Hooked): Tandem {
       : cornersOf(pick, levels).map((corner) => settleNear(corner.suspended, hanging.poses))
   const answer = <U extends 'N' | 'rad' | 'N/m'>(unit: U, value: number | undefined): Answer<U> =>
     found({ unit, value, method: METHOD, inputs, residuals: residualsOf(hanging, levels) })
+  const over = (of: (h: Hung) => number): number[] => (hanging === undefined ? [] : [hanging, ...worst].map(of))
   const most = (of: (h: Hung) => number): number | undefined =>
-    hanging === undefined ? undefined : Math.max(...[hanging, ...worst].map(of))
+    hanging === undefined ? undefined : Math.max(...over(of))
   const worstAnswer = <U extends 'N' | 'rad'>(unit: U, value: number | undefined): Answer<U> =>
     found({ unit, value, method: CORNERS, inputs: withShift(pick, inputs), residuals: [] })
   const legs = rig.legs.map(
@@ -69,6 +71,7 @@ export function tandemOf(pick: Pick, tail: Hooked): Tandem {
       hanging === undefined || levels === undefined ? undefined : pullOn(levels, rig.legs, hanging, chain),
     ),
     worst: worstAnswer('N', levels === undefined ? undefined : most((h) => pullOn(levels, rig.legs, h, chain))),
+    least: worstAnswer('N', leastOf(levels === undefined ? [] : over((h) => pullOn(levels, rig.legs, h, chain)))),
   })
   const order = orderOf(rig.legs)
   const hung = levels === undefined || hanging === undefined ? undefined : hangOf(levels, order, hanging)
@@ -94,6 +97,9 @@ export function tandemOf(pick: Pick, tail: Hooked): Tandem {
     },
   }
 }
+
+const leastOf = (values: readonly number[]): number | undefined =>
+  values.length === 0 ? undefined : Math.min(...values)
 
 type Hung = Omit<Settled, 'stiffness' | 'eigenvalues'>
 

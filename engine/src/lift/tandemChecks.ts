@@ -27,13 +27,14 @@ export function tandemChecks(pick: Pick, tail: Hooked, tandem: Tandem, critical:
         check({
           kind: sharedWorst,
           subject: pick.subject,
-          of: hooked.id,
+          of: hooked.key,
           title: `${sharedWorst.title}: ${hooked.hook.name}`,
           demand: carried(pick, hooked, share.worst).demand,
           capacity: allowed,
           near: pick.near,
           assumptions: [
             'Each hook plumb over the middle of its points; either higher than the other by the tilt that the project allows.',
+            ...rangeWords(share),
           ],
           cautions: LIFT_CAUTIONS,
         }),
@@ -41,6 +42,13 @@ export function tandemChecks(pick: Pick, tail: Hooked, tandem: Tandem, critical:
     }),
     ...(tail.systemId === pick.main.systemId ? [bothHooksCheck(pick, loads)] : []),
   ]
+}
+
+/** How far a share moves while the piece is out of level and its centre of gravity is off its place. */
+function rangeWords({ planned, least, worst }: HookShare): string[] {
+  if (planned.value === undefined || least.value === undefined || worst.value === undefined) return []
+  const [from, by, to] = [least.value, planned.value, worst.value].map((pull) => (pull / 1e3).toFixed(0))
+  return [`Its pull on the piece runs from ${from} kN to ${to} kN, ${by} kN by plan.`]
 }
 
 const carried = (pick: Pick, hooked: Hooked, pull: HookShare['planned']) =>

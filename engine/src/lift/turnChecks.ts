@@ -72,7 +72,7 @@ function shareCheck(
   return check({
     kind: turnShare,
     subject: pick.subject,
-    of: hooked.id,
+    of: hooked.key,
     title: `${turnShare.title}: ${hooked.hook.name}`,
     demand: hookDemand(pick, hooked, turnAnswer('N', most?.[side], turning, most)),
     capacity: allowedOf(pick, hooked, ratedOf(pick, hooked), critical),
@@ -107,7 +107,7 @@ function worstCheck(
   return check({
     kind: sharedWorst,
     subject: pick.subject,
-    of: hooked.id,
+    of: hooked.key,
     title: `${sharedWorst.title}: ${hooked.hook.name}`,
     demand: hookDemand(pick, hooked, turnAnswer('N', pull, turning)),
     capacity: allowedOf(pick, hooked, ratedOf(pick, hooked), critical),

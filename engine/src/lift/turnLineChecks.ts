@@ -37,7 +37,7 @@ function heightChecks(pick: Pick, turning: Turning | OpenTurn, critical: boolean
     return check({
       kind: heightError,
       subject: pick.subject,
-      of: hooked.id,
+      of: hooked.key,
       title: `${heightError.title}: ${hooked.hook.name}`,
       demand: hookDemand(pick, hooked, pullAnswer(worst?.most[side], inputs)),
       capacity: allowedOf(pick, hooked, ratedOf(pick, hooked), critical),

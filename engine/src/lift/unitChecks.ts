@@ -14,7 +14,7 @@ const CAUTIONS = [
 /** The units of a hook: level error, loss of one, strands, anchors, pace; of winches the pull of the lead line. */
 export function unitChecks(pick: Pick, hooked: Hooked, group: UnitGroup): Check[] {
   const units = hooked.hook.units as Units
-  const common = { subject: pick.subject, of: hooked.id, near: pick.near, cautions: CAUTIONS }
+  const common = { subject: pick.subject, of: hooked.key, near: pick.near, cautions: CAUTIONS }
   return [
     check({
       ...common,

@@ -359,6 +359,20 @@ export const liftFacts = z.strictObject({
   replaceWithin: duration('time to replace the piece').optional(),
 })
 
+/** What is arranged for a lift, by names of documents and of functions, never of persons. */
+export const liftArranged = z.strictObject({
+  plan: z.string().min(1).optional(),
+  plannedBy: z.string().min(1).optional(),
+  checkedBy: z.string().min(1).optional(),
+  director: z.string().min(1).optional(),
+  /** Where and when everybody goes through the plan before it. */
+  meeting: z.string().min(1).optional(),
+  /** The load is taken, held so high and so long, and looked at. */
+  trial: z
+    .strictObject({ height: length('height of the trial lift'), hold: duration('time held in the trial lift') })
+    .optional(),
+})
+
 export const lift = z.strictObject({
   piece: id,
   kind: z.enum(['out', 'turn', 'move', 'back']),
@@ -424,6 +438,7 @@ export const lift = z.strictObject({
   /** Extra height over the barrier or a trailer on the way. */
   over: level('highest level that must be cleared, site z').optional(),
   facts: liftFacts.default({}),
+  arranged: liftArranged.default({}),
   /** Shape factor for wind, with the heading that governs taken by the tool. */
   drag: ratio('drag coefficient of the piece').optional(),
   note,

@@ -23,6 +23,13 @@ export const settings = z.strictObject({
   weightBand: ratio('band of a load reading about the planned mass').optional(),
   cogShift: length('shift of the centre of gravity allowed for').optional(),
   airDensity: quantity('kg/m3', 'density of air').optional(),
+  /** Tag lines: pull that the people on one line can hold, and how steep it runs down to them. */
+  tagLine: z
+    .strictObject({
+      pull: quantity('N', 'pull of the people on one tag line', { least: 0 }),
+      slope: angle('slope of a tag line below the level'),
+    })
+    .optional(),
   sideLoad: ratio('permitted horizontal force at the hook as a share of the load').optional(),
   /** Fall zone beside the outline of a hanging piece; decided by the safety lead. */
   fallZone: z

@@ -1,0 +1,124 @@
+import { type Answer, given, knownOr } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { faults, NONE_ALLOWED } from './hookChecks.ts'
+import { classArranged } from './kinds.ts'
+import type { Pick } from './pick.ts'
+
+/** One thing that a class of lift demands to be arranged before it. */
+export interface Arrangement {
+  /** Field of the lift's `arranged`. */
+  field: 'plan' | 'plannedBy' | 'checkedBy' | 'director' | 'meeting' | 'trial'
+  text: string
+  /** Lifts that it is demanded of. */
+  of: 'every lift' | 'critical lifts'
+  /** Where it comes from, and how that is known. */
+  source: string
+}
+
+/** What is demanded before a lift, in the order in which it is arranged. */
+export const ARRANGEMENTS: readonly Arrangement[] = [
+  {
+    field: 'plan',
+    text: 'a plan in writing; one may serve a series of like lifts',
+    of: 'every lift',
+    source: 'ASME P30.1 chapter 5 (excerpts read); EM 385-1-1 16.H.02 (read)',
+  },
+  {
+    field: 'director',
+    text: 'one person who directs the lift and is there throughout',
+    of: 'every lift',
+    source: '29 CFR 1926.1432 for shared lifts (read); of every lift: common practice, no source',
+  },
+  {
+    field: 'plannedBy',
+    text: 'planned by a qualified person',
+    of: 'critical lifts',
+    source: '29 CFR 1926.1432 for shared lifts (read)',
+  },
+  {
+    field: 'checkedBy',
+    text: 'checked by a person who was not involved in planning it',
+    of: 'critical lifts',
+    source: 'BS 5975-1:2024 table 2, category 2 and above, for what carries the load (read in excerpts)',
+  },
+  {
+    field: 'meeting',
+    text: 'a meeting in which everybody who takes part goes through the plan',
+    of: 'critical lifts',
+    source: '29 CFR 1926.1432 for shared lifts (read); ASME P30.1 5-3 (excerpts read)',
+  },
+  {
+    field: 'trial',
+    text: 'a trial lift: the load taken, held low and looked at before it goes on',
+    of: 'critical lifts',
+    source: 'common practice, no source: 50 to 150 mm, 10 minutes or more',
+  },
+]
+
+/** Of what its class demands, each with what is arranged; where the class is not known, all of it. */
+export const arrangementsOf = (
+  { lift, at }: Pick,
+  critical: boolean | undefined,
+): { arrangement: Arrangement; what: string | undefined; answer: Answer }[] =>
+  ARRANGEMENTS.filter(({ of }) => of === 'every lift' || critical !== false).map((arrangement) => {
+    const { field } = arrangement
+    const pointer = `${at}/arranged/${field}`
+    if (field === 'trial')
+      return {
+        arrangement,
+        what: trialWords(lift.arranged.trial),
+        answer: knownOr(lift.arranged.trial?.hold, 's', pointer),
+      }
+    const what = lift.arranged[field]
+    return { arrangement, what, answer: given('1', pointer, what === undefined ? undefined : 1) }
+  })
+
+type Trial = Pick['lift']['arranged']['trial']
+
+const trialWords = (trial: Trial): string | undefined =>
+  trial === undefined
+    ? undefined
+    : `${(trial.height.value as number) * 1000} mm, held ${(trial.hold.value as number) / 60} min`
+
+/** Whether what the class demands is arranged, and arranged so that it serves. */
+export function arrangedCheck(pick: Pick, critical: boolean | undefined): Check {
+  const demanded = arrangementsOf(pick, critical)
+  const wrong = critical === false ? [] : faultsOf(pick.lift.arranged)
+  return check({
+    kind: classArranged,
+    subject: pick.subject,
+    demand: faults(
+      wrong.length,
+      'arrangements that do not serve: a checker who planned it, a trial lift outside 50 to 150 mm or shorter than 10 minutes',
+      Object.fromEntries(demanded.map(({ arrangement, answer }) => [arrangement.text, answer])),
+    ),
+    capacity: NONE_ALLOWED,
+    near: pick.near,
+    assumptions: demanded.flatMap(({ arrangement, what }) =>
+      what === undefined ? [] : [`${arrangement.text}: ${what}.`],
+    ),
+    cautions: [
+      'That it is arranged does not make it done: the lift director asks for each before the hook takes load.',
+    ],
+    found: wrong,
+  })
+}
+
+const [LOW, HIGH, HELD] = [0.05, 0.15, 600]
+
+function faultsOf({ plannedBy, checkedBy, trial }: Pick['lift']['arranged']): string[] {
+  const [height, hold] = [trial?.height.value as number | undefined, trial?.hold.value as number | undefined]
+  return [
+    ...(plannedBy !== undefined && same(plannedBy, checkedBy)
+      ? [`planned and checked by the same: ${plannedBy}; name another person to check it`]
+      : []),
+    ...(height !== undefined && (height < LOW - 1e-9 || height > HIGH + 1e-9)
+      ? [`trial lift of ${(height * 1000).toFixed(0)} mm: hold it between 50 and 150 mm`]
+      : []),
+    ...(hold !== undefined && hold < HELD - 1e-9
+      ? [`trial lift held ${(hold / 60).toFixed(0)} min: hold it 10 min or more`]
+      : []),
+  ]
+}
+
+const same = (a: string, b: string | undefined): boolean => a.trim().toLowerCase() === b?.trim().toLowerCase()
