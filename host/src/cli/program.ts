@@ -1,10 +1,12 @@
 import { Command } from 'commander'
+import { backupCommand, restoreCommand } from './commands/backup.ts'
 import { catalogueCommand } from './commands/catalogue.ts'
 import { checkCommand } from './commands/check.ts'
 import { demoCommand } from './commands/demo.ts'
 import { diffCommand } from './commands/diff.ts'
 import { exportCommand } from './commands/export.ts'
 import { groundCommand } from './commands/ground.ts'
+import { baselineCommand, compareCommand, logCommand, undoCommand } from './commands/history.ts'
 import { importCommand } from './commands/import.ts'
 import { liftCommand } from './commands/lift.ts'
 import { massCommand } from './commands/mass.ts'
@@ -39,6 +41,12 @@ const commands = [
   importCommand,
   serveCommand,
   signCommand,
+  logCommand,
+  undoCommand,
+  baselineCommand,
+  compareCommand,
+  backupCommand,
+  restoreCommand,
 ]
 
 const afterHelp = `
