@@ -30,6 +30,8 @@ export const settings = z.strictObject({
       slope: angle('slope of a tag line below the level'),
     })
     .optional(),
+  /** Decided by the lift director: hung so low over its bay a piece may wait, wind included. */
+  lowOverBay: length('height over its bay at which a hanging piece may wait').optional(),
   sideLoad: ratio('permitted horizontal force at the hook as a share of the load').optional(),
   /** Fall zone beside the outline of a hanging piece; decided by the safety lead. */
   fallZone: z
