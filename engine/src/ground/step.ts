@@ -1,12 +1,12 @@
 import { type LiftOutcome, type LiftResult, legReactions, ownMass } from '../lift/index.ts'
 import type { Model } from '../model/index.ts'
 import { place as placed, type Vec3 } from '../numeric/vector.ts'
+import { liftOf, movedGroup, type StepPlaces } from '../strip/index.ts'
 import { type Answer, stated, sumOf } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { CradleCase } from './cradle.ts'
 import { craneWeight, standingOf } from './crane.ts'
-import { liftOf, movedGroup, type StepPlaces } from './place.ts'
 import { type Weights, weight } from './weight.ts'
 
 /** While the piece hangs over where it was taken up; or once it stands where it was set down. */
