@@ -90,6 +90,8 @@ export interface LiftSheet {
   turning: readonly SheetTurnStage[]
   critical: string
   criteria: readonly { text: string; met: string }[]
+  /** What the class demands to be arranged: what is, or that it is not stated. */
+  arranged: readonly { text: string; what: string; source: string }[]
   duration: Figure
   steps: readonly SheetStep[]
   /** The way in time, where the piece can wait, and what is done when something fails. */
@@ -182,6 +184,7 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
       : { clearance: { gap: figure(outcome.clearance.gap, units), to: outcome.clearance.to } }),
     turning: turningOf(subject, units),
     critical: outcome.critical === undefined ? 'class open' : outcome.critical ? 'critical lift' : 'standard lift',
+    arranged: outcome.arranged.map(({ text, what, source }) => ({ text, what: what ?? OPEN, source })),
     criteria: outcome.criteria.map(({ text, met }) => ({ text, met: met === undefined ? OPEN : met ? 'yes' : 'no' })),
     duration: figure(outcome.duration, units),
     steps: stepsOf(subject, units),

@@ -1,3 +1,4 @@
+import { GO_OR_STOP, GO_OR_STOP_SOURCE } from '../../lift/index.ts'
 import type { Mark, PaperBox } from '../drawing.ts'
 import { pour } from '../paper/flow.ts'
 import { SMALL } from '../paper/pen.ts'
@@ -12,6 +13,7 @@ import {
   tableRows,
 } from '../paper/rows.ts'
 import { allowanceBlock, dayBlock } from './dayRows.ts'
+import { OPEN } from './figures.ts'
 import type { LiftSheet } from './liftSheet.ts'
 import type { Chain } from './massChain.ts'
 import { withRef } from './refs.ts'
@@ -66,6 +68,8 @@ const numberRows = (sheet: LiftSheet, width: number): Row[] =>
     turningBlock(sheet, width),
     checkBlock(sheet, width),
     classBlock(sheet, width),
+    arrangedBlock(sheet, width),
+    goOrStopBlock(width),
     assumptionBlock(sheet, width),
     openBlock(sheet, width),
     workingBlock(sheet, width),
@@ -303,6 +307,35 @@ function classBlock(sheet: LiftSheet, width: number): Row[] {
       width,
       SMALL + 0.1,
     ),
+  ]
+}
+
+function arrangedBlock(sheet: LiftSheet, width: number): Row[] {
+  const columns: Column[] = [
+    { title: 'Demanded', share: 46 },
+    { title: 'Arranged', share: 54 },
+  ]
+  const rows = sheet.arranged.map(
+    ({ text, what, source }): TableRow => ({
+      cells: [text, { words: what, weight: what === OPEN ? 700 : 400 }],
+      under: source,
+    }),
+  )
+  return [
+    headingRow('Arranged before it', width, 'by documents and functions, not by names'),
+    ...tableRows(columns, rows, width, SMALL + 0.1),
+  ]
+}
+
+/** To be ticked on the paper, by hand, just before the load is taken. */
+function goOrStopBlock(width: number): Row[] {
+  return [
+    headingRow('Go or stop, just before the hook takes load', width, 'one no stops it'),
+    ...GO_OR_STOP.flatMap((question, i) => proseRows(question, width, { mark: `${i + 1}`, keep: true })),
+    ...proseRows(`Asked at ______ by ____________________. List ${GO_OR_STOP_SOURCE}.`, width, {
+      size: SMALL,
+      ink: 'quiet',
+    }),
   ]
 }
 
