@@ -66,6 +66,7 @@ const numberRows = (sheet: LiftSheet, width: number): Row[] =>
     heightBlock(sheet, width),
     windBlock(sheet, width),
     turningBlock(sheet, width),
+    pivotBlock(sheet, width),
     checkBlock(sheet, width),
     classBlock(sheet, width),
     arrangedBlock(sheet, width),
@@ -239,6 +240,28 @@ function turningBlock(sheet: LiftSheet, width: number): Row[] {
     (t): TableRow => ({ cells: [t.angleText, t.main.text, t.mainLean, t.tail.text, t.tailLean] }),
   )
   return [headingRow('Shares of both hooks while turning', width), ...tableRows(columns, rows, width)]
+}
+
+function pivotBlock({ pivot, forceUnit, refs }: LiftSheet, width: number): Row[] {
+  if (pivot === undefined) return []
+  const columns: Column[] = [
+    { title: 'turned', share: 14, align: 'end', tabular: true },
+    { title: withRef(`hook, ${forceUnit}`, refs.main), share: 24, align: 'end', tabular: true },
+    { title: `pivot, ${forceUnit}`, share: 24, align: 'end', tabular: true },
+    { title: 'held by', share: 38 },
+  ]
+  const rows = pivot.stages.map(
+    ({ cells, held }): TableRow => ({
+      cells: cells.map((words, i) =>
+        i === 3 ? { words: held ? 'hook and pivot' : words, weight: held ? 400 : 700 } : words,
+      ),
+    }),
+  )
+  return [
+    headingRow('Turned about a pivot on the bay', width, 'on a plumb line'),
+    ...tableRows(columns, rows, width),
+    ...proseRows(pivot.most, width, { weight: 700 }),
+  ]
 }
 
 function stepBlock(sheet: LiftSheet, width: number): Row[] {
