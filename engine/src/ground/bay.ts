@@ -1,6 +1,7 @@
 import type { MassResult, SetMass } from '../mass/index.ts'
 import type { Bay, Ground, Model } from '../model/index.ts'
 import { IDENTITY, type Mat3, multiply, rotationAbout } from '../numeric/vector.ts'
+import { movedGroup, type StepPlaces } from '../strip/index.ts'
 import { type Answer, given, knownOr, largestOf, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
@@ -10,7 +11,6 @@ import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { bearingOf, type Outline, outlineOf } from './outline.ts'
 import { bayPressure, sharedByPiles } from './pad.formulas.ts'
-import { movedGroup, type StepPlaces } from './place.ts'
 import { type States, statesOf, type Weights, weight } from './weight.ts'
 
 /** A piece as it lies on its bay. */

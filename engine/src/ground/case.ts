@@ -1,8 +1,8 @@
 import type { LiftResult } from '../lift/index.ts'
 import type { MassResult } from '../mass/index.ts'
 import type { Model } from '../model/index.ts'
+import type { StepPlaces } from '../strip/index.ts'
 import type { Memory } from '../working/memory.ts'
-import type { StepPlaces } from './place.ts'
 import type { Remainder } from './remainder.ts'
 import type { Weights } from './weight.ts'
 

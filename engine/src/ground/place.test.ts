@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
+import { placesByStep } from '../strip/index.ts'
 import type { Patch } from '../working/patch.ts'
 import { plainStrip, siteModel } from './ground.fixture.ts'
-import { placesByStep } from './place.ts'
 
 /** Two blocks lifted as one onto B; there one is taken off to C. */
 const parted: Patch = [

@@ -1,8 +1,8 @@
 import type { MassResult, SetMass } from '../mass/index.ts'
+import type { StepPlaces } from '../strip/index.ts'
 import { type Answer, sumOf } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { jointCentre } from './cradle.formulas.ts'
-import type { StepPlaces } from './place.ts'
 
 /** What stands in one state, as far as its cradle feels it. Frame: site. */
 export interface Resting {

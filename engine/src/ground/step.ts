@@ -1,12 +1,12 @@
 import { type LiftOutcome, type LiftResult, legReactions, ownMass } from '../lift/index.ts'
 import type { Model } from '../model/index.ts'
 import { place as placed, type Vec3 } from '../numeric/vector.ts'
+import { liftOf, movedGroup, type StepPlaces } from '../strip/index.ts'
 import { type Answer, stated, sumOf } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { CradleCase } from './cradle.ts'
 import { craneWeight, standingOf } from './crane.ts'
-import { liftOf, movedGroup, type StepPlaces } from './place.ts'
 import { type Weights, weight } from './weight.ts'
 
 /** While the piece hangs over where it was taken up; or once it stands where it was set down. */
@@ -49,6 +49,7 @@ export function loadsAt(c: StepCase): GroundLoad[] {
   return [
     ...machineLoad(c),
     ...bayLoads(c),
+    ...(outcome === undefined ? [] : pivotLoads(c, outcome)),
     ...(outcome === undefined ? [] : machineryLoads(c, outcome)),
     ...trailerLoads(c),
   ]
@@ -92,6 +93,25 @@ function bayLoads({ model, weights, place }: StepCase): GroundLoad[] {
       }),
     )
   })
+}
+
+/** The pivot of a piece that is turned on its bay: the rest of its weight hangs meanwhile. */
+function pivotLoads({ model, place }: StepCase, { id, piece, pivot }: LiftOutcome): GroundLoad[] {
+  const bay = model.project.bays[place.bay ?? place.from ?? '']
+  if (pivot === undefined || bay === undefined) return []
+  return [
+    {
+      id: `${place.bay ?? place.from}/pivot`,
+      what: `pivot under ${model.project.pieces[piece]?.name ?? piece}`,
+      kind: 'piece',
+      at: [bay.centre[0].value as number, bay.centre[1].value as number, bay.level.value as number],
+      size: [0, pivot.edge.value ?? 0],
+      force: pivot.up,
+      on: place.bay ?? (place.from as string),
+      pointer: pointerOf('lifts', id, 'turn', 'pivot'),
+      when: ['lifting'],
+    },
+  ]
 }
 
 /**

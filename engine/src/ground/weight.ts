@@ -1,10 +1,10 @@
 import type { LiftOutcome } from '../lift/index.ts'
 import type { MassResult, SetMass } from '../mass/index.ts'
 import type { Model } from '../model/index.ts'
+import type { Standing } from '../strip/index.ts'
 import { type Answer, GRAVITY, largestOf, type Term } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { weightOf } from './pad.formulas.ts'
-import type { Standing } from './place.ts'
 
 /** Parts that stand together; `piece` names the piece they came as, and is empty for what is left in the shaft. */
 export type Group = Pick<Standing, 'piece' | 'parts' | 'whole'>

@@ -166,9 +166,18 @@ function positionsOf(course: Course, pick: Pick, hull: Hull | undefined): Holdin
       hangs: true,
     }),
   )
+  const low = lowOverBayOf(course, pick, hull).map(
+    ([from, to]): HoldingPosition => ({
+      name: 'hung low over the bay',
+      from: at(from, 'its lowest point comes within the height over the bay that the project sets'),
+      to: at(to, 'its lowest point leaves that height, or the stage ends'),
+      hangs: true,
+    }),
+  )
   return [
     { name: taken, from: begin, to: begin, hangs: false },
     ...sheltered,
+    ...low,
     { name: down, from: landed, to: landed, hangs: false },
   ]
 }
@@ -185,9 +194,33 @@ const namesOf = (pick: Pick): readonly [taken: string, down: string] => {
 function shelterOf(course: Course, pick: Pick, hull: Hull | undefined): [number, number][] {
   const { shaft } = pick
   if (!passesShaft(pick) || shaft === undefined || hull === undefined) return []
-  const spans = course.stages.flatMap(({ motion }, i): [number, number][] => {
-    if (motion.poses === undefined) return []
-    const [from, to] = motion.poses.map((pose) => below(hull, pose, shaft)) as [number, number]
+  return spanWhere(course, (pose) => below(hull, pose, shaft))
+}
+
+/** Stretch of time in which it hangs over its bay no higher than the project lets it wait there. */
+function lowOverBayOf(course: Course, pick: Pick, hull: Hull | undefined): [number, number][] {
+  const { bay, settings } = pick
+  const [height, level] = [settings.lowOverBay?.value, bay?.level.value]
+  if (bay === undefined || hull === undefined || height === undefined || level === undefined) return []
+  const overBay = ({ motion: { from, to } }: TimedMotion): boolean => isOver(bay, from) && isOver(bay, to)
+  return spanWhere(course, (pose) => level + height - levelsOf(hull, pose).low, overBay)
+}
+
+function isOver({ centre, size }: NonNullable<Pick['bay']>, at: Vec3 | undefined): boolean {
+  if (at === undefined) return false
+  return ([0, 1] as const).every((k) => Math.abs(at[k] - (centre[k].value as number)) <= (size[k].value as number) / 2)
+}
+
+/** First to last moment at which something that changes evenly over a stage is not below zero. */
+function spanWhere(
+  course: Course,
+  of: (pose: Pose) => number,
+  counts: (stage: TimedMotion) => boolean = () => true,
+): [number, number][] {
+  const spans = course.stages.flatMap((stage, i): [number, number][] => {
+    const { poses } = stage.motion
+    if (poses === undefined || !counts(stage)) return []
+    const [from, to] = poses.map(of) as [number, number]
     return spanBelow(from, to, startOf(course, i), course.ends[i] as number)
   })
   if (spans.length === 0) return []

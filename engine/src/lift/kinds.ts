@@ -422,6 +422,15 @@ export const legClearance = kind(
   derived('gap in plan between the outline of the piece and each leg, which travels with the hook'),
 )
 
+export const standingClearance = kind(
+  'path.standing',
+  'Piece passes what stands on the bays',
+  [27],
+  derived(
+    'gap of the swept piece to everything on a bay at that step: the largest over directions in plan, up and down',
+  ),
+)
+
 export const timeFits = kind(
   'time.fits',
   'Lift over, with time in hand, before what it has to end in',
@@ -498,6 +507,7 @@ export const liftKinds: readonly CheckKind[] = [
   tagLines,
   lineApproach,
   legClearance,
+  standingClearance,
   timeFits,
   shelterInTime,
   failureHolds,

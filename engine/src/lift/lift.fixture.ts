@@ -44,6 +44,7 @@ import {
 } from './kinds.ts'
 import { riggingFixtures } from './rigging.fixture.ts'
 import type { Document } from './small.fixture.ts'
+import { standingFixtures } from './standing.fixture.ts'
 import { structureFixtures } from './structure.fixture.ts'
 import { systemFixtures } from './system.fixture.ts'
 
@@ -98,6 +99,7 @@ const betweenLegs =
 export const fixtures = {
   ...riggingFixtures,
   ...feetFixtures,
+  ...standingFixtures,
   ...structureFixtures,
   ...systemFixtures,
   ...kind(

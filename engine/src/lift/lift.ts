@@ -17,6 +17,7 @@ import { outcomeOf } from './outcome.ts'
 import { identityOf, pickOf } from './pick.ts'
 import type { PivotOnGround } from './pivotOf.ts'
 import type { LiftStage } from './stages.ts'
+import { standingCheck, surroundingsOf } from './standing.ts'
 import type { UnitGroup } from './units.ts'
 import type { ExclusionZone } from './zone.ts'
 
@@ -98,6 +99,8 @@ export interface LiftOutcome {
   /** Critical or standard, with the criteria that say so; undefined when a fact is missing. */
   critical: boolean | undefined
   criteria: readonly { text: string; met: boolean | undefined }[]
+  /** What its class demands to be arranged, each with what is, and where the demand comes from. */
+  arranged: readonly { text: string; what: string | undefined; source: string }[]
   /** Hook over the centre of gravity before the first move and after each, site frame, m. */
   places: readonly { label: string; at: Vec3 }[]
   /** Bridles of three legs and more to one hook: equilibrium, the rules of thumb beside it, and which governs. */
@@ -126,13 +129,21 @@ export interface LiftResult {
   lifts: Readonly<Record<string, LiftOutcome>>
 }
 
-/** Every lift of the project, each worked again only when something it carries or hangs from has changed. */
+/** Every lift of the project, each worked again only when something it carries, hangs from or goes past has changed. */
 export function lift(model: Model, mass: MassResult, strip: StripResult, memory: Memory): LiftResult {
-  const ids = Object.keys(model.project.lifts)
-  const outcomes = ids.map((id) => {
-    const pick = pickOf(model, mass, strip, id)
+  const { lifts, pieces } = model.project
+  const ids = Object.keys(lifts)
+  const picks = new Map(ids.map((id) => [id, pickOf(model, mass, strip, id)]))
+  const surroundings = surroundingsOf(model, mass, strip, picks, memory)
+  const outcomes = [...picks].map(([id, pick]) => {
     const hull = pieceHull(model, mass, pick.lift.piece, memory)
-    return memory.once(`lift/${id}`, [...identityOf(pick), hull], () => outcomeOf(pick, hull, memory))
+    const identity = [...identityOf(pick), hull]
+    const alone = memory.once(`lift/${id}`, identity, () => outcomeOf(pick, hull, memory))
+    const things = surroundings.of(id)
+    return memory.once(`lift-among/${id}`, [alone, pieces, ...things], () => ({
+      ...alone,
+      checks: [...alone.checks, ...standingCheck(pick, hull, things, (piece) => pieces[piece]?.name ?? piece)],
+    }))
   })
   return memory.once('lift-all', outcomes, () => ({
     checks: outcomes.flatMap((outcome) => outcome.checks),

@@ -90,6 +90,7 @@ function placesOf(pick: Pick): Place[] {
       stated('m', at[axis], `centre of gravity ${label}, site ${'xy'[axis]}: from the mass roll-up and the moves`)
     return { label, x: coordinate(0), y: coordinate(1) }
   })
-  if (pick.bay !== undefined) places.push({ label: 'over the bay', x: pick.bay.centre[0], y: pick.bay.centre[1] })
+  const [x, y] = pick.lift.landing ?? pick.bay?.centre ?? []
+  if (x !== undefined && y !== undefined) places.push({ label: 'over where it is set down', x, y })
   return places
 }

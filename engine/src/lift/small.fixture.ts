@@ -90,6 +90,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
       criticalReplacement: '12 wk',
       clearanceInShaft: '0.3 m',
       clearanceOverBarrier: '0.5 m',
+      clearanceToStanding: '0.5 m',
       tilt: '2 deg',
       legAngle: '45 deg',
       outOfPlumb: '20 deg',

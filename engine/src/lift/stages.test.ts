@@ -202,4 +202,15 @@ describe('a piece that is turned before it is set down', () => {
     // landing is 63 − t ahead, the shelter of the shaft 47 + t behind: 55 from both after 8 min
     expect(minutes(refuge(turn, 0, 'weather')?.time.value)).toBeCloseTo(55, 9)
   })
+
+  // landing lowers the block by 7 m in 21 min: the last 2 m of it in the last 6
+  test('may wait low over its bay where the project says how low, which is nearer than the shaft and the ground', () => {
+    const low = outcome('out', (d) => {
+      d.settings.lowOverBay = '2 m'
+    })
+    const position = low.holdingPositions.find(({ name }) => name === 'hung low over the bay')
+    expect(minutes(position?.to.value) - minutes(position?.from.value)).toBeCloseTo(6, 9)
+    expect(position?.hangs).toBe(true)
+    expect(low.holdingPositions.length).toBe(4)
+  })
 })

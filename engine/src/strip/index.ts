@@ -24,6 +24,7 @@ export type { Work } from './joint.ts'
 export { stripKinds } from './kinds.ts'
 export type { Meeting } from './meet.ts'
 export type { Path } from './path.ts'
+export { liftOf, movedGroup, placesByStep, type Standing, type StepPlaces } from './places.ts'
 export {
   type Precedence,
   type PrecedenceArcs,

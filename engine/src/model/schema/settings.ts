@@ -16,6 +16,7 @@ export const settings = z.strictObject({
   criticalReplacement: duration('time to replace a piece from which its lift is critical').optional(),
   clearanceInShaft: length('clearance to be kept in the shaft').optional(),
   clearanceOverBarrier: length('clearance over the barrier').optional(),
+  clearanceToStanding: length('clearance of a hanging piece to what stands on the bays').optional(),
   tilt: angle('largest tilt of a hanging piece').optional(),
   legAngle: angle('largest angle of a leg from the vertical').optional(),
   outOfPlumb: angle('largest hoist line out of plumb').optional(),
@@ -30,6 +31,8 @@ export const settings = z.strictObject({
       slope: angle('slope of a tag line below the level'),
     })
     .optional(),
+  /** Decided by the lift director: hung so low over its bay a piece may wait, wind included. */
+  lowOverBay: length('height over its bay at which a hanging piece may wait').optional(),
   sideLoad: ratio('permitted horizontal force at the hook as a share of the load').optional(),
   /** Fall zone beside the outline of a hanging piece; decided by the safety lead. */
   fallZone: z

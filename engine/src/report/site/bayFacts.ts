@@ -1,4 +1,4 @@
-import { placesByStep } from '../../ground/index.ts'
+import { placesByStep } from '../../strip/index.ts'
 import type { SheetStages } from '../sheet/subject.ts'
 import { mostOn } from './tables.ts'
 

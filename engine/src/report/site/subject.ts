@@ -1,5 +1,6 @@
-import { type GroundStep, placesByStep, type StepPlaces } from '../../ground/index.ts'
+import type { GroundStep } from '../../ground/index.ts'
 import { IDENTITY, type Mat3, type Pose, ZERO } from '../../numeric/vector.ts'
+import { placesByStep, type StepPlaces } from '../../strip/index.ts'
 import type { UnitSystem } from '../../working/quantity.ts'
 import { frameOf, type Point2 } from '../outline/convex.ts'
 import { LOOKING_DOWN, type Look, moved, type Standing, silhouette } from '../outline/picture.ts'

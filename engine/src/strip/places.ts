@@ -1,5 +1,5 @@
 import type { Lift, Model } from '../model/index.ts'
-import type { StripResult, StripStep } from '../strip/index.ts'
+import type { StripResult, StripStep } from './strip.ts'
 
 /** Parts that stand together on a bay, as the step that brought them left them. */
 export interface Standing {

@@ -1,0 +1,220 @@
+import type { MassResult } from '../mass/index.ts'
+import type { Bay, Model } from '../model/index.ts'
+import { dot, type Pose, place, type Vec3 } from '../numeric/vector.ts'
+import { placesByStep, type Standing, type StepPlaces, type StripResult } from '../strip/index.ts'
+import { type Answer, found, given, knownOr, missingUnder } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import type { Memory } from '../working/memory.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { pieceHull } from './bodies.ts'
+import { LIFT_CAUTIONS } from './caution.ts'
+import type { Hull } from './hull.ts'
+import { standingClearance } from './kinds.ts'
+import { landingOf, type Motion, motionsOf } from './motions.ts'
+import type { Pick } from './pick.ts'
+import { fan, posesOn, shadowsOf } from './swept.ts'
+
+const PLAN = 24
+/** Directions in which things are held apart: all round in plan, then up and down. The opposite of each is among them. */
+const APART: readonly Vec3[] = [...fan(PLAN), [0, 0, 1], [0, 0, -1]]
+const OPPOSITE = APART.map((_, k) => (k < PLAN ? (k + PLAN / 2) % PLAN : k === PLAN ? PLAN + 1 : PLAN))
+
+/** Something that stands on a bay while a lift goes past. */
+interface Thing {
+  piece: string
+  bay: string
+  /** How far it reaches in each direction of `APART`, site frame, m; where its place on the bay is not said, the whole bay. */
+  reach: readonly number[]
+  /** Its lift says where on the bay it is set down. */
+  placed: boolean
+  /** Of the lift that set it down. */
+  landingAt: string
+}
+
+/** What every lift of a project goes past: what the steps before it left on the bays. */
+export interface Surroundings {
+  of(lift: string): readonly Thing[]
+}
+
+/** Things on the bays at every lift, from the order and where each lift sets its piece down. */
+export function surroundingsOf(
+  model: Model,
+  mass: MassResult,
+  strip: StripResult,
+  picks: ReadonlyMap<string, Pick>,
+  memory: Memory,
+): Surroundings {
+  const places = memory.once('lift-places', [model.project.pieces, model.project.lifts, ...strip.steps], () =>
+    placesByStep(model, strip),
+  )
+  const thingOf = (bayId: string, standing: Standing, crowd: number): Thing | undefined => {
+    const adopted = model.project.steps[standing.step]
+    const pick = adopted?.lift === undefined ? undefined : picks.get(adopted.lift)
+    const bay = model.project.bays[bayId]
+    if (pick === undefined || bay === undefined) return undefined
+    const hull = pieceHull(model, mass, standing.piece, memory)
+    const resting = hull === undefined ? undefined : restingPose(pick, hull, bay)
+    if (hull === undefined || resting === undefined) return undefined
+    const placed = pick.lift.landing !== undefined
+    const anywhere = crowd > 1 && !placed
+    const key = `lift-thing/${pick.id}/${bayId}/${anywhere}`
+    return memory.once(key, [hull, bay, ...resting.turn.flat(), ...resting.shift, pick.at], () => ({
+      piece: standing.piece,
+      bay: bayId,
+      reach: reachOfThing(hull, resting, bay, anywhere),
+      placed,
+      landingAt: `${pick.at}/landing`,
+    }))
+  }
+  return {
+    of: (id) =>
+      standingAt(model, places, id).flatMap(([bay, standings]) =>
+        standings.flatMap((s) => thingOf(bay, s, standings.length) ?? []),
+      ),
+  }
+}
+
+/** What stands on each bay as a lift begins: outward what the steps before left, homeward what has not gone back yet. */
+function standingAt(
+  { project }: Model,
+  places: readonly StepPlaces[],
+  id: string,
+): [bay: string, standings: readonly Standing[]][] {
+  const out = places.findIndex(({ step }) => project.steps[step.step]?.lift === id)
+  const back = places.findLastIndex(({ step }) => project.steps[step.step]?.back === id)
+  const first = out >= 0 ? out : back
+  const own = new Set(places[first]?.step.parts)
+  // what the piece is parted from, or comes back to, touches it: that is meant
+  const mates = new Set(
+    Object.values(places[first - 1]?.after ?? {}).flatMap((standings) =>
+      standings.filter(({ parts }) => parts.some((part) => own.has(part))).map(({ step }) => step),
+    ),
+  )
+  const at = out >= 0 ? places[out - 1] : places[back]
+  return Object.entries(at?.after ?? {}).map(([bay, standings]) => [
+    bay,
+    standings.filter(({ step, parts }) => !mates.has(step) && !parts.some((part) => own.has(part))),
+  ])
+}
+
+/** Pose in which a lift leaves its piece, moved to where it stays: where a trailer takes it from there, on its bay. */
+function restingPose(pick: Pick, hull: Hull, bay: Bay): Pose | undefined {
+  const motions = motionsOf(pick, hull)
+  const last = (pick.homeward ? motions[0] : motions.at(-1))?.poses?.[pick.homeward ? 0 : 1]
+  if (last === undefined) return undefined
+  const [x, y] = place(last, pick.set.cogMachine)
+  const [u, v] = (pick.lift.landing ?? bay.centre).map((a) => a.value as number) as [number, number]
+  const low = -(shadowsOf(hull, [last], [[0, 0, -1]])[0]?.[0] as number)
+  const { turn, shift } = last
+  return { turn, shift: [shift[0] + u - x, shift[1] + v - y, shift[2] + (bay.level.value as number) - low] }
+}
+
+function reachOfThing(hull: Hull, resting: Pose, bay: Bay, anywhere: boolean): readonly number[] {
+  const own = shadowsOf(hull, [resting], APART)[0] as number[]
+  if (!anywhere) return own
+  const [x, y] = bay.centre.map((a) => a.value as number) as [number, number]
+  const [a, b] = bay.size.map((s) => (s.value as number) / 2) as [number, number]
+  return APART.map((d, k) =>
+    k < PLAN ? x * d[0] + y * d[1] + a * Math.abs(d[0]) + b * Math.abs(d[1]) : own[k],
+  ) as number[]
+}
+
+/** Nearest that a lift comes to what stands on the bays. */
+export function standingCheck(
+  pick: Pick,
+  hull: Hull | undefined,
+  things: readonly Thing[],
+  names: (piece: string) => string,
+): Check[] {
+  if (things.length === 0) return []
+  const motions = motionsOf(pick, hull)
+  const open = openInputs(pick, hull, motions, things)
+  const nearest =
+    Object.keys(open).length > 0 || hull === undefined ? undefined : nearestOf(pick, hull, motions, things)
+  return [
+    check({
+      kind: standingClearance,
+      subject: pick.subject,
+      demand: knownOr(pick.settings.clearanceToStanding, 'm', '/settings/clearanceToStanding'),
+      capacity: found({
+        unit: 'm',
+        value: nearest?.gap,
+        method:
+          'for every movement and everything that stands on a bay: the largest gap over 24 directions in plan, upward and downward; the least of them',
+        inputs: open,
+        residuals: [],
+      }),
+      near: pick.near,
+      assumptions: [
+        'Each piece stands whole, in the middle of its bay where its lift names no landing; of several on one bay without one, each may stand anywhere on it.',
+        'Movements are straight; a piece that is turned sweeps the ball about its centre of gravity; no swing.',
+        ...(nearest === undefined
+          ? []
+          : [`Nearest: ${names(nearest.piece)} on bay ${nearest.bay}, in the stage ${nearest.stage}.`]),
+      ],
+      cautions: LIFT_CAUTIONS,
+      found:
+        nearest === undefined
+          ? []
+          : [
+              `${nearest.gap < 0 ? 'strikes' : 'passes too near to'} ${names(nearest.piece)} on bay ${nearest.bay} in the stage ${nearest.stage}: go higher, another way round, or set one of them down elsewhere`,
+            ],
+    }),
+  ]
+}
+
+/** What keeps the gaps from being known: the way, the shape, or where on one bay several pieces stand. */
+function openInputs(
+  pick: Pick,
+  hull: Hull | undefined,
+  motions: readonly Motion[],
+  things: readonly Thing[],
+): Record<string, Answer> {
+  if (hull === undefined) return { 'shapes of its parts': given('m', `${pick.pieceAt}/parts`, undefined) }
+  const onOwn = things.filter(({ bay }) => pick.bayAt === pointerOf('bays', bay))
+  const unplaced = onOwn.filter(({ placed }) => !placed)
+  const own = onOwn.length > 0 && pick.lift.landing === undefined && pick.trailer === undefined
+  const landing = landingOf(pick).flatMap((a) => missingUnder(a))
+  return Object.fromEntries([
+    ...motions.flatMap(({ name, poses }, i): [string, Answer][] =>
+      poses === undefined ? [[`stage ${i + 1}, ${name}`, given('m', landing[0] ?? '/steps', undefined)]] : [],
+    ),
+    ...unplaced.map(({ piece, landingAt }): [string, Answer] => [
+      `where ${piece} stands`,
+      given('m', landingAt, undefined),
+    ]),
+    ...(own ? [['where it stands itself', given('m', `${pick.at}/landing`, undefined)] as [string, Answer]] : []),
+  ])
+}
+
+interface Nearest {
+  gap: number
+  piece: string
+  bay: string
+  stage: string
+}
+
+function nearestOf(pick: Pick, hull: Hull, motions: readonly Motion[], things: readonly Thing[]): Nearest | undefined {
+  let nearest: Nearest | undefined
+  for (const motion of motions) {
+    const swept = sweptReach(pick, hull, motion)
+    for (const { piece, bay, reach } of things) {
+      const gap = Math.max(...APART.map((_, k) => -(reach[OPPOSITE[k] as number] as number) - (swept[k] as number)))
+      if (nearest === undefined || gap < nearest.gap) nearest = { gap, piece, bay, stage: motion.name }
+    }
+  }
+  return nearest
+}
+
+/** How far a piece reaches over a movement in each direction; where it turns, as the ball about its centre of gravity. */
+function sweptReach(pick: Pick, hull: Hull, motion: Motion): number[] {
+  const poses = posesOn(pick, motion)
+  const shadows = shadowsOf(hull, poses, APART)
+  const upright = APART.map((_, k) => Math.max(...shadows.map((shadow) => shadow[k] as number)))
+  if (motion.turned === 0) return upright
+  const centres = poses.map((pose) => place(pose, pick.set.cogMachine))
+  const radius = Math.max(
+    ...shadows.map((shadow, i) => Math.max(...shadow.map((r, k) => r - dot(centres[i] as Vec3, APART[k] as Vec3)))),
+  )
+  return APART.map((d) => Math.max(...centres.map((c) => dot(c, d))) + radius)
+}
