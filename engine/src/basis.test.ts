@@ -60,7 +60,7 @@ test('while the basis is the same, every figure is, whichever part changes its m
   const massed = Object.entries(demoDocument().parts).filter(
     ([, part]) => (part.mass as { value?: unknown } | undefined)?.value,
   )
-  for (const [id] of massed.slice(0, 16)) {
+  for (const id of [...massed.slice(0, 12).map(([part]) => part), 'MD-MOT']) {
     const edited = tryChange(start, [{ op: 'replace', path: `/parts/${id}/mass/value`, value: '2.345 t' }]).derivation
       ?.derived.stages
     if (edited === undefined) continue // The mass does not fit the shape: no project, nothing to compare.
