@@ -49,6 +49,7 @@ export function loadsAt(c: StepCase): GroundLoad[] {
   return [
     ...machineLoad(c),
     ...bayLoads(c),
+    ...(outcome === undefined ? [] : pivotLoads(c, outcome)),
     ...(outcome === undefined ? [] : machineryLoads(c, outcome)),
     ...trailerLoads(c),
   ]
@@ -92,6 +93,25 @@ function bayLoads({ model, weights, place }: StepCase): GroundLoad[] {
       }),
     )
   })
+}
+
+/** The pivot of a piece that is turned on its bay: the rest of its weight hangs meanwhile. */
+function pivotLoads({ model, place }: StepCase, { id, piece, pivot }: LiftOutcome): GroundLoad[] {
+  const bay = model.project.bays[place.bay ?? place.from ?? '']
+  if (pivot === undefined || bay === undefined) return []
+  return [
+    {
+      id: `${place.bay ?? place.from}/pivot`,
+      what: `pivot under ${model.project.pieces[piece]?.name ?? piece}`,
+      kind: 'piece',
+      at: [bay.centre[0].value as number, bay.centre[1].value as number, bay.level.value as number],
+      size: [0, pivot.edge.value ?? 0],
+      force: pivot.up,
+      on: place.bay ?? (place.from as string),
+      pointer: pointerOf('lifts', id, 'turn', 'pivot'),
+      when: ['lifting'],
+    },
+  ]
 }
 
 /**

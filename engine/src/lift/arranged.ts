@@ -73,6 +73,24 @@ export const arrangementsOf = (
     return { arrangement, what, answer: given('1', pointer, what === undefined ? undefined : 1) }
   })
 
+/** Asked in turn by the lift director immediately before the hook takes the load: one no, and nothing is lifted. */
+export const GO_OR_STOP: readonly string[] = [
+  'The piece is free: every joint, service and lock of this step is off and signed.',
+  'Load, rigging and place of the centre of gravity are as on this sheet; nothing on the piece can shift.',
+  'Rigging looked at hook to piece; every certificate in date; load readings at zero.',
+  'Ground, rails and supports as checked; settlement read.',
+  'The zone is closed and empty, the shaft floor counted, the bay and its packing ready.',
+  'Everybody of the meeting is there and fit; one voice; radios tried; the stop signal of anybody counts.',
+  'Wind now and as forecast for the window of this sheet below its limit; no lightning, ice or fog in sight.',
+  'Standby of power and hoist tried; the holding positions are known to the operator.',
+  'Rescue and first aid stand by, and their way out is free.',
+  'Nothing has changed since the plan was signed; if it has, stop and have it reviewed.',
+]
+
+/** Where the list comes from, and how that is known. */
+export const GO_OR_STOP_SOURCE =
+  'after ASME P30.1 5-2.6 to 5-4 (excerpts read) and 29 CFR 1926.1417 to .1432 (from memory), in own words'
+
 type Trial = Pick['lift']['arranged']['trial']
 
 const trialWords = (trial: Trial): string | undefined =>
@@ -94,9 +112,6 @@ export function arrangedCheck(pick: Pick, critical: boolean | undefined): Check 
     ),
     capacity: NONE_ALLOWED,
     near: pick.near,
-    assumptions: demanded.flatMap(({ arrangement, what }) =>
-      what === undefined ? [] : [`${arrangement.text}: ${what}.`],
-    ),
     cautions: [
       'That it is arranged does not make it done: the lift director asks for each before the hook takes load.',
     ],

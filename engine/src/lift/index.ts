@@ -1,4 +1,5 @@
 export type { Allowance } from './allowances.ts'
+export { GO_OR_STOP, GO_OR_STOP_SOURCE } from './arranged.ts'
 export type { Bridle, BridleRule } from './bridle.ts'
 export { LIFT_CAUTIONS, READING_CAUTIONS, TURNING_CAUTIONS, WIND_CAUTIONS } from './caution.ts'
 export type { ChartRead } from './chartChecks.ts'

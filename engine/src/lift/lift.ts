@@ -99,6 +99,8 @@ export interface LiftOutcome {
   /** Critical or standard, with the criteria that say so; undefined when a fact is missing. */
   critical: boolean | undefined
   criteria: readonly { text: string; met: boolean | undefined }[]
+  /** What its class demands to be arranged, each with what is, and where the demand comes from. */
+  arranged: readonly { text: string; what: string | undefined; source: string }[]
   /** Hook over the centre of gravity before the first move and after each, site frame, m. */
   places: readonly { label: string; at: Vec3 }[]
   /** Bridles of three legs and more to one hook: equilibrium, the rules of thumb beside it, and which governs. */

@@ -3,7 +3,7 @@ import { type Answer, found, largestOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { allowancesOf } from './allowances.ts'
-import { arrangedCheck } from './arranged.ts'
+import { arrangedCheck, arrangementsOf } from './arranged.ts'
 import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { besideChecks } from './beside.ts'
 import { bridleOf } from './bridle.ts'
@@ -114,6 +114,11 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     zone: exclusionZone(pick, work.stages, hull),
     critical: work.critical,
     criteria: work.criteria.map(({ text, met }) => ({ text, met })),
+    arranged: arrangementsOf(pick, work.critical).map(({ arrangement: { text, source }, what }) => ({
+      text,
+      what,
+      source,
+    })),
     places: hookPlaces(pick),
     ...governingOf(checks),
     bridles: work.rigs.flatMap((rig) => present(bridleOf(pick, rig))),

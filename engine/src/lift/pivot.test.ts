@@ -111,6 +111,10 @@ test('a block tipped about its edge bears on the whole of it, and its hook carri
   const weight = 21e3 * 9.80665
   expect(tipped.pivot?.up.value as number).toBeCloseTo(weight * (1 - 1.5 / 2.7), 0)
   expect(tipped.pivot?.line.value as number).toBeCloseTo((weight * (1 - 1.5 / 2.7)) / 2, 0)
+  // stage by stage hook and pivot carry the weight between them
+  expect(tipped.pivot?.stages.map(({ angle }) => Math.round(angle / DEGREE))).toEqual([0, 15, 30, 45])
+  for (const { hook, up } of tipped.pivot?.stages ?? [])
+    expect((hook.value as number) + (up.value as number)).toBeCloseTo(weight, 3)
   const share = tipped.checks.find((c) => c.kind === 'lift.turn.share')
   expect(share?.assumptions[0]).toContain('45.0°')
 })

@@ -6,9 +6,11 @@ import { bodyTurn } from './path.ts'
 import type { Pick } from './pick.ts'
 import { edgeLoad } from './pivot.formulas.ts'
 import {
+  forcesAt,
   type PivotAngles,
   type PivotCorner,
   type PivotGeometry,
+  type PivotHolding,
   type PivotTurn,
   pivotAngles,
   pivotCorners,
@@ -35,6 +37,18 @@ export interface PivotOnGround {
   across: Answer<'N'>
   /** Even load of the edge. */
   line: Answer<'N/m'>
+  /** Length of the edge, along site y. */
+  edge: Answer<'m'>
+  /** Hook and pivot on a plumb line, stage by stage of the turn. */
+  stages: readonly PivotStage[]
+}
+
+/** One stage of a turn about a pivot. */
+export interface PivotStage {
+  angle: number
+  hook: Answer<'N'>
+  up: Answer<'N'>
+  holding: PivotHolding
 }
 
 const METHOD =
@@ -118,6 +132,7 @@ export function pivotOnGround({ lift, at }: Pick, pivoting: Pivoting): PivotOnGr
   const places = pivotPlaces(pivoting)
   const most = (of: (turn: PivotTurn) => number): number | undefined =>
     places.length === 0 ? undefined : Math.max(...places.map(of))
+  const edge = knownOr(lift.turn?.pivot?.edge, 'm', `${at}/turn/pivot/edge`)
   const up = pivotAnswer(
     'N',
     most((t) => t.up.up),
@@ -130,6 +145,30 @@ export function pivotOnGround({ lift, at }: Pick, pivoting: Pivoting): PivotOnGr
       most((t) => Math.max(Math.abs(t.sliding.across), Math.abs(t.hook.across))),
       pivoting,
     ),
-    line: edgeLoad.show({ R: up, b: knownOr(lift.turn?.pivot?.edge, 'm', `${at}/turn/pivot/edge`) }),
+    line: edgeLoad.show({ R: up, b: edge }),
+    edge,
+    stages: stagesOf(pivoting, lift.turn?.step?.value),
   }
+}
+
+/** Between stages where the lift says nothing, rad. */
+const STAGE = Math.PI / 12
+
+function stagesOf(pivoting: Pivoting, step = STAGE): PivotStage[] {
+  const { inputs, worked } = pivoting
+  const [from, to] = [inputs['start of the turn']?.value, inputs['end of the turn']?.value]
+  if (worked === undefined || from === undefined || to === undefined) return []
+  const count = Math.max(1, Math.round(Math.abs(to - from) / step))
+  const ranges = worked.planned.stretches
+  return Array.from({ length: count + 1 }, (_, k) => {
+    const angle = from + ((to - from) * k) / count
+    const forces = forcesAt(worked.geometry, angle)
+    const within = ranges.find((r) => angle >= Math.min(r.from, r.to) - 1e-9 && angle <= Math.max(r.from, r.to) + 1e-9)
+    return {
+      angle,
+      hook: pivotAnswer('N', forces.hook, pivoting),
+      up: pivotAnswer('N', forces.up, pivoting),
+      holding: within?.holding ?? 'held',
+    }
+  })
 }

@@ -41,7 +41,7 @@ export function tagLineChecks(pick: Pick, { twist, gust, hull }: Turned): Check[
         'A sudden gust turns it more than a steady one: the pull is what holds it, not what stops it once it turns.',
       ],
       cautions: [
-        'Tag lines, never hands. A line is not wrapped round a hand, a body or anything fixed; who holds it stands outside the fall zone.',
+        'A tag line is not wrapped round a hand, a body or anything fixed; who holds it stands outside the fall zone.',
         'A pull downward on a steep line adds to the load on the hook.',
       ],
     }),

@@ -45,6 +45,7 @@ function viewOf(stages: Stages, page: LiftPage): LiftPageView {
     turn: turnOf(stages, page),
     critical: sheet.critical,
     criteria: sheet.criteria,
+    arranged: sheet.arranged,
     steps: sheet.steps,
     cautions: sheet.cautions,
     duration: outcome.duration.value,

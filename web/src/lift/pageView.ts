@@ -165,6 +165,7 @@ export interface LiftPageView {
   turn: TurnView | undefined
   critical: string
   criteria: readonly { text: string; met: string }[]
+  arranged: readonly { text: string; what: string; source: string }[]
   steps: readonly { words: string; hold?: string }[]
   cautions: readonly string[]
   duration: number | undefined

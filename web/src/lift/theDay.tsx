@@ -67,6 +67,18 @@ export function ClassOfLift({ page }: { page: LiftPageView }) {
           ))}
         </tbody>
       </table>
+      <h3>Arranged before it</h3>
+      <table>
+        <caption className="unseen">What the class demands to be arranged</caption>
+        <tbody>
+          {page.arranged.map(({ text, what, source }) => (
+            <tr key={text} title={source}>
+              <th scope="row">{text}</th>
+              <td className={what === 'open' ? 'verdict open' : undefined}>{what}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
     </section>
   )
 }

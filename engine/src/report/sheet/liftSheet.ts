@@ -88,8 +88,12 @@ export interface LiftSheet {
   }
   clearance?: { gap: Figure; to: string }
   turning: readonly SheetTurnStage[]
+  /** Hook and pivot of a turn about a pivot on the bay, and what the bay takes at most. */
+  pivot: { stages: readonly { cells: readonly string[]; held: boolean }[]; most: string } | undefined
   critical: string
   criteria: readonly { text: string; met: string }[]
+  /** What the class demands to be arranged: what is, or that it is not stated. */
+  arranged: readonly { text: string; what: string; source: string }[]
   duration: Figure
   steps: readonly SheetStep[]
   /** The way in time, where the piece can wait, and what is done when something fails. */
@@ -181,7 +185,9 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
       ? {}
       : { clearance: { gap: figure(outcome.clearance.gap, units), to: outcome.clearance.to } }),
     turning: turningOf(subject, units),
+    pivot: pivotOf(subject, units),
     critical: outcome.critical === undefined ? 'class open' : outcome.critical ? 'critical lift' : 'standard lift',
+    arranged: outcome.arranged.map(({ text, what, source }) => ({ text, what: what ?? OPEN, source })),
     criteria: outcome.criteria.map(({ text, met }) => ({ text, met: met === undefined ? OPEN : met ? 'yes' : 'no' })),
     duration: figure(outcome.duration, units),
     steps: stepsOf(subject, units),
@@ -272,6 +278,17 @@ function turningOf({ outcome }: SheetSubject, units: UnitSystem): SheetTurnStage
   }))
 }
 
+function pivotOf({ outcome: { pivot } }: SheetSubject, units: UnitSystem): LiftSheet['pivot'] {
+  if (pivot === undefined) return undefined
+  return {
+    stages: pivot.stages.map(({ angle, hook, up, holding }) => ({
+      cells: [degreesText(angle), exactFigure(hook, units).text, exactFigure(up, units).text, holding],
+      held: holding === 'held',
+    })),
+    most: `On the bay at most ${figure(pivot.up, units).text} upright and ${figure(pivot.across, units).text} sideways, ${figure(pivot.line, units).text} along an edge of ${figure(pivot.edge, units).text}.`,
+  }
+}
+
 function sheetWorkings({ outcome }: SheetSubject, units: UnitSystem): SheetWorking[] {
   const { demand, rated, allowed, legs, tilt, height, clearance, turning } = outcome
   const answers = [
@@ -283,6 +300,7 @@ function sheetWorkings({ outcome }: SheetSubject, units: UnitSystem): SheetWorki
     height.needed,
     ...(clearance === undefined ? [] : [clearance.gap]),
     ...turning.flatMap((stage) => [stage.main, stage.tail]),
+    ...(outcome.pivot === undefined ? [] : [outcome.pivot.up, outcome.pivot.across, outcome.pivot.line]),
   ]
   return workingsUnder(answers, units)
 }

@@ -1,3 +1,4 @@
+import { GO_OR_STOP, GO_OR_STOP_SOURCE } from '../../lift/index.ts'
 import type { Mark, PaperBox } from '../drawing.ts'
 import { pour } from '../paper/flow.ts'
 import { SMALL } from '../paper/pen.ts'
@@ -12,6 +13,7 @@ import {
   tableRows,
 } from '../paper/rows.ts'
 import { allowanceBlock, dayBlock } from './dayRows.ts'
+import { OPEN } from './figures.ts'
 import type { LiftSheet } from './liftSheet.ts'
 import type { Chain } from './massChain.ts'
 import { withRef } from './refs.ts'
@@ -64,8 +66,11 @@ const numberRows = (sheet: LiftSheet, width: number): Row[] =>
     heightBlock(sheet, width),
     windBlock(sheet, width),
     turningBlock(sheet, width),
+    pivotBlock(sheet, width),
     checkBlock(sheet, width),
     classBlock(sheet, width),
+    arrangedBlock(sheet, width),
+    goOrStopBlock(width),
     assumptionBlock(sheet, width),
     openBlock(sheet, width),
     workingBlock(sheet, width),
@@ -237,6 +242,28 @@ function turningBlock(sheet: LiftSheet, width: number): Row[] {
   return [headingRow('Shares of both hooks while turning', width), ...tableRows(columns, rows, width)]
 }
 
+function pivotBlock({ pivot, forceUnit, refs }: LiftSheet, width: number): Row[] {
+  if (pivot === undefined) return []
+  const columns: Column[] = [
+    { title: 'turned', share: 14, align: 'end', tabular: true },
+    { title: withRef(`hook, ${forceUnit}`, refs.main), share: 24, align: 'end', tabular: true },
+    { title: `pivot, ${forceUnit}`, share: 24, align: 'end', tabular: true },
+    { title: 'held by', share: 38 },
+  ]
+  const rows = pivot.stages.map(
+    ({ cells, held }): TableRow => ({
+      cells: cells.map((words, i) =>
+        i === 3 ? { words: held ? 'hook and pivot' : words, weight: held ? 400 : 700 } : words,
+      ),
+    }),
+  )
+  return [
+    headingRow('Turned about a pivot on the bay', width, 'on a plumb line'),
+    ...tableRows(columns, rows, width),
+    ...proseRows(pivot.most, width, { weight: 700 }),
+  ]
+}
+
 function stepBlock(sheet: LiftSheet, width: number): Row[] {
   const rows = sheet.steps.flatMap((step, i) => [
     ...proseRows(step.words, width, { mark: `${i + 1}`, keep: true, keepOn: step.hold !== undefined }),
@@ -303,6 +330,35 @@ function classBlock(sheet: LiftSheet, width: number): Row[] {
       width,
       SMALL + 0.1,
     ),
+  ]
+}
+
+function arrangedBlock(sheet: LiftSheet, width: number): Row[] {
+  const columns: Column[] = [
+    { title: 'Demanded', share: 46 },
+    { title: 'Arranged', share: 54 },
+  ]
+  const rows = sheet.arranged.map(
+    ({ text, what, source }): TableRow => ({
+      cells: [text, { words: what, weight: what === OPEN ? 700 : 400 }],
+      under: source,
+    }),
+  )
+  return [
+    headingRow('Arranged before it', width, 'by documents and functions, not by names'),
+    ...tableRows(columns, rows, width, SMALL + 0.1),
+  ]
+}
+
+/** To be ticked on the paper, by hand, just before the load is taken. */
+function goOrStopBlock(width: number): Row[] {
+  return [
+    headingRow('Go or stop, just before the hook takes load', width, 'one no stops it'),
+    ...GO_OR_STOP.flatMap((question, i) => proseRows(question, width, { mark: `${i + 1}`, keep: true })),
+    ...proseRows(`Asked at ______ by ____________________. List ${GO_OR_STOP_SOURCE}.`, width, {
+      size: SMALL,
+      ink: 'quiet',
+    }),
   ]
 }
 
