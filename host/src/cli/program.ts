@@ -1,4 +1,5 @@
 import { Command } from 'commander'
+import { accountCommand } from './commands/account.ts'
 import { backupCommand, restoreCommand } from './commands/backup.ts'
 import { catalogueCommand } from './commands/catalogue.ts'
 import { checkCommand } from './commands/check.ts'
@@ -47,6 +48,7 @@ const commands = [
   compareCommand,
   backupCommand,
   restoreCommand,
+  accountCommand,
 ]
 
 const afterHelp = `
