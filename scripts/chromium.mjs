@@ -1,7 +1,6 @@
-import { spawnSync } from 'node:child_process'
 import { accessSync, constants } from 'node:fs'
 import { delimiter, join } from 'node:path'
-import { ran } from './project.mjs'
+import { installedFromDebian } from './debian.mjs'
 
 const names = ['chromium', 'chromium-browser', 'google-chrome']
 const debianPackages = ['chromium', 'fonts-dejavu-core', 'poppler-utils']
@@ -32,32 +31,10 @@ export function chromiumPath(environment = process.env) {
  * @returns {string | undefined} its path, or undefined after saying what to do
  */
 export function chromiumInstalled() {
-  const path = chromiumPath() ?? (process.env.CHROMIUM_PATH ? undefined : installedFromDebian())
+  const mayInstall = !process.env.CHROMIUM_PATH
+  const path = chromiumPath() ?? (mayInstall && installedFromDebian(debianPackages) ? chromiumPath() : undefined)
   if (!path) console.error(chromiumAdvice)
   return path
-}
-
-function installedFromDebian() {
-  const asRoot = rootPrefix()
-  if (!asRoot || !answers('apt-get', ['--version'])) return undefined
-  const [first = 'apt-get', ...rest] = [...asRoot, 'apt-get']
-  const install = [...rest, 'install', '-y', '--no-install-recommends', ...debianPackages]
-  return ran(first, [...rest, 'update']) && ran(first, install) ? chromiumPath() : undefined
-}
-
-/** @returns {string[] | undefined} words that make a command run as root; undefined where this user may not */
-function rootPrefix() {
-  const environment = ['env', 'DEBIAN_FRONTEND=noninteractive']
-  if (process.getuid?.() === 0) return environment
-  return answers('sudo', ['-n', 'true']) ? ['sudo', '-n', ...environment] : undefined
-}
-
-/**
- * @param {string} command
- * @param {string[]} args
- */
-function answers(command, args) {
-  return spawnSync(command, args, { stdio: 'ignore' }).status === 0
 }
 
 /** @param {string} path */

@@ -1,5 +1,6 @@
 import { chromiumAdvice, chromiumInstalled } from './chromium.mjs'
 import { packagesInstalled } from './packages.mjs'
+import { postgresInstalled } from './postgres.mjs'
 import { runSuite } from './run-suite.mjs'
 import { suites } from './suites.mjs'
 import { line, total } from './tally.mjs'
@@ -17,6 +18,7 @@ console.log(line(sum))
 /** @param {import('./suites.mjs').Suite[]} wanted */
 async function runAll(wanted) {
   const chromium = chromiumInstalled()
+  postgresInstalled() // Its tests say themselves where it is missing.
   const done = []
   for (const suite of wanted) {
     console.log(`\n== ${suite.name}`)

@@ -1,4 +1,4 @@
-import { add, type Vec3 } from '../numeric/vector.ts'
+import { add, type Vec3, ZERO } from '../numeric/vector.ts'
 import { type ElasticLeg, type Hang, type Hanging, type HungLoad, hangingNear } from './hang.ts'
 
 /** What may differ from plan, each way; lengths as shares, in the order of all legs: those of the piece, then those above. */
@@ -47,17 +47,21 @@ export interface Envelope {
 const MOST_COMPLETE = 4
 const MOST_LENGTHS = 8
 
-/** What the corners are solved for: so many legs on the piece, so many above, and how it hangs at a corner. */
-export interface Cornered {
+/** What the corners are solved for: so many legs on the piece, so many above, and how it hangs at a corner near a known hang. */
+export interface Cornered<H extends Hanging> {
   legs: number
   tops: number
-  solve(corner: Corner): Hanging
+  solve(corner: Corner, near: H): H
 }
 
 /** The same, of a piece under one hook with one spreader or none. */
 export function envelopeOf(load: HungLoad, tolerances: Tolerances, nominal: Hang): Envelope {
-  const solve = (corner: Corner): Hanging => hangingNear(cornerOf(load, tolerances, corner), nominal.pose)
-  return envelopeOver({ legs: load.legs.length, tops: load.spreader?.top.length ?? 0, solve }, tolerances, nominal)
+  const solve = (corner: Corner, near: Hanging): Hanging => hangingNear(cornerOf(load, tolerances, corner), near.pose)
+  return envelopeOver<Hanging>(
+    { legs: load.legs.length, tops: load.spreader?.top.length ?? 0, solve },
+    tolerances,
+    nominal,
+  )
 }
 
 /**
@@ -67,7 +71,7 @@ export function envelopeOf(load: HungLoad, tolerances: Tolerances, nominal: Hang
  * all corners of these come first, and those in plan at the worst of each result; with more, the corners of the lengths that
  * the slopes of each result point to.
  */
-export function envelopeOver(cornered: Cornered, tolerances: Tolerances, nominal: Hanging): Envelope {
+export function envelopeOver<H extends Hanging>(cornered: Cornered<H>, tolerances: Tolerances, nominal: H): Envelope {
   const uncertain = tolerances.lengths.map((t, i) => (t > 0 ? i : -1)).filter((i) => i >= 0)
   const tried =
     uncertain.length <= MOST_COMPLETE ? 'all' : uncertain.length <= MOST_LENGTHS ? 'lengths first' : 'by slopes'
@@ -84,8 +88,9 @@ export function envelopeOver(cornered: Cornered, tolerances: Tolerances, nominal
   )
   const results = resultsOf(cornered)
   const solved: Hanging[] = [nominal]
+  const startOf = startsBy(cornered, nominal, n)
   const tryAll = (all: readonly Corner[]): void => {
-    for (const corner of all) solved.push(take(worst, results, corner, solve(corner)))
+    for (const corner of all) solved.push(take(worst, results, corner, solve(corner, startOf(corner))))
   }
   const worstCorners = (): Corner[] => [...new Set([...worst.values()].map((w) => w.corner))]
   tryAll(corners)
@@ -94,6 +99,19 @@ export function envelopeOver(cornered: Cornered, tolerances: Tolerances, nominal
   tryAll(worstCorners().flatMap((corner) => around(corner, tolerances)))
   tryAll(worstCorners().flatMap((corner) => stiffened(corner, tolerances)))
   return gathered(cornered, worst, solved, tried)
+}
+
+/** Where to begin a corner: as everything hangs with its centre of gravity at the same place in plan, and lengths as planned. */
+function startsBy<H extends Hanging>({ solve }: Cornered<H>, nominal: H, lengths: number): (corner: Corner) => H {
+  const known = new Map([['0 0', nominal]])
+  return ({ cog: [x, y] }) => {
+    const place = `${x} ${y}`
+    const start =
+      known.get(place) ??
+      solve({ weight: 1, cog: [x, y, 0], lengths: new Array(lengths).fill(0), stiffness: 1 }, nominal)
+    known.set(place, start)
+    return start
+  }
 }
 
 /** A result by name: the larger the worse. */
@@ -107,7 +125,7 @@ interface Worst {
 
 const upTo = (n: number): number[] => Array.from({ length: n }, (_, i) => i)
 
-const resultsOf = ({ legs, tops }: Cornered): Results =>
+const resultsOf = ({ legs, tops }: Pick<Cornered<Hanging>, 'legs' | 'tops'>): Results =>
   new Map<string, (h: Hanging) => number>([
     ...upTo(legs).map((i): [string, (h: Hanging) => number] => [`most ${i}`, (h) => h.tensions[i] as number]),
     ...upTo(legs).map((i): [string, (h: Hanging) => number] => [`least ${i}`, (h) => -(h.tensions[i] as number)]),
@@ -125,7 +143,7 @@ function take(worst: Map<string, Worst>, results: Results, corner: Corner, hangi
 }
 
 function gathered(
-  { legs, tops }: Cornered,
+  { legs, tops }: Pick<Cornered<Hanging>, 'legs' | 'tops'>,
   worst: ReadonlyMap<string, Worst>,
   solved: readonly Hanging[],
   tried: Envelope['tried'],
@@ -173,13 +191,15 @@ const stiffened = (corner: Corner, { stiffness }: Tolerances): Corner[] =>
   stiffness.filter((f) => f !== 1).map((f) => ({ ...corner, stiffness: f }))
 
 /** For each leg's tension and for both tilts: the signs of the lengths that raise it most, by its slopes, and their opposite. */
-function pointedSigns(
+function pointedSigns<H extends Hanging>(
   uncertain: readonly number[],
   n: number,
-  nominal: Hanging,
-  solve: (corner: Corner) => Hanging,
+  nominal: H,
+  solve: Cornered<H>['solve'],
 ): number[][] {
-  const longer = uncertain.map((i) => solve({ weight: 1, cog: [0, 0, 0], lengths: spread([1], [i], n), stiffness: 1 }))
+  const longer = uncertain.map((i) =>
+    solve({ weight: 1, cog: ZERO, lengths: spread([1], [i], n), stiffness: 1 }, nominal),
+  )
   const results = [
     ...nominal.tensions.map((_, i) => (h: Hanging) => h.tensions[i] as number),
     ...nominal.topTensions.map((_, i) => (h: Hanging) => h.topTensions[i] as number),

@@ -17,7 +17,7 @@ import {
   type Vec3,
   ZERO,
 } from '../numeric/vector.ts'
-import { energyAt, pullsOf, upOf } from './hangEnergy.ts'
+import { type Energy, energyAt, pullsOf, upOf } from './hangEnergy.ts'
 
 /** A leg that pulls and never pushes. */
 export interface ElasticLeg {
@@ -190,7 +190,7 @@ const reachOf = ({ legs }: HungLoad): number => Math.max(...legs.map((leg) => (l
 export function landscapeOf(load: HungLoad): Landscape<HangPose> {
   const reach = reachOf(load)
   return {
-    at: (pose) => energyAt(load, pose, reach),
+    at: (pose, spare) => energyAt(load, pose, reach, spare as Energy | undefined),
     moved: (pose, step) => movedBy(load, pose, step, reach),
   }
 }

@@ -52,17 +52,26 @@ export const freedomOf = ({ spreader }: HungLoad): number =>
 /**
  * Strain energy less the weights' height below the hook. A leg adds k·uu′ + (T/L)(1 − uu′) to the second derivative, the
  * weights take (1 − nn′)/|Σ W r| away; turning the spreader adds the second-order travel of its ends.
+ *
+ * @param spare an energy of the same load that is read no more, to be written over
  */
-export function energyAt(load: HungLoad, at: HangPose, reach: number): Energy {
-  const energy = noEnergy(freedomOf(load))
-  const turn = at.spreader.turn
+export function energyAt(load: HungLoad, at: HangPose, reach: number, spare?: Energy): Energy {
+  const energy = emptied(spare ?? noEnergy(freedomOf(load)))
   addWeights(energy, load, at, reach)
   for (const leg of load.legs) {
-    const ends = leg.from === undefined ? HOOK_END : { hook: 0, shift: 1, turn: 1, arm: apply(turn, leg.from) }
-    addLeg(energy, leg, legSpan(leg, at), ends, reach)
+    const span = legSpan(leg, at)
+    if (leg.from === undefined) addLeg(energy, leg, span, HOOK_END, reach)
+    else addLeg(energy, leg, span, { hook: 0, shift: 1, turn: 1, arm: apply(at.spreader.turn, leg.from) }, reach)
   }
-  for (const leg of load.spreader?.top ?? [])
-    addLeg(energy, leg, topSpan(leg, at), { hook: 1, shift: -1, turn: -1, arm: apply(turn, leg.to) }, reach)
+  if (load.spreader !== undefined)
+    for (const leg of load.spreader.top)
+      addLeg(
+        energy,
+        leg,
+        topSpan(leg, at),
+        { hook: 1, shift: -1, turn: -1, arm: apply(at.spreader.turn, leg.to) },
+        reach,
+      )
   return mirrored(energy)
 }
 
@@ -73,14 +82,25 @@ export const noEnergy = (n: number): Energy => ({
   hessian: Array.from({ length: n }, () => new Array<number>(n).fill(0)),
 })
 
+function emptied(energy: Energy): Energy {
+  energy.value = 0
+  energy.gradient.fill(0)
+  for (const row of energy.hessian) row.fill(0)
+  return energy
+}
+
 /** With the lower half of the second derivative copied from the upper, which alone is added to. */
 export function mirrored(energy: Energy): Energy {
-  for (const [i, row] of energy.hessian.entries()) for (let j = 0; j < i; j++) row[j] = energy.hessian[j]?.[i] as number
+  const { hessian } = energy
+  for (let i = 1; i < hessian.length; i++) {
+    const row = hessian[i] as number[]
+    for (let j = 0; j < i; j++) row[j] = (hessian[j] as number[])[i] as number
+  }
   return energy
 }
 
 /** How a span changes with the pose: hook·δp + shift·δs + turn·(θ × arm), and to second order turn·½ θ × (θ × arm). */
-export interface Ends {
+interface Ends {
   hook: number
   shift: number
   turn: number
@@ -90,24 +110,13 @@ export interface Ends {
 const HOOK_END: Ends = { hook: 1, shift: 0, turn: 0, arm: ZERO }
 
 /** A leg's strain, by its unstressed length and stiffness, at this span from its lower to its upper end. */
-export function addLeg(
-  energy: Energy,
-  leg: Pick<ElasticLeg, 'length' | 'stiffness'>,
-  span: Vec3,
-  ends: Ends,
-  reach: number,
-): void {
+function addLeg(energy: Energy, leg: ElasticLeg, span: Vec3, ends: Ends, reach: number): void {
   const length = norm(span)
   const stretch = length - leg.length
   if (stretch <= 0) return
   const k = leg.stiffness / leg.length
   energy.value += 0.5 * k * stretch * stretch
-  addSpan(
-    energy,
-    ends,
-    { direction: scale(span, 1 / length), pull: k * stretch, along: k, across: (k * stretch) / length },
-    reach,
-  )
+  addSpan(energy, ends, scale(span, 1 / length), { pull: k * stretch, along: k, across: (k * stretch) / length }, reach)
 }
 
 function addWeights(energy: Energy, load: HungLoad, at: HangPose, reach: number): void {
@@ -117,65 +126,103 @@ function addWeights(energy: Energy, load: HungLoad, at: HangPose, reach: number)
   const size = norm(moment)
   energy.value -= size
   const ends = { hook: -load.weight - own, shift: own, turn: own, arm }
-  addSpan(energy, ends, { direction: scale(moment, -1 / size), pull: 1, along: 0, across: -1 / size }, reach)
+  addSpan(energy, ends, scale(moment, -1 / size), { pull: 1, along: 0, across: -1 / size }, reach)
 }
 
 interface Spring {
-  direction: Vec3
   pull: number
   along: number
   across: number
 }
 
-/** pull·v to the slope; (along − across)·vv′ + across·J′J + the travel of the arm's end to the second derivative. */
-export function addSpan({ gradient, hessian }: Energy, ends: Ends, spring: Spring, reach: number): void {
-  const n = gradient.length
-  const { direction: u, pull, along, across } = spring
-  const hook = n === 6 ? ends.hook + ends.shift : ends.hook
+/**
+ * A spring along the unit vector u: pull·v to the slope; (along − across)·vv′ + across·J′J + the travel of the arm's end to
+ * the second derivative. Written out by blocks of three, for all of an equilibrium's time goes into it.
+ */
+function addSpan(energy: Energy, ends: Ends, u: Vec3, spring: Spring, reach: number): void {
+  const n = energy.gradient.length
   const turn = n === 3 ? 0 : ends.turn / reach
+  const hook = n === 6 ? ends.hook + ends.shift : ends.hook
+  const shift = n === 9 ? ends.shift : 0
   const r = ends.arm
-  const v = [hook * u[0], hook * u[1], hook * u[2]]
-  if (n > 3)
-    v.push(turn * (r[1] * u[2] - r[2] * u[1]), turn * (r[2] * u[0] - r[0] * u[2]), turn * (r[0] * u[1] - r[1] * u[0]))
-  if (n > 6) v.push(ends.shift * u[0], ends.shift * u[1], ends.shift * u[2])
-  for (let i = 0; i < n; i++) {
-    const vi = v[i] as number
-    const row = hessian[i] as number[]
-    gradient[i] = (gradient[i] as number) + pull * vi
-    for (let j = i; j < n; j++) row[j] = (row[j] as number) + (along - across) * vi * (v[j] as number)
-  }
-  addShifts(hessian, across, hook, n > 6 ? ends.shift : 0)
+  if (hook !== 0) addBlock(energy, 0, hook, u, spring)
+  if (shift !== 0) addBlock(energy, 6, shift, u, spring)
+  if (hook * shift !== 0) addMixed(energy.hessian, hook * shift, u, spring)
   if (turn === 0) return
-  addTurns(hessian, across, turn, r, hook, n > 6 ? ends.shift : 0)
-  addTravel(hessian, (pull * ends.turn) / reach ** 2, u, r)
+  const v: Vec3 = [
+    turn * (r[1] * u[2] - r[2] * u[1]),
+    turn * (r[2] * u[0] - r[0] * u[2]),
+    turn * (r[0] * u[1] - r[1] * u[0]),
+  ]
+  addTurn(energy, turn, v, r, spring)
+  if (hook !== 0) addTurnedShift(energy.hessian, 0, hook, turn, v, u, r, spring)
+  if (shift !== 0) addTurnedShift(energy.hessian, 6, shift, turn, v, u, r, spring)
+  addTravel(energy.hessian, (spring.pull * ends.turn) / reach ** 2, u, r)
 }
 
-/** across·J′J over the shifts of hook and spreader. */
-function addShifts(h: number[][], across: number, hook: number, shift: number): void {
+/** Of a shift with itself. */
+function addBlock(
+  { gradient, hessian }: Energy,
+  from: number,
+  k: number,
+  u: Vec3,
+  { pull, along, across }: Spring,
+): void {
+  const kk = k * k
   for (let i = 0; i < 3; i++) {
-    addTo(h, i, i, across * hook * hook)
-    if (shift === 0) continue
-    addTo(h, i, i + 6, across * hook * shift)
-    addTo(h, i + 6, i + 6, across * shift * shift)
+    const row = hessian[from + i] as number[]
+    const ui = u[i] as number
+    gradient[from + i] = (gradient[from + i] as number) + pull * k * ui
+    for (let j = i; j < 3; j++)
+      row[from + j] = (row[from + j] as number) + kk * (along - across) * ui * (u[j] as number)
+    row[from + i] = (row[from + i] as number) + across * kk
   }
 }
 
-/** across·J′J where the turn takes part: J of the turn is −turn·[r]×. */
-function addTurns(h: number[][], across: number, turn: number, r: Vec3, hook: number, shift: number): void {
-  const square = dot(r, r)
+/** Of the hook's shift with the spreader's. */
+function addMixed(hessian: number[][], k: number, u: Vec3, { along, across }: Spring): void {
   for (let i = 0; i < 3; i++) {
-    const [a, b] = [(i + 1) % 3, (i + 2) % 3]
+    const row = hessian[i] as number[]
+    for (let j = 0; j < 3; j++)
+      row[6 + j] =
+        (row[6 + j] as number) + k * ((along - across) * (u[i] as number) * (u[j] as number) + (i === j ? across : 0))
+  }
+}
+
+/** Of the turn with itself: its J is −turn·[r]×, so that J′J = turn²(r·r − rr′). */
+function addTurn({ gradient, hessian }: Energy, turn: number, v: Vec3, r: Vec3, { pull, along, across }: Spring): void {
+  const square = dot(r, r)
+  const k = across * turn * turn
+  for (let i = 0; i < 3; i++) {
+    const row = hessian[3 + i] as number[]
+    gradient[3 + i] = (gradient[3 + i] as number) + pull * (v[i] as number)
     for (let j = i; j < 3; j++) {
       const spread = (i === j ? square : 0) - (r[i] as number) * (r[j] as number)
-      addTo(h, 3 + i, 3 + j, across * turn * turn * spread)
+      row[3 + j] = (row[3 + j] as number) + (along - across) * (v[i] as number) * (v[j] as number) + k * spread
     }
-    // −[r]× has +r_b at (i, a) and −r_a at (i, b)
-    const k = across * turn
-    addTo(h, i, 3 + a, k * hook * (r[b] as number))
-    addTo(h, i, 3 + b, -k * hook * (r[a] as number))
-    if (shift === 0) continue
-    addTo(h, 3 + a, 6 + i, k * shift * (r[b] as number))
-    addTo(h, 3 + b, 6 + i, -k * shift * (r[a] as number))
+  }
+}
+
+/** Of the turn with a shift, above the diagonal. */
+function addTurnedShift(
+  hessian: number[][],
+  from: 0 | 6,
+  shift: number,
+  turn: number,
+  v: Vec3,
+  u: Vec3,
+  r: Vec3,
+  { along, across }: Spring,
+): void {
+  const [k, kk] = [(along - across) * shift, across * turn * shift]
+  for (let i = 0; i < 3; i++) {
+    for (let j = 0; j < 3; j++) {
+      // −[r]×: for i, a, b one after the other, +r_b at (i, a) and −r_a at (i, b)
+      const arm = i === j ? 0 : j === (i + 1) % 3 ? (r[(i + 2) % 3] as number) : -(r[(i + 1) % 3] as number)
+      const by = k * (u[i] as number) * (v[j] as number) + kk * arm
+      if (from === 0) addTo(hessian, i, 3 + j, by)
+      else addTo(hessian, 3 + j, 6 + i, by)
+    }
   }
 }
 

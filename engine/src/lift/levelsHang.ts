@@ -118,17 +118,18 @@ export function withLinks(
 
 /** Worst over the corners of the tolerances, in whatever levels. */
 export const envelopeOfLevels = (levels: Levels, order: Order, tolerances: Tolerances, planned: Settled) =>
-  envelopeOver(
+  envelopeOver<Hanging & { poses: readonly Pose[] }>(
     {
       legs: order.below.length,
       tops: order.above.length,
-      solve: (corner) => {
+      solve: (corner, near) => {
         const changed = atCorner(levels, order, tolerances, corner)
-        return seenFromPiece(changed, order, settleNear(changed.suspended, planned.poses))
+        const found = settleNear(changed.suspended, near.poses)
+        return { ...seenFromPiece(changed, order, found), poses: found.poses }
       },
     },
     tolerances,
-    seenFromPiece(levels, order, planned),
+    { ...seenFromPiece(levels, order, planned), poses: planned.poses },
   )
 
 function atCorner(

@@ -2,7 +2,8 @@ import { eigenOf, type Matrix, solvedPositive, spectral } from './symmetric.ts'
 
 /** A smooth function over points of any kind; `moved` applies a small step of n numbers to a point. */
 export interface Landscape<P> {
-  at(point: P): Surroundings
+  /** @param spare surroundings that this landscape gave before and nobody reads any more: it may write over them */
+  at(point: P, spare?: Surroundings): Surroundings
   moved(point: P, step: readonly number[]): P
 }
 
@@ -39,26 +40,34 @@ const ROUND_OFF = 1e-13
  * capped, and shortened until the value falls as the slope promises. The value may have kinks in curvature.
  */
 export function descend<P>(land: Landscape<P>, start: P, limits: DescentLimits): Descent<P> {
-  let here = { at: start, ...land.at(start) }
+  let here: Here<P> = { at: start, around: land.at(start) }
+  let spare: Surroundings | undefined
   for (let steps = 0; ; steps++) {
-    const settled = normOf(here.gradient) <= limits.atRest
-    const next = settled || steps === limits.mostSteps ? undefined : shortened(land, here, limits.longest)
-    if (next === undefined) return { at: here.at, value: here.value, gradient: here.gradient, steps, settled }
+    const { value, gradient } = here.around
+    const settled = normOf(gradient) <= limits.atRest
+    const next = settled || steps === limits.mostSteps ? undefined : shortened(land, here, limits.longest, spare)
+    if (next === undefined) return { at: here.at, value, gradient, steps, settled }
+    spare = here.around
     here = next
   }
 }
 
-export const normOf = (x: readonly number[]): number => {
+export const normOf = (x: readonly number[]): number => Math.sqrt(inner(x, x))
+
+function inner(a: readonly number[], b: readonly number[]): number {
   let sum = 0
-  for (const v of x) sum += v * v
-  return Math.sqrt(sum)
+  for (let i = 0; i < a.length; i++) sum += (a[i] as number) * (b[i] as number)
+  return sum
 }
+
+const scaled = (step: readonly number[], by: number): number[] => step.map((s) => s * by)
 
 /** Newton's step where the matrix is positive definite; otherwise with every eigenvalue taken by its size. */
 function cappedStep(hessian: Matrix, gradient: readonly number[], longest: number): number[] {
-  const step = solvedPositive(hessian, gradient)?.map((s) => -s) ?? saddleStep(hessian, gradient)
+  const uphill = solvedPositive(hessian, gradient)
+  const step = uphill === undefined ? saddleStep(hessian, gradient) : scaled(uphill, -1)
   const length = normOf(step)
-  return length <= longest ? step : step.map((s) => (s * longest) / length)
+  return length <= longest ? step : scaled(step, longest / length)
 }
 
 function saddleStep(hessian: Matrix, gradient: readonly number[]): number[] {
@@ -67,19 +76,28 @@ function saddleStep(hessian: Matrix, gradient: readonly number[]): number[] {
   return spectral(eigen, gradient, (value) => -1 / Math.max(Math.abs(value), FLOOR * size))
 }
 
-type Here<P> = Surroundings & { at: P }
+interface Here<P> {
+  at: P
+  around: Surroundings
+}
 
 /** The next point: the step, halved until the value falls by the Armijo rule; undefined when round-off ends the search. */
-function shortened<P>(land: Landscape<P>, here: Here<P>, longest: number): Here<P> | undefined {
-  const step = cappedStep(here.hessian, here.gradient, longest)
-  const slope = here.gradient.reduce((s, g, i) => s + g * (step[i] as number), 0)
+function shortened<P>(
+  land: Landscape<P>,
+  { at: here, around: { value, gradient, hessian } }: Here<P>,
+  longest: number,
+  spare: Surroundings | undefined,
+): Here<P> | undefined {
+  const step = cappedStep(hessian, gradient, longest)
+  const slope = inner(gradient, step)
   // near the bottom the fall drowns in round-off: the full step is then taken as it is
-  const slack = ROUND_OFF * Math.abs(here.value)
+  const slack = ROUND_OFF * Math.abs(value)
   let share = 1
+  let around = spare
   for (let halving = 0; halving < MOST_HALVINGS; halving++) {
-    const at = land.moved(here.at, share === 1 ? step : step.map((s) => s * share))
-    const next = land.at(at)
-    if (next.value <= here.value + ARMIJO * share * slope + slack) return { at, ...next }
+    const at = land.moved(here, share === 1 ? step : scaled(step, share))
+    around = land.at(at, around)
+    if (around.value <= value + ARMIJO * share * slope + slack) return { at, around }
     share /= 2
   }
   return undefined
@@ -98,7 +116,7 @@ export function stationaryNear<P>(land: Landscape<P>, start: P, limits: DescentL
     const size = Math.max(...eigen.values.map(Math.abs))
     const step = spectral(eigen, gradient, (value) => (Math.abs(value) < FLOOR * size ? 0 : -1 / value))
     const length = normOf(step)
-    at = land.moved(at, length <= limits.longest ? step : step.map((s) => (s * limits.longest) / length))
+    at = land.moved(at, length <= limits.longest ? step : scaled(step, limits.longest / length))
   }
   return undefined
 }

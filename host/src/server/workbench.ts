@@ -2,6 +2,7 @@ import { userInfo } from 'node:os'
 import { join } from 'node:path'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
+import { placeIn } from '../store/place.ts'
 import { openStore, type Store } from '../store/store.ts'
 import { api } from './api.ts'
 import { begun } from './begin.ts'
@@ -30,7 +31,7 @@ export async function openWorkbench({
   data,
 }: Wanted): Promise<{ address: string } | { problems: readonly Problem[] }> {
   if (!isPageBuilt()) return refusal(builtPage, 'no built page', 'the page that "npm run build" makes')
-  const store = await openStore(join(data, 'project.sqlite'))
+  const store = await openStore(placeIn(data))
   const desk = jobDesk()
   const opened = await openedOn({ store, desk, meshFolder: join(data, 'meshes') }, { file, empty, port, data })
   if ('problems' in opened) {

@@ -1,63 +1,64 @@
 import { mkdirSync } from 'node:fs'
 import { dirname } from 'node:path'
-import { Kysely, type SqliteDatabase, SqliteDialect, sql } from 'kysely'
+import { Kysely, PostgresDialect, type SqliteDatabase, SqliteDialect, sql } from 'kysely'
 import Database from 'libsql'
+import pg from 'pg'
+import { migrated } from './migrations.ts'
+import type { Place } from './place.ts'
+import type { Tables } from './tables.ts'
 
-/** One kept change: a JSON Patch on the revision before it. */
-interface ChangeTable {
-  revision: number
-  /** ISO 8601, UTC. */
-  at: string
-  by: string
-  why: string
-  patch: string
-}
-
-/** The whole document at a revision, so that reading the present does not replay the whole past. */
-interface SnapshotTable {
-  revision: number
-  document: string
-}
-
-export interface Tables {
-  change: ChangeTable
-  snapshot: SnapshotTable
+/** The database of a store; which of the two it is matters only where they have no word in common. */
+export interface StoreDatabase {
+  readonly tables: Kysely<Tables>
+  readonly engine: 'sqlite' | 'postgres'
+  readonly place: Place
+  close(): Promise<void>
 }
 
 /**
- * Opens the store's SQLite file, made with its tables when it is not there.
+ * Opens a store's database, made with its tables when it is not there and brought up to date when it is older.
  *
- * A change is on disk before it is acknowledged: write-ahead log, every commit synced.
+ * A change is on disk before it is acknowledged. SQLite: write-ahead log, every commit synced. PostgreSQL: synchronous commit.
  */
-export async function openDatabase(path: string): Promise<Kysely<Tables>> {
-  mkdirSync(dirname(path), { recursive: true })
-  const file = new Database(path)
-  for (const pragma of ['journal_mode = WAL', 'synchronous = FULL', 'busy_timeout = 5000']) file.pragma(pragma)
-  const database = new Kysely<Tables>({ dialect: new SqliteDialect({ database: file as unknown as SqliteDatabase }) })
-  await createTables(database)
+export async function openDatabase(place: Place): Promise<StoreDatabase> {
+  const tables = 'file' in place ? onSqlite(place.file) : await onPostgres(place.url, place.project)
+  const engine = 'file' in place ? 'sqlite' : 'postgres'
+  const database: StoreDatabase = { tables, engine, place, close: () => tables.destroy() }
+  await migrated(database).catch(async (error) => {
+    await tables.destroy()
+    throw error
+  })
   return database
 }
 
-async function createTables(database: Kysely<Tables>): Promise<void> {
-  const { schema } = database
-  await schema
-    .createTable('change')
-    .ifNotExists()
-    .addColumn('revision', 'integer', (column) => column.primaryKey())
-    .addColumn('at', 'text', (column) => column.notNull())
-    .addColumn('by', 'text', (column) => column.notNull())
-    .addColumn('why', 'text', (column) => column.notNull())
-    .addColumn('patch', 'text', (column) => column.notNull())
-    .execute()
-  await schema
-    .createTable('snapshot')
-    .ifNotExists()
-    .addColumn('revision', 'integer', (column) => column.primaryKey())
-    .addColumn('document', 'text', (column) => column.notNull())
-    .execute()
-  for (const what of ['update', 'delete']) {
-    const name = sql.raw(`change_no_${what}`)
-    await sql`create trigger if not exists ${name} before ${sql.raw(what)} on change
-      begin select raise(abort, 'the log of changes is only added to'); end`.execute(database)
-  }
+const PRAGMAS = ['journal_mode = WAL', 'synchronous = FULL', 'busy_timeout = 5000']
+
+function onSqlite(path: string): Kysely<Tables> {
+  mkdirSync(dirname(path), { recursive: true })
+  const file = new Database(path)
+  for (const pragma of PRAGMAS) file.pragma(pragma)
+  return new Kysely<Tables>({ dialect: new SqliteDialect({ database: file as unknown as SqliteDatabase }) })
+}
+
+/** Connections of one process: a page's requests are short, and a job holds none. */
+const CONNECTIONS = 8
+
+async function onPostgres(url: string, project: string): Promise<Kysely<Tables>> {
+  const options = `-c search_path=${project} -c synchronous_commit=on`
+  const pool = new pg.Pool({ connectionString: url, max: CONNECTIONS, options })
+  // A connection that breaks while nobody uses it is replaced at the next use; untold, it would end the process.
+  pool.on('error', (error) => console.error(`database: ${error.message}`))
+  const tables = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) })
+  await sql`create schema if not exists ${sql.id(project)}`.execute(tables).catch(async (error) => {
+    if (isTaken(error)) return // Two processes made it at the same instant.
+    await tables.destroy()
+    throw error
+  })
+  return tables
+}
+
+/** True when a row was refused because its key is there already. */
+export function isTaken(error: unknown): boolean {
+  const { code } = error as { code?: unknown }
+  return code === '23505' || String(code).startsWith('SQLITE_CONSTRAINT')
 }

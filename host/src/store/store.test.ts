@@ -1,97 +1,106 @@
 import { spawn } from 'node:child_process'
-import { mkdtempSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import fc from 'fast-check'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
+import { engines } from './engines.fixture.ts'
+import type { Place } from './place.ts'
 import { openStore, type Store } from './store.ts'
 
 const said = { by: 'tester', why: 'to see', at: '2031-11-03T00:00:00Z' }
 
-test('an empty store has no document, and what is kept first is the whole of it', async () => {
-  const store = await openStore(newFile())
-  expect(await store.current()).toEqual({ revision: 0, document: undefined })
-  const kept = await store.append({ on: 0, patch: [{ op: 'add', path: '', value: { a: 1 } }], ...said })
-  expect(kept).toEqual({ revision: 1 })
-  expect(await store.current()).toEqual({ revision: 1, document: { a: 1 } })
-})
+describe.each(engines())('on $name', ({ newPlace }) => {
+  test('an empty store has no document, and what is kept first is the whole of it', async () => {
+    const store = await openStore(newPlace())
+    expect(await store.current()).toEqual({ revision: 0, document: undefined })
+    const kept = await store.append({ on: 0, patch: [{ op: 'add', path: '', value: { a: 1 } }], ...said })
+    expect(kept).toEqual({ revision: 1 })
+    expect(await store.current()).toEqual({ revision: 1, document: { a: 1 } })
+  })
 
-test('of two changes on one revision the second is told what came first, and nothing of it is kept', async () => {
-  const store = await storeOf({ mass: '412 t', note: 'x' })
-  const first = await store.append({ on: 1, patch: [{ op: 'replace', path: '/mass', value: '441 t' }], ...said })
-  expect(first).toEqual({ revision: 2 })
-  const second = await store.append({ on: 1, patch: [{ op: 'replace', path: '/note', value: 'y' }], ...said })
-  expect(second).toMatchObject({ revision: 2, behind: [{ revision: 2, why: 'to see' }] })
-  expect((await store.current()).document).toEqual({ mass: '441 t', note: 'x' })
-})
+  test('of two changes on one revision the second is told what came first, and nothing of it is kept', async () => {
+    const store = await storeOf({ mass: '412 t', note: 'x' })
+    const first = await store.append({ on: 1, patch: [{ op: 'replace', path: '/mass', value: '441 t' }], ...said })
+    expect(first).toEqual({ revision: 2 })
+    const second = await store.append({ on: 1, patch: [{ op: 'replace', path: '/note', value: 'y' }], ...said })
+    expect(second).toMatchObject({ revision: 2, behind: [{ revision: 2, why: 'to see' }] })
+    expect((await store.current()).document).toEqual({ mass: '441 t', note: 'x' })
+  })
 
-test('a change on a revision that is not there yet is refused, and the log keeps no gap', async () => {
-  const store = await storeOf({ a: 1 })
-  const early = await store.append({ on: 7, patch: [{ op: 'replace', path: '/a', value: 2 }], ...said })
-  expect(early).toEqual({ behind: [], revision: 1 })
-  expect((await store.logAfter(0)).map((entry) => entry.revision)).toEqual([1])
-})
+  test('a change on a revision that is not there yet is refused, and the log keeps no gap', async () => {
+    const store = await storeOf({ a: 1 })
+    const early = await store.append({ on: 7, patch: [{ op: 'replace', path: '/a', value: 2 }], ...said })
+    expect(early).toEqual({ behind: [], revision: 1 })
+    expect((await store.logAfter(0)).map((entry) => entry.revision)).toEqual([1])
+  })
 
-test('two programs on one file cannot both keep a change on the same revision', async () => {
-  const file = newFile()
-  const [one, two] = [await storeOf({ n: 0 }, file), await openStore(file)]
-  await two.current()
-  const both = await Promise.all(
-    [one, two].map((store, i) =>
-      store.append({ on: 1, patch: [{ op: 'replace', path: '/n', value: i + 1 }], ...said }),
-    ),
-  )
-  expect(both.filter((r) => !('behind' in r))).toHaveLength(1)
-  expect(await one.current()).toEqual(await two.current())
-})
+  test('two programs on one file cannot both keep a change on the same revision', async () => {
+    const place = newPlace()
+    const [one, two] = [await storeOf({ n: 0 }, place), await openStore(place)]
+    await two.current()
+    const both = await Promise.all(
+      [one, two].map((store, i) =>
+        store.append({ on: 1, patch: [{ op: 'replace', path: '/n', value: i + 1 }], ...said }),
+      ),
+    )
+    expect(both.filter((r) => !('behind' in r))).toHaveLength(1)
+    expect(await one.current()).toEqual(await two.current())
+  })
 
-test('a patch that cannot be applied is refused and leaves no trace', async () => {
-  const store = await storeOf({ a: 1 })
-  expect(await store.append({ on: 1, patch: [{ op: 'remove', path: '/b' }], ...said })).toHaveProperty('problems')
-  expect(await store.logAfter(0)).toHaveLength(1)
-})
+  test('a patch that cannot be applied is refused and leaves no trace', async () => {
+    const store = await storeOf({ a: 1 })
+    expect(await store.append({ on: 1, patch: [{ op: 'remove', path: '/b' }], ...said })).toHaveProperty('problems')
+    expect(await store.logAfter(0)).toHaveLength(1)
+  })
 
-test('the fold of the log over snapshots is the document, opened again at any length', async () => {
-  await fc.assert(
-    fc.asyncProperty(
-      fc.array(fc.tuple(fc.constantFrom('a', 'b', 'c'), fc.integer()), { maxLength: 120 }),
-      async (edits) => {
-        const file = newFile()
-        const store = await storeOf({}, file)
-        const expected: Record<string, number> = {}
-        for (const [i, [key, value]] of edits.entries()) {
-          expected[key] = value
-          await store.append({ on: i + 1, patch: [{ op: 'add', path: `/${key}`, value }], ...said })
-        }
-        await store.close()
-        const again = await openStore(file)
-        expect(await again.current()).toEqual({ revision: edits.length + 1, document: expected })
-        await again.close()
-      },
-    ),
-    { numRuns: 6 },
-  )
-})
+  test('the fold of the log over snapshots is the document, opened again at any length', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(fc.tuple(fc.constantFrom('a', 'b', 'c'), fc.integer()), { maxLength: 120 }),
+        async (edits) => {
+          const place = newPlace()
+          const store = await storeOf({}, place)
+          const expected: Record<string, number> = {}
+          for (const [i, [key, value]] of edits.entries()) {
+            expected[key] = value
+            await store.append({ on: i + 1, patch: [{ op: 'add', path: `/${key}`, value }], ...said })
+          }
+          await store.close()
+          const again = await openStore(place)
+          expect(await again.current()).toEqual({ revision: edits.length + 1, document: expected })
+          await again.close()
+        },
+      ),
+      { numRuns: 6 },
+    )
+  })
 
-test('a program killed while it writes loses nothing that it acknowledged, and leaves a log that replays', async () => {
-  const file = newFile()
-  let acknowledged = 0
-  for (let round = 0; round < 3; round++) {
-    acknowledged = await killedAfter(file, 30 + 25 * round, acknowledged)
-    const store = await openStore(file)
-    const { revision, document } = await store.current()
-    expect(revision).toBeGreaterThanOrEqual(acknowledged)
-    expect(document).toEqual({ n: revision })
-    await store.close()
+  test('a program killed while it writes loses nothing that it acknowledged, and leaves a log that replays', async () => {
+    const place = newPlace()
+    let acknowledged = 0
+    for (let round = 0; round < 3; round++) {
+      acknowledged = await killedAfter(place, 30 + 25 * round, acknowledged)
+      const store = await openStore(place)
+      const { revision, document } = await store.current()
+      expect(revision).toBeGreaterThanOrEqual(acknowledged)
+      expect(document).toEqual({ n: revision })
+      await store.close()
+    }
+    expect(acknowledged).toBeGreaterThan(0)
+  }, 60_000)
+
+  async function storeOf(document: unknown, place = newPlace()): Promise<Store> {
+    const store = await openStore(place, 40)
+    await store.append({ on: 0, patch: [{ op: 'add', path: '', value: document }], ...said })
+    return store
   }
-  expect(acknowledged).toBeGreaterThan(0)
-}, 60_000)
+})
 
 /** Starts a writer, kills it outright some changes after its first, and says what it acknowledged last. */
-async function killedAfter(file: string, changes: number, before: number): Promise<number> {
+async function killedAfter(place: Place, changes: number, before: number): Promise<number> {
   const writer = fileURLToPath(new URL('./writer.fixture.ts', import.meta.url))
-  const child = spawn(process.execPath, ['--import', 'tsx', writer, file], { stdio: ['ignore', 'pipe', 'inherit'] })
+  const child = spawn(process.execPath, ['--import', 'tsx', writer, JSON.stringify(place)], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  })
   return new Promise((resolve) => {
     let last = before
     child.stdout.on('data', (text: Buffer) => {
@@ -100,14 +109,4 @@ async function killedAfter(file: string, changes: number, before: number): Promi
     })
     child.once('close', () => resolve(last))
   })
-}
-
-function newFile(): string {
-  return join(mkdtempSync(join(tmpdir(), 'store-')), 'project.sqlite')
-}
-
-async function storeOf(document: unknown, file = newFile()): Promise<Store> {
-  const store = await openStore(file)
-  await store.append({ on: 0, patch: [{ op: 'add', path: '', value: document }], ...said })
-  return store
 }

@@ -1,7 +1,9 @@
 import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Kysely, Transaction } from 'kysely'
-import { openDatabase, type Tables } from './database.ts'
+import { isTaken, openDatabase, type StoreDatabase } from './database.ts'
+import type { Place } from './place.ts'
+import type { Tables } from './tables.ts'
 
 /** A document at a revision; revision 0 is the empty store, without a document. */
 export interface Kept {
@@ -45,29 +47,38 @@ export interface Store {
   logAfter(revision: number, most?: number): Promise<LogEntry[]>
   /** The document as it stood at a revision; undefined for one that is not there. */
   at(revision: number): Promise<unknown>
+  /** What holds the log, for what is kept beside it. */
+  readonly database: StoreDatabase
   close(): Promise<void>
 }
 
-const SNAPSHOT_EVERY = 50
+/** Changes between snapshots: replaying so many takes some milliseconds, and a snapshot is as large as the project. */
+const SNAPSHOT_EVERY = 200
 
 /**
- * Opens the store in a file, made when it is not there. The current document is the fold of the patches over the latest
- * snapshot; nothing that was kept is ever changed.
+ * Opens a store, made when it is not there. The current document is the fold of the patches over the latest snapshot; nothing
+ * that was kept is ever changed.
+ *
+ * @param place a SQLite file, or where else it lies
+ * @param snapshotEvery changes from one snapshot to the next
  */
-export async function openStore(path: string): Promise<Store> {
-  const database = await openDatabase(path)
+export async function openStore(place: string | Place, snapshotEvery = SNAPSHOT_EVERY): Promise<Store> {
+  const database = await openDatabase(typeof place === 'string' ? { file: place } : place)
+  const { tables } = database
   // What was folded last; only the changes that others made since are read and applied.
   let last: Kept = { revision: 0, document: undefined }
   const current = async (): Promise<Kept> => {
-    last = await folded(database, last)
+    const now = await folded(tables, last)
+    if (now.revision > last.revision) last = now
     return last
   }
   return {
     current,
-    append: async (proposed) => appended(database, await current(), proposed),
-    logAfter: (revision, most = 1000) => changesAfter(database, revision, most),
-    at: async (revision) => (await foldedAt(database, revision))?.document,
-    close: () => database.destroy(),
+    append: async (proposed) => appended(tables, await current(), proposed, snapshotEvery),
+    logAfter: (revision, most = 1000) => changesAfter(tables, revision, most),
+    at: async (revision) => (await foldedAt(tables, revision))?.document,
+    database,
+    close: database.close,
   }
 }
 
@@ -75,7 +86,7 @@ type Reader = Kysely<Tables> | Transaction<Tables>
 
 async function folded(database: Reader, from: Kept): Promise<Kept> {
   const head = await headRevision(database)
-  if (head === from.revision) return from
+  if (head <= from.revision) return from
   const start = from.revision > 0 ? from : await latestSnapshot(database, head)
   const changes = await changesAfter(database, start.revision, head - start.revision)
   return changes.reduce(applied, start)
@@ -128,28 +139,29 @@ async function changesAfter(database: Reader, revision: number, most: number): P
   return rows.map(({ patch, ...entry }) => ({ ...entry, patch: JSON.parse(patch) as Patch }))
 }
 
-async function appended(database: Kysely<Tables>, now: Kept, proposed: Proposed): Promise<Appended> {
-  const { on, patch, by, why, at } = proposed
-  if (now.revision !== on) return { behind: await changesAfter(database, on, 1000), revision: now.revision }
+async function appended(
+  tables: Kysely<Tables>,
+  now: Kept,
+  { on, patch, by, why, at }: Proposed,
+  snapshotEvery: number,
+): Promise<Appended> {
+  if (now.revision !== on) return { behind: await changesAfter(tables, on, 1000), revision: now.revision }
   const patched = applyPatch(now.document, patch)
   if ('problems' in patched) return patched
   const revision = on + 1
-  const row = { revision, at, by, why, patch: JSON.stringify(patch) }
+  const change = { revision, at, by, why, patch: JSON.stringify(patch) }
+  const snapshot = revision % snapshotEvery === 0 ? JSON.stringify(patched.document) : undefined
   try {
-    await database.transaction().execute(async (step) => {
-      // The revision is the key: of two writers on the same revision, one is refused here.
-      await step.insertInto('change').values(row).execute()
-      if (revision % SNAPSHOT_EVERY !== 0) return
-      await step
-        .insertInto('snapshot')
-        .values({ revision, document: JSON.stringify(patched.document) })
-        .execute()
-    })
+    // The revision is the key: of two writers on the same revision, one is refused here.
+    if (snapshot === undefined) await tables.insertInto('change').values(change).execute()
+    else
+      await tables.transaction().execute(async (step) => {
+        await step.insertInto('change').values(change).execute()
+        await step.insertInto('snapshot').values({ revision, document: snapshot }).execute()
+      })
   } catch (error) {
     if (!isTaken(error)) throw error
-    return { behind: await changesAfter(database, on, 1000), revision: await headRevision(database) }
+    return { behind: await changesAfter(tables, on, 1000), revision: await headRevision(tables) }
   }
   return { revision }
 }
-
-const isTaken = (error: unknown): boolean => String((error as { code?: unknown }).code).startsWith('SQLITE_CONSTRAINT')

@@ -1,7 +1,7 @@
 import { openStore } from './store.ts'
 
 /** Writes changes without end and prints the revision of each once it is acknowledged, until it is killed. */
-const store = await openStore(process.argv[2] as string)
+const store = await openStore(JSON.parse(process.argv[2] as string))
 let { revision } = await store.current()
 for (;;) {
   const value = { n: revision + 1 }

@@ -1,0 +1,75 @@
+/** One kept change: a JSON Patch on the revision before it. */
+interface ChangeTable {
+  revision: number
+  /** ISO 8601, UTC. */
+  at: string
+  by: string
+  why: string
+  patch: string
+}
+
+/** The whole document at a revision, so that reading the present does not replay the whole past. */
+interface SnapshotTable {
+  revision: number
+  document: string
+}
+
+/** A revision with a name: what others refer to. */
+interface BaselineTable {
+  name: string
+  revision: number
+  at: string
+  by: string
+  why: string
+}
+
+/** A file beside the project: photograph, certificate, signed document, by the SHA-256 of its bytes in hexadecimal. */
+interface AttachmentTable {
+  hash: string
+  name: string
+  /** Media type. */
+  type: string
+  size: number
+  at: string
+  by: string
+  bytes: Uint8Array
+}
+
+/** What was signed, by whom, on which content. Never changed; a later row may withdraw it. */
+interface SignatureTable {
+  id: string
+  kind: string
+  subject: string
+  /** Role in which it was signed. */
+  role: string
+  revision: number
+  at: string
+  by: string
+  statement: string
+  /** What it binds to, as JSON: `Basis` of `signed/basis.ts`. */
+  basis: string
+  /** Figures as they stood, as JSON. */
+  figures: string
+  /** Hash of the signed document in the attachments; empty where none was signed. */
+  document: string
+  /** Id of the signature that this row withdraws; empty for a signature. */
+  withdraws: string
+}
+
+/** What was done by whom, beyond changes and signatures: accounts, sessions, exports, restores. */
+interface AuditTable {
+  id: string
+  at: string
+  by: string
+  what: string
+  about: string
+}
+
+export interface Tables {
+  change: ChangeTable
+  snapshot: SnapshotTable
+  baseline: BaselineTable
+  attachment: AttachmentTable
+  signature: SignatureTable
+  audit: AuditTable
+}
