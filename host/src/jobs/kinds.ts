@@ -144,12 +144,19 @@ function simulated(stages: Stages, request: SimulateRequest, reins: Reins): JobO
 }
 
 function plan(
-  { programme }: Stages,
+  { programme, model }: Stages,
   { effort, seed }: PlanRequest,
   { shouldContinue, progress, elsewhere }: Reins,
 ): JobOutcome<PlanProposal> {
   const onProgress = (done: number, of: number): void => progress({ done, of })
-  const result = improvePlan(programme, { effort, seed, shouldContinue, onProgress, elsewhere })
+  const result = improvePlan(programme, {
+    effort,
+    seed,
+    shouldContinue,
+    onProgress,
+    elsewhere,
+    typed: model.project.programme,
+  })
   return result === undefined ? noPlan('there is no plan to improve') : { result }
 }
 
