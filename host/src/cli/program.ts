@@ -12,6 +12,7 @@ import { programmeCommand } from './commands/programme.ts'
 import { rcpspCommand } from './commands/rcpsp.ts'
 import { reportCommand } from './commands/report.ts'
 import { riskCommand } from './commands/risk.ts'
+import { scenariosCommand } from './commands/scenarios.ts'
 import { schemaCommand } from './commands/schema.ts'
 import { serveCommand } from './commands/serve.ts'
 import { stripCommand } from './commands/strip.ts'
@@ -30,6 +31,7 @@ const commands = [
   riskCommand,
   rcpspCommand,
   whatifCommand,
+  scenariosCommand,
   diffCommand,
   schemaCommand,
   verifyCommand,
