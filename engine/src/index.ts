@@ -1,3 +1,15 @@
+export {
+  type Basis,
+  type BasisChange,
+  basisChanges,
+  basisOf,
+  type Digest,
+  figuresOf,
+  SIGNED_KINDS,
+  type Signed,
+  type SignedFigure,
+  type SignedKind,
+} from './basis.ts'
 export { type CatalogueEntry, catalogue, checkKinds } from './catalogue.ts'
 export {
   type Changed,
