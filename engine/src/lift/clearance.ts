@@ -157,14 +157,22 @@ const reachLevel = (hull: Hull, pose: Pose): number => {
   return (low + high) / 2
 }
 
-/** Angle of the largest value of a function of a direction: a fan, then golden section about its best. */
-function largestOver(of: (angle: number) => number, directions: number, start: number): number {
+/**
+ * Angle of the largest value of a function of a direction: a fan, then golden section about its best. An angle at which it
+ * reaches `enough` is given as it is.
+ */
+function largestOver(of: (angle: number) => number, directions: number, start: number, enough = Infinity): number {
   const step = (2 * Math.PI) / directions
   let best = start
   let most = -Infinity
   for (let k = 0; k < directions; k++) {
-    const value = of(start + k * step)
-    if (value > most) [best, most] = [start + k * step, value]
+    const angle = start + k * step
+    const value = of(angle)
+    if (value >= enough) return angle
+    if (value > most) {
+      best = angle
+      most = value
+    }
   }
   return sharpened(of, best - step, best + step)
 }
@@ -173,9 +181,12 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2
 
 /** Golden section: each round keeps one of its two values. */
 function sharpened(of: (angle: number) => number, from: number, to: number): number {
-  let [a, b] = [from, to]
-  let [c, d] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)]
-  let [atC, atD] = [of(c), of(d)]
+  let a = from
+  let b = to
+  let c = b - GOLDEN * (b - a)
+  let d = a + GOLDEN * (b - a)
+  let atC = of(c)
+  let atD = of(d)
   for (let k = 0; k < REFINEMENTS; k++) {
     if (atC >= atD) {
       b = d
@@ -269,13 +280,15 @@ function solidGap(
   const gapAlong = (angle: number): number => {
     const d = planDirection(angle)
     let reach = -Infinity
-    for (const { turn, shift } of poses)
+    for (let i = 0; i < poses.length; i++) {
+      const { turn, shift } = poses[i] as Pose
       reach = Math.max(reach, placedSupport(solid, applyBack(turn, d)) + dot(shift, d))
+    }
     return outline.least(d) - reach
   }
   const ahead = Math.atan2(outline.centre[1] - from[1], outline.centre[0] - from[0])
   const first = gapAlong(ahead)
   if (first >= beyond) return { gap: first, angle: ahead }
-  const angle = largestOver(gapAlong, FEW_DIRECTIONS, ahead)
+  const angle = largestOver(gapAlong, FEW_DIRECTIONS, ahead, beyond)
   return { gap: gapAlong(angle), angle }
 }

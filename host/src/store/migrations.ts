@@ -60,6 +60,14 @@ const steps: Readonly<Record<string, (schema: Schema, engine: Engine) => Promise
       .execute()
     for (const name of ['signature', 'audit', 'attachment']) await onlyAddedTo(schema, engine, name)
   },
+  '0003-accounts': async (schema) => {
+    await table(schema, 'account', ['name', 'role', 'password', 'at', 'by', 'ended'])
+      .addPrimaryKeyConstraint('account_key', ['name'])
+      .execute()
+    await table(schema, 'session', ['token', 'account', 'until'])
+      .addPrimaryKeyConstraint('session_key', ['token'])
+      .execute()
+  },
 }
 
 /** A table of texts, none of them missing; the key is a number where one is named. */
