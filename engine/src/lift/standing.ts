@@ -132,7 +132,8 @@ function storedThing(bayId: string, bay: Bay, { what, centre, size, height }: Ba
   const reach = APART.map(
     (d) => dot([x, y, level + half], d) + a * Math.abs(d[0]) + b * Math.abs(d[1]) + half * Math.abs(d[2]),
   )
-  return { piece: what, bay: bayId, reach, placed: true, landingAt: '' }
+  const at = [...centre, ...size, height, bay.level]
+  return { piece: what, bay: bayId, reach, placed: true, landingAt: '', at }
 }
 
 /** Pose in which a lift leaves its piece, moved to where it stays: where a trailer takes it from there, on its bay. */
