@@ -28,7 +28,8 @@ export const suites = [
  */
 function vitest(project) {
   const run = [process.execPath, 'node_modules/vitest/vitest.mjs', 'run', '--project', project]
-  return (report) => [...run, '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]
+  const reporters = ['--reporter=default', '--reporter=json', '--reporter=./scripts/loose-errors.mjs']
+  return (report) => [...run, ...reporters, `--outputFile.json=${report}`]
 }
 
 /**
