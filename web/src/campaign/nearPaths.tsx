@@ -1,6 +1,6 @@
+import type { Summary } from '../engine/protocol.ts'
 import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
-import type { Summary } from '../engine/protocol.ts'
 
 type Path = NonNullable<Summary['nearPaths']>[number]
 
@@ -43,7 +43,8 @@ function NearPath({ path: { float, work, activities, leaves, joins } }: { path: 
   return (
     <details>
       <summary>
-        {(float / DAY).toFixed(1)} d of float, {(work / DAY).toFixed(1)} d of work: <Name id={activities[0] as string} />
+        {(float / DAY).toFixed(1)} d of float, {(work / DAY).toFixed(1)} d of work:{' '}
+        <Name id={activities[0] as string} />
         {activities.length > 1 && (
           <>
             {' '}
