@@ -161,6 +161,8 @@ describe.each([
       fc.property(loads, real(-0.05, 0.05), real(-0.05, 0.05), (load, x, y) => {
         const a = hang(load)
         const b = hang(load, { ...a.pose, hook: add(a.pose.hook, [x, y, 0]) })
+        // where a leg just goes slack the way down can end on a ridge: that is told as not stable, never as a rest
+        fc.pre(b.stiffness > 0)
         for (const [i, t] of a.tensions.entries())
           expect(Math.abs(t - (b.tensions[i] as number)) / load.weight).toBeLessThan(1e-5)
       }),

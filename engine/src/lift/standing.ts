@@ -11,7 +11,7 @@ import { LIFT_CAUTIONS } from './caution.ts'
 import type { Hull } from './hull.ts'
 import { standingClearance } from './kinds.ts'
 import { landingOf, type Motion, motionsOf } from './motions.ts'
-import type { Pick } from './pick.ts'
+import { identityOf, type Pick } from './pick.ts'
 import { fan, posesOn, shadowsOf } from './swept.ts'
 
 const PLAN = 24
@@ -53,8 +53,11 @@ export function surroundingsOf(
     const bay = model.project.bays[bayId]
     if (pick === undefined || bay === undefined) return undefined
     const hull = pieceHull(model, mass, standing.piece, memory)
-    const resting = hull === undefined ? undefined : restingPose(pick, hull, bay)
-    if (hull === undefined || resting === undefined) return undefined
+    if (hull === undefined) return undefined
+    const resting = memory.once(`lift-resting/${pick.id}/${bayId}`, [...identityOf(pick), hull, bay], () =>
+      restingPose(pick, hull, bay),
+    )
+    if (resting === undefined) return undefined
     const placed = pick.lift.landing !== undefined
     const anywhere = crowd > 1 && !placed
     const key = `lift-thing/${pick.id}/${bayId}/${anywhere}`
@@ -66,10 +69,17 @@ export function surroundingsOf(
       landingAt: `${pick.at}/landing`,
     }))
   }
+  // most stand there at many lifts: within one derivation each is looked up once
+  const known = new Map<string, Thing | undefined>()
+  const thingOnce = (bay: string, standing: Standing, crowd: number): Thing | undefined => {
+    const key = `${bay}/${standing.step}/${standing.piece}/${crowd > 1}`
+    if (!known.has(key)) known.set(key, thingOf(bay, standing, crowd))
+    return known.get(key)
+  }
   return {
     of: (id) =>
       standingAt(model, places, id).flatMap(([bay, standings]) =>
-        standings.flatMap((s) => thingOf(bay, s, standings.length) ?? []),
+        standings.flatMap((s) => thingOnce(bay, s, standings.length) ?? []),
       ),
   }
 }

@@ -1,6 +1,7 @@
 import { cycleIn } from '../model/index.ts'
 import type { Activities, Activity, Link, LinkType } from './activity.ts'
 import { ALWAYS, addWork, type Calendar, intersectionOf, startAt, subtractWork, unbrokenFrom } from './calendar.ts'
+import type { SetUp, SetUpInput } from './setUps.ts'
 
 export const FS = 0
 export const SS = 1
@@ -42,6 +43,8 @@ export interface Network {
   resources: readonly string[]
   capacity: Float64Array
   needs: Needs
+  /** By resource, where its work comes in kinds between which it is set up. */
+  setUps: readonly (SetUp | undefined)[]
   /** The activity whose finish matters most; −1 when the last one to finish does. */
   restart: number
 }
@@ -51,14 +54,19 @@ export interface NetworkInput {
   calendars: ReadonlyMap<string, Calendar>
   resources: Readonly<Record<string, { capacity: number; calendar?: string | undefined }>>
   restart?: string | undefined
+  /** By resource. */
+  setUps?: Readonly<Record<string, SetUpInput>> | undefined
 }
 
 export type NetworkResult =
   | { network: Network; circle?: undefined }
   | { network?: undefined; circle: readonly string[] }
 
-/** The network of the activities, or the activities of the shortest circle of predecessors, each before the next. Links to unknown activities are left out. */
-export function networkOf({ activities, calendars, resources, restart }: NetworkInput): NetworkResult {
+/**
+ * The network of the activities, or the activities of the shortest circle of predecessors, each before the next. Links to
+ * unknown activities are left out.
+ */
+export function networkOf({ activities, calendars, resources, restart, setUps }: NetworkInput): NetworkResult {
   const all = Object.values(activities)
   const index = new Map(all.map(({ id }, i) => [id, i]))
   const resourceIds = Object.keys(resources)
@@ -83,6 +91,7 @@ export function networkOf({ activities, calendars, resources, restart }: Network
       resources: resourceIds,
       capacity: Float64Array.from(resourceIds, (id) => resources[id]?.capacity ?? 0),
       needs: needsOf(all, resourceIds),
+      setUps: resourceIds.map((id) => setUpOf(all, setUps?.[id])),
       restart: restart === undefined ? -1 : (index.get(restart) ?? -1),
     },
   }
@@ -170,6 +179,9 @@ function needsOf(all: readonly Activity[], resources: readonly string[]): Needs 
     amount: Float64Array.from(flat, ([, amount]) => amount),
   }
 }
+
+const setUpOf = (all: readonly Activity[], given: SetUpInput | undefined): SetUp | undefined =>
+  given === undefined ? undefined : { kind: Int32Array.from(all, ({ id }) => given.kindOf[id] ?? -1), time: given.time }
 
 /** Activities, predecessors first, in the order they stand where they may; short when there is a circle. */
 export function topological(before: Links, after: Links): Int32Array {

@@ -1,4 +1,5 @@
 import { Command } from 'commander'
+import { accountCommand } from './commands/account.ts'
 import { backupCommand, restoreCommand } from './commands/backup.ts'
 import { catalogueCommand } from './commands/catalogue.ts'
 import { checkCommand } from './commands/check.ts'
@@ -14,6 +15,7 @@ import { programmeCommand } from './commands/programme.ts'
 import { rcpspCommand } from './commands/rcpsp.ts'
 import { reportCommand } from './commands/report.ts'
 import { riskCommand } from './commands/risk.ts'
+import { scenariosCommand } from './commands/scenarios.ts'
 import { schemaCommand } from './commands/schema.ts'
 import { serveCommand } from './commands/serve.ts'
 import { signCommand } from './commands/sign.ts'
@@ -33,6 +35,7 @@ const commands = [
   riskCommand,
   rcpspCommand,
   whatifCommand,
+  scenariosCommand,
   diffCommand,
   schemaCommand,
   verifyCommand,
@@ -47,6 +50,7 @@ const commands = [
   compareCommand,
   backupCommand,
   restoreCommand,
+  accountCommand,
 ]
 
 const afterHelp = `

@@ -1,9 +1,11 @@
-import { SIGNED_KINDS } from '@shieldwright/engine'
+import { SIGNED_KINDS, type SignedKind } from '@shieldwright/engine'
 import { type Context, Hono } from 'hono'
 import { z } from 'zod'
+import { mayAs } from '../accounts/accounts.ts'
 import { signing } from '../signing/signing.ts'
 import { attachmentOf, attachments, keepAttachment } from '../store/attachments.ts'
 import type { Here } from './api.ts'
+import { asking } from './asking.ts'
 import type { Live } from './live.ts'
 import { bodyAs, refusal } from './request.ts'
 
@@ -19,24 +21,30 @@ export const signatureRequest = z.strictObject({
 /** What is sent to withdraw a signature. */
 export const withdrawalRequest = z.strictObject({ why: z.string().min(1).max(500) })
 
+/** Kinds that let work go on: only an approver signs them. */
+const APPROVED: ReadonlySet<SignedKind> = new Set(['permit', 'hold-point'])
+
 /** Routes under `/api/signatures`: what is signed and whether it still stands; signing, and taking a signature back. */
-export function signatureRoutes(live: Live, { user, clock }: Here): Hono {
+export function signatureRoutes(live: Live, here: Here): Hono {
   const routes = new Hono()
   const signatures = signing(live)
   routes.get('/', async (context) => {
     const { revision } = await live.kept()
-    return context.json({ revision, you: user, signatures: await signatures.all() })
+    return context.json({ revision, you: here.user, signatures: await signatures.all() })
   })
   routes.post('/', async (context) => {
     const asked = await bodyAs(context, signatureRequest)
     if ('problems' in asked) return refusal(context, 400, asked.problems)
-    const signed = await signatures.sign({ ...asked.body, by: user, at: clock().toISOString() })
+    const { kind } = asked.body
+    if (APPROVED.has(kind) && !mayAs(asking.getStore()?.role ?? 'approver', 'approver'))
+      return refusal(context, 403, [{ pointer: '/kind', found: kind, expected: 'an account that may approve' }])
+    const signed = await signatures.sign({ ...asked.body, by: here.user, at: here.clock().toISOString() })
     return 'problems' in signed ? refusal(context, 400, signed.problems) : context.json(signed, 201)
   })
   routes.post('/:id/withdraw', async (context) => {
     const asked = await bodyAs(context, withdrawalRequest)
     if ('problems' in asked) return refusal(context, 400, asked.problems)
-    const withdrawal = { ...asked.body, by: user, at: clock().toISOString() }
+    const withdrawal = { ...asked.body, by: here.user, at: here.clock().toISOString() }
     if (await signatures.withdraw(context.req.param('id'), withdrawal)) return context.json({ withdrawn: true })
     return refusal(context, 404, [{ pointer: 'id', found: 'no such signature', expected: 'one that is not withdrawn' }])
   })
@@ -47,7 +55,7 @@ export function signatureRoutes(live: Live, { user, clock }: Here): Hono {
 const SHOWN = new Set(['application/pdf', 'image/png', 'image/jpeg', 'image/webp'])
 
 /** Routes under `/api/attachments`: files beside the project, each by the hash of its bytes. */
-export function attachmentRoutes(live: Live, { user, clock }: Here): Hono {
+export function attachmentRoutes(live: Live, here: Here): Hono {
   const routes = new Hono()
   const { database } = live.store
   routes.get('/', async (context) => context.json({ attachments: await attachments(database) }))
@@ -73,7 +81,7 @@ export function attachmentRoutes(live: Live, { user, clock }: Here): Hono {
     if (bytes.length === 0)
       return refusal(context, 400, [{ pointer: '', found: 'nothing', expected: 'the bytes of a file' }])
     const type = (context.req.header('content-type') ?? '').split(';', 1)[0] || 'application/octet-stream'
-    const about = { name, type: type.slice(0, 100), by: user, at: clock().toISOString() }
+    const about = { name, type: type.slice(0, 100), by: here.user, at: here.clock().toISOString() }
     return context.json(await keepAttachment(database, about, bytes), 201)
   }
 }

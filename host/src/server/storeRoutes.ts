@@ -14,13 +14,13 @@ export const baselineRequest = z.strictObject({
 })
 
 /** Routes beside the log: names of revisions, and two revisions side by side. */
-export function storeRoutes(live: Live, { user, clock }: Here): Hono {
+export function storeRoutes(live: Live, here: Here): Hono {
   const routes = new Hono()
   routes.get('/baselines', async (context) => context.json({ baselines: await namedRevisions(live.store.database) }))
   routes.post('/baselines', async (context) => {
     const asked = await bodyAs(context, baselineRequest)
     if ('problems' in asked) return refusal(context, 400, asked.problems)
-    const problems = await nameRevision(live.store, { ...asked.body, by: user, at: clock().toISOString() })
+    const problems = await nameRevision(live.store, { ...asked.body, by: here.user, at: here.clock().toISOString() })
     if (problems.length > 0) return refusal(context, 400, problems)
     return context.json({ baselines: await namedRevisions(live.store.database) }, 201)
   })

@@ -3,6 +3,7 @@ import type { LiftOutcome } from '@shieldwright/engine/lift/index.ts'
 import { type Answer, inputsOf } from '@shieldwright/engine/working/answer.ts'
 import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
 import { followsIn } from './follows.ts'
+import { progressView } from './progressView.ts'
 import type {
   ActivityView,
   ChainLine,
@@ -30,6 +31,7 @@ export function summaryOf(stages: Stages): Summary {
     pieces: Object.keys(stages.model.project.pieces).map((id) => pieceView(id, stages)),
     activities: activityViews(stages, at),
     nearPaths: nearPaths(stages),
+    progress: progressView(stages, at),
     restart: at(stages.programme.restart),
     restartUnlimited: at(stages.programme.restartUnlimited),
     bound: bound === undefined ? undefined : { at: at(bound.value) as number, reason: bound.reason },
