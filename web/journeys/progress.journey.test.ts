@@ -52,7 +52,7 @@ test('of a table of progress the bad rows are named with what is due, and the re
   const words = await report.textContent()
   expect(words).toContain('1 rows would change something')
   expect(words).toContain('2 refused')
-  expect(words).toContain('row 4, activity: found "NOPE", expected the id of an activity')
+  expect(words).toContain('row 4, column "activity": found "NOPE", expected the id of an activity')
   expect(words).toContain('a date not after the data date')
   await report.getByRole('button', { name: 'Show what it moves' }).click()
   await keep()

@@ -1,5 +1,6 @@
 import type { Shaft } from '../model/index.ts'
 import { placedSupport } from '../numeric/body.ts'
+import { goldenSection } from '../numeric/golden.ts'
 import { applyBack, dot, multiply, type Pose, place, rotationBy, transpose, type Vec3 } from '../numeric/vector.ts'
 import type { Memory } from '../working/memory.ts'
 import { type Hull, levelsOf, planDirection, reachOf, turnedAbout, turnOnto } from './hull.ts'
@@ -174,35 +175,7 @@ function largestOver(of: (angle: number) => number, directions: number, start: n
       most = value
     }
   }
-  return sharpened(of, best - step, best + step)
-}
-
-const GOLDEN = (Math.sqrt(5) - 1) / 2
-
-/** Golden section: each round keeps one of its two values. */
-function sharpened(of: (angle: number) => number, from: number, to: number): number {
-  let a = from
-  let b = to
-  let c = b - GOLDEN * (b - a)
-  let d = a + GOLDEN * (b - a)
-  let atC = of(c)
-  let atD = of(d)
-  for (let k = 0; k < REFINEMENTS; k++) {
-    if (atC >= atD) {
-      b = d
-      d = c
-      atD = atC
-      c = b - GOLDEN * (b - a)
-      atC = of(c)
-    } else {
-      a = c
-      c = d
-      atC = atD
-      d = a + GOLDEN * (b - a)
-      atD = of(d)
-    }
-  }
-  return (a + b) / 2
+  return goldenSection(of, (value) => value, { from: best - step, to: best + step, sections: REFINEMENTS }).at
 }
 
 type Obstruction = Shaft['obstructions'][string]

@@ -62,15 +62,9 @@ function inner(a: readonly number[], b: readonly number[]): number {
 
 const scaled = (step: readonly number[], by: number): number[] => step.map((s) => s * by)
 
-/** With a trace on the diagonal, so that a direction that nothing resists and nothing pulls along has a step as well. */
-function steadied(hessian: Matrix): Matrix {
-  const trace = FLOOR * Math.max(...hessian.map((row, i) => Math.abs(row[i] as number)))
-  return hessian.map((row, i) => row.map((x, j) => (i === j ? x + trace : x)))
-}
-
 /** Newton's step where the matrix is positive definite; otherwise with every eigenvalue taken by its size. */
 function cappedStep(hessian: Matrix, gradient: readonly number[], longest: number): number[] {
-  const uphill = solvedPositive(hessian, gradient) ?? solvedPositive(steadied(hessian), gradient)
+  const uphill = solvedPositive(hessian, gradient)
   const step = uphill === undefined ? saddleStep(hessian, gradient) : scaled(uphill, -1)
   const length = normOf(step)
   return length <= longest ? step : scaled(step, longest / length)

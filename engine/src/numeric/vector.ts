@@ -28,6 +28,9 @@ export const unit = (a: Vec3): Vec3 => {
   return length === 0 ? a : scale(a, 1 / length)
 }
 
+/** Between two unit vectors, rad. */
+export const angleBetween = (a: Vec3, b: Vec3): number => Math.acos(Math.min(1, Math.max(-1, dot(a, b))))
+
 export const apply = (m: Mat3, v: Vec3): Vec3 => [dot(m[0], v), dot(m[1], v), dot(m[2], v)]
 /** transpose(m) · v: a rotation taken back. */
 export const applyBack = (m: Mat3, v: Vec3): Vec3 => [

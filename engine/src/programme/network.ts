@@ -1,3 +1,4 @@
+import { cycleIn } from '../model/index.ts'
 import type { Activities, Activity, Link, LinkType } from './activity.ts'
 import { ALWAYS, addWork, type Calendar, intersectionOf, startAt, subtractWork, unbrokenFrom } from './calendar.ts'
 import type { SetUp, SetUpInput } from './setUps.ts'
@@ -61,7 +62,10 @@ export type NetworkResult =
   | { network: Network; circle?: undefined }
   | { network?: undefined; circle: readonly string[] }
 
-/** The network of the activities, or the activities of a circle of predecessors. Links to unknown activities are left out. */
+/**
+ * The network of the activities, or the activities of the shortest circle of predecessors, each before the next. Links to
+ * unknown activities are left out.
+ */
 export function networkOf({ activities, calendars, resources, restart, setUps }: NetworkInput): NetworkResult {
   const all = Object.values(activities)
   const index = new Map(all.map(({ id }, i) => [id, i]))
@@ -69,7 +73,7 @@ export function networkOf({ activities, calendars, resources, restart, setUps }:
   const before = linksOf(all, index, calendars)
   const after = reversed(before)
   const order = topological(before, after)
-  if (order.length < all.length) return { circle: circleIn(all, index, new Set(order)) }
+  if (order.length < all.length) return { circle: circleIn(all) }
   const effective = calendarFinder(calendars, resources)
   const calendar = all.map(effective)
   return {
@@ -199,19 +203,10 @@ export function topological(before: Links, after: Links): Int32Array {
   return Int32Array.from(order)
 }
 
-/** One way round a circle: from any activity left over, step to a predecessor left over until one comes again. */
-function circleIn(all: readonly Activity[], index: ReadonlyMap<string, number>, done: ReadonlySet<number>): string[] {
-  let at = all.findIndex((_, i) => !done.has(i))
-  const path: number[] = []
-  while (!path.includes(at)) {
-    path.push(at)
-    const back = (all[at] as Activity).after.map((l) => index.get(l.to)).find((p) => p !== undefined && !done.has(p))
-    at = back as number
-  }
-  return path
-    .slice(path.indexOf(at))
-    .reverse()
-    .map((i) => (all[i] as Activity).id)
+/** The shortest circle, each before the next. */
+function circleIn(all: readonly Activity[]): string[] {
+  const [circle = []] = cycleIn(Object.fromEntries(all.map(({ id, after }) => [id, after.map(({ to }) => to)])))
+  return circle.reverse()
 }
 
 /** A time moved on by a lag. */

@@ -100,6 +100,8 @@ const nothingHeld = ({ resources, setUps }: Network): Held => ({
   placed: resources.map((_, r) => (setUps[r] === undefined ? undefined : [])),
 })
 
+const NOBODY: readonly number[] = []
+
 /** An activity where it is tried. */
 interface Tried {
   i: number
@@ -146,7 +148,7 @@ function conflictEnd(network: Network, { profiles, placed }: Held, dates: Dates,
     const room = capacity - Math.min(amount[k] as number, capacity)
     const end = crowdedUntil(profiles[r] as Profile, start, finish, room)
     if (end !== undefined && (latest === undefined || end > latest)) latest = end
-    for (const other of placed[r] ?? []) {
+    for (const other of placed[r] ?? NOBODY) {
       const gap = apart(network, r, dates, { i, start, finish }, other)
       if (gap !== undefined && (latest === undefined || gap.after > latest)) latest = gap.after
     }
@@ -163,7 +165,7 @@ function conflictStart(network: Network, { profiles, placed }: Held, dates: Date
     const room = capacity - Math.min(amount[k] as number, capacity)
     const begin = crowdedFrom(profiles[r] as Profile, start, finish, room)
     if (begin !== undefined && (earliest === undefined || begin < earliest)) earliest = begin
-    for (const other of placed[r] ?? []) {
+    for (const other of placed[r] ?? NOBODY) {
       const gap = apart(network, r, dates, { i, start, finish }, other)
       if (gap !== undefined && (earliest === undefined || gap.before < earliest)) earliest = gap.before
     }

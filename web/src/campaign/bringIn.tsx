@@ -1,7 +1,8 @@
 import type { Operation } from '@shieldwright/engine/working/patch.ts'
+import { problemText } from '@shieldwright/engine/working/problem.ts'
 import { type ChangeEvent, useRef, useState } from 'react'
 import { useShown } from '../state.ts'
-import { refusalText, type TakenTable } from './taken.ts'
+import type { TakenTable } from './taken.ts'
 
 const MOST_SHOWN = 50
 
@@ -70,7 +71,7 @@ async function asked(chosen: File, date: string): Promise<Said> {
     const response = await fetch(`/api/exchange/import?${query}`, { method: 'POST', body: chosen })
     const answer = await response.json()
     return 'problems' in answer
-      ? { refused: answer.problems.map(refusalText).join('; ') }
+      ? { refused: answer.problems.map(problemText).join('; ') }
       : { taken: answer as TakenTable, name: chosen.name }
   } catch {
     return { refused: 'the host does not answer; the file was not read' }
@@ -95,7 +96,7 @@ function Report({
       {refused.length > 0 && (
         <ul className="small">
           {refused.slice(0, MOST_SHOWN).map((r) => (
-            <li key={refusalText(r)}>{refusalText(r)}</li>
+            <li key={problemText(r)}>{problemText(r)}</li>
           ))}
           {refused.length > MOST_SHOWN && <li>and {refused.length - MOST_SHOWN} more</li>}
         </ul>

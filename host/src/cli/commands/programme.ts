@@ -84,6 +84,7 @@ export function planJson({
   proven,
   origin,
   basis,
+  nearCritical = [],
 }: ProgrammeResult) {
   const instant = (seconds: number | undefined) => (seconds === undefined ? null : instantOf(origin, seconds))
   return {
@@ -95,6 +96,7 @@ export function planJson({
     boundEvidence: bound?.evidence ?? null,
     proven,
     basis: basis ?? null,
+    nearCritical,
   }
 }
 
