@@ -14,6 +14,7 @@ import { largeProject } from './large.ts'
 import { type Line, markOf, reported } from './line.ts'
 import { pageLines, scriptLines } from './page.ts'
 import { riggingLines } from './rigging.ts'
+import { storeLines } from './store.ts'
 import { sceneLines } from './scene.ts'
 import { stripLines } from './strip.ts'
 import { growthExponent, timed, total } from './timed.ts'
@@ -37,6 +38,7 @@ const lines = [
   ...instanceLines(),
   ...(await linesInBrowser()),
   ...stripLines(demo),
+  ...(await storeLines(demo)),
 ]
 const columns = [{ title: 'measure' }, { title: 'value', align: 'decimal' }, { title: 'limit' }, { title: '' }] as const
 const rows = lines.map((l) => [l.what, l.value, l.limit ?? '', markOf(l)])
