@@ -10,22 +10,21 @@ import {
   scheduleFaults,
   solveInstance,
 } from '../engine/src/programme/index.ts'
-import { peerProblem, solvedByPeer } from '../engine/src/programme/rcpsp/peer.fixture.ts'
+import { type PeerAnswer, peerProblem, solvedByPeer } from '../engine/src/programme/rcpsp/peer.fixture.ts'
 import { table } from '../host/src/cli/table.ts'
 import { timed } from './timed.ts'
 
 /*
- * The scheduling engine on open instances: by default those in the project; with --folder a folder of files ending in .sm, and
- * with --best a table "instance, …" with columns lower_bound, upper_bound and cp_lower_bound. Effort is counted in conflicts, so
- * that the machine's load changes the seconds only; with --seconds in processor time, of each of the two sides. With --peer so
- * many instances are given to a general-purpose lazy-clause solver as well, for as many seconds.
+ * The scheduling engine on open instances: the 36 of the tests, or a whole set with --set j30 or --set j60 (480 and 240 instances), of
+ * which every --every is taken. Effort is counted in conflicts, so that the machine's load changes the seconds only; with --seconds in
+ * processor time, of each of the two sides. With --peer so many instances are given to a general-purpose lazy-clause solver as well,
+ * for as many seconds.
  */
 const library = fileURLToPath(new URL('../engine/src/programme/rcpsp/library/', import.meta.url))
 const { values } = parseArgs({
   options: {
-    folder: { type: 'string', default: library },
-    best: { type: 'string', default: join(library, 'optima.csv') },
-    every: { type: 'string', default: '3' },
+    set: { type: 'string', default: 'tests' },
+    every: { type: 'string', default: '1' },
     first: { type: 'string', default: '0' },
     conflicts: { type: 'string', default: '20000' },
     seconds: { type: 'string' },
@@ -33,6 +32,30 @@ const { values } = parseArgs({
     quiet: { type: 'boolean', default: false },
   },
 })
+
+/** The files of a set: those of the tests are part of the set of 30 jobs. */
+const FOLDERS: Readonly<Record<string, readonly string[]>> = {
+  tests: [library],
+  j30: [library, join(library, 'j30')],
+  j60: [join(library, 'j60')],
+}
+
+const filesOf = (set: string): Map<string, string> => {
+  const folders = FOLDERS[set]
+  if (folders === undefined) throw new Error(`--set: found "${set}", expected ${Object.keys(FOLDERS).join(', ')}`)
+  const files = folders.flatMap((folder) =>
+    readdirSync(folder)
+      .filter((f) => f.endsWith('.sm'))
+      .map((f): [string, string] => [f.replace('.sm', ''), join(folder, f)]),
+  )
+  return new Map(files.sort(([a], [b]) => (a < b ? -1 : 1)))
+}
+
+function instanceOf(name: string): Instance {
+  const { instance } = readInstance(readFileSync(files.get(name) as string, 'utf8'))
+  if (instance === undefined) throw new Error(`${name} is not read`)
+  return instance
+}
 
 interface Known {
   path: number
@@ -53,23 +76,18 @@ interface Row extends Known {
 function knownIn(file: string): Map<string, Known> {
   const [head = '', ...lines] = readFileSync(file, 'utf8').trim().split('\n')
   const names = head.split(',')
-  const column = (cells: readonly string[], ...wanted: string[]): number =>
-    Number(cells[names.findIndex((n) => wanted.includes(n.trim()))])
+  const column = (cells: readonly string[], wanted: string): number => Number(cells[names.indexOf(wanted)])
   return new Map(
     lines.map((line) => {
       const cells = line.split(',')
-      const path = column(cells, 'cp_lower_bound', 'longest_path')
-      return [
-        cells[0] as string,
-        { path, low: column(cells, 'lower_bound', 'optimum'), high: column(cells, 'upper_bound', 'optimum') },
-      ]
+      const [low, high] = [column(cells, 'lower_bound'), column(cells, 'upper_bound')]
+      return [cells[0] as string, { path: column(cells, 'cp_lower_bound'), low, high }]
     }),
   )
 }
 
 function rowOf(name: string, known: Known): Row {
-  const { instance } = readInstance(readFileSync(join(values.folder, `${name}.sm`), 'utf8'))
-  if (instance === undefined) throw new Error(`${name} is not read`)
+  const instance = instanceOf(name)
   const before = process.cpuUsage().user
   const spent = (): number => (process.cpuUsage().user - before) / 1e6
   const { makespan, bound, proven, conflicts, starts } = solveInstance(instance, {
@@ -114,11 +132,9 @@ function firstPlanLine(activities: number): readonly string[] {
   return [`first plan of ${network.ids.length} activities`, `${milliseconds.toFixed(0)} ms`]
 }
 
-const known = knownIn(values.best)
-const names = readdirSync(values.folder)
-  .filter((f) => f.endsWith('.sm'))
-  .map((f) => f.replace('.sm', ''))
-  .filter((_, i) => i % Number(values.every) === Number(values.first))
+const known = knownIn(join(library, 'best-known.csv'))
+const files = filesOf(values.set)
+const names = [...files.keys()].filter((_, i) => i % Number(values.every) === Number(values.first))
 const rows = names.map((name) => {
   const row = rowOf(name, known.get(name) as Known)
   if (!values.quiet)
@@ -147,22 +163,48 @@ for (const r of rows.filter((row) => !row.proven))
 await besidePeer(rows.slice(0, Number(values.peer)))
 process.exitCode = broken.length === 0 ? 0 : 1
 
+interface Beside extends Row {
+  theirs: PeerAnswer
+}
+
 /** The same instances by the two, side by side; seconds of the peer are by the clock, with its own modelling. */
 async function besidePeer(some: readonly Row[]): Promise<void> {
   if (some.length === 0) return
-  const lines = []
+  const both: Beside[] = []
   for (const row of some) {
-    const { instance } = readInstance(readFileSync(join(values.folder, `${row.name}.sm`), 'utf8'))
-    const theirs = await solvedByPeer(peerProblem(instance as Instance), 1000 * Number(values.seconds ?? 10))
-    const ours = [`${row.makespan}${row.proven ? ' proven' : ''}`, `${row.conflicts}`, row.seconds.toFixed(1)]
-    const other = [`${theirs.end ?? 'none'}${theirs.proven ? ' proven' : ''}`, `${theirs.failures}`]
-    lines.push([row.name, ...ours, ...other, theirs.seconds.toFixed(1)])
+    const theirs = await solvedByPeer(peerProblem(instanceOf(row.name)), 1000 * Number(values.seconds ?? 10))
+    if (!values.quiet) process.stderr.write(`${row.name} peer ${theirs.end} ${theirs.seconds.toFixed(1)}\n`)
+    both.push({ ...row, theirs })
   }
   const titles = ['instance', 'here', 'conflicts', 's', 'general-purpose solver', 'conflicts', 's']
+  const open = both.filter((b) => !b.proven || !b.theirs.proven || b.makespan !== b.theirs.end)
   process.stdout.write(
     table(
       titles.map((title) => ({ title })),
-      lines,
+      open.map(besideLine),
     ),
   )
+  process.stdout.write(table([{ title: 'both' }, { title: 'here' }, { title: 'general-purpose solver' }], sums(both)))
+}
+
+function besideLine({ name, makespan, proven, conflicts, seconds, theirs }: Beside): string[] {
+  const ours = [`${makespan}${proven ? ' proven' : ''}`, `${conflicts}`, seconds.toFixed(1)]
+  const other = [`${theirs.end ?? 'none'}${theirs.proven ? ' proven' : ''}`, `${theirs.failures}`]
+  return [name, ...ours, ...other, theirs.seconds.toFixed(1)]
+}
+
+function sums(both: readonly Beside[]): string[][] {
+  const n = both.length
+  const average = (of: (b: Beside) => number): number => both.reduce((s, b) => s + of(b), 0) / n
+  const above = (of: (b: Beside) => number): string => `${(100 * average((b) => of(b) / b.path - 1)).toFixed(2)} %`
+  const theirEnd = ({ theirs, path }: Beside): number => theirs.end ?? 2 * path
+  return [
+    [
+      'proven',
+      `${both.filter((b) => b.proven).length} of ${n}`,
+      `${both.filter((b) => b.theirs.proven).length} of ${n}`,
+    ],
+    ['above the longest path (none found: twice it)', above((b) => b.makespan), above(theirEnd)],
+    ['seconds, mean', average((b) => b.seconds).toFixed(2), average((b) => b.theirs.seconds).toFixed(2)],
+  ]
 }

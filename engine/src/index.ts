@@ -25,6 +25,14 @@ export {
 export { type Derived, derive, type Stages } from './derive.ts'
 export { type PracticeCheck, practiceChecks } from './practice.ts'
 export {
+  type BrokenScenario,
+  type Chances,
+  compareScenarios,
+  type ScenarioOptions,
+  type ScenarioRow,
+  type ScenarioTable,
+} from './scenarios.ts'
+export {
   type CheckChange,
   type CheckState,
   type Comparison,

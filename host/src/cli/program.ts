@@ -15,6 +15,7 @@ import { programmeCommand } from './commands/programme.ts'
 import { rcpspCommand } from './commands/rcpsp.ts'
 import { reportCommand } from './commands/report.ts'
 import { riskCommand } from './commands/risk.ts'
+import { scenariosCommand } from './commands/scenarios.ts'
 import { schemaCommand } from './commands/schema.ts'
 import { serveCommand } from './commands/serve.ts'
 import { signCommand } from './commands/sign.ts'
@@ -34,6 +35,7 @@ const commands = [
   riskCommand,
   rcpspCommand,
   whatifCommand,
+  scenariosCommand,
   diffCommand,
   schemaCommand,
   verifyCommand,

@@ -1,6 +1,6 @@
 import { type Bound, lowerBound } from '../bound.ts'
 import { quickPlan } from '../improve.ts'
-import { type Search, searchOf } from '../search.ts'
+import { type Genetic, geneticOf } from './genetic.ts'
 import { type Instance, networkOfInstance } from './instance.ts'
 import { type Model, withFirsts } from './model.ts'
 import { modelOfInstance } from './modelOfInstance.ts'
@@ -48,15 +48,17 @@ export function instanceProver(instance: Instance, ground: InstanceGround, shoul
 }
 
 interface Improver {
-  search: Search
+  search: Genetic
   model: Model
   pieces: Neighbourhoods
   bound: number
   closed: boolean
 }
 
+/** A conflict costs about as much as so many schedules. */
+const SCHEDULES_EACH = 12
 /** Schedules for each job before the exact engine takes its share. */
-const SCHEDULES_FIRST = 30
+const SCHEDULES_FIRST = 360
 
 /** The side that improves: a genetic search first, then in turns with large neighbourhoods. */
 export function instanceImprover(
@@ -65,7 +67,7 @@ export function instanceImprover(
   seed: number,
   shouldContinue: () => boolean = () => true,
 ): Side {
-  const search = searchOf(networkOfInstance(instance), seed)
+  const search = geneticOf(instance, ground.starts, seed)
   const model = modelOfInstance(instance, ground.value)
   const pieces = neighbourhoodsOf(model, ground.value, ground.starts, seed)
   const state: Improver = { search, model, pieces, bound: ground.bound, closed: false }
@@ -73,7 +75,7 @@ export function instanceImprover(
   return {
     go: (effort) => {
       const onSchedules = search.schedules() < first ? effort : effort / 2
-      schedules(state, search.schedules() + onSchedules, shouldContinue)
+      schedules(state, search.schedules() + SCHEDULES_EACH * onSchedules, shouldContinue)
       if (onSchedules < effort && shouldContinue()) inPieces(state, effort - onSchedules)
       return newsOf(state)
     },
@@ -86,11 +88,11 @@ export function instanceImprover(
 }
 
 function schedules({ search, pieces, bound }: Improver, until: number, shouldContinue: () => boolean): void {
-  while (search.schedules() < until && search.best().plan.end > bound && shouldContinue()) search.step()
-  const { plan } = search.best()
-  if (plan.end >= pieces.value) return
-  pieces.value = plan.end
-  pieces.starts = Array.from(plan.dates.start)
+  while (search.schedules() < until && search.best().end > bound && shouldContinue()) search.step()
+  const { end, starts } = search.best()
+  if (end >= pieces.value) return
+  pieces.value = end
+  pieces.starts = starts
 }
 
 function inPieces(state: Improver, effort: number): void {

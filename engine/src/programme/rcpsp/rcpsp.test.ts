@@ -59,6 +59,40 @@ describe('instances of the open library PSPLIB, 30 jobs (R. Kolisch, A. Sprecher
   }, 120_000)
 })
 
+describe('instances of 60 jobs, by the effort that they take (published bounds: library/best-known.csv)', () => {
+  const [head = '', ...lines] = textOf('best-known.csv').trim().split('\n')
+  const columns = head.split(',')
+  const published = new Map(
+    lines.map((line) => {
+      const cells = line.split(',')
+      const [low, high] = ['lower_bound', 'upper_bound'].map((name) => Number(cells[columns.indexOf(name)]))
+      return [cells[0], { low: low as number, high: high as number }]
+    }),
+  )
+
+  test.each([
+    ['none', ['j601_3', 'j6020_1', 'j6036_4', 'j6048_2'], 1, true],
+    ['some', ['j6021_1', 'j6014_4', 'j6037_1'], 3000, true],
+    ['more than there is', ['j6013_2', 'j6029_3', 'j6045_4'], 400, false],
+  ])(
+    '%s: what is made can be carried out and contradicts no published bound',
+    (_, names, effort, closes) => {
+      for (const name of names) {
+        const instance = instanceOf(`j60/${name}.sm`)
+        const { low, high } = published.get(name) as { low: number; high: number }
+        const { makespan, bound, proven, starts } = solveInstance(instance, { effort, seed: 1 })
+        expect(scheduleFaults(instance, starts), name).toEqual([])
+        expect(makespan, name).toBeGreaterThanOrEqual(low)
+        expect(bound, name).toBeLessThanOrEqual(high)
+        expect(proven, name).toBe(closes)
+        // a regression figure of this solver: the hard ones stay within 6 % of the best known
+        expect(makespan / high, name).toBeLessThan(closes ? 1.0001 : 1.06)
+      }
+    },
+    120_000,
+  )
+})
+
 /** Of the 36 here; a regression figure of this solver, not a published one. */
 const PROVEN = 33
 

@@ -22,7 +22,7 @@ export interface InstanceSolution {
 }
 
 export interface SolveOptions {
-  /** Conflicts of the side that proves, and as many schedules and conflicts of the side that improves. */
+  /** Conflicts of the side that proves; the side that improves works as long, a dozen schedules for a conflict. */
   effort: number
   seed: number
   shouldContinue?: () => boolean
