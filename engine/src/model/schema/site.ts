@@ -160,6 +160,18 @@ export const bay = z.strictObject({
       toe: level('toe, site z'),
     })
     .optional(),
+  /** Stockpiles, plant, packing and the like that stand on it beside pieces, each as the box about it. */
+  stored: collection(
+    z.strictObject({
+      what: name,
+      centre: planPoint('site'),
+      size: planPoint('along x and y'),
+      height: length('over the bay'),
+      /** Lifts before which it is cleared away. */
+      clearedFor: z.array(id).default([]),
+      note,
+    }),
+  ),
   note,
 })
 
