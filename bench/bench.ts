@@ -16,8 +16,9 @@ import { largeProject } from './large.ts'
 import { type Line, markOf, reported, timeAtMost } from './line.ts'
 import { pageLines, scriptLines } from './page.ts'
 import { riggingLines } from './rigging.ts'
-import { storeLines } from './store.ts'
 import { sceneLines } from './scene.ts'
+import { soakLines } from './soak.ts'
+import { storeLines } from './store.ts'
 import { stripLines } from './strip.ts'
 import { growthExponent, timed, total } from './timed.ts'
 
@@ -44,6 +45,7 @@ const lines = [
   ...(await linesInBrowser()),
   ...stripLines(demo),
   ...(await storeLines(demo)),
+  ...(await soakLines(demo)),
 ]
 const columns = [{ title: 'measure' }, { title: 'value', align: 'decimal' }, { title: 'limit' }, { title: '' }] as const
 const rows = lines.map((l) => [l.what, l.value, l.limit ?? '', markOf(l)])
