@@ -12,6 +12,8 @@ export interface RangedCheck {
   id: string
   kind: string
   title: string
+  /** Id of what it is about. */
+  subject: string
   /** At the best estimates. */
   best: Standing
   /** By value, the one that moves it most first; values that do not move it are left out. */
@@ -87,7 +89,7 @@ export function groundRanges(model: Model, from: GroundFrom, memory: Memory): Ra
       const ends = new Map(
         moving.map(({ r, low, high }) => [r, badness(low) > badness(high) ? 'low' : 'high'] as const),
       )
-      const { id, kind, title } = check
+      const { id, kind, title, subject } = check
       const moves = moving
         .map(({ r, low, high }) => ({
           pointer: r.pointer,
@@ -95,7 +97,9 @@ export function groundRanges(model: Model, from: GroundFrom, memory: Memory): Ra
           high: { value: r.high, ...high },
         }))
         .sort((a, b) => reach(b) - reach(a))
-      return [{ id, kind, title, best: standing(check), moves, worst: standing(worst(ends).get(id)) }]
+      return [
+        { id, kind, title, subject: subject.id, best: standing(check), moves, worst: standing(worst(ends).get(id)) },
+      ]
     })
     .sort((a, b) => badness(b.worst) - badness(a.worst))
 }

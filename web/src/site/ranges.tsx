@@ -84,6 +84,24 @@ function RangeTable({ views }: { views: readonly RangeView[] }) {
   )
 }
 
+const FIELDS: Readonly<Record<string, string>> = {
+  unitWeight: 'unit weight',
+  phi: 'friction angle',
+  cohesion: 'cohesion',
+  undrained: 'undrained strength',
+  young: 'modulus',
+  k0: 'pressure at rest',
+  permeability: 'permeability',
+  head: 'head',
+  drawnDown: 'head drawn down',
+}
+
+/** Layer or water, and which of its values. */
+function wordsFor(pointer: string): string {
+  const [id = '', field = ''] = pointer.split('/').slice(-2)
+  return `${id} ${FIELDS[field] ?? field}`
+}
+
 function RangeRows({ view }: { view: RangeView }) {
   const { system } = useShown()
   const shown = view.moves.slice(0, MOST)
@@ -97,6 +115,7 @@ function RangeRows({ view }: { view: RangeView }) {
         <>
           <th scope="rowgroup" rowSpan={shown.length}>
             {view.title}
+            <div className="small quiet">{view.subject}</div>
           </th>
           <td className="num" rowSpan={shown.length}>
             {textOfUse(view.best.use)}
@@ -109,7 +128,7 @@ function RangeRows({ view }: { view: RangeView }) {
           </td>
         </>
       )}
-      <td className="small">{move.pointer.replace('/ground/', '').split('/').slice(1).join(' ')}</td>
+      <td className="small">{wordsFor(move.pointer)}</td>
       <td className="num small">{value(move.low.value, move)}</td>
       <td className="num">{textOfUse(move.low.use)}</td>
       <td className="num small">{value(move.high.value, move)}</td>

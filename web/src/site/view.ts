@@ -187,6 +187,8 @@ const instrumentView = ({ id, pointer, is, readings, at, demands, reached }: Ins
 export interface RangeView {
   id: string
   title: string
+  /** What of the site it is about. */
+  subject: string
   best: Standing
   worst: Standing
   moves: readonly { pointer: string; unit: SiUnit; low: RangeEnd; high: RangeEnd }[]
@@ -195,9 +197,10 @@ export interface RangeView {
 type RangeEnd = Standing & { value: number | undefined }
 
 export const rangeViews = (stages: Stages, memory: Memory): RangeView[] =>
-  groundRanges(stages.model, stages, memory).map(({ id, title, best, worst, moves }) => ({
+  groundRanges(stages.model, stages, memory).map(({ id, title, subject, best, worst, moves }) => ({
     id,
     title,
+    subject,
     best,
     worst,
     moves: moves.map(({ pointer, low, high }) => ({
