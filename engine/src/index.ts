@@ -1,3 +1,15 @@
+export {
+  type Basis,
+  type BasisChange,
+  basisChanges,
+  basisOf,
+  type Digest,
+  figuresOf,
+  SIGNED_KINDS,
+  type Signed,
+  type SignedFigure,
+  type SignedKind,
+} from './basis.ts'
 export { type CatalogueEntry, catalogue, checkKinds } from './catalogue.ts'
 export {
   type Changed,
@@ -12,6 +24,14 @@ export {
 } from './derivation.ts'
 export { type Derived, derive, type Stages } from './derive.ts'
 export { type PracticeCheck, practiceChecks } from './practice.ts'
+export {
+  type BrokenScenario,
+  type Chances,
+  compareScenarios,
+  type ScenarioOptions,
+  type ScenarioRow,
+  type ScenarioTable,
+} from './scenarios.ts'
 export {
   type CheckChange,
   type CheckState,

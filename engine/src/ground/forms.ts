@@ -12,6 +12,7 @@ import { projectedPressure, slideIn } from './cradle.formulas.ts'
 import type { CradleCase } from './cradle.ts'
 import { bjerrumEide, meanUnitWeight, sideShearHeave, stabilityNumber, terzaghiHeave } from './heave.formulas.ts'
 import { type HeaveCase, heaveCase } from './heave.ts'
+import { inflowForms } from './inflow.ts'
 import { layersDown, waterWeight } from './pressure.ts'
 import { inwardMovement, lame } from './ring.formulas.ts'
 import { governingLevel, type RingLevel } from './ring.ts'
@@ -37,8 +38,10 @@ interface FormsCase {
 
 /** Other forms of the checks of shaft and base; one outside its limits says so by being unknown. */
 export function otherForms(c: FormsCase): OtherForm[] {
-  return [...ringForms(c), ...heaveForms(c), ...slabForms(c), ...bearingForms(c.ground)]
+  return [...ringForms(c), ...heaveForms(c), ...slabForms(c), ...inflow(c), ...bearingForms(c.ground)]
 }
+
+const inflow = ({ shaft, ground, ring }: FormsCase) => inflowForms(shaft, ground, ring.outerRadius)
 
 const NU = stated('1', 0.2, "Poisson's ratio of uncracked concrete, EN 1992-1-1 3.1.3 (4) (from memory)")
 

@@ -123,16 +123,11 @@ const CONVERGED = 0.03
 
 /** The largest pressure as an answer: every force is an input, and finer footprints must not change it. */
 export function peakAnswer(
-  grid: WallGrid,
-  loads: readonly { label: string; force: Answer<'N'>; load: SurfaceLoad }[],
+  loads: readonly { label: string; force: Answer<'N'>; finer: number }[],
   radius: Answer<'m'>,
   peak: FieldPeak,
 ): Answer<'Pa'> {
-  const point: WallGrid = { ...grid, levels: [peak.level], bearings: [peak.bearing] }
-  const finer = loads.reduce(
-    (sum, { load }) => sum + (pressureField(point, load, 2 * piecesOf(load, grid.radius))[0] as number),
-    0,
-  )
+  const finer = loads.reduce((sum, load) => sum + (load.force.value ?? 0) * load.finer, 0)
   const residual: Residual = {
     title: 'change when footprints are divided twice as finely',
     value: peak.pressure === 0 ? 0 : finer / peak.pressure - 1,
@@ -147,4 +142,10 @@ export function peakAnswer(
     residuals: [residual],
     note: `at z ${peak.level.toFixed(1)} m, ${((peak.bearing * 180) / Math.PI).toFixed(0)}° from +x to the left`,
   })
+}
+
+/** Pressure at the peak from one newton there, its footprint divided twice as finely, Pa. */
+export function finerAt({ radius }: WallGrid, load: SurfaceLoad, { level, bearing }: FieldPeak): number {
+  const point: WallGrid = { radius, levels: [level], bearings: [bearing] }
+  return pressureField(point, { ...load, force: 1 }, 2 * piecesOf(load, radius))[0] as number
 }

@@ -12,6 +12,7 @@ import { unequal } from './ring.formulas.ts'
 import type { GroundLoad, Moment } from './step.ts'
 import {
   type FieldPeak,
+  finerAt,
   peakAnswer,
   peakOf,
   pressureField,
@@ -53,10 +54,8 @@ export function wallLoadOf(
   if (radius === undefined) return undefined
   const standing = loads.filter(outside)
   if (standing.length === 0) return undefined
-  const grid = memory.settled(
-    'ground-grid',
-    wallGrid(radius, shaft.collar.value as number, shaft.excavation.value as number),
-  )
+  const [collar, base] = [shaft.collar.value as number, shaft.excavation.value as number]
+  const grid = memory.once('ground-grid', [radius, collar, base], () => wallGrid(radius, collar, base))
   const inputs = standing.flatMap((l) => [l.id, l.force, ...l.at, ...l.size, l.when.join()])
   return memory.once(`ground-wall-load/${step}`, [grid, ring.outerRadius, ...inputs], () => {
     const cases = MOMENTS.flatMap((when) => {
@@ -65,8 +64,12 @@ export function wallLoadOf(
     })
     const unknown = cases.find(({ then }) => then.some((l) => l.force.value === undefined))
     const worst = unknown ?? cases.reduce((a, b) => (b.peak.pressure > a.peak.pressure ? b : a))
-    const named = worst.then.map((l) => ({ label: `${l.what}, ${l.id}`, force: l.force, load: surfaceLoad(l) }))
-    const pressure = peakAnswer(grid, named, ring.outerRadius, worst.peak)
+    const named = worst.then.map((l) => ({
+      label: `${l.what}, ${l.id}`,
+      force: l.force,
+      finer: finerOf(grid, l, worst.peak, memory, step),
+    }))
+    const pressure = peakAnswer(named, ring.outerRadius, worst.peak)
     return { when: worst.when, pressure, peak: worst.peak, freeMoment: freeMoment(ring, pressure, worst.peak) }
   })
 }
@@ -85,12 +88,21 @@ const surfaceLoad = ({ at: [x, y, z], size, force }: GroundLoad): SurfaceLoad =>
   size,
 })
 
+/** The same thing at another step stands in the same place where that is a bay. */
+const placeKey = (l: GroundLoad, step: string): string => (l.kind === 'piece' ? l.on : `${step}/${l.id}`)
+
+/** A new force moves the peak seldom: what one newton does there is kept while it stays. */
+function finerOf(grid: WallGrid, l: GroundLoad, peak: FieldPeak, memory: Memory, step: string): number {
+  const load = surfaceLoad(l)
+  const key = `ground-finer/${placeKey(l, step)}/${peak.level}/${peak.bearing}`
+  return memory.once(key, [grid, load.x, load.y, load.z, ...load.size], () => finerAt(grid, load, peak))
+}
+
 /** The field of one newton at each place is kept while the place stays; a new force only scales it. */
 function fieldOf(grid: WallGrid, loads: readonly GroundLoad[], memory: Memory, step: string): Float64Array {
   const fields = loads.map((l) => {
     const { force, x, y, z, size } = surfaceLoad(l)
-    const key = l.kind === 'piece' ? l.on : `${step}/${l.id}`
-    const field = memory.once(`ground-field/${key}`, [grid, x, y, z, ...size], () =>
+    const field = memory.once(`ground-field/${placeKey(l, step)}`, [grid, x, y, z, ...size], () =>
       pressureField(grid, { force: 1, x, y, z, size }),
     )
     return { field, share: force }

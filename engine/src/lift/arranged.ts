@@ -7,10 +7,10 @@ import type { Pick } from './pick.ts'
 /** One thing that a class of lift demands to be arranged before it. */
 export interface Arrangement {
   /** Field of the lift's `arranged`. */
-  field: 'plan' | 'plannedBy' | 'checkedBy' | 'director' | 'meeting' | 'trial'
+  field: 'plan' | 'director' | 'crew' | 'plannedBy' | 'checkedBy' | 'contingency' | 'sharing' | 'meeting' | 'trial'
   text: string
   /** Lifts that it is demanded of. */
-  of: 'every lift' | 'critical lifts'
+  of: 'every lift' | 'critical lifts' | 'lifts of two machines'
   /** Where it comes from, and how that is known. */
   source: string
 }
@@ -30,6 +30,12 @@ export const ARRANGEMENTS: readonly Arrangement[] = [
     source: '29 CFR 1926.1432 for shared lifts (read); of every lift: common practice, no source',
   },
   {
+    field: 'crew',
+    text: 'operator, riggers and signaller qualified for this lift, and how they talk to one another',
+    of: 'every lift',
+    source: '29 CFR 1926.1419 to .1430 (from memory)',
+  },
+  {
     field: 'plannedBy',
     text: 'planned by a qualified person',
     of: 'critical lifts',
@@ -40,6 +46,18 @@ export const ARRANGEMENTS: readonly Arrangement[] = [
     text: 'checked by a person who was not involved in planning it',
     of: 'critical lifts',
     source: 'BS 5975-1:2024 table 2, category 2 and above, for what carries the load (read in excerpts)',
+  },
+  {
+    field: 'contingency',
+    text: 'what is done when machine, rigging, power or radio fails, weather turns, the load or the site is not as planned',
+    of: 'critical lifts',
+    source: 'ASME P30.1 5-2.9 (excerpts read)',
+  },
+  {
+    field: 'sharing',
+    text: 'how each machine is brought to its share and kept there; a reading of the load on each',
+    of: 'lifts of two machines',
+    source: 'Mobile Crane Code of Practice (Queensland), 14.3 (read)',
   },
   {
     field: 'meeting',
@@ -57,10 +75,11 @@ export const ARRANGEMENTS: readonly Arrangement[] = [
 
 /** Of what its class demands, each with what is arranged; where the class is not known, all of it. */
 export const arrangementsOf = (
-  { lift, at }: Pick,
+  pick: Pick,
   critical: boolean | undefined,
 ): { arrangement: Arrangement; what: string | undefined; answer: Answer }[] =>
-  ARRANGEMENTS.filter(({ of }) => of === 'every lift' || critical !== false).map((arrangement) => {
+  ARRANGEMENTS.filter(({ of }) => isDemanded(of, pick, critical)).map((arrangement) => {
+    const { lift, at } = pick
     const { field } = arrangement
     const pointer = `${at}/arranged/${field}`
     if (field === 'trial')
@@ -72,6 +91,19 @@ export const arrangementsOf = (
     const what = lift.arranged[field]
     return { arrangement, what, answer: given('1', pointer, what === undefined ? undefined : 1) }
   })
+
+function isDemanded(of: Arrangement['of'], { main, tail }: Pick, critical: boolean | undefined): boolean {
+  switch (of) {
+    case 'every lift':
+      return true
+    case 'critical lifts':
+      return critical !== false
+    case 'lifts of two machines':
+      return tail !== undefined && tail.systemId !== main.systemId
+    default:
+      return of satisfies never
+  }
+}
 
 /** Asked in turn by the lift director immediately before the hook takes the load: one no, and nothing is lifted. */
 export const GO_OR_STOP: readonly string[] = [

@@ -20,6 +20,17 @@ export const TURNING_CAUTIONS: readonly string[] = [
   'Stop on any unplanned side pull.',
 ]
 
+/** Where the lift leads into or out of the shaft. */
+export const SHAFT_CAUTIONS: readonly string[] = [
+  'Shaft and machine are confined and gassy until proved otherwise: oxygen, flammable gas, carbon monoxide, hydrogen sulphide. Ventilation first, then people; power goes off at the gas limit of the law.',
+  'Two ways out of the shaft stay free; heads are counted.',
+]
+
+/** Where the piece is freed, or made fast again, just before or after. */
+export const FITTING_CAUTIONS: readonly string[] = [
+  'Hot work, work at height, dropped tools, falling bolts, stored energy of springs, injection of grease or oil under the skin, noise, dust, loads by hand: each has its own measure before it begins.',
+]
+
 export const PIVOT_CAUTIONS: readonly string[] = [
   'The pivot is kept from sliding and from rolling off before the load comes on; nobody stands on the side it could fall to.',
   'Stop on any movement at the pivot.',

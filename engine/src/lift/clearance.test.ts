@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import type { Body } from '../numeric/body.ts'
 import { AT_REST, IDENTITY, multiply, type Pose, place, rotationAbout, type Vec3 } from '../numeric/vector.ts'
 import { hullOf, levelsOf, planDirection, reachOf } from './hull.ts'
-import { largestOf, largestTwist, sailAt, sailsOf } from './sail.ts'
+import { largestSail, largestTwist, sailAt, sailsOf } from './sail.ts'
 import { type Document, outcome } from './small.fixture.ts'
 
 const box = (half: Vec3, centre: Vec3 = [0, 0, 0]): Body => ({ kind: 'box', centre, half, turn: IDENTITY })
@@ -47,7 +47,7 @@ describe('sail', () => {
 
   test('of a disc on edge is its circle', () => {
     const disc: Body = { kind: 'ring sector', inner: 0, outer: 6, rear: 0, front: 1, start: 0, sweep: 2 * Math.PI }
-    const { area, heading } = largestOf(sailsOf(hull(disc), IDENTITY))
+    const { area, heading } = largestSail(sailsOf(hull(disc), IDENTITY))
     expect(area / (Math.PI * 36)).toBeCloseTo(1, 1)
     expect(area).toBeGreaterThan(Math.PI * 36 * 0.995)
     expect(heading).toBe(0)

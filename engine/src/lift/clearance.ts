@@ -1,5 +1,6 @@
 import type { Shaft } from '../model/index.ts'
 import { placedSupport } from '../numeric/body.ts'
+import { goldenSection } from '../numeric/golden.ts'
 import { applyBack, dot, multiply, type Pose, place, rotationBy, transpose, type Vec3 } from '../numeric/vector.ts'
 import type { Memory } from '../working/memory.ts'
 import { type Hull, levelsOf, planDirection, reachOf, turnedAbout, turnOnto } from './hull.ts'
@@ -157,41 +158,24 @@ const reachLevel = (hull: Hull, pose: Pose): number => {
   return (low + high) / 2
 }
 
-/** Angle of the largest value of a function of a direction: a fan, then golden section about its best. */
-function largestOver(of: (angle: number) => number, directions: number, start: number): number {
+/**
+ * Angle of the largest value of a function of a direction: a fan, then golden section about its best. An angle at which it
+ * reaches `enough` is given as it is.
+ */
+function largestOver(of: (angle: number) => number, directions: number, start: number, enough = Infinity): number {
   const step = (2 * Math.PI) / directions
   let best = start
   let most = -Infinity
   for (let k = 0; k < directions; k++) {
-    const value = of(start + k * step)
-    if (value > most) [best, most] = [start + k * step, value]
-  }
-  return sharpened(of, best - step, best + step)
-}
-
-const GOLDEN = (Math.sqrt(5) - 1) / 2
-
-/** Golden section: each round keeps one of its two values. */
-function sharpened(of: (angle: number) => number, from: number, to: number): number {
-  let [a, b] = [from, to]
-  let [c, d] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)]
-  let [atC, atD] = [of(c), of(d)]
-  for (let k = 0; k < REFINEMENTS; k++) {
-    if (atC >= atD) {
-      b = d
-      d = c
-      atD = atC
-      c = b - GOLDEN * (b - a)
-      atC = of(c)
-    } else {
-      a = c
-      c = d
-      atC = atD
-      d = a + GOLDEN * (b - a)
-      atD = of(d)
+    const angle = start + k * step
+    const value = of(angle)
+    if (value >= enough) return angle
+    if (value > most) {
+      best = angle
+      most = value
     }
   }
-  return (a + b) / 2
+  return goldenSection(of, (value) => value, { from: best - step, to: best + step, sections: REFINEMENTS }).at
 }
 
 type Obstruction = Shaft['obstructions'][string]
@@ -269,13 +253,15 @@ function solidGap(
   const gapAlong = (angle: number): number => {
     const d = planDirection(angle)
     let reach = -Infinity
-    for (const { turn, shift } of poses)
+    for (let i = 0; i < poses.length; i++) {
+      const { turn, shift } = poses[i] as Pose
       reach = Math.max(reach, placedSupport(solid, applyBack(turn, d)) + dot(shift, d))
+    }
     return outline.least(d) - reach
   }
   const ahead = Math.atan2(outline.centre[1] - from[1], outline.centre[0] - from[0])
   const first = gapAlong(ahead)
   if (first >= beyond) return { gap: first, angle: ahead }
-  const angle = largestOver(gapAlong, FEW_DIRECTIONS, ahead)
+  const angle = largestOver(gapAlong, FEW_DIRECTIONS, ahead, beyond)
   return { gap: gapAlong(angle), angle }
 }

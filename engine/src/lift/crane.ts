@@ -1,4 +1,5 @@
 import type { System } from '../model/index.ts'
+import { goldenSection } from '../numeric/golden.ts'
 import { type Answer, GRAVITY, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import {
@@ -136,7 +137,8 @@ const overNarrowSide = (L: Answer<'m'>, B: Answer<'m'>): Answer<'rad'> =>
     'slew over the narrower side, where it tips',
   )
 
-const GOLDEN = (Math.sqrt(5) - 1) / 2
+/** Ten degrees to a millionth of a radian. */
+const SLEW_SECTIONS = 26
 
 /**
  * Slew, within a quarter circle, at which something that all four quarters share is largest: the best of every five
@@ -145,14 +147,9 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2
 export function worstSlewOf(of: (theta: number) => number): number {
   const step = Math.PI / 36
   const best = SLEWS.slice(0, 19).reduce((a, b) => (of(b) > of(a) ? b : a))
-  let [from, to] = [Math.max(0, best - step), Math.min(Math.PI / 2, best + step)]
-  while (to - from > 1e-6) {
-    const [a, b] = [to - GOLDEN * (to - from), from + GOLDEN * (to - from)]
-    if (of(a) > of(b)) to = b
-    else from = a
-  }
-  const middle = (from + to) / 2
-  return of(middle) > of(best) ? middle : best
+  const [from, to] = [Math.max(0, best - step), Math.min(Math.PI / 2, best + step)]
+  const between = goldenSection(of, (value) => value, { from, to, sections: SLEW_SECTIONS })
+  return between.value > of(best) ? between.at : best
 }
 
 /** Whether crane and load stand within the feet at every slew: how far off they are, and how far they may be. */

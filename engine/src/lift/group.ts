@@ -1,3 +1,5 @@
+import { norm } from '../numeric/vector.ts'
+
 /** A line from a fixed point down to a rigid block under one hook pin; it pulls and never pushes. */
 export interface GroupLine {
   /** From the pin, in plan, m. */
@@ -31,11 +33,13 @@ export function groupLoads(lines: readonly GroupLine[], weight: number): GroupLo
   let pose: Three = [weight / total + Math.max(...scaled.map((l) => Math.abs(l.ahead))), 0, 0]
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const slope = slopeAt(scaled, pose, weight)
-    if (Math.hypot(...slope) < CLOSED * weight) return closed(lines, scaled, pose, slope)
-    pose = lower(scaled, pose, slope, weight)
+    if (norm(slope) < CLOSED * weight) return closed(lines, scaled, pose, slope)
+    const next = lower(scaled, pose, slope, weight)
+    if (next === pose) break
+    pose = next
   }
   const slope = slopeAt(scaled, pose, weight)
-  return Math.hypot(...slope) < LEFT * weight ? closed(lines, scaled, pose, slope) : undefined
+  return norm(slope) < LEFT * weight ? closed(lines, scaled, pose, slope) : undefined
 }
 
 const MOST_ROUNDS = 80
@@ -49,25 +53,35 @@ const reach = (lines: readonly GroupLine[]): number => Math.max(...lines.map((l)
 const scaledTo = (lines: readonly GroupLine[], r: number): GroupLine[] =>
   lines.map((l) => ({ ...l, at: [l.at[0] / r, l.at[1] / r] }))
 
-const stretchOf = ({ at: [x, y], ahead }: GroupLine, [u, a, b]: Three): number => Math.max(0, u + a * x + b * y + ahead)
+const stretchOf = ({ at, ahead }: GroupLine, pose: Three): number =>
+  Math.max(0, pose[0] + pose[1] * at[0] + pose[2] * at[1] + ahead)
 
 const pullOf = (line: GroupLine, pose: Three): number => line.stiffness * stretchOf(line, pose)
 
 function slopeAt(lines: readonly GroupLine[], pose: Three, weight: number): Three {
-  const sum = (of: (l: GroupLine) => number) => lines.reduce((s, l) => s + of(l) * pullOf(l, pose), 0)
-  return [sum(() => 1) - weight, sum((l) => l.at[0]), sum((l) => l.at[1])]
+  const slope: Three = [-weight, 0, 0]
+  for (const line of lines) {
+    const pull = pullOf(line, pose)
+    slope[0] += pull
+    slope[1] += line.at[0] * pull
+    slope[2] += line.at[1] * pull
+  }
+  return slope
 }
 
-const energyAt = (lines: readonly GroupLine[], pose: Three, weight: number): number =>
-  lines.reduce((s, l) => s + 0.5 * l.stiffness * stretchOf(l, pose) ** 2, -weight * pose[0])
+function energyAt(lines: readonly GroupLine[], pose: Three, weight: number): number {
+  let energy = -weight * pose[0]
+  for (const line of lines) energy += 0.5 * line.stiffness * stretchOf(line, pose) ** 2
+  return energy
+}
 
 /** One Newton step on the lines that are taut, halved until the energy falls, or near its lowest the slope. */
 function lower(lines: readonly GroupLine[], pose: Three, slope: Three, weight: number): Three {
   const step = solved(curvatureAt(lines, pose), slope)
-  const [now, steep] = [energyAt(lines, pose, weight), Math.hypot(...slope)]
+  const [now, steep] = [energyAt(lines, pose, weight), norm(slope)]
   for (let share = 1; share > 1e-18; share /= 2) {
-    const next = pose.map((p, i) => p - share * (step[i] as number)) as Three
-    if (energyAt(lines, next, weight) < now || Math.hypot(...slopeAt(lines, next, weight)) < steep / 2) return next
+    const next: Three = [pose[0] - share * step[0], pose[1] - share * step[1], pose[2] - share * step[2]]
+    if (energyAt(lines, next, weight) < now || norm(slopeAt(lines, next, weight)) < steep / 2) return next
   }
   return pose
 }
@@ -75,28 +89,46 @@ function lower(lines: readonly GroupLine[], pose: Three, slope: Three, weight: n
 /** A trace on the diagonal, so that what no taut line resists has a step as well. */
 const TRACE = 1e-9
 
-function curvatureAt(lines: readonly GroupLine[], pose: Three): number[][] {
-  const trace = TRACE * Math.max(...lines.map((l) => l.stiffness))
-  const rows = lines.filter((l) => stretchOf(l, pose) > 0).map(({ at, stiffness }) => ({ q: [1, ...at], stiffness }))
-  return [0, 1, 2].map((i) =>
-    [0, 1, 2].map((j) =>
-      rows.reduce((s, { q, stiffness }) => s + stiffness * (q[i] as number) * (q[j] as number), i === j ? trace : 0),
-    ),
-  )
+/** Symmetric: its diagonal, then the elements beside it (0 1, 0 2, 1 2). */
+function curvatureAt(lines: readonly GroupLine[], pose: Three): { diagonal: Three; beside: Three } {
+  const trace = TRACE * lines.reduce((most, l) => Math.max(most, l.stiffness), 0)
+  const diagonal: Three = [trace, trace, trace]
+  const beside: Three = [0, 0, 0]
+  for (const line of lines) {
+    if (stretchOf(line, pose) <= 0) continue
+    const [k, x, y] = [line.stiffness, line.at[0], line.at[1]]
+    diagonal[0] += k
+    diagonal[1] += k * x * x
+    diagonal[2] += k * y * y
+    beside[0] += k * x
+    beside[1] += k * y
+    beside[2] += k * x * y
+  }
+  return { diagonal, beside }
 }
 
 /** Three equations by Cramer's rule. */
-function solved(m: readonly (readonly number[])[], rhs: Three): Three {
-  const whole = determinant(m)
-  return [0, 1, 2].map(
-    (c) => determinant(m.map((row, i) => row.map((value, j) => (j === c ? (rhs[i] as number) : value)))) / whole,
-  ) as Three
+function solved({ diagonal: [a, b, c], beside: [d, e, f] }: ReturnType<typeof curvatureAt>, [p, q, r]: Three): Three {
+  const whole = determinant(a, d, e, d, b, f, e, f, c)
+  return [
+    determinant(p, d, e, q, b, f, r, f, c) / whole,
+    determinant(a, p, e, d, q, f, e, r, c) / whole,
+    determinant(a, d, p, d, b, q, e, f, r) / whole,
+  ]
 }
 
-function determinant(m: readonly (readonly number[])[]): number {
-  const [[a, b, c], [d, e, f], [g, h, i]] = m as unknown as [Three, Three, Three]
-  return a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g)
-}
+/** Of three rows. */
+const determinant = (
+  a: number,
+  b: number,
+  c: number,
+  d: number,
+  e: number,
+  f: number,
+  g: number,
+  h: number,
+  i: number,
+): number => a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g)
 
 function closed(lines: readonly GroupLine[], scaled: readonly GroupLine[], pose: Three, slope: Three): GroupLoads {
   const r = reach(lines)

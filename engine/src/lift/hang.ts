@@ -2,6 +2,7 @@ import { type Descent, descend, type Landscape, stationaryNear } from '../numeri
 import { eigenOf } from '../numeric/symmetric.ts'
 import {
   add,
+  angleBetween,
   apply,
   cross,
   dot,
@@ -134,7 +135,7 @@ export const swingsBack = (load: HungLoad, now: Hanging, out: number): boolean =
       hook: add(hook, by),
       spreader: { turn: spreader.turn, shift: add(spreader.shift, by) },
     })
-    return between(after.up, now.up) < BACK
+    return angleBetween(after.up, now.up) < BACK
   })
 
 const HIGHEST = 8
@@ -256,13 +257,11 @@ function hangFrom(load: HungLoad, found: Descent<HangPose>): Hang {
   }
 }
 
-const between = (a: Vec3, b: Vec3): number => Math.acos(Math.min(1, Math.max(-1, dot(a, b))))
-
 /** What a load does in this pose. */
 export function hangingAt(load: HungLoad, pose: HangPose): Hanging {
   const up = upOf(load, pose)
   const { legs, top } = pullsOf(load, pose)
-  const angleOf = (pull: { direction: Vec3 }): number => between(pull.direction, up)
+  const angleOf = (pull: { direction: Vec3 }): number => angleBetween(pull.direction, up)
   return {
     pose,
     up,
@@ -273,7 +272,7 @@ export function hangingAt(load: HungLoad, pose: HangPose): Hanging {
     tilt: Math.atan2(Math.hypot(up[0], up[1]), up[2]),
     tiltX: Math.atan2(up[0], up[2]),
     tiltY: Math.atan2(up[1], up[2]),
-    spreaderTilt: load.spreader === undefined ? 0 : between(apply(pose.spreader.turn, [0, 0, 1]), up),
+    spreaderTilt: load.spreader === undefined ? 0 : angleBetween(apply(pose.spreader.turn, [0, 0, 1]), up),
     residual: residualOf(load, pose, up),
   }
 }

@@ -131,24 +131,29 @@ interface Stand {
 function worstOf(header: Header, cases: readonly HeaderCase[]): Worst {
   const EI = (STEEL.value as number) * (sectionOf(header.beam).I_y.value ?? Number.NaN)
   const stands = cases.flatMap((c) => standsOf(header, c))
-  const pick = (of: (beam: SimpleBeam) => { value: number; at: number }): Stand => {
-    const all = stands.map((stand) => (stand.beam === undefined ? stand : { ...stand, ...of(stand.beam) }))
-    return all.find(({ beam }) => beam === undefined) ?? all.reduce((a, b) => (b.value > a.value ? b : a))
+  const unknown = stands.find(({ beam }) => beam === undefined)
+  const solved = stands.map(({ beam }) => (beam === undefined ? undefined : simpleBeam(beam)))
+  const pick = (of: (i: number) => number, at: (i: number) => number = () => 0): Stand => {
+    if (unknown !== undefined) return unknown
+    let best = 0
+    for (let i = 1; i < stands.length; i++) if (of(i) > of(best)) best = i
+    return { ...(stands[best] as Stand), value: of(best), at: at(best) }
+  }
+  const sagInMiddle = (i: number): number => {
+    const beam = stands[i]?.beam as SimpleBeam
+    return sagAt(beam, EI, beam.L / 2)
   }
   const forces = cases.flatMap(({ hooks }) => hooks.map(({ hooked, below }) => loadOn(header, hooked, below)))
   const most =
     forces.find((f) => f.value === undefined) ??
     forces.reduce((a, b) => ((b.value as number) > (a.value as number) ? b : a))
   return {
-    moment: pick((b) => {
-      const { moment, at } = simpleBeam(b)
-      return { value: moment, at }
-    }),
-    shear: pick((b) => ({ value: simpleBeam(b).shear, at: 0 })),
-    sag: deepest(
-      pick((b) => ({ value: sagAt(b, EI, b.L / 2), at: 0 })),
-      EI,
+    moment: pick(
+      (i) => solved[i]?.moment as number,
+      (i) => solved[i]?.at as number,
     ),
+    shear: pick((i) => solved[i]?.shear as number),
+    sag: deepest(pick(sagInMiddle), EI),
     point: most,
   }
 }

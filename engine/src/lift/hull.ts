@@ -69,8 +69,8 @@ export function reachOf(hull: Hull, pose: Pose, direction: Vec3, guess = 0): Rea
 }
 
 /** No point of a solid reaches farther than its box. */
-const boxReach = ({ low, high }: HullSolid, [x, y, z]: Vec3): number =>
-  (x > 0 ? high[0] : low[0]) * x + (y > 0 ? high[1] : low[1]) * y + (z > 0 ? high[2] : low[2]) * z
+const boxReach = ({ low, high }: HullSolid, d: Vec3): number =>
+  (d[0] > 0 ? high[0] : low[0]) * d[0] + (d[1] > 0 ? high[1] : low[1]) * d[1] + (d[2] > 0 ? high[2] : low[2]) * d[2]
 
 /** Lowest and highest site z of a hull after a placement, m. */
 export const levelsOf = (hull: Hull, pose: Pose): { low: number; high: number } => ({

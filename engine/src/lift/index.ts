@@ -1,7 +1,14 @@
 export type { Allowance } from './allowances.ts'
 export { GO_OR_STOP, GO_OR_STOP_SOURCE } from './arranged.ts'
 export type { Bridle, BridleRule } from './bridle.ts'
-export { LIFT_CAUTIONS, READING_CAUTIONS, TURNING_CAUTIONS, WIND_CAUTIONS } from './caution.ts'
+export {
+  FITTING_CAUTIONS,
+  LIFT_CAUTIONS,
+  READING_CAUTIONS,
+  SHAFT_CAUTIONS,
+  TURNING_CAUTIONS,
+  WIND_CAUTIONS,
+} from './caution.ts'
 export type { ChartRead } from './chartChecks.ts'
 export { trackLoad } from './crane.formulas.ts'
 export { type CraneFeet, craneWeight, hangings, largestFloat, ownMass, worstSlewOf } from './crane.ts'

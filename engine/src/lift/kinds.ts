@@ -54,7 +54,7 @@ export const classDemands = kind(
 
 export const classArranged = kind(
   'class.arranged',
-  'Plan, check, director, meeting and trial lift that the class of the lift demands',
+  'What the class of the lift demands before it is arranged',
   [21, 22],
   read(
     '29 CFR 1926.1432 for shared lifts: plan, lift director, meeting with all; ASME P30.1 5-3 and 5-4 (excerpts read); trial lift of 50 to 150 mm held 10 minutes or more: common practice, no source',

@@ -113,7 +113,7 @@ export function turnGap(
   course: readonly TwoHooks[],
   { wanted, heldAt }: { wanted: number; heldAt: (angle: number) => TwoHooks | undefined },
 ): TurnGap | undefined {
-  const gaps = course.map((held) => lineGapAt(cells, lines, held))
+  const gaps = gapsOver(cells, lines, course, wanted)
   const first = gaps.reduce((best, gap, i) => (gap.gap < (gaps[best] as LineGap).gap ? i : best), 0)
   const closest = gaps[first]
   if (closest === undefined) return undefined
@@ -136,6 +136,16 @@ export function turnGap(
       ? (gaps[inside] as LineGap).angle
       : edgeOf(isNear, (gaps[inside] as LineGap).angle, (gaps[outside] as LineGap).angle)
   return { least, under: { from: end(from, from - 1), to: end(to, to + 1) } }
+}
+
+/** At each angle; what is neither less than wanted nor less than at an angle before need not be exact. */
+function gapsOver(cells: readonly PieceCell[], lines: LinesOf, course: readonly TwoHooks[], wanted: number): LineGap[] {
+  let least = lines.enough
+  return course.map((held) => {
+    const gap = lineGapAt(cells, { ...lines, enough: Math.max(least, wanted) }, held)
+    least = Math.min(least, gap.gap)
+    return gap
+  })
 }
 
 const stepAt = (gaps: readonly LineGap[], i: number): number =>

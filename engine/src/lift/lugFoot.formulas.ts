@@ -119,7 +119,7 @@ export const filletUseByEurocode = formula({
   title: 'Use of a fillet weld, directional method of EN 1993-1-8',
   source: {
     basis: 'read',
-    text: 'EN 1993-1-8 4.5.3.2 as a support page of a calculation program quotes it: √(σ⊥² + 3(τ⊥² + τ∥²)) ≤ f_u/(β_w γ_M2), σ⊥ ≤ 0.9 f_u/γ_M2; throat at 45°, the pull across to the worse side',
+    text: 'EN 1993-1-8 4.5.3.2 as a support page of a calculation program quotes it: √(σ² + 3(τ² + τ_1²)) ≤ f_u/(β_w γ_M2), σ ≤ 0.9 f_u/γ_M2; throat at 45°, the pull across to the worse side',
   },
   gives: ['u', '1'],
   from: {
@@ -134,9 +134,9 @@ export const filletUseByEurocode = formula({
     gamma_F: ['1', 'factor on the load'],
   },
   where: {
-    s_1: ['Pa', '(n + F_n / (2 * L)) / (sqrt(2) * a)', 'larger of σ⊥ and τ⊥'],
+    s_1: ['Pa', '(n + F_n / (2 * L)) / (sqrt(2) * a)', 'larger of σ and τ, both square to the weld in its throat'],
     s_2: ['Pa', '(n - F_n / (2 * L)) / (sqrt(2) * a)', 'smaller of them'],
-    tau: ['Pa', 'F_c / (2 * L * a)', 'τ∥'],
+    tau: ['Pa', 'F_c / (2 * L * a)', 'τ_1, along the weld'],
     s_v: ['Pa', 'sqrt(max(s_1^2 + 3 * s_2^2, s_2^2 + 3 * s_1^2) + 3 * tau^2)', 'stress to compare'],
   },
   as: 'gamma_F * max(s_v * beta_w * gamma_M2 / f_u, s_1 * gamma_M2 / (0.9 * f_u))',

@@ -1,4 +1,4 @@
-import { dot, subtract, unit, type Vec3 } from '../numeric/vector.ts'
+import { angleBetween, subtract, unit } from '../numeric/vector.ts'
 import { type Answer, found, largestOf } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
@@ -62,7 +62,7 @@ import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
 import { allowedOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
-import { largestOf as largestSail, largestTwist, sailsOf } from './sail.ts'
+import { largestSail, largestTwist, sailsOf } from './sail.ts'
 import { stagesOf } from './stages.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
 import { tagLineChecks } from './tagLines.ts'
@@ -293,7 +293,7 @@ function includedOf(suspension: Suspension, legs: readonly LegAnswer[]): { inclu
     const [one, other] = [ends[a], ends[b]]
     return one === undefined || other === undefined
       ? undefined
-      : between(subtract(one[0], one[1]), subtract(other[0], other[1]))
+      : angleBetween(unit(subtract(one[0], one[1])), unit(subtract(other[0], other[1])))
   })
   return {
     included: found({
@@ -305,8 +305,6 @@ function includedOf(suspension: Suspension, legs: readonly LegAnswer[]): { inclu
     }),
   }
 }
-
-const between = (a: Vec3, b: Vec3): number => Math.acos(Math.min(1, Math.max(-1, dot(unit(a), unit(b)))))
 
 const present = <T>(value: T | undefined): T[] => (value === undefined ? [] : [value])
 

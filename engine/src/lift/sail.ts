@@ -21,7 +21,7 @@ export const sailsOf = (hull: Hull, turn: Mat3): Sail[] =>
   Array.from({ length: HEADINGS }, (_, i) => sailAt(hull, turn, (i * Math.PI) / HEADINGS))
 
 /** The largest of them. */
-export const largestOf = (sails: readonly Sail[]): Sail => sails.reduce((a, b) => (b.area > a.area ? b : a))
+export const largestSail = (sails: readonly Sail[]): Sail => sails.reduce((a, b) => (b.area > a.area ? b : a))
 
 /**
  * Largest moment of area about the plumb line through a point, over the headings, m³: wind pressure times it turns the piece.

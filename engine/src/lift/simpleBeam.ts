@@ -20,28 +20,38 @@ export interface SimpleBeamResult {
   shear: number
 }
 
-/** Statics of a beam on two supports. */
+/** Statics of a beam on two supports. The moment is largest at a load, or where the shear passes through zero between two. */
 export function simpleBeam(beam: SimpleBeam): SimpleBeamResult {
   const { L, w, loads } = beam
-  const right = loads.reduce((sum, { P, x }) => sum + (P * x) / L, (w * L) / 2)
-  const left = loads.reduce((sum, { P }) => sum + P, w * L) - right
-  const momentAt = (x: number): number =>
-    loads.reduce((sum, load) => sum - load.P * Math.max(0, x - load.x), left * x - (w * x * x) / 2)
-  const worst = placesOf(beam, left)
-    .map((x) => ({ x, M: momentAt(x) }))
-    .reduce((a, b) => (b.M > a.M ? b : a))
-  return { left, right, moment: worst.M, at: worst.x, shear: Math.max(Math.abs(left), Math.abs(right)) }
+  let [total, right] = [w * L, (w * L) / 2]
+  for (const { P, x } of loads) {
+    total += P
+    right += (P * x) / L
+  }
+  const left = total - right
+  let [moment, at] = [0, 0]
+  const look = (x: number): void => {
+    const M = momentAt(beam, left, x)
+    if (M > moment) [moment, at] = [M, x]
+  }
+  for (const { x } of loads) look(x)
+  look(zeroAfter(beam, left, 0))
+  for (const { x } of loads) look(zeroAfter(beam, left, x))
+  return { left, right, moment, at, shear: Math.max(Math.abs(left), Math.abs(right)) }
 }
 
-/** Where the moment can be largest: at each load, and where the shear passes through zero between two. */
-function placesOf({ L, w, loads }: SimpleBeam, left: number): number[] {
-  const xs = loads.map(({ x }) => x).sort((a, b) => a - b)
-  const zeros = [0, ...xs].flatMap((from) => {
-    const on = loads.reduce((sum, { P, x }) => sum + (x <= from ? P : 0), 0)
-    const zero = w > 0 ? (left - on) / w : from
-    return zero >= from && zero <= L ? [zero] : []
-  })
-  return [0, ...xs, ...zeros]
+function momentAt({ w, loads }: SimpleBeam, left: number, x: number): number {
+  let M = left * x - (w * x * x) / 2
+  for (const load of loads) M -= load.P * Math.max(0, x - load.x)
+  return M
+}
+
+/** Where the shear passes through zero beyond a place, with the loads up to it on the beam; the place itself where it does not. */
+function zeroAfter({ L, w, loads }: SimpleBeam, left: number, from: number): number {
+  let on = 0
+  for (const { P, x } of loads) if (x <= from) on += P
+  const zero = w > 0 ? (left - on) / w : from
+  return zero >= from && zero <= L ? zero : from
 }
 
 const STEPS = 80

@@ -53,6 +53,8 @@ const ARRANGED = {
   plannedBy: 'lift engineer',
   checkedBy: 'another lift engineer',
   director: 'lift director',
+  crew: 'qualified for this machine; one radio channel',
+  contingency: 'LP-1, part 6',
   meeting: 'at the start of the shift',
   trial: { height: '100 mm', hold: '15 min' },
 }

@@ -11,7 +11,7 @@ import { LIFT_CAUTIONS } from './caution.ts'
 import type { Hull } from './hull.ts'
 import { standingClearance } from './kinds.ts'
 import { landingOf, type Motion, motionsOf } from './motions.ts'
-import type { Pick } from './pick.ts'
+import { identityOf, type Pick } from './pick.ts'
 import { fan, posesOn, shadowsOf } from './swept.ts'
 
 const PLAN = 24
@@ -29,6 +29,8 @@ interface Thing {
   placed: boolean
   /** Of the lift that set it down. */
   landingAt: string
+  /** What its place is known from, site frame: its landing, or the middle of its bay, and the level of that. */
+  at: readonly Answer<'m'>[]
 }
 
 /** What every lift of a project goes past: what the steps before it left on the bays. */
@@ -53,8 +55,11 @@ export function surroundingsOf(
     const bay = model.project.bays[bayId]
     if (pick === undefined || bay === undefined) return undefined
     const hull = pieceHull(model, mass, standing.piece, memory)
-    const resting = hull === undefined ? undefined : restingPose(pick, hull, bay)
-    if (hull === undefined || resting === undefined) return undefined
+    if (hull === undefined) return undefined
+    const resting = memory.once(`lift-resting/${pick.id}/${bayId}`, [...identityOf(pick), hull, bay], () =>
+      restingPose(pick, hull, bay),
+    )
+    if (resting === undefined) return undefined
     const placed = pick.lift.landing !== undefined
     const anywhere = crowd > 1 && !placed
     const key = `lift-thing/${pick.id}/${bayId}/${anywhere}`
@@ -64,12 +69,20 @@ export function surroundingsOf(
       reach: reachOfThing(hull, resting, bay, anywhere),
       placed,
       landingAt: `${pick.at}/landing`,
+      at: [...(pick.lift.landing ?? bay.centre).slice(0, 2), bay.level],
     }))
+  }
+  // most stand there at many lifts: within one derivation each is looked up once
+  const known = new Map<string, Thing | undefined>()
+  const thingOnce = (bay: string, standing: Standing, crowd: number): Thing | undefined => {
+    const key = `${bay}/${standing.step}/${standing.piece}/${crowd > 1}`
+    if (!known.has(key)) known.set(key, thingOf(bay, standing, crowd))
+    return known.get(key)
   }
   return {
     of: (id) =>
       standingAt(model, places, id).flatMap(([bay, standings]) =>
-        standings.flatMap((s) => thingOf(bay, s, standings.length) ?? []),
+        standings.flatMap((s) => thingOnce(bay, s, standings.length) ?? []),
       ),
   }
 }
@@ -141,7 +154,7 @@ export function standingCheck(
         value: nearest?.gap,
         method:
           'for every movement and everything that stands on a bay: the largest gap over 24 directions in plan, upward and downward; the least of them',
-        inputs: open,
+        inputs: { ...open, ...(nearest === undefined ? {} : measuredBetween(pick, nearest)) },
         residuals: [],
       }),
       near: pick.near,
@@ -150,14 +163,14 @@ export function standingCheck(
         'Movements are straight; a piece that is turned sweeps the ball about its centre of gravity; no swing.',
         ...(nearest === undefined
           ? []
-          : [`Nearest: ${names(nearest.piece)} on bay ${nearest.bay}, in the stage ${nearest.stage}.`]),
+          : [`Nearest: ${names(nearest.thing.piece)} on bay ${nearest.thing.bay}, in the stage ${nearest.stage}.`]),
       ],
       cautions: LIFT_CAUTIONS,
       found:
         nearest === undefined
           ? []
           : [
-              `${nearest.gap < 0 ? 'strikes' : 'passes too near to'} ${names(nearest.piece)} on bay ${nearest.bay} in the stage ${nearest.stage}: go higher, another way round, or set one of them down elsewhere`,
+              `${nearest.gap < 0 ? 'strikes' : 'passes too near to'} ${names(nearest.thing.piece)} on bay ${nearest.thing.bay} in the stage ${nearest.stage}: go higher, another way round, or set one of them down elsewhere`,
             ],
     }),
   ]
@@ -189,18 +202,29 @@ function openInputs(
 
 interface Nearest {
   gap: number
-  piece: string
-  bay: string
+  thing: Thing
   stage: string
+}
+
+/** Where the nearest thing stands and where the piece itself is set down: what the gap is measured between. */
+function measuredBetween(pick: Pick, { thing }: Nearest): Record<string, Answer> {
+  const named = (what: string, at: readonly Answer[]): [string, Answer][] =>
+    at.map((a, i) => [`${what}, ${'xyz'[i]}`, a])
+  return Object.fromEntries([
+    ...named(`${thing.piece} on bay ${thing.bay}`, thing.at),
+    ...named('where it is set down', landingOf(pick)),
+  ])
 }
 
 function nearestOf(pick: Pick, hull: Hull, motions: readonly Motion[], things: readonly Thing[]): Nearest | undefined {
   let nearest: Nearest | undefined
   for (const motion of motions) {
     const swept = sweptReach(pick, hull, motion)
-    for (const { piece, bay, reach } of things) {
-      const gap = Math.max(...APART.map((_, k) => -(reach[OPPOSITE[k] as number] as number) - (swept[k] as number)))
-      if (nearest === undefined || gap < nearest.gap) nearest = { gap, piece, bay, stage: motion.name }
+    for (const thing of things) {
+      const gap = Math.max(
+        ...APART.map((_, k) => -(thing.reach[OPPOSITE[k] as number] as number) - (swept[k] as number)),
+      )
+      if (nearest === undefined || gap < nearest.gap) nearest = { gap, thing, stage: motion.name }
     }
   }
   return nearest

@@ -1,3 +1,4 @@
+import { goldenSection } from '../numeric/golden.ts'
 import { heldAt, type TurnGeometry, type TwoHooks, turningPoints } from './turning.ts'
 
 /** How a piece is held over part of a turn: by both hooks, by the main hook while the tail hangs slack, or by no pair of pulls. */
@@ -122,33 +123,15 @@ function peakWithin(
     const held = heldAt(geometry, angle)
     return held === undefined ? undefined : { value: of(held), held }
   }
-  const between = golden(at, (about[0] as Peak).held.angle, (about[2] as Peak).held.angle)
+  const [from, to] = [(about[0] as Peak).held.angle, (about[2] as Peak).held.angle]
+  const between = goldenSection(at, height, { from, to, sections: SECTIONS }).value
   return height(between) > best.value ? between : best
 }
 
 /** With plumb lines everything that is asked for runs one way between two marks. */
 const isPlumb = ({ mainLean, tailLean }: TwoHooks): boolean => mainLean < SAME && tailLean < SAME
 
-const RATIO = (Math.sqrt(5) - 1) / 2
 /** A degree to a hundred-thousandth of it: a value near its top is then right to its last bits. */
 const SECTIONS = 24
-
-function golden(at: (angle: number) => Peak | undefined, from: number, to: number): Peak | undefined {
-  let [a, b] = [from, to]
-  let [c, d] = [b - RATIO * (b - a), a + RATIO * (b - a)]
-  let [pc, pd] = [at(c), at(d)]
-  for (let k = 0; k < SECTIONS; k++) {
-    if (height(pc) > height(pd)) {
-      ;[b, d, pd] = [d, c, pc]
-      c = b - RATIO * (b - a)
-      pc = at(c)
-    } else {
-      ;[a, c, pc] = [c, d, pd]
-      d = a + RATIO * (b - a)
-      pd = at(d)
-    }
-  }
-  return height(pc) > height(pd) ? pc : pd
-}
 
 const height = (peak: Peak | undefined): number => peak?.value ?? Number.NEGATIVE_INFINITY

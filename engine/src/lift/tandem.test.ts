@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest'
+import { missingUnder } from '../working/answer.ts'
+import type { Check } from '../working/check.ts'
 import { hangFromLines, type LinedLoad } from './lines.ts'
 import { type Document, outcome } from './small.fixture.ts'
 
@@ -65,6 +67,17 @@ test('two machines that share a load are each rated a fifth above their share, o
     d.systems.tower.tandem = 0.75
   })
   expect(capacityOf(stricter, 'lift.hook.use/out/main')).toBeCloseTo(rated * 0.75, 6)
+})
+
+test('two machines are asked how they keep to their shares, two hooks of one machine are not', () => {
+  const arranged = (out: ReturnType<typeof shared>) => out.checks.find((c) => c.kind === 'lift.class.arranged')
+  const missing = (out: ReturnType<typeof shared>) => missingUnder((arranged(out) as Check).demand)
+  expect(missing(twoMachines())).toEqual(['/lifts/out/arranged/sharing'])
+  expect(arranged(shared())?.verdict).toBe('pass')
+  const said = twoMachines((d) => {
+    d.lifts.out.arranged.sharing = 'level read at both ends, loads read on both'
+  })
+  expect(arranged(said)?.verdict).toBe('pass')
 })
 
 test('hooks that two machines call the same are told apart, check by check', () => {

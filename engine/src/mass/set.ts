@@ -124,12 +124,12 @@ function boundsIn(
   frame: 'machine' | 'site',
   placing: Machine['pose'] | undefined,
 ): Bounds {
-  const each = members.flatMap(({ part: { shape }, instances }) =>
-    instances.map((i) =>
-      memory.once(`mass-bounds/${frame}/${i.id}`, [shape, placing, i.turn, ...i.shift], () =>
-        boundsOf(shape.bodies, compose(pose, poseOfInstance(i))),
-      ),
-    ),
-  )
+  const each = members.map(({ part: { entry, shape }, instances }) => {
+    const ids = instances.map((i) => i.id)
+    const inputs = [shape, placing, instances[0]?.part.pattern, ...ids]
+    return memory.once(`mass-bounds/${frame}/${entry}/${ids.length}/${ids[0]}`, inputs, () =>
+      boundsTogether(instances.map((i) => boundsOf(shape.bodies, compose(pose, poseOfInstance(i))))),
+    )
+  })
   return each.length === 0 ? { min: ZERO, max: ZERO } : boundsTogether(each)
 }

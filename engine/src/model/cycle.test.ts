@@ -40,3 +40,39 @@ test('a circle is found exactly when the graph cannot be emptied, and it is one'
   )
   expect(Math.min(met.circle, met.none)).toBeGreaterThan(20)
 })
+
+test('of several circles the shortest is named, though a longer one is met first', () => {
+  expect(cycleIn({ a: ['b'], b: ['c'], c: ['d'], d: ['a', 'e'], e: ['f'], f: ['e'] })).toEqual([['e', 'f']])
+  expect(cycleIn({ a: ['b'], b: ['c'], c: ['d', 'a'], d: ['a'] })).toEqual([['a', 'b', 'c']])
+  expect(cycleIn({ a: ['b'], b: ['a', 'c'], c: ['c'] })).toEqual([['c']])
+})
+
+/** Another road: the least power of the links that leads from something back to itself. */
+function shortestByPowers(after: Record<string, string[]>): number | undefined {
+  const ids = Object.keys(after)
+  let reached = ids.map((id) => new Set(after[id]))
+  for (let length = 1; length <= ids.length; length++) {
+    if (ids.some((id, i) => reached[i]?.has(id))) return length
+    reached = reached.map((set) => new Set([...set].flatMap((id) => after[id] ?? [])))
+  }
+  return undefined
+}
+
+test('no circle is shorter than the one named', () => {
+  const ids = ['a', 'b', 'c', 'd', 'e', 'f', 'g']
+  const graph = fc.record(
+    Object.fromEntries(
+      ids.map((id) => [id, fc.uniqueArray(fc.constantFrom(...ids.filter((i) => i !== id)), { maxLength: 2 })]),
+    ),
+  )
+  const lengths = new Set<number | undefined>()
+  fc.assert(
+    fc.property(graph, (after) => {
+      const due = shortestByPowers(after as Record<string, string[]>)
+      lengths.add(due)
+      expect(cycleIn(after as Record<string, string[]>)[0]?.length).toBe(due)
+    }),
+    { numRuns: 500 },
+  )
+  expect(lengths.size).toBeGreaterThan(3)
+})

@@ -74,6 +74,8 @@ test('every example given for a quantity reads as one', () => {
 
 /** A validator of what the schema uses and no more: a second road to what the reader accepts. */
 function faults(s: Schema, value: unknown, at: string): string[] {
+  // a schema that asks for nothing takes anything: the value of an operation of a patch
+  if (Object.keys(s).length === 0) return []
   if (Array.isArray(s.anyOf))
     return s.anyOf.some((o) => faults(o as Schema, value, at).length === 0) ? [] : [`${at}: no alternative`]
   if (Array.isArray(s.oneOf))

@@ -17,7 +17,7 @@ export function programmeReferences(project: ReadProject): Reference[] {
 }
 
 type Known = Record<
-  'tests' | 'steps' | 'changes' | 'lifts' | 'isolations' | 'activities' | 'calendars' | 'resources' | 'rates',
+  'tests' | 'steps' | 'changes' | 'lifts' | 'isolations' | 'activities' | 'calendars' | 'resources' | 'rates' | 'ways',
   ReadonlySet<string>
 >
 
@@ -31,6 +31,7 @@ const idsOf = ({ tests, steps, changes, lifts, isolations, programme }: ReadProj
   calendars: keys(programme?.calendars),
   resources: keys(programme?.resources),
   rates: keys(programme?.rates),
+  ways: keys(programme?.ways),
 })
 
 function planReferences(project: ReadProject, plan: Programme, known: Known): Reference[] {
@@ -50,6 +51,8 @@ function planReferences(project: ReadProject, plan: Programme, known: Known): Re
     ...Object.entries(plan.adjustments).flatMap(([id, a]) =>
       adjustmentReferences(a, `/programme/adjustments/${id}`, known),
     ),
+    ...Object.entries(plan.ways).flatMap(([id, w]) => wayReferences(w, `/programme/ways/${id}`, known)),
+    ...Object.entries(plan.setUps).flatMap(([id, s]) => setUpReferences(s, `/programme/setUps/${id}`, known)),
     ...Object.entries(plan.curfews).flatMap(([id, c]) => curfewReferences(c, `/programme/curfews/${id}`, known)),
     ...Object.entries(plan.deliveries).flatMap(([id, d]) =>
       deliveryReferences(d, `/programme/deliveries/${id}`, known),
@@ -88,9 +91,28 @@ function activityReferences(a: Item<'activities'>, at: string, known: Known): Re
 
 /** Activities that an adjustment names may have gone: that is listed, not refused. Calendars and resources are there. */
 const adjustmentReferences = (a: Item<'adjustments'>, at: string, known: Known): Reference[] => [
+  ...one(a.way, `${at}/way`, 'a way', known.ways),
   ...one(a.calendar, `${at}/calendar`, 'a calendar', known.calendars),
   ...list(a.within, `${at}/within`, 'a calendar', known.calendars),
   ...needs(a.needs ?? {}, `${at}/needs`, known),
+]
+
+const wayReferences = (w: Item<'ways'>, at: string, known: Known): Reference[] => [
+  ...activities(w.of.activities, `${at}/of/activities`, known),
+  ...one(w.calendar, `${at}/calendar`, 'a calendar', known.calendars),
+  ...needs(w.needs, `${at}/needs`, known),
+]
+
+const setUpReferences = (s: Item<'setUps'>, at: string, known: Known): Reference[] => [
+  ...one(s.resource, `${at}/resource`, 'a resource', known.resources),
+  ...Object.entries(s.kinds).flatMap(([kind, k]) => [
+    ...activities(k.activities, `${at}/kinds/${kind}/activities`, known),
+    ...list(k.lifts, `${at}/kinds/${kind}/lifts`, 'a lift', known.lifts),
+  ]),
+  ...s.times.flatMap(({ from, to }, i) => [
+    ...one(from, `${at}/times/${i}/from`, 'a kind of this set-up', new Set(Object.keys(s.kinds))),
+    ...one(to, `${at}/times/${i}/to`, 'a kind of this set-up', new Set(Object.keys(s.kinds))),
+  ]),
 ]
 
 const curfewReferences = (c: Item<'curfews'>, at: string, known: Known): Reference[] => [

@@ -11,7 +11,12 @@ export function programmeProblems({ programme, tests, correlations }: ReadProjec
     ...cycleIn(testOrder).map((cycle) => circle('/tests', cycle)),
     ...(programme === undefined
       ? []
-      : [...activityCycles(programme), ...calendarProblems(programme), ...progressProblems(programme)]),
+      : [
+          ...activityCycles(programme),
+          ...calendarProblems(programme),
+          ...progressProblems(programme),
+          ...setUpProblems(programme),
+        ]),
     ...Object.entries(correlations).flatMap(
       ([
         id,
@@ -22,6 +27,31 @@ export function programmeProblems({ programme, tests, correlations }: ReadProjec
         a === b ? [{ pointer: `/correlations/${id}/between/1`, found: `"${b}" again`, expected: 'another risk' }] : [],
     ),
   ]
+}
+
+/** A set-up is of one thing: two of it would be set up each by itself. */
+function setUpProblems({ setUps, resources }: Programme): Problem[] {
+  const taken = new Map<string, string>()
+  return Object.entries(setUps).flatMap(([id, { resource }]): Problem[] => {
+    const pointer = pointerOf('programme', 'setUps', id, 'resource')
+    const capacity = resources[resource]?.capacity
+    const other = taken.get(resource)
+    taken.set(resource, id)
+    return [
+      ...(capacity === undefined || capacity === 1
+        ? []
+        : [
+            {
+              pointer,
+              found: `"${resource}", of which there are ${capacity}`,
+              expected: 'a resource of which there is one; give each of several a resource of its own',
+            },
+          ]),
+      ...(other === undefined
+        ? []
+        : [{ pointer, found: `"${resource}", which ${other} sets up already`, expected: 'one set-up for a resource' }]),
+    ]
+  })
 }
 
 const circle = (section: string, cycle: readonly string[]): Problem => ({

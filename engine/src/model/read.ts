@@ -95,17 +95,20 @@ function readCollection(memory: Memory, section: string, raw: unknown, schema: z
       ...ABSENT,
       problems: [{ pointer: pointerOf(section), found: foundText(raw), expected: 'entities by their id' }],
     }
-  const entries = Object.entries(raw)
-  const reads = entries.map(([id, entity]) => readNamed(memory, section, id, entity, schema))
-  return memory.once(`model/collection/${section}`, reads, () => {
-    const all = (pick: (read: Read) => unknown) =>
-      Object.fromEntries(entries.map(([id], i) => [id, pick(reads[i] as Read)]).filter(([, v]) => v !== undefined))
-    return {
-      value: all((r) => r.value),
-      mended: all((r) => r.mended),
-      unread: reads.flatMap((r) => r.unread),
-      problems: reads.flatMap((r) => r.problems),
-    }
+  // a collection that no edit touched is not gone through again
+  return memory.once(`model/section/${section}`, [raw], () => {
+    const entries = Object.entries(raw)
+    const reads = entries.map(([id, entity]) => readNamed(memory, section, id, entity, schema))
+    return memory.once(`model/collection/${section}`, reads, () => {
+      const all = (pick: (read: Read) => unknown) =>
+        Object.fromEntries(entries.map(([id], i) => [id, pick(reads[i] as Read)]).filter(([, v]) => v !== undefined))
+      return {
+        value: all((r) => r.value),
+        mended: all((r) => r.mended),
+        unread: reads.flatMap((r) => r.unread),
+        problems: reads.flatMap((r) => r.problems),
+      }
+    })
   })
 }
 

@@ -20,12 +20,34 @@ export function referenceProblems(
 ): Problem[] {
   const there = new Set([...unread].map((pointer) => pointer.slice(pointer.lastIndexOf('/') + 1)))
   const references = [
-    ...machineReferences(project, instances),
-    ...liftingReferences(project, instances),
+    ...memory.once('model/references/machine', ofMachine(project), () => machineReferences(project, instances)),
+    ...memory.once('model/references/lifting', ofLifting(project), () => liftingReferences(project, instances)),
     ...memory.once('model/references/programme', planned(project), () => programmeReferences(project)),
   ]
   return dangling(references.filter(({ id }) => !there.has(id) && !there.has(entryOf(id))))
 }
+
+/** All that references in the machine, the shaft and the ground are read from: of parts nothing but what names something. */
+const ofMachine = ({
+  parts,
+  machine,
+  ends,
+  materials,
+  isolations,
+  joints,
+  services,
+  changes,
+  ...site
+}: ReadProject) => [
+  ...[machine, ends, materials, isolations, joints, services, changes, site.ground, site.shaft, site.steps],
+  ...Object.entries(parts).flatMap(([id, p]) => [id, p.pattern, p.material, p.overlapAccepted]),
+]
+
+/** All that references in lifting are read from: of parts their names and points. */
+const ofLifting = ({ parts, pieces, lifts, steps, order, gear, weighings, transports, ...others }: ReadProject) => [
+  ...[pieces, lifts, steps, order, gear, weighings, transports, others.bays, others.systems, others.stock],
+  ...Object.entries(parts).flatMap(([id, p]) => [id, p.pattern, p.points]),
+]
 
 /** All that references in the programme are read from. */
 const planned = ({ tests, steps, changes, lifts, isolations, programme, risks, correlations }: ReadProject) => [

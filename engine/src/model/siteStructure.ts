@@ -9,7 +9,7 @@ export function siteProblems(project: ReadProject): Problem[] {
   return [
     ...(shaft === undefined ? [] : shaftProblems(shaft)),
     ...(cradle === undefined ? [] : rising('/cradle/along', cradle.along)),
-    ...(ground === undefined ? [] : [...layerProblems(ground), ...waterProblems(ground)]),
+    ...(ground === undefined ? [] : [...layerProblems(ground), ...frictionProblems(ground), ...waterProblems(ground)]),
     ...(shaft === undefined ? [] : Object.entries(project.bays).flatMap(([id, b]) => bayProblems(id, b, shaft))),
   ]
 }
@@ -67,8 +67,28 @@ function meeting(top: Given, meets: Given, what: string): Problem[] {
   return [{ pointer: top.pointer, found, expected: `the level of ${what}, ${metres(n(meets))}` }]
 }
 
-function waterProblems({ water }: Ground): Problem[] {
-  return Object.entries(water).flatMap(([id, w]) => [
+/** Beyond this no soil is tested, dense crushed rock included (common practice, no source); mostly a slip of the unit. */
+const STEEPEST_FRICTION = 55
+
+function frictionProblems({ layers }: Ground): Problem[] {
+  return Object.entries(layers).flatMap(([id, { phi }]) => {
+    const degrees = phi === undefined ? 0 : (n(phi) * 180) / Math.PI
+    if (degrees >= 0 && degrees <= STEEPEST_FRICTION) return []
+    const found = `${Number(degrees.toPrecision(6))} deg`
+    return [
+      {
+        pointer: pointerOf('ground', 'layers', id, 'phi'),
+        found,
+        expected: `a friction angle of soil, from 0 deg to ${STEEPEST_FRICTION} deg`,
+        example: '32 deg',
+      },
+    ]
+  })
+}
+
+function waterProblems(ground: Ground): Problem[] {
+  return Object.entries(ground.water).flatMap(([id, w]) => [
+    ...aboveGround(ground, w),
     ...(w.drawnDown === undefined ? [] : below(w.drawnDown, w.head, 'the head before')),
     ...(w.wells !== undefined && w.wells.needed > w.wells.installed
       ? [
@@ -80,6 +100,15 @@ function waterProblems({ water }: Ground): Problem[] {
         ]
       : []),
   ])
+}
+
+/** Confined water may rise above the ground; water of the top layer would stand on it, tide included. */
+function aboveGround({ surface, layers }: Ground, { layers: holds, head, tide }: Ground['water'][string]): Problem[] {
+  const isOpen = holds.some((id) => Math.abs(n(surface) - (layers[id] ? n(layers[id].top) : Infinity)) <= SAME_LEVEL)
+  const highest = n(head) + (tide?.value ?? 0)
+  if (!isOpen || highest <= n(surface)) return []
+  const expected = `at most the surface at ${metres(n(surface))}, for the top layer holds it`
+  return [{ pointer: head.pointer, found: `water up to ${metres(highest)}`, expected }]
 }
 
 /** A bay whose rectangle reaches over the shaft or its wall would carry its piece on nothing. */

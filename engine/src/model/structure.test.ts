@@ -151,6 +151,51 @@ test('layers of the ground meet: none is left out, none is there twice', () => {
   ])
 })
 
+test.each([
+  ['/ground/layers/sand/phi', '0.6 deg', []],
+  [
+    '/ground/layers/sand/phi',
+    '75 deg',
+    [
+      '/ground/layers/sand/phi: found 75 deg, expected a friction angle of soil, from 0 deg to 55 deg, such as "32 deg"',
+    ],
+  ],
+  [
+    '/ground/layers/sand/phi',
+    '33 rad',
+    [
+      '/ground/layers/sand/phi: found 1890.76 deg, expected a friction angle of soil, from 0 deg to 55 deg, such as "32 deg"',
+    ],
+  ],
+  [
+    '/ground/layers/sand/phi',
+    '-5 deg',
+    [
+      '/ground/layers/sand/phi: found -5 deg, expected a friction angle of soil, from 0 deg to 55 deg, such as "32 deg"',
+    ],
+  ],
+])('friction is what soil has: %s at %s', (path, value, expected) => {
+  expect(told(add(path, value))).toEqual(expected)
+})
+
+test('ground does not pull: cohesion below zero is refused at its place', () => {
+  expect(told(add('/ground/layers/sand/cohesion', '-2 kPa'))).toEqual([
+    expect.stringMatching(/^\/ground\/layers\/sand\/cohesion: found "?-2 kPa"?/),
+  ])
+})
+
+test('water of the top layer does not stand above the ground, confined water may', () => {
+  const water = (layers: string[], head: string, tide = '0 m') => add('/ground/water/two', { layers, head, tide })
+  expect(told(water(['fill'], '0 m'))).toEqual([])
+  expect(told(water(['fill'], '0.4 m'))).toEqual([
+    '/ground/water/two/head: found water up to 0.4 m, expected at most the surface at 0 m, for the top layer holds it',
+  ])
+  expect(told(water(['fill'], '-0.5 m', '0.7 m'))).toEqual([
+    '/ground/water/two/head: found water up to 0.2 m, expected at most the surface at 0 m, for the top layer holds it',
+  ])
+  expect(told(water(['sand'], '0.4 m'))).toEqual([])
+})
+
 test('a thing fixed in the shaft reaches from the lesser to the greater', () => {
   const duct = { what: 'duct', x: ['1 m', '2 m'], y: ['2 m', '1 m'], z: ['-20 m', '0 m'] }
   expect(told(add('/shaft/obstructions', { duct }))).toEqual([

@@ -94,13 +94,14 @@ export function supportOf(body: Body, direction: Vec3): number {
     case 'ring sector':
       return ringSupport(body, direction)
     case 'frustum':
-      return Math.max(discSupport(body, 0, direction), discSupport(body, 1, direction))
+      return frustumSupport(body, direction)
     case 'ball':
       return dot(body.centre, direction) + body.radius * norm(direction)
     case 'box': {
-      const [x, y, z] = applyBack(body.turn, direction)
+      const local = applyBack(body.turn, direction)
       const { half } = body
-      return dot(body.centre, direction) + half[0] * Math.abs(x) + half[1] * Math.abs(y) + half[2] * Math.abs(z)
+      const across = half[0] * Math.abs(local[0]) + half[1] * Math.abs(local[1]) + half[2] * Math.abs(local[2])
+      return dot(body.centre, direction) + across
     }
     case 'revolution':
       return revolutionSupport(body, direction)
@@ -115,7 +116,8 @@ export function supportOf(body: Body, direction: Vec3): number {
   }
 }
 
-function ringSupport({ inner, outer, rear, front, start, sweep }: RingSector, [x, y, z]: Vec3): number {
+function ringSupport({ inner, outer, rear, front, start, sweep }: RingSector, direction: Vec3): number {
+  const [x, y, z] = [direction[0], direction[1], direction[2]]
   const along = Math.max(x * rear, x * front)
   const cross = Math.sqrt(y * y + z * z)
   if (cross === 0) return along
@@ -128,11 +130,11 @@ function ringSupport({ inner, outer, rear, front, start, sweep }: RingSector, [x
 /** An angle brought into [0, 2π). */
 export const wrapped = (angle: number): number => ((angle % TURN) + TURN) % TURN
 
-function discSupport({ from, to, radii }: Frustum, end: 0 | 1, direction: Vec3): number {
+/** The farther of both discs. */
+function frustumSupport({ from, to, radii }: Frustum, direction: Vec3): number {
   const axis = unit(subtract(to, from))
-  const along = dot(direction, axis)
-  const across = Math.sqrt(Math.max(0, dot(direction, direction) - along * along))
-  return dot(end === 0 ? from : to, direction) + radii[end] * across
+  const across = acrossOf(direction, dot(direction, axis))
+  return Math.max(dot(from, direction) + radii[0] * across, dot(to, direction) + radii[1] * across)
 }
 
 /** Length of what of a direction lies across an axis. */
@@ -142,12 +144,22 @@ const acrossOf = (direction: Vec3, along: number): number =>
 function revolutionSupport({ origin, axis, profile }: Revolution, direction: Vec3): number {
   const along = dot(direction, axis)
   const across = acrossOf(direction, along)
-  return dot(origin, direction) + Math.max(...profile.map(([x, r]) => x * along + r * across))
+  return dot(origin, direction) + farthest(profile, along, across)
+}
+
+/** Greatest reach of a polygon's corners in a direction of its plane. */
+function farthest(polygon: Polygon, dx: number, dy: number): number {
+  let most = Number.NEGATIVE_INFINITY
+  for (let i = 0; i < polygon.length; i++) {
+    const corner = polygon[i] as Polygon[number]
+    most = Math.max(most, corner[0] * dx + corner[1] * dy)
+  }
+  return most
 }
 
 function prismSupport({ origin, turn, outline, depth }: Prism, direction: Vec3): number {
-  const [a, b, c] = applyBack(turn, direction)
-  return dot(origin, direction) + Math.max(...outline.map(([x, y]) => x * a + y * b)) + Math.max(0, depth * c)
+  const local = applyBack(turn, direction)
+  return dot(origin, direction) + farthest(outline, local[0], local[1]) + Math.max(0, depth * local[2])
 }
 
 function capSupport({ centre, axis, radius, height }: Cap, direction: Vec3): number {

@@ -66,9 +66,13 @@ export const movedHull = (hull: Hull, shift: Vec3, sweep: Vec3): Hull => ({
 
 /** A point of the hull farthest along `d`. */
 export function supportPoint(hull: Hull, d: Vec3): Vec3 {
-  const [dx, dy, dz] = d
+  const dx = d[0]
+  const dy = d[1]
+  const dz = d[2]
   let most = Number.NEGATIVE_INFINITY
-  let [x, y, z] = [0, 0, 0]
+  let x = 0
+  let y = 0
+  let z = 0
   const { points, arcs } = hull
   for (let i = 0; i < points.length; i++) {
     const p = points[i] as Vec3

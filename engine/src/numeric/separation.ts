@@ -50,16 +50,21 @@ function coreSeparation(a: Hull, b: Hull, reach: number, tolerance: number, shar
   return apart(simplex, v, Math.min(gap, norm(v)))
 }
 
-function holds(simplex: readonly Corner[], [x, y, z]: Vec3): boolean {
-  for (const { w } of simplex) if (w[0] === x && w[1] === y && w[2] === z) return true
+function holds(simplex: readonly Corner[], p: Vec3): boolean {
+  for (let i = 0; i < simplex.length; i++) {
+    const { w } = simplex[i] as Corner
+    if (w[0] === p[0] && w[1] === p[1] && w[2] === p[2]) return true
+  }
   return false
 }
 
 function apart(simplex: Corner[], v: Vec3, gap: number): Separation {
   const weights = weightsOf(simplex, v)
-  let [pa, pb] = [ZERO, ZERO]
+  let pa = ZERO
+  let pb = ZERO
   for (let i = 0; i < simplex.length; i++) {
-    const [c, weight] = [simplex[i] as Corner, weights[i] as number]
+    const c = simplex[i] as Corner
+    const weight = weights[i] as number
     pa = add(pa, scale(c.a, weight))
     pb = add(pb, scale(c.b, weight))
   }
@@ -87,7 +92,12 @@ export function nearestOnSimplex(corners: Corner[]): Near | undefined {
     case 3:
       return nearestOnTriangle(corners[0] as Corner, corners[1] as Corner, corners[2] as Corner)
     default:
-      return nearestOnTetrahedron(corners as [Corner, Corner, Corner, Corner])
+      return nearestOnTetrahedron(
+        corners[0] as Corner,
+        corners[1] as Corner,
+        corners[2] as Corner,
+        corners[3] as Corner,
+      )
   }
 }
 
@@ -102,14 +112,20 @@ function nearestOnSegment(p: Corner, q: Corner): Near {
 
 /** By the regions of Voronoi, as in Ericson, Real-Time Collision Detection, 5.1.5 (from memory). */
 function nearestOnTriangle(p: Corner, q: Corner, r: Corner): Near {
-  const [pq, pr] = [subtract(q.w, p.w), subtract(r.w, p.w)]
-  const [d1, d2] = [-dot(pq, p.w), -dot(pr, p.w)]
+  const pq = subtract(q.w, p.w)
+  const pr = subtract(r.w, p.w)
+  const d1 = -dot(pq, p.w)
+  const d2 = -dot(pr, p.w)
   if (d1 <= 0 && d2 <= 0) return { v: p.w, simplex: [p] }
-  const [d3, d4] = [-dot(pq, q.w), -dot(pr, q.w)]
+  const d3 = -dot(pq, q.w)
+  const d4 = -dot(pr, q.w)
   if (d3 >= 0 && d4 <= d3) return { v: q.w, simplex: [q] }
-  const [d5, d6] = [-dot(pq, r.w), -dot(pr, r.w)]
+  const d5 = -dot(pq, r.w)
+  const d6 = -dot(pr, r.w)
   if (d6 >= 0 && d5 <= d6) return { v: r.w, simplex: [r] }
-  const [vr, vq, vp] = [d1 * d4 - d3 * d2, d5 * d2 - d1 * d6, d3 * d6 - d5 * d4]
+  const vr = d1 * d4 - d3 * d2
+  const vq = d5 * d2 - d1 * d6
+  const vp = d3 * d6 - d5 * d4
   if (vr <= 0 && d1 >= 0 && d3 <= 0) return nearestOnSegment(p, q)
   if (vq <= 0 && d2 >= 0 && d6 <= 0) return nearestOnSegment(p, r)
   if (vp <= 0 && d4 - d3 >= 0 && d5 - d6 >= 0) return nearestOnSegment(q, r)
@@ -119,7 +135,7 @@ function nearestOnTriangle(p: Corner, q: Corner, r: Corner): Near {
   return { v: scale(n, dot(n, p.w) / n2), simplex: [p, q, r] }
 }
 
-function nearestOnTetrahedron([a, b, c, d]: [Corner, Corner, Corner, Corner]): Near | undefined {
+function nearestOnTetrahedron(a: Corner, b: Corner, c: Corner, d: Corner): Near | undefined {
   let best = beyondFace(a, b, c, d)
   best = nearer(best, beyondFace(a, c, d, b))
   best = nearer(best, beyondFace(a, d, b, c))

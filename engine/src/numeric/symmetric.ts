@@ -16,48 +16,53 @@ const MOST_SWEEPS = 60
  */
 export function eigenOf(matrix: Matrix): Eigen {
   const n = matrix.length
-  const a = matrix.map((row, i) => row.map((_, j) => (i <= j ? (row[j] as number) : (matrix[j]?.[i] as number))))
-  const v = a.map((row, i) => row.map((_, j) => Number(i === j)))
-  const size = Math.max(...a.flat().map(Math.abs))
-  for (let sweep = 0; sweep < MOST_SWEEPS && offDiagonal(a) > 1e-15 * size; sweep++) {
-    for (let p = 0; p < n - 1; p++) for (let q = p + 1; q < n; q++) rotate(a, v, p, q)
+  const a = new Float64Array(n * n)
+  const v = new Float64Array(n * n)
+  let size = 0
+  for (let i = 0; i < n; i++) {
+    v[i * n + i] = 1
+    for (let j = i; j < n; j++) {
+      const x = matrix[i]?.[j] as number
+      a[i * n + j] = x
+      a[j * n + i] = x
+      size = Math.max(size, Math.abs(x))
+    }
   }
-  const order = a.map((_, i) => i).sort((i, j) => (a[i]?.[i] as number) - (a[j]?.[j] as number))
+  for (let sweep = 0; sweep < MOST_SWEEPS && offDiagonal(a, n) > 1e-15 * size; sweep++) {
+    for (let p = 0; p < n - 1; p++) for (let q = p + 1; q < n; q++) rotate(a, v, n, p, q)
+  }
+  const diagonal = (i: number): number => a[i * n + i] as number
+  const order = Array.from({ length: n }, (_, i) => i).sort((i, j) => diagonal(i) - diagonal(j))
   return {
-    values: order.map((i) => a[i]?.[i] as number),
-    vectors: order.map((i) => v.map((row) => row[i] as number)),
+    values: order.map(diagonal),
+    vectors: order.map((i) => Array.from({ length: n }, (_, k) => v[k * n + i] as number)),
   }
 }
 
-function offDiagonal(a: readonly number[][]): number {
+function offDiagonal(a: Float64Array, n: number): number {
   let most = 0
-  for (let i = 0; i < a.length; i++)
-    for (let j = i + 1; j < a.length; j++) most = Math.max(most, Math.abs(a[i]?.[j] as number))
+  for (let i = 0; i < n; i++) for (let j = i + 1; j < n; j++) most = Math.max(most, Math.abs(a[i * n + j] as number))
   return most
 }
 
 /** One rotation that makes element p, q zero; `v` collects the rotations. */
-function rotate(a: number[][], v: number[][], p: number, q: number): void {
-  const [rowP, rowQ] = [a[p] as number[], a[q] as number[]]
-  const apq = rowP[q] as number
+function rotate(a: Float64Array, v: Float64Array, n: number, p: number, q: number): void {
+  const apq = a[p * n + q] as number
   if (apq === 0) return
-  const theta = ((rowQ[q] as number) - (rowP[p] as number)) / (2 * apq)
+  const theta = ((a[q * n + q] as number) - (a[p * n + p] as number)) / (2 * apq)
   const t = (theta >= 0 ? 1 : -1) / (Math.abs(theta) + Math.sqrt(theta * theta + 1))
   const c = 1 / Math.sqrt(t * t + 1)
   const s = t * c
-  for (const row of a) turnPair(row, p, q, c, s)
-  for (let k = 0; k < a.length; k++) {
-    const [akp, akq] = [rowP[k] as number, rowQ[k] as number]
-    rowP[k] = c * akp - s * akq
-    rowQ[k] = s * akp + c * akq
-  }
-  for (const row of v) turnPair(row, p, q, c, s)
+  for (let k = 0; k < n; k++) turnPair(a, k * n + p, k * n + q, c, s)
+  for (let k = 0; k < n; k++) turnPair(a, p * n + k, q * n + k, c, s)
+  for (let k = 0; k < n; k++) turnPair(v, k * n + p, k * n + q, c, s)
 }
 
-function turnPair(row: number[], p: number, q: number, c: number, s: number): void {
-  const [x, y] = [row[p] as number, row[q] as number]
-  row[p] = c * x - s * y
-  row[q] = s * x + c * y
+function turnPair(m: Float64Array, i: number, j: number, c: number, s: number): void {
+  const x = m[i] as number
+  const y = m[j] as number
+  m[i] = c * x - s * y
+  m[j] = s * x + c * y
 }
 
 /** Σ λ′ (v·g) v over the eigenvectors, with λ′ from each eigenvalue: the building block of steps and inverses. */

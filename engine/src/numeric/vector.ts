@@ -28,12 +28,15 @@ export const unit = (a: Vec3): Vec3 => {
   return length === 0 ? a : scale(a, 1 / length)
 }
 
+/** Between two unit vectors, rad. */
+export const angleBetween = (a: Vec3, b: Vec3): number => Math.acos(Math.min(1, Math.max(-1, dot(a, b))))
+
 export const apply = (m: Mat3, v: Vec3): Vec3 => [dot(m[0], v), dot(m[1], v), dot(m[2], v)]
 /** transpose(m) · v: a rotation taken back. */
-export const applyBack = ([a, b, c]: Mat3, [x, y, z]: Vec3): Vec3 => [
-  a[0] * x + b[0] * y + c[0] * z,
-  a[1] * x + b[1] * y + c[1] * z,
-  a[2] * x + b[2] * y + c[2] * z,
+export const applyBack = (m: Mat3, v: Vec3): Vec3 => [
+  m[0][0] * v[0] + m[1][0] * v[1] + m[2][0] * v[2],
+  m[0][1] * v[0] + m[1][1] * v[1] + m[2][1] * v[2],
+  m[0][2] * v[0] + m[1][2] * v[1] + m[2][2] * v[2],
 ]
 export const transpose = (m: Mat3): Mat3 => [
   [m[0][0], m[1][0], m[2][0]],

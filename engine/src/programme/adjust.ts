@@ -24,18 +24,18 @@ export function adjusted(programme: Programme, zone: Zone, all: readonly Activit
 }
 
 function changedBy(programme: Programme, zone: Zone, activity: Activity, own: Adjustment): Activity {
-  const calendar = own.calendar ?? activity.calendar
+  const calendar = own.calendar ?? programme.ways[own.way ?? '']?.calendar ?? activity.calendar
   const without = new Set(own.without)
   const kept = activity.after.filter(({ to }) => !without.has(to))
   const within = [...(activity.within ?? []), ...own.within]
   const idle = [...(activity.idle ?? []), ...misfits(programme, activity, own)]
-  const { unknown, ...known } = activity
+  const { unknown, ...known } = doneBy(programme, activity, own)
   return {
     ...known,
     ...(unknown === undefined || own.days !== undefined ? {} : { unknown }),
     calendar,
-    work: own.days === undefined ? activity.work : typedDays(programme, calendar, own.days),
-    needs: own.needs ?? activity.needs,
+    work: own.days === undefined ? known.work : typedDays(programme, calendar, own.days),
+    needs: own.needs ?? known.needs,
     after: [...kept, ...own.after.map(linkOf)],
     from: [...activity.from, pointerOf('programme', 'adjustments', activity.id)],
     ...datesOf(own, zone),
@@ -44,14 +44,39 @@ function changedBy(programme: Programme, zone: Zone, activity: Activity, own: Ad
   }
 }
 
+/** The activity done in the way adopted for it, with that way's people and hours. */
+function doneBy({ ways }: Programme, activity: Activity, { way }: Adjustment): Activity {
+  const taken = ways[way ?? '']
+  return taken === undefined ? activity : inWay(activity, taken)
+}
+
+/** An activity done in another way: its working time by a share, other units held, another calendar, a cost beside. */
+export function inWay(activity: Activity, { work, needs, calendar, fixedCost }: Programme['ways'][string]): Activity {
+  const held = Object.entries({ ...activity.needs, ...needs }).filter(([, amount]) => amount > 0)
+  return {
+    ...activity,
+    work: activity.work.map((w) => w * (work.value as number)) as unknown as Activity['work'],
+    needs: Object.fromEntries(held),
+    calendar: calendar ?? activity.calendar,
+    fixedCost: activity.fixedCost + fixedCost,
+  }
+}
+
+/** Whether a way may be adopted for an activity. */
+export const isWayOf = ({ of }: Programme['ways'][string], { id, kind, phase }: Activity): boolean =>
+  of.activities.includes(id) || of.kinds.includes(kind) || of.phases.includes(phase)
+
 /** The most by which the derived duration may move before what was decided for it is asked about again. */
 const MOVED = 0.1
 
-function misfits(programme: Programme, { calendar, work, after }: Activity, own: Adjustment): string[] {
+function misfits(programme: Programme, activity: Activity, own: Adjustment): string[] {
+  const { calendar, work, after } = activity
   const [, , day] = typedDays(programme, calendar, [0, 0, 1])
   const days = work[1] / day
   const was = own.madeFor
+  const way = programme.ways[own.way ?? '']
   return [
+    ...(way === undefined || isWayOf(way, activity) ? [] : [`is done in the way ${own.way}, which is not for it`]),
     ...own.without
       .filter((id) => !after.some(({ to }) => to === id))
       .map((id) => `is freed of ${id}, for which it does not wait`),

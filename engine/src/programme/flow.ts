@@ -1,5 +1,6 @@
 import { FS, type Links, type Network, offsets, reversed, topological } from './network.ts'
 import type { Dates } from './passes.ts'
+import { setUpBetween } from './setUps.ts'
 
 /** Units of a resource handed from one activity to the next in a plan. */
 export interface HandOver {
@@ -7,6 +8,8 @@ export interface HandOver {
   to: number
   resource: number
   amount: number
+  /** Elapsed seconds of set-up between the two. */
+  setUp?: number
 }
 
 interface Free {
@@ -30,6 +33,7 @@ export function resourceFlow(network: Network, { start, finish }: Dates): HandOv
   ])
   const { first, resource, amount } = network.needs
   const handed: HandOver[] = []
+  const last = new Map<number, number>()
   for (const i of risingStart(network, start, finish)) {
     for (let k = first[i] as number; k < (first[i + 1] as number); k++) {
       const r = resource[k] as number
@@ -41,10 +45,20 @@ export function resourceFlow(network: Network, { start, finish }: Dates): HandOv
       for (const { activity, amount: units } of taken) {
         if (activity >= 0) handed.push({ from: activity, to: i, resource: r, amount: units })
       }
+      handed.push(...setUpBefore(network, r, i, last))
       pool.push({ activity: i, amount: need, at: finish[i] as number })
     }
   }
   return handed
+}
+
+/** The last of another kind on a resource that is set up between kinds, whoever handed it over since. */
+function setUpBefore({ setUps }: Network, r: number, i: number, last: Map<number, number>): HandOver[] {
+  const setUp = setUps[r]
+  if (setUp === undefined || (setUp.kind[i] as number) < 0) return []
+  const from = last.get(r)
+  last.set(r, i)
+  return from === undefined ? [] : [{ from, to: i, resource: r, amount: 0, setUp: setUpBetween(setUp, from, i) }]
 }
 
 function takeUnits(pool: Free[], need: number, when: number, rank: (free: Free) => number): Free[] {
@@ -96,8 +110,11 @@ export function leadsTo(network: Network): (from: number, to: number) => boolean
 /** The network with hand-overs as finish-to-start links. */
 export function withHandOvers(network: Network, handed: readonly HandOver[]): Network {
   const n = network.ids.length
-  const extra = new Map<number, Set<number>>()
-  for (const { from, to } of handed) extra.set(to, (extra.get(to) ?? new Set()).add(from))
+  const extra = new Map<number, Map<number, number>>()
+  for (const { from, to, setUp = 0 } of handed) {
+    const own = extra.get(to) ?? new Map<number, number>()
+    extra.set(to, own.set(from, Math.max(setUp, own.get(from) ?? 0)))
+  }
   const { before } = network
   const counts = Array.from(
     { length: n },
@@ -120,7 +137,10 @@ export function withHandOvers(network: Network, handed: readonly HandOver[]): Ne
       links.lag[at] = before.lag[k] as number
       calendar[at] = before.calendar[k]
     }
-    for (const from of extra.get(i) ?? []) links.other[at++] = from
+    for (const [from, lag] of extra.get(i) ?? []) {
+      links.other[at] = from
+      links.lag[at++] = lag
+    }
   }
   const all = { ...links, calendar }
   const after = reversed(all)

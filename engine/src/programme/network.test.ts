@@ -185,4 +185,21 @@ describe('early and late dates', () => {
     const { circle } = networkOf({ activities, calendars: new Map([['always', ALWAYS]]), resources: {} })
     expect([...(circle ?? [])].sort()).toEqual(['A', 'B', 'C'])
   })
+
+  test('of two circles the shorter is named, each activity before the next', () => {
+    const activities = {
+      A: chain('A', 'D'),
+      B: chain('B', 'A'),
+      C: chain('C', 'B', 'E'),
+      D: chain('D', 'C'),
+      E: chain('E', 'F'),
+      F: chain('F', 'C'),
+    }
+    const { circle = [] } = networkOf({ activities, calendars: new Map([['always', ALWAYS]]), resources: {} })
+    expect(circle).toHaveLength(3)
+    for (const [i, id] of circle.entries()) {
+      const next = circle[(i + 1) % circle.length] as keyof typeof activities
+      expect(activities[next].after.map(({ to }) => to)).toContain(id)
+    }
+  })
 })

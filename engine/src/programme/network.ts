@@ -1,5 +1,7 @@
+import { cycleIn } from '../model/index.ts'
 import type { Activities, Activity, Link, LinkType } from './activity.ts'
 import { ALWAYS, addWork, type Calendar, intersectionOf, startAt, subtractWork, unbrokenFrom } from './calendar.ts'
+import type { SetUp, SetUpInput } from './setUps.ts'
 
 export const FS = 0
 export const SS = 1
@@ -41,6 +43,8 @@ export interface Network {
   resources: readonly string[]
   capacity: Float64Array
   needs: Needs
+  /** By resource, where its work comes in kinds between which it is set up. */
+  setUps: readonly (SetUp | undefined)[]
   /** The activity whose finish matters most; −1 when the last one to finish does. */
   restart: number
 }
@@ -50,21 +54,26 @@ export interface NetworkInput {
   calendars: ReadonlyMap<string, Calendar>
   resources: Readonly<Record<string, { capacity: number; calendar?: string | undefined }>>
   restart?: string | undefined
+  /** By resource. */
+  setUps?: Readonly<Record<string, SetUpInput>> | undefined
 }
 
 export type NetworkResult =
   | { network: Network; circle?: undefined }
   | { network?: undefined; circle: readonly string[] }
 
-/** The network of the activities, or the activities of a circle of predecessors. Links to unknown activities are left out. */
-export function networkOf({ activities, calendars, resources, restart }: NetworkInput): NetworkResult {
+/**
+ * The network of the activities, or the activities of the shortest circle of predecessors, each before the next. Links to
+ * unknown activities are left out.
+ */
+export function networkOf({ activities, calendars, resources, restart, setUps }: NetworkInput): NetworkResult {
   const all = Object.values(activities)
   const index = new Map(all.map(({ id }, i) => [id, i]))
   const resourceIds = Object.keys(resources)
   const before = linksOf(all, index, calendars)
   const after = reversed(before)
   const order = topological(before, after)
-  if (order.length < all.length) return { circle: circleIn(all, index, new Set(order)) }
+  if (order.length < all.length) return { circle: circleIn(all) }
   const effective = calendarFinder(calendars, resources)
   const calendar = all.map(effective)
   return {
@@ -82,6 +91,7 @@ export function networkOf({ activities, calendars, resources, restart }: Network
       resources: resourceIds,
       capacity: Float64Array.from(resourceIds, (id) => resources[id]?.capacity ?? 0),
       needs: needsOf(all, resourceIds),
+      setUps: resourceIds.map((id) => setUpOf(all, setUps?.[id])),
       restart: restart === undefined ? -1 : (index.get(restart) ?? -1),
     },
   }
@@ -170,6 +180,9 @@ function needsOf(all: readonly Activity[], resources: readonly string[]): Needs 
   }
 }
 
+const setUpOf = (all: readonly Activity[], given: SetUpInput | undefined): SetUp | undefined =>
+  given === undefined ? undefined : { kind: Int32Array.from(all, ({ id }) => given.kindOf[id] ?? -1), time: given.time }
+
 /** Activities, predecessors first, in the order they stand where they may; short when there is a circle. */
 export function topological(before: Links, after: Links): Int32Array {
   const n = before.first.length - 1
@@ -190,19 +203,10 @@ export function topological(before: Links, after: Links): Int32Array {
   return Int32Array.from(order)
 }
 
-/** One way round a circle: from any activity left over, step to a predecessor left over until one comes again. */
-function circleIn(all: readonly Activity[], index: ReadonlyMap<string, number>, done: ReadonlySet<number>): string[] {
-  let at = all.findIndex((_, i) => !done.has(i))
-  const path: number[] = []
-  while (!path.includes(at)) {
-    path.push(at)
-    const back = (all[at] as Activity).after.map((l) => index.get(l.to)).find((p) => p !== undefined && !done.has(p))
-    at = back as number
-  }
-  return path
-    .slice(path.indexOf(at))
-    .reverse()
-    .map((i) => (all[i] as Activity).id)
+/** The shortest circle, each before the next. */
+function circleIn(all: readonly Activity[]): string[] {
+  const [circle = []] = cycleIn(Object.fromEntries(all.map(({ id, after }) => [id, after.map(({ to }) => to)])))
+  return circle.reverse()
 }
 
 /** A time moved on by a lag. */

@@ -17,6 +17,7 @@ import { type Network, type NetworkResult, networkOf } from './network.ts'
 import { type Planned, planned } from './plan.ts'
 import { type Progress, progressOf, withActuals } from './progress.ts'
 import { progressChecks } from './progressChecks.ts'
+import { setUpsOf } from './setUps.ts'
 import { type Slippage, slippageOf } from './slippage.ts'
 import { underLifts } from './underLifts.ts'
 import { instantOf, localAt, type Zone, zoneFrom } from './zone.ts'
@@ -79,9 +80,15 @@ export function programme(
   const walked = progress?.toGo ?? whole
   const made = memory.once(
     'programme/network',
-    [walked, calendars, typed.resources, typed.restart],
+    [walked, calendars, typed.resources, typed.restart, typed.setUps],
     (): NetworkResult =>
-      networkOf({ activities: walked, calendars, resources: typed.resources, restart: typed.restart }),
+      networkOf({
+        activities: walked,
+        calendars,
+        resources: typed.resources,
+        restart: typed.restart,
+        setUps: setUpsOf(typed, walked),
+      }),
   )
   const origin = instantOf(zone, 0)
   const missing = typed.work === undefined && strip.steps.length > 0 ? [workMissingCheck()] : []

@@ -16,7 +16,12 @@ const TOLERANCE = 0.5
 /** Links, calendars and not-before dates that a plan breaks. Counted from the dates alone, without the scheme that made them. */
 export function violations(network: Network, dates: Dates): Violation[] {
   return network.ids.flatMap((id, i) =>
-    [...brokenLinks(network, dates, i), ...brokenCalendar(network, dates, i), ...tooEarly(network, dates, i)]
+    [
+      ...brokenLinks(network, dates, i),
+      ...brokenCalendar(network, dates, i),
+      ...tooEarly(network, dates, i),
+      ...brokenSetUps(network, dates, i),
+    ]
       .filter(({ by }) => !(by <= TOLERANCE))
       .map((v) => ({ activity: id, ...v })),
   )
@@ -61,6 +66,25 @@ function brokenCalendar(network: Network, { start, finish }: Dates, i: number): 
 const tooEarly = (network: Network, { start }: Dates, i: number): Found[] => [
   { what: 'its date not to start before', by: (network.notBefore[i] as number) - (start[i] as number) },
 ]
+
+/** Everybody of another kind that began no later on a resource that is set up between kinds. */
+function brokenSetUps(network: Network, { start, finish }: Dates, i: number): Found[] {
+  return network.setUps.flatMap((setUp, r) => {
+    if (setUp === undefined || !holds(network, i, r) || (finish[i] as number) <= (start[i] as number)) return []
+    return network.ids.flatMap((id, p): Found[] => {
+      const [from, to] = [setUp.kind[p] as number, setUp.kind[i] as number]
+      const isFirst = p !== i && holds(network, p, r) && (start[p] as number) < (start[i] as number)
+      if (!isFirst || from < 0 || to < 0) return []
+      const due = (finish[p] as number) + ((setUp.time[from] as readonly number[])[to] as number)
+      return [{ what: `the set-up of ${network.resources[r]} after ${id}`, by: due - (start[i] as number) }]
+    })
+  })
+}
+
+function holds({ needs: { first, resource } }: Network, i: number, r: number): boolean {
+  for (let k = first[i] as number; k < (first[i + 1] as number); k++) if (resource[k] === r) return true
+  return false
+}
 
 /** Greatest use of each resource, by a sweep over starts and finishes. */
 export function peakUse(network: Network, dates: Dates): number[] {

@@ -2,6 +2,7 @@ import { startAt } from './calendar.ts'
 import { boundsFrom, earliestStart, finishOf, inOnePiece, type Network } from './network.ts'
 import { type Dates, INSTANT, lateBounds, latestStart } from './passes.ts'
 import { crowdedFrom, crowdedUntil, emptyProfile, occupy, type Profile } from './profile.ts'
+import { setUpBetween } from './setUps.ts'
 
 /** An order in which activities take their times: predecessors before successors. */
 export type List = Int32Array
@@ -48,20 +49,20 @@ const comesFirst = (priority: ArrayLike<number>, a: number, b: number): boolean 
  */
 export function serialPlan(network: Network, list: List): Dates {
   const dates = emptyDates(network)
-  const profiles = network.resources.map(emptyProfile)
+  const held = nothingHeld(network)
   for (const i of list) {
     const bound = boundsFrom(network, i, dates.start, dates.finish)
     let start = earliestStart(network, i, bound.start, bound.finish)
     let finish = finishOf(network, i, start)
     for (;;) {
-      const later = conflictEnd(network, profiles, i, start, finish)
+      const later = conflictEnd(network, held, dates, { i, start, finish })
       if (later === undefined) break
       start = earliestStart(network, i, later, bound.finish)
       finish = finishOf(network, i, start)
     }
     dates.start[i] = start
     dates.finish[i] = finish
-    take(network, profiles, i, start, finish)
+    take(network, held, i, start, finish)
   }
   return dates
 }
@@ -69,13 +70,13 @@ export function serialPlan(network: Network, list: List): Dates {
 /** Mirror of the serial scheme: each as late as its successors, the restart and the end allow. */
 export function latestPlan(network: Network, list: List, restart: number, end: number): Dates {
   const dates = emptyDates(network)
-  const profiles = network.resources.map(emptyProfile)
+  const held = nothingHeld(network)
   for (const i of list) {
     const bound = lateBounds(network, i, dates)
     let limit = Math.min(bound.finish, end, i === network.restart ? restart : end)
     let { start, finish } = placedBefore(network, i, limit, bound.start)
     for (;;) {
-      const earlier = conflictStart(network, profiles, i, start, finish)
+      const earlier = conflictStart(network, held, dates, { i, start, finish })
       if (earlier === undefined) break
       // the last bits of a sum may carry a finish past its limit again: then an instant earlier
       limit = Math.min(earlier, limit - INSTANT)
@@ -83,9 +84,29 @@ export function latestPlan(network: Network, list: List, restart: number, end: n
     }
     dates.start[i] = start
     dates.finish[i] = finish
-    take(network, profiles, i, start, finish)
+    take(network, held, i, start, finish)
   }
   return dates
+}
+
+/** What the activities placed so far hold of each resource, and, where it is set up between kinds of work, which they are. */
+interface Held {
+  profiles: Profile[]
+  placed: (number[] | undefined)[]
+}
+
+const nothingHeld = ({ resources, setUps }: Network): Held => ({
+  profiles: resources.map(emptyProfile),
+  placed: resources.map((_, r) => (setUps[r] === undefined ? undefined : [])),
+})
+
+const NOBODY: readonly number[] = []
+
+/** An activity where it is tried. */
+interface Tried {
+  i: number
+  start: number
+  finish: number
 }
 
 const emptyDates = (network: Network): Dates => ({
@@ -109,34 +130,53 @@ function placedBefore(network: Network, i: number, finishBound: number, startBou
   return { start, finish: finishOf(network, i, start) }
 }
 
-function take(network: Network, profiles: Profile[], i: number, start: number, finish: number): void {
+function take(network: Network, { profiles, placed }: Held, i: number, start: number, finish: number): void {
   const { first, resource, amount } = network.needs
   for (let k = first[i] as number; k < (first[i + 1] as number); k++) {
     const r = resource[k] as number
+    if (finish > start) placed[r]?.push(i)
     occupy(profiles[r] as Profile, start, finish, Math.min(amount[k] as number, network.capacity[r] as number))
   }
 }
 
-function conflictEnd(network: Network, profiles: Profile[], i: number, start: number, finish: number) {
+function conflictEnd(network: Network, { profiles, placed }: Held, dates: Dates, { i, start, finish }: Tried) {
   const { first, resource, amount } = network.needs
   let latest: number | undefined
   for (let k = first[i] as number; k < (first[i + 1] as number); k++) {
     const r = resource[k] as number
     const capacity = network.capacity[r] as number
-    const end = crowdedUntil(profiles[r] as Profile, start, finish, capacity - Math.min(amount[k] as number, capacity))
+    const room = capacity - Math.min(amount[k] as number, capacity)
+    const end = crowdedUntil(profiles[r] as Profile, start, finish, room)
     if (end !== undefined && (latest === undefined || end > latest)) latest = end
+    for (const other of placed[r] ?? NOBODY) {
+      const gap = apart(network, r, dates, { i, start, finish }, other)
+      if (gap !== undefined && (latest === undefined || gap.after > latest)) latest = gap.after
+    }
   }
   return latest
 }
 
-function conflictStart(network: Network, profiles: Profile[], i: number, start: number, finish: number) {
+function conflictStart(network: Network, { profiles, placed }: Held, dates: Dates, { i, start, finish }: Tried) {
   const { first, resource, amount } = network.needs
   let earliest: number | undefined
   for (let k = first[i] as number; k < (first[i + 1] as number); k++) {
     const r = resource[k] as number
     const capacity = network.capacity[r] as number
-    const begin = crowdedFrom(profiles[r] as Profile, start, finish, capacity - Math.min(amount[k] as number, capacity))
+    const room = capacity - Math.min(amount[k] as number, capacity)
+    const begin = crowdedFrom(profiles[r] as Profile, start, finish, room)
     if (begin !== undefined && (earliest === undefined || begin < earliest)) earliest = begin
+    for (const other of placed[r] ?? NOBODY) {
+      const gap = apart(network, r, dates, { i, start, finish }, other)
+      if (gap !== undefined && (earliest === undefined || gap.before < earliest)) earliest = gap.before
+    }
   }
   return earliest
+}
+
+/** Where two that the set-up keeps apart come too near: the latest finish before the other, the earliest start after it. */
+function apart(network: Network, r: number, dates: Dates, { i, start, finish }: Tried, other: number) {
+  const setUp = network.setUps[r]
+  const before = (dates.start[other] as number) - setUpBetween(setUp, i, other)
+  const after = (dates.finish[other] as number) + setUpBetween(setUp, other, i)
+  return finish > start && finish > before && start < after ? { before, after } : undefined
 }

@@ -5,12 +5,15 @@ import { distance, ZERO } from '../numeric/vector.ts'
 import { programme } from '../programme/index.ts'
 import { risk } from '../risk/index.ts'
 import { freshMemory } from '../working/memory.ts'
-import { boxesMeet, dimensionsOf, textBox, textsOf } from './drawing.ts'
+import { dimensionsOf, textsOf } from './drawing.ts'
+import { LIFT_PAPERS } from './paper/size.ts'
 import { type ReportResult, report } from './report.ts'
+import { type LiftSheet, liftSheet } from './sheet/liftSheet.ts'
 import { liftSheetPages } from './sheet/pages.ts'
 import { type Block, blockOnTwoLegs, stagesOf } from './sheet/sheet.fixture.ts'
 import { type SheetStages, type SheetSubject, subjectOf } from './sheet/subject.ts'
 import { sceneOf } from './views/scene.ts'
+import { wordsAstray } from './words.fixture.ts'
 
 function reportOf(block: Block): ReportResult {
   const stages = stagesOf(blockOnTwoLegs(block))
@@ -49,43 +52,31 @@ test('the rigging of each lift, the campaign and the site can be put on paper; w
   for (const d of documents) if (d.counts.fail > 0) expect(d.readiness).toBe('failing')
 })
 
-/** The recovery of the example: one lift of every kind, by tower and by crane. */
-const LIFTS = [
-  'crown-out',
-  'motor-04-out',
-  'head-drive-out',
-  'head-drive-back',
-  'head-drive-turn',
-  'drive-off',
-  'drive-upright',
-  'outer-seal-off',
-]
-
 let recovery: SheetStages
 beforeAll(() => {
   recovery = stagesOf(parse(readFileSync(new URL('../../../examples/recovery/project.yaml', import.meta.url), 'utf8')))
 }, 60_000)
 
-test.each(LIFTS)(
-  'on the sheets of the recovery no words meet and nothing is cut: %s',
-  (id) => {
-    const pages = liftSheetPages(recovery, id) ?? []
-    expect(pages.length).toBeGreaterThan(1)
-    for (const page of pages) {
-      expect(page.missing).toEqual([])
-      const boxes = textsOf(page.marks).map((t) => ({ words: t.text, box: textBox(t) }))
-      expect(boxes.filter(({ box }) => box.left < 10 || box.top < 10 || box.right > 410 || box.bottom > 287)).toEqual(
-        [],
-      )
-      const meeting = boxes.flatMap((a, i) =>
-        boxes.slice(i + 1).flatMap((b) => (boxesMeet(a.box, b.box) ? [`${a.words} | ${b.words}`] : [])),
-      )
-      expect(meeting).toEqual([])
-      for (const { from, to, value, scale } of dimensionsOf(page.marks))
-        expect((Math.hypot(to[0] - from[0], to[1] - from[1]) * scale) / 1000).toBeCloseTo(value, 9)
+/** Every paper in both systems of units, dealt out over the lifts of the example. */
+const SETTINGS = LIFT_PAPERS.flatMap((paper) => (['SI', 'US'] as const).map((units) => ({ paper, units })))
+
+test.each(SETTINGS.map((setting, i) => ({ ...setting, i })))(
+  'on the sheets of the recovery no words meet and nothing is cut, on $paper in $units',
+  ({ paper, units, i }) => {
+    const lifts = Object.keys(recovery.lift.lifts).filter((_, k) => k % SETTINGS.length === i)
+    expect(lifts.length).toBeGreaterThan(7)
+    for (const id of lifts) {
+      const pages = liftSheetPages(recovery, id, { paper, units }) ?? []
+      expect(pages.length).toBeGreaterThan(1)
+      for (const page of pages) {
+        expect(page.missing).toEqual([])
+        expect(wordsAstray(page), `${id}: ${page.title}`).toEqual([])
+        for (const { from, to, value, scale } of dimensionsOf(page.marks))
+          expect((Math.hypot(to[0] - from[0], to[1] - from[1]) * scale) / 1000).toBeCloseTo(value, 9)
+      }
     }
   },
-  60_000,
+  120_000,
 )
 
 test('a turn shows both hooks at every stage, and their shares carry the piece', () => {
@@ -110,3 +101,18 @@ test.each(['head-drive-out', 'material-lock-out', 'upper-right-out', 'motor-04-o
     expect(drawn - (gap?.value ?? 0)).toBeLessThan(0.03)
   },
 )
+
+test('every lug, beam, frame bolt and strand unit of a turn stands on its sheet with a clause and a check of the derivation', () => {
+  const outcome = recovery.lift.lifts['head-drive-turn']
+  const { carriers } = liftSheet(recovery, 'head-drive-turn') as LiftSheet
+  const shown = carriers.flatMap(({ rows }) => rows.map(({ check }) => check.id))
+  const carrying = (outcome?.checks ?? []).filter((c) =>
+    /^lift\.(leg\.tension|component\.use|lug\.(strength|foot|weld|parent)|beam\.|bolts\.|units\.(use|lost|strand))/.test(
+      c.kind,
+    ),
+  )
+  expect(carrying.length).toBeGreaterThan(30)
+  expect(carrying.filter((c) => !shown.includes(c.id)).map((c) => c.id)).toEqual([])
+  expect(new Set(shown).size).toBe(shown.length)
+  for (const { clause } of carriers) expect(clause).toMatch(/^(read|from memory|derived|common practice): ./)
+})

@@ -1,8 +1,16 @@
 export { type BreakthroughResult, forecastBreakthrough } from './breakthrough.ts'
 export { riskKinds } from './kinds.ts'
-export { type MeasureResult, measures, type StillResult, simulationsFor, type WhatIfs } from './measures.ts'
+export {
+  type MeasureResult,
+  measures,
+  type Saved,
+  type StillResult,
+  savedBy,
+  simulationsFor,
+  type WhatIfs,
+} from './measures.ts'
 export type { Percentiles, SimulationResult } from './result.ts'
 export { type EventResult, type RiskResult, risk } from './risk.ts'
-export { type SimulationOptions, type SimulationOutcome, simulate } from './simulation.ts'
+export { type SimulationOptions, type SimulationOutcome, simulate, simulatedRuns } from './simulation.ts'
 export { simulationChecks } from './simulationChecks.ts'
 export type { WindowResult } from './windows.ts'

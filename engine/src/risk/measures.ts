@@ -111,7 +111,7 @@ const priceOfDay = ({ price }: Known, { savedP80 }: Saved): { perDay?: number } 
  * Days saved, and their errors from groups of runs: run by run both simulations met the same numbers, so a group's difference
  * holds little but the change.
  */
-function savedBy(base: Float64Array, taken: Float64Array): Saved {
+export function savedBy(base: Float64Array, taken: Float64Array): Saved {
   const at = (values: Float64Array, p: number): number => quantileOf(values.slice().sort(), p) / DAY
   const size = Math.floor(base.length / GROUPS)
   const error = (p: number): number => {

@@ -80,18 +80,55 @@ function holdingBy(pressed: Pressed, presses: readonly number[][]): Holding {
     if (force > NOISE) forces.set(body, (forces.get(body) ?? 0) + force * scales.weight)
   })
   if (answer.value <= NOISE) return { held: true, props: [], moves: [] }
+  const begun = bodies.flatMap((body, i): [string, Falls][] => {
+    const how = fallOf(answer.prices.slice(6 * i, 6 * i + 6), down, sizeOf(body) / scales.size)
+    return how === undefined ? [] : [[body.id, how]]
+  })
   return {
     held: false,
     props: [...forces].map(([body, force]) => ({ body, force })),
-    moves: bodies.flatMap(({ id }, i) => {
-      const how = fallOf(answer.prices.slice(6 * i, 6 * i + 6), down)
-      return how === undefined ? [] : [{ body: id, how }]
-    }),
+    moves: [...withCarriers(pressed, new Map(begun))].map(([body, how]) => ({ body, how })),
   }
 }
 
-/** The prices of a body's rows are the motion that would lower it, turned about: velocity, then turning × size. */
-function fallOf(prices: readonly number[], down: Vec3): Falls | undefined {
+/** What carries from below is less steep than this, as the cosine of its normal from plumb. */
+const CARRIES = 1e-6
+
+/**
+ * A body that something carries does not drop: it goes the way of what carries it, and over what stands it slides. The motion
+ * that the prices say is one of several that lower as much, so of a body on another that tips they may say but its fall.
+ */
+function withCarriers(pressed: Pressed, begun: ReadonlyMap<string, Falls>): ReadonlyMap<string, Falls> {
+  const carriers = carriersOf(pressed)
+  const moves = new Map(begun)
+  // what is told of a carrier passes on upwards, one body at a time
+  for (const _ of pressed.bodies)
+    for (const [id, how] of moves) {
+      const ways = (carriers.get(id) ?? []).map((carrier) => moves.get(carrier ?? '') ?? 'slides')
+      if (how !== 'tips') moves.set(id, (['tips', 'slides'] as const).find((way) => ways.includes(way)) ?? how)
+    }
+  return moves
+}
+
+/** What carries each body from below: the id of another body, or undefined for something that stands still. */
+function carriersOf({ bodies, points, down }: Pressed): ReadonlyMap<string, readonly (string | undefined)[]> {
+  const carriers = new Map<string, (string | undefined)[]>()
+  for (const point of points) {
+    if (-dot(point.into, down) * upperSign(bodies, point, down) <= CARRIES) continue
+    const isUpper = upperSign(bodies, point, down) > 0
+    const [upper, lower] = isUpper ? [point.body, point.against] : [point.against as string, point.body]
+    carriers.set(upper, [...(carriers.get(upper) ?? []), lower])
+  }
+  return carriers
+}
+
+/**
+ * The prices of a body's rows are the motion that would lower it, turned about: velocity, then turning × the size of the
+ * largest body. It tips where it turns about a place within its own size.
+ *
+ * @param share its own size, of that of the largest
+ */
+function fallOf(prices: readonly number[], down: Vec3, share: number): Falls | undefined {
   const [a, b, c, d, e, f] = prices.map((p) => -p) as [number, number, number, number, number, number]
   const [velocity, turning]: [Vec3, Vec3] = [
     [a, b, c],
@@ -99,7 +136,7 @@ function fallOf(prices: readonly number[], down: Vec3): Falls | undefined {
   ]
   const [speed, fall] = [norm(velocity), dot(velocity, down)]
   if (Math.max(speed, norm(turning)) < NOISE) return undefined
-  if (norm(turning) > speed) return 'tips'
+  if (norm(turning) * share > speed * (1 - NOISE)) return 'tips'
   return fall > Math.SQRT1_2 * speed ? 'drops' : 'slides'
 }
 
@@ -147,9 +184,10 @@ function shareBorne(pressed: Pressed, presses: readonly number[][], push: Vec3):
 
 /** Forces in the whole weight, arms in the size of the largest body: rows and columns of order one. */
 function scalesOf({ bodies }: Pressed): { weight: number; size: number } {
-  const size = (b: HeldBody): number => Math.max(...b.corners.map((c) => norm(subtract(c, b.cog))))
-  return { weight: bodies.reduce((sum, b) => sum + b.weight, 0), size: Math.max(...bodies.map(size)) }
+  return { weight: bodies.reduce((sum, b) => sum + b.weight, 0), size: Math.max(...bodies.map(sizeOf)) }
 }
+
+const sizeOf = ({ corners, cog }: HeldBody): number => Math.max(...corners.map((c) => norm(subtract(c, cog))))
 
 /** Rows of a force of each body's weight along a direction, at its centre of gravity. */
 function weightRows(pressed: Pressed, along: Vec3): number[] {

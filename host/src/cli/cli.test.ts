@@ -124,6 +124,11 @@ describe('on the demo recovery', () => {
         expect(missing(activity, ACTIVITY_FIELDS), activity.id).toEqual([])
         expect(Date.parse(activity.start)).toBeLessThanOrEqual(Date.parse(activity.finish))
       }
+      const floats = json.nearCritical.map((p: Told) => p.float)
+      expect(floats.length).toBeGreaterThan(5)
+      expect(floats).toEqual([...floats].sort((a, b) => a - b))
+      for (const path of json.nearCritical)
+        expect(missing(path, ['float', 'tightest', 'activities']), path.tightest).toEqual([])
     },
     LONG,
   )

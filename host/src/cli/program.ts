@@ -1,10 +1,13 @@
 import { Command } from 'commander'
+import { accountCommand } from './commands/account.ts'
+import { backupCommand, restoreCommand } from './commands/backup.ts'
 import { catalogueCommand } from './commands/catalogue.ts'
 import { checkCommand } from './commands/check.ts'
 import { demoCommand } from './commands/demo.ts'
 import { diffCommand } from './commands/diff.ts'
 import { exportCommand } from './commands/export.ts'
 import { groundCommand } from './commands/ground.ts'
+import { baselineCommand, compareCommand, logCommand, undoCommand } from './commands/history.ts'
 import { importCommand } from './commands/import.ts'
 import { liftCommand } from './commands/lift.ts'
 import { massCommand } from './commands/mass.ts'
@@ -12,8 +15,10 @@ import { programmeCommand } from './commands/programme.ts'
 import { rcpspCommand } from './commands/rcpsp.ts'
 import { reportCommand } from './commands/report.ts'
 import { riskCommand } from './commands/risk.ts'
+import { scenariosCommand } from './commands/scenarios.ts'
 import { schemaCommand } from './commands/schema.ts'
 import { serveCommand } from './commands/serve.ts'
+import { signCommand } from './commands/sign.ts'
 import { stripCommand } from './commands/strip.ts'
 import { verifyCommand } from './commands/verify.ts'
 import { whatifCommand } from './commands/whatif.ts'
@@ -30,6 +35,7 @@ const commands = [
   riskCommand,
   rcpspCommand,
   whatifCommand,
+  scenariosCommand,
   diffCommand,
   schemaCommand,
   verifyCommand,
@@ -37,6 +43,14 @@ const commands = [
   exportCommand,
   importCommand,
   serveCommand,
+  signCommand,
+  logCommand,
+  undoCommand,
+  baselineCommand,
+  compareCommand,
+  backupCommand,
+  restoreCommand,
+  accountCommand,
 ]
 
 const afterHelp = `

@@ -196,6 +196,15 @@ describe('every bad row is named', () => {
     expect(result.taken).toBe(1)
   })
 
+  test('a row that the project refuses takes no other row with it', async () => {
+    const result = await taken('activity,start,finish\nA,2032-03-01,2032-03-02\nB,2032-03-11,\n')
+    if ('problems' in result) throw new Error()
+    expect(result.taken).toBe(1)
+    expect(result.patch.map(({ path }) => path)).toContain('/programme/progress/A')
+    expect(result.patch.map(({ path }) => path)).not.toContain('/programme/progress/B')
+    expect(result.follows).toBeDefined()
+  })
+
   test('what the project says of a row stands at the row', async () => {
     expect(await refused('activity,start,finish\nA,2032-03-01,2032-03-02\nB,2032-03-11,\n')).toEqual([
       'row 3, column "row" (/programme/progress/B/start): found "2032-03-11", expected a date not after the data date, 2032-03-10: what has not happened is no progress, such as "2032-03-10"',

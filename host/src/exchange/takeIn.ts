@@ -1,5 +1,11 @@
 import { type Derivation, type Stages, type WhatIf, whatIf } from '@shieldwright/engine'
-import { atRows, type CellProblem, intakeOf, type SheetKind } from '@shieldwright/engine/model/intake/index.ts'
+import {
+  atRows,
+  type CellProblem,
+  type IntakeInput,
+  intakeOf,
+  type SheetKind,
+} from '@shieldwright/engine/model/intake/index.ts'
 import type { Operation } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { readTable } from './readTable.ts'
@@ -36,20 +42,31 @@ export async function takeIn(
   const read = await readTable(bytes, name, sheet)
   if ('problems' in read) return read
   const { document } = derivation
-  const intake = intakeOf({
-    of,
-    ...read,
-    document,
-    project: stages.model.project,
-    activities: new Set(Object.keys(stages.programme.activities)),
-  })
-  const patch = [...dataDateMoved(document, dataDate), ...intake.patch]
-  const { taken, same, refused } = intake
+  const { activities } = stages.programme
+  const input = { of, ...read, document, project: stages.model.project, activities: new Set(Object.keys(activities)) }
+  return tried(derivation, input, dataDateMoved(document, dataDate), [])
+}
+
+/** The good rows tried; those that the project refuses are left out with what it says, and the rest is tried again. */
+function tried(
+  derivation: Derivation,
+  input: IntakeInput,
+  moved: readonly Operation[],
+  before: readonly Problem[],
+): Taken {
+  const intake = intakeOf(input)
+  const { taken, same } = intake
+  const patch = [...moved, ...intake.patch]
+  const refused = [...intake.refused, ...before]
   if (patch.length === 0) return { patch, taken, same, refused }
-  const tried = whatIf(derivation, patch)
-  if (tried.whatIf === undefined)
-    return { patch: [], taken: 0, same, refused: [...refused, ...atRows(tried.problems, intake, 'row')] }
-  return { patch, taken, same, refused, follows: tried.whatIf }
+  const result = whatIf(derivation, patch)
+  if (result.whatIf !== undefined) return { patch, taken, same, refused, follows: result.whatIf }
+  const said = atRows(result.problems, intake, 'row')
+  const faulty = new Set(said.flatMap((problem) => ('row' in problem ? [problem.row as number] : [])))
+  // what no row brings about is no row's fault: then nothing is taken
+  if (faulty.size === 0) return { patch: [], taken: 0, same, refused: [...refused, ...said] }
+  const rows = input.rows.filter(({ row }) => !faulty.has(row))
+  return tried(derivation, { ...input, rows }, moved, [...before, ...said])
 }
 
 function dataDateMoved(document: unknown, dataDate: string | undefined): Operation[] {

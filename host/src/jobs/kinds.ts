@@ -1,4 +1,4 @@
-import { derive, type Stages } from '@shieldwright/engine'
+import { compareScenarios, derive, type ScenarioTable, type Stages, startDerivation } from '@shieldwright/engine'
 import {
   type Far,
   type Instance,
@@ -59,7 +59,15 @@ export interface InstanceRequest {
   seed: number
 }
 
-export type JobRequest = OrderRequest | SimulateRequest | PlanRequest | InstanceRequest
+/** The scenarios of the project beside it as it stands. */
+export interface ScenariosRequest {
+  kind: 'scenarios'
+  /** Of the simulation of each. */
+  runs: number
+  seed: number
+}
+
+export type JobRequest = OrderRequest | SimulateRequest | PlanRequest | InstanceRequest | ScenariosRequest
 
 /** An order with what the file's own comes to. */
 export interface OrderResult {
@@ -82,6 +90,7 @@ interface Results {
   simulate: SimulateResult
   plan: PlanProposal
   instance: InstanceSolution & { seconds: number }
+  scenarios: ScenarioTable
 }
 
 /** What a kind of job gives. */
@@ -109,6 +118,7 @@ export const jobs: Jobs = {
   simulate: (project, request, reins) => onStages(project, (stages) => simulated(stages, request, reins)),
   plan: (project, request, reins) => onStages(project, (stages) => plan(stages, request, reins)),
   instance: (_, request, reins) => instance(request, reins),
+  scenarios,
 }
 
 /** Kinds whose best so far is kept when they are stopped. */
@@ -144,13 +154,31 @@ function simulated(stages: Stages, request: SimulateRequest, reins: Reins): JobO
 }
 
 function plan(
-  { programme }: Stages,
+  { programme, model }: Stages,
   { effort, seed }: PlanRequest,
   { shouldContinue, progress, elsewhere }: Reins,
 ): JobOutcome<PlanProposal> {
   const onProgress = (done: number, of: number): void => progress({ done, of })
-  const result = improvePlan(programme, { effort, seed, shouldContinue, onProgress, elsewhere })
+  const result = improvePlan(programme, {
+    effort,
+    seed,
+    shouldContinue,
+    onProgress,
+    elsewhere,
+    typed: model.project.programme,
+  })
   return result === undefined ? noPlan('there is no plan to improve') : { result }
+}
+
+function scenarios(
+  { document, meshes }: JobProject,
+  { runs, seed }: ScenariosRequest,
+  { shouldContinue, progress }: Reins,
+): JobOutcome<ScenarioTable> {
+  const derivation = startDerivation(document, meshes)
+  if (derivation.derived.stages === undefined) return { problems: derivation.derived.problems }
+  const onProgress = (done: number, of: number): void => progress({ done, of })
+  return { result: compareScenarios(derivation, { runs, seed, shouldContinue, onProgress }) }
 }
 
 const noPlan = (found: string) => ({

@@ -12,6 +12,8 @@ import { exchangeRoutes } from './exchangeRoutes.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
 import { paperRoutes } from './paperRoutes.ts'
+import { attachmentRoutes, signatureRoutes } from './signatureRoutes.ts'
+import { storeRoutes } from './storeRoutes.ts'
 import { pageSummary } from './summary.ts'
 import { verificationRoutes } from './verificationRoutes.ts'
 import { derivedView, logView, workingView } from './view.ts'
@@ -52,6 +54,9 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
     return after === undefined ? refused(context, 400, [noRevision]) : changesFollowed(context, live, after)
   })
   routes.route('/jobs', jobRoutes(live, desk))
+  routes.route('/', storeRoutes(live, here))
+  routes.route('/signatures', signatureRoutes(live, here))
+  routes.route('/attachments', attachmentRoutes(live, here))
   routes.route('/verification', verificationRoutes())
   routes.onError((error, context) => {
     console.error(error)

@@ -71,13 +71,19 @@ function requestIn(body: unknown): JobRequest | { problems: Problem[] } {
   if (kind === 'simulate') return simulateIn(raw)
   if (kind === 'order') return orderIn(raw)
   if (kind === 'plan') return planIn(raw)
-  return { problems: [fault('/kind', kind, 'one of "simulate", "order", "plan"')] }
+  if (kind === 'scenarios') return scenariosIn(raw)
+  return { problems: [fault('/kind', kind, 'one of "simulate", "order", "plan", "scenarios"')] }
 }
 
 function simulateIn({ runs = 10_000, seed = 1, measures = false }: Raw): JobRequest | { problems: Problem[] } {
   const problems = [...whole('/runs', runs, 2, MOST_RUNS), ...whole('/seed', seed, 0, MOST_SEED)]
   if (problems.length > 0) return { problems }
   return { kind: 'simulate', runs: runs as number, seed: seed as number, measures: measures === true }
+}
+
+function scenariosIn({ runs = 2000, seed = 1 }: Raw): JobRequest | { problems: Problem[] } {
+  const problems = [...whole('/runs', runs, 2, MOST_RUNS), ...whole('/seed', seed, 0, MOST_SEED)]
+  return problems.length > 0 ? { problems } : { kind: 'scenarios', runs: runs as number, seed: seed as number }
 }
 
 function planIn({ effort = 2000, seed = 1 }: Raw): JobRequest | { problems: Problem[] } {

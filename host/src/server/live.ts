@@ -40,6 +40,8 @@ export interface Live {
   /** The latest document; nothing is derived for it. */
   kept(): Promise<Kept>
   now(): Promise<Now>
+  /** What followed from the project as it stood; undefined for a revision that is not there. The present is left as it is. */
+  derivedAt(revision: number): Promise<Derivation | undefined>
   /**
    * Keeps a change if it makes a sound project. One that was made on an older revision is kept on top of what came since,
    * unless it meets it in a place.
@@ -48,6 +50,8 @@ export interface Live {
   logAfter: Store['logAfter']
   /** The log with what takes each change back. */
   reversibleAfter(revision: number): Promise<ReversibleEntry[]>
+  /** What the project lies in, for what is kept beside its changes. */
+  readonly store: Store
   /** Told after every change kept here, until released. */
   watch(told: () => void): () => void
 }
@@ -76,6 +80,14 @@ export function liveProject(store: Store, meshFolder: string): Live {
     held = { revision, derivation }
     return held
   }
+  const derivedAt = async (revision: number): Promise<Derivation | undefined> => {
+    const latest = await now()
+    if (revision === latest.revision) return latest.derivation
+    const document = await store.at(revision)
+    if (document === undefined) return undefined
+    const { meshes } = await readMeshes(document, meshFolder, latest.derivation.meshes)
+    return moveDerivation({ ...latest.derivation, memory: latest.derivation.memory.fork() }, document, meshes)
+  }
   const watchers = new Set<() => void>()
   const isSound: Sound = async (document) => model(document, reading, await meshesOf(document)).problems
   const change = async (asked: Asked): Promise<Changed> => {
@@ -86,6 +98,8 @@ export function liveProject(store: Store, meshFolder: string): Live {
   return {
     kept: store.current,
     now,
+    derivedAt,
+    store,
     change,
     logAfter: store.logAfter,
     reversibleAfter: (revision) => reversible(store, revision),

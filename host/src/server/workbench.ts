@@ -1,12 +1,16 @@
+import { existsSync, readFileSync } from 'node:fs'
 import { userInfo } from 'node:os'
 import { join } from 'node:path'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { accounts } from '../accounts/accounts.ts'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { placeIn } from '../store/place.ts'
 import { openStore, type Store } from '../store/store.ts'
 import { api } from './api.ts'
+import { asking } from './asking.ts'
 import { begun } from './begin.ts'
-import { type Listening, listen } from './listen.ts'
+import { gate } from './gate.ts'
+import { type Listening, type ListenOptions, listen } from './listen.ts'
 import { liveProject } from './live.ts'
 import { builtPage, isPageBuilt } from './page.ts'
 import { server } from './server.ts'
@@ -21,19 +25,22 @@ export interface Wanted {
   port: number
   /** Folder that keeps the project. */
   data: string
+  /** Address beyond this machine to listen on: only with accounts, and over TLS. */
+  host?: string | undefined
+  /** Files of certificate chain and key, PEM. */
+  cert?: string | undefined
+  key?: string | undefined
+  /** Names under which it is reached. */
+  names?: readonly string[] | undefined
 }
 
 /** Opens the workbench until the program is told to end; its address, or what keeps it from opening. */
-export async function openWorkbench({
-  file,
-  empty = false,
-  port,
-  data,
-}: Wanted): Promise<{ address: string } | { problems: readonly Problem[] }> {
+export async function openWorkbench(wanted: Wanted): Promise<{ address: string } | { problems: readonly Problem[] }> {
   if (!isPageBuilt()) return refusal(builtPage, 'no built page', 'the page that "npm run build" makes')
+  const { data } = wanted
   const store = await openStore(placeIn(data))
   const desk = jobDesk()
-  const opened = await openedOn({ store, desk, meshFolder: join(data, 'meshes') }, { file, empty, port, data })
+  const opened = await openedOn({ store, desk, meshFolder: join(data, 'meshes') }, wanted)
   if ('problems' in opened) {
     await store.close()
     return opened
@@ -55,16 +62,57 @@ interface Kept {
 
 async function openedOn(
   { store, desk, meshFolder }: Kept,
-  { file, empty = false, port, data }: Wanted,
+  wanted: Wanted,
 ): Promise<Listening | { problems: readonly Problem[] }> {
-  const here = { user: userName(), clock: () => new Date() }
+  const { file, empty = false, port, data } = wanted
+  const clock = () => new Date()
+  const keyboard = userName()
+  // Who has signed in; on a server without accounts whoever sits at it.
+  const here = {
+    get user() {
+      return asking.getStore()?.name ?? keyboard
+    },
+    clock,
+  }
+  const opening = await openingOf(wanted, store)
+  if ('problems' in opening) return opening
   const problems = await begun(store, { file, empty, data }, here)
   if (problems.length > 0) return { problems }
   const live = liveProject(store, meshFolder)
-  const listening = await listen(server({ page: builtPage, api: api(live, here, desk) }), port).catch(portProblem)
+  const { names, tls } = opening
+  const secure = tls !== undefined
+  const entrance = gate({ database: store.database, clock, secure })
+  const app = server({ page: builtPage, api: api(live, here, desk), gate: entrance, names, secure })
+  const listening = await listen(app, port, opening).catch(portProblem)
   // Derived at once, and not only when a page asks: its first view then waits for nothing.
   if (!('problems' in listening)) setTimeout(() => live.now().catch((error) => console.error(error)), 0)
   return listening
+}
+
+type Opening = ListenOptions & { names: readonly string[] }
+
+/** How far a server is opened: beyond this machine only to those who sign in, and only where nobody can listen in. */
+async function openingOf(
+  { host, cert, key, names = [] }: Wanted,
+  { database }: Store,
+): Promise<Opening | { problems: readonly Problem[] }> {
+  const isHere = host === undefined || ['127.0.0.1', '::1', 'localhost'].includes(host)
+  if ((cert === undefined) !== (key === undefined))
+    return refusal('--cert', 'one of two files', 'both --cert and --key')
+  if (!isHere && (await accounts(database)).length === 0)
+    return refusal(
+      '--host',
+      `${host}, and no account`,
+      'an account first, such as: account "A. Engineer" --role approver',
+    )
+  if (!isHere && cert === undefined)
+    return refusal('--host', `${host}, and no certificate`, 'a certificate, with --cert and --key')
+  const files = [cert, key].flatMap((path) => (path === undefined ? [] : [path]))
+  const missing = files.find((path) => !existsSync(path))
+  if (missing !== undefined) return refusal('--cert', `no file "${missing}"`, 'a PEM file')
+  const [chain, secret] = files.map((path) => readFileSync(path, 'utf8'))
+  const tls = chain === undefined || secret === undefined ? undefined : { cert: chain, key: secret }
+  return { host, tls, names: isHere ? names : [...names, host] }
 }
 
 function portProblem(error: NodeJS.ErrnoException): { problems: readonly Problem[] } {

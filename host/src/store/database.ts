@@ -47,7 +47,10 @@ async function onPostgres(url: string, project: string): Promise<Kysely<Tables>>
   const options = `-c search_path=${project} -c synchronous_commit=on`
   const pool = new pg.Pool({ connectionString: url, max: CONNECTIONS, options })
   // A connection that breaks while nobody uses it is replaced at the next use; untold, it would end the process.
-  pool.on('error', (error) => console.error(`database: ${error.message}`))
+  const told = (error: Error): void => console.error(`database: ${error.message}`)
+  pool.on('error', told)
+  // One that breaks while it is lent out tells its query as well; unheard, it too would end the process.
+  pool.on('connect', (client) => client.on('error', told))
   const tables = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) })
   await sql`create schema if not exists ${sql.id(project)}`.execute(tables).catch(async (error) => {
     if (isTaken(error)) return // Two processes made it at the same instant.
@@ -56,6 +59,9 @@ async function onPostgres(url: string, project: string): Promise<Kysely<Tables>>
   })
   return tables
 }
+
+/** True when another holds the file: what was asked can be asked again. */
+export const isBusy = (error: unknown): boolean => String((error as { code?: unknown }).code).startsWith('SQLITE_BUSY')
 
 /** True when a row was refused because its key is there already. */
 export function isTaken(error: unknown): boolean {

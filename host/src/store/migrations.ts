@@ -1,5 +1,5 @@
 import { type CreateTableBuilder, type Kysely, type Migration, type MigrationProvider, Migrator, sql } from 'kysely'
-import type { StoreDatabase } from './database.ts'
+import { isBusy, type StoreDatabase } from './database.ts'
 
 /** Tries that a program makes while another one is bringing the same file up to date. */
 const TRIES = 20
@@ -19,8 +19,6 @@ export async function migrated({ tables, engine, place }: StoreDatabase): Promis
     await new Promise((resolve) => setTimeout(resolve, 50))
   }
 }
-
-const isBusy = (error: unknown): boolean => String((error as { code?: unknown }).code).startsWith('SQLITE_BUSY')
 
 type Engine = StoreDatabase['engine']
 // Steps speak of tables as they were at their time, so they know no types.
@@ -59,6 +57,14 @@ const steps: Readonly<Record<string, (schema: Schema, engine: Engine) => Promise
       .addPrimaryKeyConstraint('audit_key', ['id'])
       .execute()
     for (const name of ['signature', 'audit', 'attachment']) await onlyAddedTo(schema, engine, name)
+  },
+  '0003-accounts': async (schema) => {
+    await table(schema, 'account', ['name', 'role', 'password', 'at', 'by', 'ended'])
+      .addPrimaryKeyConstraint('account_key', ['name'])
+      .execute()
+    await table(schema, 'session', ['token', 'account', 'until'])
+      .addPrimaryKeyConstraint('session_key', ['token'])
+      .execute()
   },
 }
 

@@ -1,7 +1,7 @@
 import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Kysely, Transaction } from 'kysely'
-import { isTaken, openDatabase, type StoreDatabase } from './database.ts'
+import { isBusy, isTaken, openDatabase, type StoreDatabase } from './database.ts'
 import type { Place } from './place.ts'
 import type { Tables } from './tables.ts'
 
@@ -150,18 +150,26 @@ async function appended(
   if ('problems' in patched) return patched
   const revision = on + 1
   const change = { revision, at, by, why, patch: JSON.stringify(patch) }
-  const snapshot = revision % snapshotEvery === 0 ? JSON.stringify(patched.document) : undefined
   try {
     // The revision is the key: of two writers on the same revision, one is refused here.
-    if (snapshot === undefined) await tables.insertInto('change').values(change).execute()
-    else
-      await tables.transaction().execute(async (step) => {
-        await step.insertInto('change').values(change).execute()
-        await step.insertInto('snapshot').values({ revision, document: snapshot }).execute()
-      })
+    await tables.insertInto('change').values(change).execute()
   } catch (error) {
     if (!isTaken(error)) throw error
     return { behind: await changesAfter(tables, on, 1000), revision: await headRevision(tables) }
   }
+  if (revision % snapshotEvery === 0) await keptSnapshot(tables, { revision, document: patched.document })
   return { revision }
+}
+
+/**
+ * A snapshot only saves replaying. It is written after its change and by itself, so that no lock is held from one statement to
+ * the next; where another program holds the file just then, there is none at this revision.
+ */
+async function keptSnapshot(tables: Kysely<Tables>, { revision, document }: Kept): Promise<void> {
+  try {
+    const row = { revision, document: JSON.stringify(document) }
+    await tables.insertInto('snapshot').values(row).execute()
+  } catch (error) {
+    if (!isTaken(error) && !isBusy(error)) throw error
+  }
 }

@@ -65,7 +65,29 @@ interface AuditTable {
   about: string
 }
 
+/** Someone who may sign in. */
+interface AccountTable {
+  name: string
+  role: string
+  /** Hash with its work and salt. */
+  password: string
+  at: string
+  by: string
+  /** When it ended; empty while it may sign in. */
+  ended: string
+}
+
+/** Someone who has signed in. */
+interface SessionTable {
+  /** SHA-256 of the token: who reads the table cannot take a session over. */
+  token: string
+  account: string
+  until: string
+}
+
 export interface Tables {
+  account: AccountTable
+  session: SessionTable
   change: ChangeTable
   snapshot: SnapshotTable
   baseline: BaselineTable

@@ -633,6 +633,12 @@ const RISK: readonly (Collection | Single)[] = [
     one: 'pair',
     columns: [column('Between', '/between', { width: 24 }), column('Correlation', '/r', { width: 10 })],
   },
+  {
+    at: '/scenarios',
+    title: 'Scenarios',
+    one: 'scenario',
+    columns: [column('Name', '/name', { width: 28 }), column('Why', '/why', { width: 44 })],
+  },
 ]
 
 /** Everything that can be edited, in the order of the work. */

@@ -158,6 +158,7 @@ export interface Summary {
     leaves: string | undefined
     joins: string | undefined
   }[]
+  progress?: ProgressView | undefined
   restart: number | undefined
   restartUnlimited: number | undefined
   bound: { at: number; reason: string } | undefined
@@ -165,6 +166,47 @@ export interface Summary {
   /** The day that the project stands at, not the reader's own. */
   today: number | undefined
   overview: OverviewView
+}
+
+/** Where the work stands; instants in milliseconds since 1970, UTC. */
+export interface ProgressView {
+  dataDate: number | undefined
+  done: number
+  underWay: number
+  /** Activities in all. */
+  of: number
+  /** Begun before what it should have waited for. */
+  outOfSequence: readonly { activity: string; text: string }[]
+  /** Entries for activities that are no longer in the programme. */
+  lost: readonly string[]
+  /** Of the restart against the baseline, s, and what makes it up along the driving path. */
+  slip:
+    | {
+        baseline: string
+        made: string
+        restartWas: number | undefined
+        seconds: number | undefined
+        causes: readonly { activity: string; kind: string; seconds: number; delays: readonly string[] }[]
+      }
+    | undefined
+  /** Kept as a record. */
+  delays: readonly { id: string; what: string; cause: string; from: string; to: string | undefined }[]
+  aheadFrom: number
+  ahead: readonly AheadView[]
+}
+
+/** One line of the weeks ahead. */
+export interface AheadView {
+  id: string
+  name: string
+  state: 'goes on' | 'starts'
+  start: number
+  finish: number
+  drives: boolean
+  float: number
+  holdPoint: string | undefined
+  /** Under way within a day of the data date. */
+  today: boolean
 }
 
 /** What a reader who has never seen the project is told first; figures in SI, undefined where not given. */

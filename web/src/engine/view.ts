@@ -3,6 +3,7 @@ import type { LiftOutcome } from '@shieldwright/engine/lift/index.ts'
 import { type Answer, inputsOf } from '@shieldwright/engine/working/answer.ts'
 import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
 import { followsIn } from './follows.ts'
+import { progressView } from './progressView.ts'
 import type {
   ActivityView,
   ChainLine,
@@ -30,6 +31,7 @@ export function summaryOf(stages: Stages): Summary {
     pieces: Object.keys(stages.model.project.pieces).map((id) => pieceView(id, stages)),
     activities: activityViews(stages, at),
     nearPaths: nearPaths(stages),
+    progress: progressView(stages, at),
     restart: at(stages.programme.restart),
     restartUnlimited: at(stages.programme.restartUnlimited),
     bound: bound === undefined ? undefined : { at: at(bound.value) as number, reason: bound.reason },
@@ -236,7 +238,6 @@ function activityViews(stages: Stages, at: At): ActivityView[] {
     .sort((a, b) => a.start - b.start || a.finish - b.finish)
 }
 
-const MOST_PATHS = 5
 const SHORTEST_PATH = 2 * 86_400
 
 /** The tightest paths beside the longest one that hold two days of work or more. */
@@ -244,7 +245,6 @@ function nearPaths({ programme: { nearCritical = [], activities } }: Stages): Su
   const work = (id: string): number => activities[id]?.work[1] ?? 0
   return nearCritical
     .filter((p) => p.activities.reduce((sum, id) => sum + work(id), 0) >= SHORTEST_PATH)
-    .slice(0, MOST_PATHS)
     .map(({ float, activities: ids, leaves, joins }) => ({ float, activities: ids, leaves, joins }))
 }
 

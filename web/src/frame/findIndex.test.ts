@@ -40,17 +40,19 @@ test('hits stand together by kind, and what is left out is counted', () => {
   expect((groups[0]?.hits.length ?? 0) + (groups[0]?.more ?? 0)).toBe(20)
 })
 
-test('ten thousand entities are searched in less time than a key needs', () => {
+test('of ten thousand entities a few are shown of each kind, and the rest is counted', () => {
   const document = {
     parts: named('P', 5000, (i) => `Ring segment ${i} of the front shield`),
     services: named('S', 5000, (i) => `Hydraulic hose ${i} to the main drive`),
   }
   const index = indexOf(document, nothing, [])
   expect(index.entries.length).toBeGreaterThan(10_000)
-  const took = ['s', 'se', 'segment', 'hose 42', 'P-4999', 'the main'].map((typed) => {
-    const began = performance.now()
-    search(index, typed)
-    return performance.now() - began
-  })
-  expect(took.sort((a, b) => a - b)[3]).toBeLessThan(50)
+  for (const typed of ['s', 'se', 'segment', 'the main']) {
+    const groups = search(index, typed)
+    expect(groups.length).toBeGreaterThan(0)
+    for (const { hits } of groups) expect(hits.length).toBeLessThanOrEqual(20)
+  }
+  const [parts] = search(index, 'segment')
+  expect((parts?.hits.length ?? 0) + (parts?.more ?? 0)).toBe(5000)
+  expect(search(index, 'P-4999')[0]?.hits[0]?.id).toBe('P-4999')
 })

@@ -2,6 +2,7 @@ import { Activities } from '../campaign/activities.tsx'
 import { CampaignDiagram } from '../campaign/campaignDiagram.tsx'
 import { Deliveries } from '../campaign/deliveries.tsx'
 import { NearPaths } from '../campaign/nearPaths.tsx'
+import { Progress } from '../campaign/progress.tsx'
 import { EditTable } from '../parts/editTable.tsx'
 import { useShown } from '../state.ts'
 import { Restart } from './first.tsx'
@@ -20,6 +21,7 @@ export function ProgrammePage() {
     <>
       <Restart />
       <CampaignDiagram />
+      <Progress />
       <Deliveries />
       <Activities />
       <NearPaths />
@@ -30,6 +32,7 @@ export function ProgrammePage() {
           columns={[
             { heading: 'Start', below: '/start' },
             { heading: 'Today', below: '/today' },
+            { heading: 'Data date', below: '/dataDate' },
             { heading: 'Restart promised', below: '/promised' },
           ]}
         />

@@ -6,6 +6,7 @@ import { dateText, hoursText } from '../parts/figures.ts'
 import { ChanceCurve } from '../risk/chanceCurve.tsx'
 import { DriveCourse } from '../risk/driveCourse.tsx'
 import { HeldStill, Merges } from '../risk/merges.tsx'
+import { Scenarios } from '../risk/scenarios.tsx'
 import { useShown } from '../state.ts'
 import { StageChecks } from './stage.tsx'
 
@@ -41,6 +42,7 @@ export function RiskPage() {
         <BuysTime most={15} />
       </div>
       <HeldStill />
+      <Scenarios />
       <p className="caution small">A forecast from stated assumptions; never a reason to shorten a hold point.</p>
       <StageChecks stage="risk" />
     </>

@@ -365,6 +365,12 @@ export const liftArranged = z.strictObject({
   plannedBy: z.string().min(1).optional(),
   checkedBy: z.string().min(1).optional(),
   director: z.string().min(1).optional(),
+  /** Qualification of operator, riggers and signaller, and means of signal. */
+  crew: z.string().min(1).optional(),
+  /** Document that says what is done when something fails or is not as planned. */
+  contingency: z.string().min(1).optional(),
+  /** How two machines are brought to their shares and kept there. */
+  sharing: z.string().min(1).optional(),
   /** Where and when everybody goes through the plan before it. */
   meeting: z.string().min(1).optional(),
   /** The load is taken, held so high and so long, and looked at. */

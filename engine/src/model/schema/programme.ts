@@ -140,6 +140,8 @@ export const activity = z
 /** What the planner changes in an activity that is derived, or typed elsewhere; it is listed when it no longer fits. */
 export const adjustment = z.strictObject({
   reason: z.string(),
+  /** The way that it is done, of the programme's ways; absent, the usual one. */
+  way: id.optional(),
   /** In place of the derived duration; working days of its calendar. */
   days: threeDays.optional(),
   /** The derived working days that were known when this was decided: another tenth off, and it is asked about. */
@@ -166,6 +168,44 @@ export const curfew = z.strictObject({
   phases: z.array(z.string()).default([]),
   /** All that holds one of these. */
   resources: z.array(id).default([]),
+})
+
+/** Work of one kind on a resource: by activity, lift, kind of derived activity or phase. */
+const setUpKind = z.strictObject({
+  activities: z.array(activityId).default([]),
+  lifts: z.array(id).default([]),
+  kinds: z.array(z.string()).default([]),
+  phases: z.array(z.string()).default([]),
+})
+
+/** What a resource takes to be changed from one kind of work to another: other gear on the hook, another head on the rig. */
+export const setUp = z.strictObject({
+  what: z.string(),
+  /** There is one of it. */
+  resource: id,
+  kinds: z.record(id, setUpKind),
+  /** Elapsed time from the finish of the one to the start of the other; a pair that is not named takes none. */
+  times: z.array(z.strictObject({ from: id, to: id, time: duration('set-up from one kind of work to another') })),
+  note,
+})
+
+/** Another way to do an activity: other people, other hours, another resource. Adopted in the adjustment of each activity. */
+export const way = z.strictObject({
+  what: z.string(),
+  /** What it can be adopted for; by activity, kind of derived activity or phase. */
+  of: z.strictObject({
+    activities: z.array(activityId).default([]),
+    kinds: z.array(z.string()).default([]),
+    phases: z.array(z.string()).default([]),
+  }),
+  /** Of the working time of the usual way. */
+  work: ratio('share of the usual working time'),
+  /** In place of what the usual way holds of these resources; nought: none of it. */
+  needs: z.record(id, z.int().min(0)).default({}),
+  calendar: id.optional(),
+  /** For each activity done this way, beside what its resources cost. */
+  fixedCost: z.number().min(0).default(0),
+  note,
 })
 
 export const delivery = z.strictObject({
@@ -456,6 +496,8 @@ export const programme = z.strictObject({
   /** By activity, typed or derived. */
   adjustments: z.record(activityId, adjustment).default({}),
   curfews: collection(curfew),
+  ways: collection(way),
+  setUps: collection(setUp),
   deliveries: collection(delivery),
   work: work.optional(),
   changeWork: collection(changeWork),

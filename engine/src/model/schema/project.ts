@@ -3,6 +3,7 @@ import { collection, date, id, name, note } from './field.ts'
 import { type arrangement, gear, lift, type move, piece, step, stockItem, system, weighing } from './lifting.ts'
 import { change, isolation, joint, machine, material, part, service } from './machine.ts'
 import { correlation, programme, risk, test } from './programme.ts'
+import { scenario } from './scenario.ts'
 import { settings } from './settings.ts'
 import { bay, climate, cradle, ground, shaft, transport, utility } from './site.ts'
 import { SCHEMA_VERSION } from './version.ts'
@@ -42,6 +43,7 @@ export const collections = {
   tests: test,
   risks: risk,
   correlations: correlation,
+  scenarios: scenario,
 }
 
 /** The whole project file. The JSON Schema is generated from this. */
@@ -78,6 +80,7 @@ export const project = z
     tests: collection(test),
     risks: collection(risk),
     correlations: collection(correlation),
+    scenarios: collection(scenario),
   })
   .meta({
     title: 'Shieldwright project',
@@ -86,6 +89,7 @@ export const project = z
 
 type Out<T extends z.ZodType> = z.output<T>
 export type Solid = Part['solids'][number]
+export type Scenario = Out<typeof scenario>
 export type Part = Out<typeof part>
 export type Joint = Out<typeof joint>
 export type Service = Out<typeof service>

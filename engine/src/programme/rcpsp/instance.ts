@@ -46,6 +46,7 @@ export function networkOfInstance({ durations, successors, needs, capacities }: 
       resource: Int32Array.from(held.flat(), (h) => h.resource),
       amount: Float64Array.from(held.flat(), (h) => h.amount),
     },
+    setUps: [],
     restart: -1,
   }
 }

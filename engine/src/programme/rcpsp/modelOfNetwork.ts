@@ -1,6 +1,7 @@
 import { ancestorsOf } from '../bound.ts'
 import { addWork, type Calendar, finishAt, startAt, subtractWork, unbrokenFrom, unbrokenUntil } from '../calendar.ts'
 import { FF, FS, inOnePiece, lagged, type Network, SS } from '../network.ts'
+import { setUpBetween } from '../setUps.ts'
 import {
   eitherFirst,
   emptyModel,
@@ -48,7 +49,9 @@ export function modelOfNetwork(network: Network, restart: number): NetworkModel 
     lagBetween(model, end, model.objective, offset)
   }
   model.resources = network.resources.map((_, k) => resourceOf(network, placed, k))
-  for (const [a, b] of excluding(model.resources).slice(0, MOST_PAIRS)) eitherFirst(model, a, b, { ab: 0, ba: 0 })
+  const gap = setUpsBetween(network, placed)
+  for (const [a, b] of excluding(model.resources).slice(0, MOST_PAIRS))
+    eitherFirst(model, a, b, { ab: gap(a.start, b.start), ba: gap(b.start, a.start) })
   const starts = activities.map((i) => placed.get(i)?.start as number)
   model.starts = [...starts]
   return { model, activities, starts }
@@ -102,6 +105,15 @@ function linked(model: Model, network: Network, placed: ReadonlyMap<number, Plac
       const up = (x: number): number => Math.floor(lagged(x + after, by, on)) - before
       mapBetween(model, a, b, up, (x) => Math.ceil(lagged(x + before, -by, on)) - after + 1)
     }
+  }
+}
+
+/** Longest set-up from one activity to another over all resources, whole seconds, by the variables at which they start. */
+function setUpsBetween({ setUps }: Network, placed: ReadonlyMap<number, Placed>) {
+  const activity = new Map([...placed].map(([i, { start }]) => [start, i]))
+  return (from: number, to: number): number => {
+    const [a, b] = [activity.get(from) as number, activity.get(to) as number]
+    return Math.floor(Math.max(0, ...setUps.map((setUp) => setUpBetween(setUp, a, b))))
   }
 }
 

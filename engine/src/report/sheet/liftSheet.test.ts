@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest'
-import { LIFT_CAUTIONS, READING_CAUTIONS, WIND_CAUTIONS } from '../../lift/caution.ts'
-import { boxesMeet, type Drawing, dimensionsOf, textBox, textsOf } from '../drawing.ts'
+import { LIFT_CAUTIONS, READING_CAUTIONS, SHAFT_CAUTIONS, WIND_CAUTIONS } from '../../lift/caution.ts'
+import { type Drawing, dimensionsOf, textBox, textsOf } from '../drawing.ts'
 import { textWidth } from '../fontWidth.ts'
 import { LIFT_PAPERS } from '../paper/size.ts'
+import { wordsAstray } from '../words.fixture.ts'
 import { DEFERRAL } from './cautions.ts'
 import { type LiftSheet, liftSheet } from './liftSheet.ts'
 import { type LiftSheetOptions, liftSheetPages } from './pages.ts'
@@ -78,15 +79,7 @@ test.each(LIFT_PAPERS.flatMap((paper) => (['SI', 'US'] as const).map((units) => 
       { left: 1.9, right: 1.2 },
     ]) {
       for (const page of pagesOf(block, { paper, units })) {
-        const boxes = textsOf(page.marks).map((t) => ({ words: t.text, box: textBox(t) }))
-        const outside = boxes.filter(
-          ({ box }) => box.left < 10 || box.top < 10 || box.right > page.width - 10 || box.bottom > page.height - 10,
-        )
-        expect(outside).toEqual([])
-        const meeting = boxes.flatMap((a, i) =>
-          boxes.slice(i + 1).flatMap((b) => (boxesMeet(a.box, b.box) ? [`${a.words} | ${b.words}`] : [])),
-        )
-        expect(meeting).toEqual([])
+        expect(wordsAstray(page)).toEqual([])
       }
     }
   },
@@ -205,4 +198,21 @@ test('words on a leg keep off the outline of the piece', () => {
       expect(near, t.text).toEqual([])
     }
   }
+})
+
+test('what a plan is to hold is listed; what is not stated, or not for a model to say, is named as missing', () => {
+  const { contents, arranged } = sheetOf()
+  const stateOf = (what: string): string | undefined => contents.find((item) => item.what.startsWith(what))?.state
+  // nothing is arranged for the block: whatever its class demands is missing
+  expect(arranged.length).toBeGreaterThan(1)
+  for (const { text } of arranged) expect(stateOf(text)).toBe('open')
+  expect(stateOf('mass')).toBe('here')
+  expect(stateOf('emergency')).toBe('by hand')
+  expect(stateOf('weather: gust')).toBe('here')
+  const undecided = sheetOf({ dragDecided: false }).contents.find((item) => item.what.startsWith('weather: gust'))
+  expect(undecided).toMatchObject({ state: 'open', where: 'wind: open' })
+})
+
+test('a lift out of the shaft carries the cautions of the shaft', () => {
+  expect(sheetOf().cautions).toEqual(expect.arrayContaining([...SHAFT_CAUTIONS]))
 })

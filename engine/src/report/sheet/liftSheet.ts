@@ -1,12 +1,21 @@
-import { LIFT_CAUTIONS, READING_CAUTIONS, TURNING_CAUTIONS, WIND_CAUTIONS } from '../../lift/caution.ts'
-import type { LiftOutcome } from '../../lift/index.ts'
+import {
+  FITTING_CAUTIONS,
+  LIFT_CAUTIONS,
+  type LiftOutcome,
+  READING_CAUTIONS,
+  SHAFT_CAUTIONS,
+  TURNING_CAUTIONS,
+  WIND_CAUTIONS,
+} from '../../lift/index.ts'
 import { brokenUnder, missingUnder } from '../../working/answer.ts'
 import type { Check, Verdict } from '../../working/check.ts'
 import { showNumber, type UnitSystem } from '../../working/quantity.ts'
 import { workingOf } from '../../working/show.ts'
 import { allowancesOn, type SheetAllowance } from './allowances.ts'
 import { type LegPlace, legBalance, legPlaces } from './balance.ts'
+import { type CarrierGroup, carriersOf } from './carriers.ts'
 import { DEFERRAL, SIGNING_ROLES } from './cautions.ts'
+import { contentsOf, type PlanItem } from './contents.ts'
 import { dayOf, type SheetDay } from './day.ts'
 import { degreesText, exactFigure, exactUnit, type Figure, figure, OPEN, useText } from './figures.ts'
 import { legsOf, type SheetLeg } from './legs.ts'
@@ -99,6 +108,10 @@ export interface LiftSheet {
   /** The way in time, where the piece can wait, and what is done when something fails. */
   day: SheetDay
   checks: readonly SheetCheck[]
+  /** What carries the load, from the machine to the ground, each by its clause. */
+  carriers: readonly CarrierGroup[]
+  /** What public rules ask of a plan, and where it stands. */
+  contents: readonly PlanItem[]
   /** Which check judges which figure. */
   refs: CheckRefs
   workings: readonly SheetWorking[]
@@ -150,7 +163,7 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     invented: about.invented ?? false,
     piece: piece.name,
     kind: lift.kind,
-    fromShaft: subject.steps.some((step) => step.from === 'shaft'),
+    fromShaft: throughShaft(subject.steps),
     system: main.system.name,
     hook: main.hook.name,
     units,
@@ -193,6 +206,7 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     steps: stepsOf(subject, units),
     day: dayOf(subject, units),
     checks,
+    carriers: carriersOf(own, checks, units),
     refs: checkRefs(subject, checks),
     workings: sheetWorkings(subject, units),
     assumptions: distinct(own.flatMap((c) => c.assumptions)),
@@ -201,7 +215,8 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     open: openFigures(outcome),
     signatures,
   }
-  return { ...sheet, titleBlock: titleBlock(sheet, options) }
+  const whole = { ...sheet, contents: contentsOf(subject, sheet) }
+  return { ...whole, titleBlock: titleBlock(whole, options) }
 }
 
 const angleText = (angle: number | undefined): string => (angle === undefined ? OPEN : degreesText(angle))
@@ -305,16 +320,20 @@ function sheetWorkings({ outcome }: SheetSubject, units: UnitSystem): SheetWorki
   return workingsUnder(answers, units)
 }
 
-function cautionsOf({ lift }: SheetSubject, checks: readonly Check[]): string[] {
+function cautionsOf({ lift, steps }: SheetSubject, checks: readonly Check[]): string[] {
   const turning = lift.kind === 'turn' || lift.tail !== undefined ? TURNING_CAUTIONS : []
   return distinct([
     ...LIFT_CAUTIONS,
     ...WIND_CAUTIONS,
     ...READING_CAUTIONS,
     ...turning,
+    ...(throughShaft(steps) ? SHAFT_CAUTIONS : []),
+    ...(steps.some((s) => s.joints.length > 0) ? FITTING_CAUTIONS : []),
     ...checks.flatMap((c) => c.cautions),
   ])
 }
+
+const throughShaft = (steps: SheetSubject['steps']): boolean => steps.some((step) => step.from === 'shaft')
 
 /** Addresses of what is missing, and limits that are broken, under the figures of a lift's sheet. */
 export function openFigures({ demand, allowed, legs, height, allowableWind }: LiftOutcome): string[] {

@@ -12,6 +12,7 @@ import {
   type TableRow,
   tableRows,
 } from '../paper/rows.ts'
+import { carrierBlock, contentsBlock } from './carrierRows.ts'
 import { allowanceBlock, dayBlock } from './dayRows.ts'
 import { OPEN } from './figures.ts'
 import type { LiftSheet } from './liftSheet.ts'
@@ -67,9 +68,11 @@ const numberRows = (sheet: LiftSheet, width: number): Row[] =>
     windBlock(sheet, width),
     turningBlock(sheet, width),
     pivotBlock(sheet, width),
+    carrierBlock(sheet, width),
     checkBlock(sheet, width),
     classBlock(sheet, width),
     arrangedBlock(sheet, width),
+    contentsBlock(sheet, width),
     goOrStopBlock(width),
     assumptionBlock(sheet, width),
     openBlock(sheet, width),

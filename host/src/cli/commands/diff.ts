@@ -30,7 +30,8 @@ export async function diffAnswer(beforeFile: string, afterFile: string, { units 
   }
 }
 
-function operationText(operation: Operation): string {
+/** An operation of a patch in one line. */
+export function operationText(operation: Operation): string {
   const value = 'value' in operation ? ` ${foundText(operation.value)}` : ''
   return `${operation.op} ${operation.path}${value}\n`
 }

@@ -56,19 +56,22 @@ function programmeAnswer(
 /** What the search says of its plan, and the patch that adopts it. */
 function proposalJson({ origin, proven }: ProgrammeResult, proposal: PlanProposal | undefined) {
   if (proposal === undefined) return {}
-  const { before, bound, reason, schedules, conflicts, ended, seed, patch } = proposal
+  const { before, bound, reason, schedules, conflicts, ended, seed, ways, patch } = proposal
   const dates = { before: instantOf(origin, before), bound: instantOf(origin, bound) }
-  const searched = { ...dates, reason, schedules, conflicts, ended, seed, patch }
+  const searched = { ...dates, reason, schedules, conflicts, ended, seed, ways, patch }
   return { proven: proven || proposal.proven, search: searched }
 }
 
 /** What a search came to: how much work, what is ruled out, and why. */
 function searchText({ origin }: ProgrammeResult, proposal: PlanProposal | undefined): string {
   if (proposal === undefined) return ''
-  const { bound, reason, schedules, conflicts, ended, proven } = proposal
+  const { bound, reason, schedules, conflicts, ended, proven, ways } = proposal
   const before = (instantOf(origin, bound) ?? 'open').slice(0, 10)
   const ruledOut = proven ? 'no plan restarts earlier' : `no plan restarts before ${before}`
-  return `search: ${schedules} schedules, ${conflicts} conflicts learnt from, ${ended}; ${ruledOut}: ${reason}\n`
+  const inWays = ways.map(
+    ({ activity, way, gain }) => `  ${activity} in the way ${way}: ${(gain / 86_400).toFixed(1)} d sooner\n`,
+  )
+  return `search: ${schedules} schedules, ${conflicts} conflicts learnt from, ${ended}; ${ruledOut}: ${reason}\n${inWays.join('')}`
 }
 
 /** Dates as ISO 8601; floats and work in seconds. */
@@ -81,6 +84,7 @@ export function planJson({
   proven,
   origin,
   basis,
+  nearCritical = [],
 }: ProgrammeResult) {
   const instant = (seconds: number | undefined) => (seconds === undefined ? null : instantOf(origin, seconds))
   return {
@@ -92,6 +96,7 @@ export function planJson({
     boundEvidence: bound?.evidence ?? null,
     proven,
     basis: basis ?? null,
+    nearCritical,
   }
 }
 

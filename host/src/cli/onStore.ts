@@ -1,0 +1,42 @@
+import { userInfo } from 'node:os'
+import { join } from 'node:path'
+import type { Command } from 'commander'
+import { type Live, liveProject } from '../server/live.ts'
+import { placeIn } from '../store/place.ts'
+import { openStore } from '../store/store.ts'
+import { type Answer, type Common, printAnswer, usageProblem } from './answer.ts'
+import { command } from './command.ts'
+
+/** Options of a command that works on the store. */
+export interface StoreOptions extends Common {
+  data: string
+}
+
+/** Who is at the keyboard, and when. */
+export interface Act {
+  by: string
+  at: string
+}
+
+/** A command that works on the project that a data folder, or `DATABASE_URL`, keeps. */
+export const storeCommand = (name: string, description: string): Command =>
+  command(name, description).option('--data <dir>', 'folder that keeps the project', 'data')
+
+/** Opens the store, hands its project on, prints what comes back and closes it. An empty store is refused. */
+export async function onStore<O extends StoreOptions>(
+  options: O,
+  answer: (live: Live, act: Act) => Promise<Answer>,
+): Promise<void> {
+  const store = await openStore(placeIn(options.data))
+  try {
+    const { revision } = await store.current()
+    const live = liveProject(store, join(options.data, 'meshes'))
+    const act = { by: userInfo().username, at: new Date().toISOString() }
+    printAnswer(revision === 0 ? noProject(options.data) : await answer(live, act), options)
+  } finally {
+    await store.close()
+  }
+}
+
+const noProject = (data: string): Answer =>
+  usageProblem('--data', `"${data}", which keeps no project`, 'a folder in which "serve" has begun one', '--data data')

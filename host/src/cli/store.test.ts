@@ -1,0 +1,56 @@
+import { spawnSync } from 'node:child_process'
+import { mkdtempSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { expect, test } from 'vitest'
+import { smallProject } from '../../../engine/src/lift/small.fixture.ts'
+import { openStore } from '../store/store.ts'
+
+const bin = fileURLToPath(new URL('../../bin/shieldwright.mjs', import.meta.url))
+const said = { by: 'planner', at: '2031-11-03T00:00:00Z' }
+
+test('the stored project is signed, compared, taken back, saved and brought back from the command line', async () => {
+  const [data, copy] = [mkdtempSync(join(tmpdir(), 'data-')), mkdtempSync(join(tmpdir(), 'copy-'))]
+  await begun(data)
+  expect(run('log', '--data', copy)).toMatchObject({ code: 1, json: { problems: [{ pointer: '--data' }] } })
+  expect(run('baseline', 'tender', '--revision', '1', '--data', data).json.baselines).toMatchObject([{ revision: 1 }])
+  const compared = run('compare', 'tender', '--data', data).json
+  expect(compared.patch).toEqual([{ op: 'replace', path: '/parts/block/mass/value', value: '21 t' }])
+  expect(compared.changes.map((c: { check: string }) => c.check)).toContain('lift.hook.use/out/main')
+  expect(run('sign', 'lift-sheet', 'out', '--data', data)).toMatchObject({
+    code: 0,
+    json: { signatures: [{ state: 'stands', revision: 2 }] },
+  })
+  expect(run('undo', '--data', data)).toMatchObject({ code: 0, json: { revision: 3 } })
+  expect(run('sign', '--data', data)).toMatchObject({
+    code: 2,
+    json: { signatures: [{ state: 'overtaken', overtakenBy: { revision: 3, why: 'took back revision 2' } }] },
+  })
+  const archive = join(copy, 'all.zip')
+  expect(run('backup', archive, '--data', data)).toMatchObject({ code: 0, json: { revision: 3 } })
+  expect(run('restore', archive, '--data', join(copy, 'data'))).toMatchObject({ code: 0, json: { revision: 3 } })
+  expect(run('restore', archive, '--data', data).code).toBe(1)
+  const log = run('log', '--data', join(copy, 'data')).json
+  expect(log).toEqual(run('log', '--data', data).json)
+  expect(log.changes.map((c: { why: string }) => c.why)).toEqual(['began', 'weighed', 'took back revision 2'])
+}, 180_000)
+
+async function begun(data: string): Promise<void> {
+  const store = await openStore(join(data, 'project.sqlite'))
+  await store.append({ on: 0, patch: [{ op: 'add', path: '', value: smallProject() }], why: 'began', ...said })
+  const patch = [{ op: 'replace', path: '/parts/block/mass/value', value: '21 t' }] as const
+  await store.append({ on: 1, patch, why: 'weighed', ...said })
+  await store.close()
+}
+
+// biome-ignore lint/suspicious/noExplicitAny: what is printed is what the test looks at
+function run(...words: string[]): { code: number | null; json: any } {
+  const environment = { ...process.env, DATABASE_URL: '' }
+  const { status, stdout, stderr } = spawnSync(process.execPath, [bin, ...words, '--json'], { env: environment })
+  try {
+    return { code: status, json: JSON.parse(stdout.toString()) }
+  } catch {
+    throw new Error(`${words[0]} printed no JSON: ${stdout}${stderr}`)
+  }
+}

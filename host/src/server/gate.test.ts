@@ -1,0 +1,197 @@
+import { execFileSync } from 'node:child_process'
+import { mkdtempSync, readFileSync } from 'node:fs'
+import { get } from 'node:https'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Hono } from 'hono'
+import { describe, expect, test } from 'vitest'
+import { endAccount, putAccount, type Role, sessionAccount } from '../accounts/accounts.ts'
+import { hashedPassword, isPassword } from '../accounts/password.ts'
+import { audited } from '../store/audit.ts'
+import { engines, newFile } from '../store/engines.fixture.ts'
+import type { Place } from '../store/place.ts'
+import { openStore, type Store } from '../store/store.ts'
+import { api } from './api.ts'
+import { asking } from './asking.ts'
+import { gate } from './gate.ts'
+import { listen } from './listen.ts'
+import { liveProject } from './live.ts'
+import { server } from './server.ts'
+import { openWorkbench } from './workbench.ts'
+
+const PASSWORD = 'a long enough phrase'
+const act = { by: 'keeper', at: '2031-11-03T00:00:00Z' }
+const project = { schemaVersion: 1, about: { title: 'A ring' }, settings: { near: 0.9 } }
+const rename = (revision: number) => ({
+  revision,
+  patch: [{ op: 'replace', path: '/about/title', value: `Ring ${revision}` }],
+})
+
+describe.each(engines())('on $name', ({ newPlace }) => {
+  test('each may do what the role says and no more, under their own name', async () => {
+    const { app, store } = await opened(newPlace(), ['read', 'edit', 'engineer', 'approver'])
+    const asks: [string, string, unknown, Role][] = [
+      ['GET', '/api/project', undefined, 'read'],
+      ['POST', '/api/change', rename(0), 'edit'],
+      ['POST', '/api/baselines', {}, 'engineer'],
+      ['POST', '/api/signatures', {}, 'engineer'],
+      ['GET', '/api/audit', undefined, 'approver'],
+    ]
+    for (const role of ['read', 'edit', 'engineer', 'approver'] as const) {
+      const cookie = await signedIn(app, role)
+      for (const [method, path, body, needed] of asks) {
+        const { status } = await ask(app, method, path, { body, cookie })
+        expect([role, path, status === 403]).toEqual([role, path, RANK.indexOf(role) < RANK.indexOf(needed)])
+      }
+    }
+    const cookie = await signedIn(app, 'edit')
+    expect((await ask(app, 'POST', '/api/change', { body: rename(1), cookie })).status).toBe(200)
+    expect((await store.logAfter(1))[0]).toMatchObject({ by: 'edit' })
+    await store.close()
+  }, 60_000)
+
+  test('nothing is told without a session, nor with a forged, an ended or another project’s one', async () => {
+    const { app, store } = await opened(newPlace(), ['approver'])
+    const other = await opened(newPlace(), ['approver'])
+    const mine = await signedIn(app, 'approver')
+    const foreign = await signedIn(other.app, 'approver')
+    const statusWith = async (cookie: string) => (await ask(app, 'GET', '/api/project', { cookie })).status
+    expect(await statusWith(mine)).toBe(200)
+    for (const cookie of ['', 'session=', `session=${'A'.repeat(43)}`, `${mine}x`, foreign])
+      expect([cookie.length, await statusWith(cookie)]).toEqual([cookie.length, 401])
+    expect((await app.request('/')).status).toBe(303)
+    expect((await ask(app, 'POST', '/sign-out', { cookie: mine })).status).toBe(303)
+    expect(await statusWith(mine)).toBe(401)
+    const again = await signedIn(app, 'approver')
+    await endAccount(store.database, 'approver', act)
+    expect(await statusWith(again)).toBe(401)
+    await store.close()
+    await other.store.close()
+  }, 60_000)
+
+  test('a session ends by itself, and the token cannot be found in the store', async () => {
+    const { app, store } = await opened(newPlace(), ['read'])
+    const token = (await signedIn(app, 'read')).slice('session='.length)
+    expect(await sessionAccount(store.database, token, new Date('2031-11-03T13:00:00Z'))).toMatchObject({
+      name: 'read',
+    })
+    expect(await sessionAccount(store.database, token, new Date('2031-11-03T22:00:00Z'))).toBeUndefined()
+    expect(JSON.stringify(await store.database.tables.selectFrom('session').selectAll().execute())).not.toContain(token)
+    await store.close()
+  }, 60_000)
+})
+
+test('guessing is stopped after ten tries, for the name and for the address, and stands in the audit trail', async () => {
+  const { app, store } = await opened(newFile(), ['read'])
+  const statuses: number[] = []
+  for (let i = 0; i < 12; i++) statuses.push((await signIn(app, 'read', `wrong phrase number ${i}`)).status)
+  expect(statuses).toEqual([...Array(10).fill(401), 429, 429])
+  expect((await signIn(app, 'read', PASSWORD)).status).toBe(429)
+  expect((await audited(store.database)).filter(({ what }) => what === 'refused')).toHaveLength(10)
+  await store.close()
+}, 60_000)
+
+test('a request that another site’s page makes is refused, whoever has signed in', async () => {
+  const { app, store } = await opened(newFile(), ['edit'])
+  const cookie = await signedIn(app, 'edit')
+  const headers = { origin: 'http://elsewhere.example', cookie, 'content-type': 'application/json' }
+  const cross = await app.request('/api/change', { method: 'POST', headers, body: JSON.stringify(rename(1)) })
+  expect(cross.status).toBe(403)
+  const signing = await app.request('/sign-in', { method: 'POST', headers, body: 'name=edit' })
+  expect(signing.status).toBe(403)
+  expect((await store.current()).revision).toBe(1)
+  await store.close()
+}, 60_000)
+
+test('a password is kept so that it cannot be read, and the same one twice is kept as two texts', async () => {
+  const [one, two] = [await hashedPassword(PASSWORD), await hashedPassword(PASSWORD)]
+  expect(one).not.toBe(two)
+  expect(one).toMatch(/^scrypt\$131072\$8\$1\$/)
+  expect([await isPassword(PASSWORD, one), await isPassword(`${PASSWORD} `, one)]).toEqual([true, false])
+  const store = await openStore(newFile())
+  const short = await putAccount(store.database, { name: 'x', role: 'read', password: 'short' }, act)
+  expect(short).toMatchObject([{ pointer: 'password' }])
+  await store.close()
+}, 60_000)
+
+test('a public address is refused without accounts, and then without a certificate', async () => {
+  const data = mkdtempSync(join(tmpdir(), 'public-'))
+  const wanted = { port: 0, data, host: '0.0.0.0', empty: true }
+  expect(await openWorkbench(wanted)).toMatchObject({
+    problems: [{ pointer: '--host', found: '0.0.0.0, and no account' }],
+  })
+  const store = await openStore(join(data, 'project.sqlite'))
+  await putAccount(store.database, { name: 'chief', role: 'approver', password: PASSWORD }, act)
+  await store.close()
+  expect(await openWorkbench(wanted)).toMatchObject({ problems: [{ found: '0.0.0.0, and no certificate' }] })
+}, 60_000)
+
+test('over TLS it answers under its names, with the certificate it was given', async () => {
+  const [cert, key] = certificate()
+  const app = server({ page: tmpdir(), names: ['shaft.example'], secure: true })
+  const { address, close } = await listen(app, 0, { tls: { cert, key } })
+  const told = await new Promise<{ status?: number; hsts?: string | string[] }>((resolve, reject) => {
+    const headers = { host: `shaft.example:${new URL(address).port}` }
+    get(`${address}/health`, { ca: cert, servername: 'shaft.example', headers }, (answer) =>
+      resolve({ status: answer.statusCode ?? 0, hsts: answer.headers['strict-transport-security'] ?? '' }),
+    ).once('error', reject)
+  })
+  expect(told.status).toBe(200)
+  expect(told.hsts).toMatch(/max-age=\d+/)
+  await close()
+})
+
+const RANK: readonly Role[] = ['read', 'edit', 'engineer', 'approver']
+
+/** A project behind its gate, with an account for each role, named for it. */
+async function opened(place: Place, roles: readonly Role[]): Promise<{ app: Hono; store: Store }> {
+  const store = await openStore(place)
+  await store.append({ on: 0, patch: [{ op: 'add', path: '', value: project }], why: 'began', ...act })
+  for (const role of roles) await putAccount(store.database, { name: role, role, password: PASSWORD }, act)
+  const clock = () => new Date('2031-11-03T07:00:00Z')
+  const here = {
+    get user() {
+      return asking.getStore()?.name ?? 'keyboard'
+    },
+    clock,
+  }
+  const entrance = gate({ database: store.database, clock, secure: false })
+  return { app: server({ page: tmpdir(), api: api(liveProject(store, tmpdir()), here), gate: entrance }), store }
+}
+
+const signIn = (app: Hono, name: string, password: string) =>
+  app.request('/sign-in', {
+    method: 'POST',
+    headers: { 'content-type': 'application/x-www-form-urlencoded', 'content-length': '80' },
+    body: new URLSearchParams({ name, password }).toString(),
+  })
+
+async function signedIn(app: Hono, name: string): Promise<string> {
+  const answer = await signIn(app, name, PASSWORD)
+  expect(answer.status).toBe(303)
+  const cookie = answer.headers.get('set-cookie') ?? ''
+  expect(cookie).toMatch(/; HttpOnly; SameSite=Strict/)
+  return cookie.split(';', 1)[0] ?? ''
+}
+
+interface Sent {
+  body?: unknown
+  cookie?: string
+}
+
+const ask = (app: Hono, method: string, path: string, { body, cookie = '' }: Sent) =>
+  app.request(path, {
+    method,
+    headers: { cookie, 'content-type': 'application/json' },
+    ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+  })
+
+/** A certificate of its own for a day, and its key. */
+function certificate(): [cert: string, key: string] {
+  const folder = mkdtempSync(join(tmpdir(), 'tls-'))
+  const [cert, key] = [join(folder, 'cert.pem'), join(folder, 'key.pem')]
+  const subject = ['-subj', '/CN=shaft.example', '-addext', 'subjectAltName=DNS:shaft.example']
+  const words = ['req', '-x509', '-newkey', 'ec', '-pkeyopt', 'ec_paramgen_curve:P-256', '-nodes', '-days', '1']
+  execFileSync('openssl', [...words, ...subject, '-keyout', key, '-out', cert], { stdio: 'ignore' })
+  return [readFileSync(cert, 'utf8'), readFileSync(key, 'utf8')]
+}

@@ -1,0 +1,104 @@
+import { getConnInfo } from '@hono/node-server/conninfo'
+import { type Context, Hono, type MiddlewareHandler } from 'hono'
+import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
+import { endSession, isGuarded, mayAs, openSession, type Role, sessionAccount } from '../accounts/accounts.ts'
+import { audited } from '../store/audit.ts'
+import type { StoreDatabase } from '../store/database.ts'
+import { asking } from './asking.ts'
+import { rateOf } from './rate.ts'
+import { refusal } from './request.ts'
+import { signInPage } from './signInPage.ts'
+
+const COOKIE = 'session'
+
+/** Tries to sign in under one name, or from one address, in a quarter of an hour; requests of one address in a minute. */
+const TRIES = { most: 10, within: 15 * 60_000 }
+const REQUESTS = { most: 3000, within: 60_000 }
+
+/** What a gate asks of the server. */
+export interface GateOptions {
+  database: StoreDatabase
+  clock: () => Date
+  /** Cookies go over TLS only. */
+  secure: boolean
+}
+
+/**
+ * Lets through who has signed in and may do what they ask for. A server without accounts has one user, the one at its keyboard,
+ * and lets everything through.
+ */
+export function gate({ database, clock, secure }: GateOptions): Hono {
+  const app = new Hono()
+  const [tries, requests] = [rateOf(TRIES), rateOf(REQUESTS)]
+  app.use(async (context, next) => {
+    if (!requests.allows(addressOf(context), clock().getTime())) return tooMany(context)
+    return next()
+  })
+  app.get('/sign-in', (context) => context.html(signInPage(false)))
+  app.post('/sign-in', async (context) => {
+    const { name = '', password = '' } = await fieldsOf(context)
+    const [now, from] = [clock(), addressOf(context)]
+    const allowed = [`name ${name}`, `from ${from}`].map((who) => tries.allows(who, now.getTime()))
+    if (allowed.includes(false)) return tooMany(context)
+    const session = await openSession(database, { name, password, from }, now)
+    if (session === undefined) return context.html(signInPage(true), 401)
+    const { token, until } = session
+    const maxAge = Math.round((until.getTime() - now.getTime()) / 1000)
+    setCookie(context, COOKIE, token, { httpOnly: true, sameSite: 'Strict', path: '/', secure, maxAge })
+    return context.redirect('/', 303)
+  })
+  app.post('/sign-out', async (context) => {
+    const token = getCookie(context, COOKIE)
+    const account = token && (await sessionAccount(database, token, clock()))
+    if (token && account) await endSession(database, token, { by: account.name, at: clock().toISOString() })
+    deleteCookie(context, COOKIE, { path: '/', secure })
+    return context.redirect('/sign-in', 303)
+  })
+  app.use(onlySignedIn(database, clock))
+  app.get('/api/audit', async (context) => context.json({ audit: await audited(database) }))
+  return app
+}
+
+function onlySignedIn(database: StoreDatabase, clock: () => Date): MiddlewareHandler {
+  return async (context, next) => {
+    if (context.req.path === '/health') return next()
+    const token = getCookie(context, COOKIE)
+    const account = token === undefined ? undefined : await sessionAccount(database, token, clock())
+    if (account === undefined) {
+      // Asked for only where nobody is known: who has a session has an account.
+      if (!(await isGuarded(database))) return next()
+      if (!context.req.path.startsWith('/api/')) return context.redirect('/sign-in', 303)
+      return refusal(context, 401, [{ pointer: '', found: 'nobody signed in', expected: 'a session, from /sign-in' }])
+    }
+    const needed = neededFor(context.req.method, context.req.path)
+    if (!mayAs(account.role, needed))
+      return refusal(context, 403, [
+        { pointer: '', found: `an account that may ${account.role}`, expected: `one that may ${needed}` },
+      ])
+    return asking.run(account, next)
+  }
+}
+
+/** What one has to be allowed for a request. What is not named here and changes something needs "edit". */
+function neededFor(method: string, path: string): Role {
+  if (path === '/api/audit') return 'approver'
+  if (method === 'GET' || method === 'HEAD' || path === '/api/preview') return 'read'
+  return /^\/api\/(signatures|baselines)(\/|$)/.test(path) ? 'engineer' : 'edit'
+}
+
+const tooMany = (context: Context): Response =>
+  refusal(context, 429, [{ pointer: '', found: 'too many requests', expected: 'a pause' }])
+
+async function fieldsOf(context: Context): Promise<{ name?: string; password?: string }> {
+  if (Number(context.req.header('content-length') ?? Number.POSITIVE_INFINITY) > 4096) return {}
+  const { name, password } = await context.req.parseBody().catch(() => ({}) as Record<string, unknown>)
+  return { ...(typeof name === 'string' && { name }), ...(typeof password === 'string' && { password }) }
+}
+
+function addressOf(context: Context): string {
+  try {
+    return getConnInfo(context).remote.address ?? 'unknown'
+  } catch {
+    return 'here' // No connection: asked from inside this process.
+  }
+}

@@ -1,0 +1,28 @@
+import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
+import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts'
+import type { Context } from 'hono'
+import type { z } from 'zod'
+
+/** The body of a request as a schema has it, or every fault in it with its place. */
+export async function bodyAs<T>(
+  context: Context,
+  schema: z.ZodType<T>,
+): Promise<{ body: T } | { problems: readonly Problem[] }> {
+  const raw: unknown = await context.req.json().catch(() => undefined)
+  const read = schema.safeParse(raw)
+  if (read.success) return { body: read.data }
+  return {
+    problems: read.error.issues.map(({ path, message }) => ({
+      pointer: pointerOf(...path.map(String)),
+      found: foundText(path.reduce<unknown>((value, key) => (value as Record<PropertyKey, unknown>)?.[key], raw)),
+      expected: message,
+    })),
+  }
+}
+
+/** An answer that says what was wrong with the request. */
+export const refusal = (
+  context: Context,
+  status: 400 | 401 | 403 | 404 | 409 | 413 | 429,
+  problems: readonly Problem[],
+): Response => context.json({ problems }, status)

@@ -1,0 +1,94 @@
+import { createHash } from 'node:crypto'
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { unzipSync, zipSync } from 'fflate'
+import { expect, test } from 'vitest'
+import { archiveOf, restored } from './archive.ts'
+import { attachmentOf, keepAttachment } from './attachments.ts'
+import { namedRevisions, nameRevision } from './baselines.ts'
+import { engines, newFile } from './engines.fixture.ts'
+import { openStore, type Store } from './store.ts'
+
+const said = { by: 'tester', why: 'to see', at: '2031-11-03T00:00:00Z' }
+const [sqlite, postgres] = engines()
+const folder = (): string => mkdtempSync(join(tmpdir(), 'archive-'))
+
+test('a store goes through an archive to the other database and back with nothing lost, byte for byte', async () => {
+  const meshes = folder()
+  const bytes = new TextEncoder().encode('solid nothing\nendsolid\n')
+  const mesh = `${createHash('sha256').update(bytes).digest('hex')}.stl`
+  writeFileSync(join(meshes, mesh), bytes)
+  const first = await filled(await openStore(sqlite?.newPlace() ?? newFile()), 260)
+  const archive = await archiveOf(first, meshes)
+  expect(Buffer.compare(await archiveOf(first, meshes), archive)).toBe(0)
+  const [second, third] = [await openStore(postgres?.newPlace() ?? newFile()), await openStore(newFile())]
+  const elsewhere = folder()
+  expect(await restored(second, elsewhere, archive)).toEqual([])
+  expect(readFileSync(join(elsewhere, mesh))).toEqual(Buffer.from(bytes))
+  const again = await archiveOf(second, elsewhere)
+  expect(Buffer.compare(again, archive)).toBe(0)
+  expect(await restored(third, folder(), again)).toEqual([])
+  expect(await third.current()).toEqual(await first.current())
+  expect(await third.at(77)).toEqual(await first.at(77))
+  expect(await namedRevisions(third.database)).toMatchObject([{ name: 'tender', revision: 12 }])
+  const [{ hash }] = [await keepAttachment(first.database, { ...said, name: 'x', type: 'y' }, PHOTO)]
+  expect((await attachmentOf(third.database, hash))?.bytes).toEqual(PHOTO)
+  for (const store of [first, second, third]) await store.close()
+}, 60_000)
+
+test('a backup that is made while someone writes is whole, and holds everything that was kept before it began', async () => {
+  const store = await filled(await openStore(newFile()), 50)
+  const other = await openStore(store.database.place)
+  let writing = true
+  const writer = (async () => {
+    for (let on = 50; writing; on++) await other.append({ on, patch: [{ op: 'add', path: '/n', value: on }], ...said })
+  })()
+  for (let round = 0; round < 5; round++) {
+    const least = (await store.current()).revision
+    const archive = await archiveOf(store, folder())
+    const into = await openStore(newFile())
+    expect(await restored(into, folder(), archive)).toEqual([])
+    expect((await into.current()).revision).toBeGreaterThanOrEqual(least)
+    await into.close()
+  }
+  writing = false
+  await writer
+  for (const one of [store, other]) await one.close()
+}, 60_000)
+
+test('an archive that was tampered with, cut or blown up brings nothing in', async () => {
+  const store = await filled(await openStore(newFile()), 5)
+  const archive = await archiveOf(store, folder())
+  const files = unzipSync(archive)
+  const log = new TextDecoder().decode(files['change.jsonl']).replace('"value":3', '"value":4')
+  const bad: Uint8Array[] = [
+    zipSync({ ...files, 'change.jsonl': new TextEncoder().encode(log) }),
+    zipSync({ ...files, '../../escape.txt': new Uint8Array(3) }),
+    archive.slice(0, archive.length - 40),
+    new Uint8Array(0),
+    zipSync({ 'archive.json': new Uint8Array(1), 'bomb.bin': new Uint8Array(20_000_000) }),
+  ]
+  for (const [i, bytes] of bad.entries()) {
+    const into = await openStore(newFile())
+    expect([i, (await restored(into, folder(), bytes, BOUNDS)).length]).toEqual([i, 1])
+    expect((await into.current()).revision).toBe(0)
+    await into.close()
+  }
+  expect(await restored(store, folder(), archive)).toMatchObject([{ pointer: '--data' }])
+  await store.close()
+}, 60_000)
+
+const BOUNDS = { entries: 100, bytes: 10_000_000 }
+const PHOTO = new Uint8Array([0xff, 0xd8, 0xff, 0, 1, 2])
+
+async function filled(store: Store, changes: number): Promise<Store> {
+  for (let on = 0; on < changes; on++) {
+    const patch =
+      on === 0 ? [{ op: 'add', path: '', value: { n: 0 } } as const] : [{ op: 'add', path: '/n', value: on } as const]
+    await store.append({ on, patch, ...said })
+  }
+  await nameRevision(store, { name: 'tender', revision: Math.min(12, changes), ...said })
+  await keepAttachment(store.database, { ...said, name: 'photo.jpg', type: 'image/jpeg' }, PHOTO)
+  return store
+}

@@ -1,0 +1,4 @@
+import { dateText } from '../parts/figures.ts'
+
+/** Day and time of an instant, UTC. */
+export const dayAndTime = (ms: number): string => `${dateText(ms)} ${new Date(ms).toISOString().slice(11, 16)}`
