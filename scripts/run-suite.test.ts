@@ -16,6 +16,17 @@ test('a suite is counted from the report it wrote, and the report is cleared awa
   expect(existsSync(written)).toBe(false)
 })
 
+test('what a suite throws outside of its tests is told', async () => {
+  const write = `const { writeFileSync } = require('node:fs')
+    writeFileSync(process.argv[1], '{"passed":3,"failed":0}')
+    writeFileSync(process.env.LOOSE_ERRORS, '["Error: nobody waited for this"]')
+    process.exitCode = 1`
+  const suite = { name: 's', minutes: 1, command: (report: string) => node(write, report), count: reportedCounts }
+  expect((await runSuite(suite)).reason).toBe(
+    'ended with code 1 and no failed test; outside of them: Error: nobody waited for this',
+  )
+})
+
 test('a suite that writes no report ran nothing', async () => {
   const outcome = await runSuite({ name: 's', minutes: 1, command: () => node(''), count: reportedCounts })
   expect(outcome).toEqual({ passed: 0, failed: 1, reason: 'ran nothing' })

@@ -1,7 +1,8 @@
 /**
- * How a suite's command ended: its exit code (null when it was ended from outside) and its report, if it wrote one.
+ * How a suite's command ended: its exit code (null when it was ended from outside), its report, if it wrote one, and
+ * texts of what was thrown outside of every test.
  *
- * @typedef {{ code: number | null, report?: unknown }} Ended
+ * @typedef {{ code: number | null, report?: unknown, loose?: unknown }} Ended
  * @typedef {{ passed: number, failed: number }} Counts
  * @typedef {{ numPassedTests: number, numFailedTests: number, testResults: TestFile[] }} VitestReport
  * @typedef {{ status: string, assertionResults: { status: string }[] }} TestFile
@@ -52,8 +53,14 @@ export function verdict(ended, count) {
   if (counts.failed > 0) return counts
   if (ended.code === null) return { ...counts, failed: 1, reason: 'was ended before it finished' }
   if (counts.passed === 0) return { ...counts, failed: 1, reason: 'ran nothing' }
-  if (ended.code !== 0) return { ...counts, failed: 1, reason: `ended with code ${ended.code} and no failed test` }
+  if (ended.code !== 0) return { ...counts, failed: 1, reason: badEnd(ended) }
   return counts
+}
+
+/** @param {Ended} ended */
+function badEnd({ code, loose }) {
+  const thrown = Array.isArray(loose) ? `; outside of them: ${loose.join(' · ')}` : ''
+  return `ended with code ${code} and no failed test${thrown}`
 }
 
 /**

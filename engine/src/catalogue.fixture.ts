@@ -27,11 +27,21 @@ const due: readonly (readonly [keyof KindFixtures, readonly Verdict[]])[] = [
   ['open', ['open']],
 ]
 
+type Made = readonly (readonly [keyof KindFixtures, readonly Verdict[], Check])[]
+
+/** Fixtures are made once: whole stages stand behind some of them. */
+const madeBefore = new WeakMap<KindFixtures, Made>()
+
+function madeOf(fixtures: KindFixtures): Made {
+  const made = madeBefore.get(fixtures) ?? due.map(([name, verdicts]) => [name, verdicts, fixtures[name]()] as const)
+  madeBefore.set(fixtures, made)
+  return made
+}
+
 /** What keeps a kind from counting as computed; empty when its fixtures pass, fail and are open as they are named. */
 export function fixtureFaults(kind: string, fixtures: KindFixtures | undefined): string[] {
   if (fixtures === undefined) return ['it has no fixtures']
-  return due.flatMap(([name, verdicts]) => {
-    const made = fixtures[name]()
+  return madeOf(fixtures).flatMap(([name, verdicts, made]) => {
     const wrongKind = made.kind === kind ? [] : [`its "${name}" is a check of kind ${made.kind}`]
     return verdicts.includes(made.verdict) ? wrongKind : [...wrongKind, `its "${name}" comes out ${made.verdict}`]
   })

@@ -33,6 +33,45 @@ test('nothing stands there for the first piece of an order, and what is landed o
   expect(onTop?.capacity.value).toBeCloseTo(-2, 9)
 })
 
+/** A stockpile 2 m square and 3 m high beside where the block is landed. */
+const pile = (d: Document): Document =>
+  (d.bays.B1.stored = {
+    pile: { what: 'stockpile of bearers', centre: ['5 m', '20 m'], size: ['2 m', '2 m'], height: '3 m' },
+  })
+const alone = (change: (d: Document) => void): Check | undefined =>
+  liftsOf((d) => {
+    d.lifts.out.landing = ['0 m', '20 m', '0 m']
+    pile(d)
+    change(d)
+  }).lifts.out?.checks.find((c) => c.kind === KIND)
+
+test('a stockpile is kept clear of like a piece: beside it, under the way, or struck', () => {
+  expect(alone(() => {})?.capacity.value).toBeCloseTo(5 - 1.5 - 1, 9)
+  const under = alone((d) => {
+    d.bays.B1.stored.pile.centre = ['0 m', '12 m']
+  })
+  expect(under?.capacity.value).toBeCloseTo(7 - 3, 9)
+  const struck = alone((d) => {
+    d.bays.B1.stored.pile.centre = ['0 m', '20 m']
+  })
+  expect(struck?.verdict).toBe('fail')
+  expect(struck?.reasons.join()).toMatch(/strikes stockpile of bearers on bay B1/)
+})
+
+test('what is cleared away for a lift is not in its way', () => {
+  expect(
+    alone((d) => {
+      d.bays.B1.stored.pile.clearedFor = ['out']
+    }),
+  ).toBeUndefined()
+})
+
+test('beside a stockpile on its own bay a piece needs a place of its own', () => {
+  const open = alone((d) => delete d.lifts.out.landing)
+  expect(open?.verdict).toBe('open')
+  expect(missingUnder((open as Check).capacity)).toEqual(['/lifts/out/landing'])
+})
+
 test('where two share a bay and one has no place of its own, it is open and says which place is missing', () => {
   const open = checkOf('out', (d) => delete d.lifts.first.landing)
   expect(open?.verdict).toBe('open')

@@ -20,7 +20,8 @@ const APART: readonly Vec3[] = [...fan(PLAN), [0, 0, 1], [0, 0, -1]]
 const OPPOSITE = APART.map((_, k) => (k < PLAN ? (k + PLAN / 2) % PLAN : k === PLAN ? PLAN + 1 : PLAN))
 
 /** Something that stands on a bay while a lift goes past. */
-interface Thing {
+export interface Thing {
+  /** A piece by its id, anything else in words. */
   piece: string
   bay: string
   /** How far it reaches in each direction of `APART`, site frame, m; where its place on the bay is not said, the whole bay. */
@@ -80,10 +81,12 @@ export function surroundingsOf(
     return known.get(key)
   }
   return {
-    of: (id) =>
-      standingAt(model, places, id).flatMap(([bay, standings]) =>
+    of: (id) => [
+      ...standingAt(model, places, id).flatMap(([bay, standings]) =>
         standings.flatMap((s) => thingOnce(bay, s, standings.length) ?? []),
       ),
+      ...storedFor(model, id, memory),
+    ],
   }
 }
 
@@ -108,6 +111,29 @@ function standingAt(
     bay,
     standings.filter(({ step, parts }) => !mates.has(step) && !parts.some((part) => own.has(part))),
   ])
+}
+
+/** What stands on the bays beside pieces and is not cleared away for a lift. */
+function storedFor({ project }: Model, lift: string, memory: Memory): Thing[] {
+  return Object.entries(project.bays).flatMap(([bayId, bay]) =>
+    Object.entries(bay.stored).flatMap(([id, stored]) =>
+      stored.clearedFor.includes(lift)
+        ? []
+        : [memory.once(`lift-stored/${bayId}/${id}`, [bay], () => storedThing(bayId, bay, stored))],
+    ),
+  )
+}
+
+function storedThing(bayId: string, bay: Bay, { what, centre, size, height }: Bay['stored'][string]): Thing {
+  const [x, y] = centre.map((a) => a.value as number) as [number, number]
+  const [a, b] = size.map((s) => (s.value as number) / 2) as [number, number]
+  const level = bay.level.value as number
+  const half = (height.value as number) / 2
+  const reach = APART.map(
+    (d) => dot([x, y, level + half], d) + a * Math.abs(d[0]) + b * Math.abs(d[1]) + half * Math.abs(d[2]),
+  )
+  const at = [...centre, ...size, height, bay.level]
+  return { piece: what, bay: bayId, reach, placed: true, landingAt: '', at }
 }
 
 /** Pose in which a lift leaves its piece, moved to where it stays: where a trailer takes it from there, on its bay. */
@@ -159,6 +185,7 @@ export function standingCheck(
       }),
       near: pick.near,
       assumptions: [
+        'Stockpiles and plant stand as the boxes about them, where the project places them, unless they are cleared away for this lift.',
         'Each piece stands whole, in the middle of its bay where its lift names no landing; of several on one bay without one, each may stand anywhere on it.',
         'Movements are straight; a piece that is turned sweeps the ball about its centre of gravity; no swing.',
         ...(nearest === undefined

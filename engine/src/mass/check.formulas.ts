@@ -79,3 +79,34 @@ export const roomForMuck = formula({
   },
   as: 'rho * max(0, B - S)',
 })
+
+export const cellNet = formula({
+  id: 'mass.weighed.cell-net',
+  title: 'Mass on the hooks at one reading, without the rigging',
+  source: derived('sum of what the cells of all hooks show, less what they showed with the rigging alone'),
+  gives: ['m', 'kg'],
+  from: {
+    S: ['kg', 'sum of the readings of all hooks at one moment'],
+    Z: ['kg', 'sum of all hooks with the rigging and no load'],
+  },
+  as: 'S - Z',
+})
+
+export const cellMean = formula({
+  id: 'mass.weighed.cell-mean',
+  title: 'Mass of the free load, mean of the readings',
+  source: derived('the mean is the least squares estimate of one mass from several equal readings'),
+  gives: ['m', 'kg'],
+  from: { S: ['kg', 'sum of the net readings'], n: ['1', 'readings with the load free'] },
+  as: 'S / n',
+  valid: ['n >= 1'],
+})
+
+export const ceiling = formula({
+  id: 'mass.weighed.ceiling',
+  title: 'Ceiling of the reading',
+  source: derived('planned mass and the band above it'),
+  gives: ['C', 'kg'],
+  from: { M: ['kg', 'planned mass, retained matter and all'], b: ['1', 'band as a share'] },
+  as: 'M * (1 + b)',
+})

@@ -2,7 +2,18 @@ import { describe, expect, test } from 'vitest'
 import type { Check } from '../working/check.ts'
 import { freshMemory } from '../working/memory.ts'
 import { applyPatch } from '../working/patch.ts'
-import { block, cubeAt, known, massOf, modelOf, onePiece, POSE, projectOf, SETTINGS } from './mass.fixture.ts'
+import {
+  block,
+  cubeAt,
+  known,
+  massOf,
+  modelOf,
+  onePiece,
+  POSE,
+  projectOf,
+  SETTINGS,
+  weighedByCells,
+} from './mass.fixture.ts'
 import { mass } from './mass.ts'
 
 type Raw = Readonly<Record<string, unknown>>
@@ -233,5 +244,28 @@ describe('an input removed opens what rests on it, and lets nothing pass that re
     const open = new Set(checks.filter((c) => c.verdict === 'open').map((c) => c.kind))
     expect([...open].sort()).toEqual(kinds.map((k) => `mass.${k}`).sort())
     for (const c of checks.filter((c) => c.verdict === 'open')) expect(c.reasons.length).toBeGreaterThan(0)
+  })
+})
+
+describe('readings of the load cells', () => {
+  test('of two hooks add up, less the rigging, and their mean stands for the mass', () => {
+    const sections = weighedByCells([
+      [true, '4.46 t', '4.5 t'],
+      [true, '4.54 t', '4.5 t'],
+    ])
+    expect(checksOf(sections, 'mass.weighed.cells')[0]?.demand.value).toBeCloseTo(0, 6)
+  })
+  test('before the load is free count for the ceiling and not for the mean', () => {
+    const sections = weighedByCells([
+      [false, '4.9 t', '4.9 t'],
+      [true, '4.5 t', '4.5 t'],
+    ])
+    expect(verdictsOf(sections, 'mass.weighed.cells')).toEqual(['pass'])
+    expect(verdictsOf(sections, 'mass.weighed.ceiling')).toEqual(['fail'])
+  })
+  test('of which none is free leave the mass of the weighing open', () => {
+    const [found] = checksOf(weighedByCells([[false, '4.5 t', '4.5 t']]), 'mass.weighed.cells')
+    expect(found?.verdict).toBe('open')
+    expect(found?.reasons).toEqual(['/weighings/first/cells/readings/- is not given'])
   })
 })

@@ -72,6 +72,24 @@ export const weighedNormalised: CheckKind = {
   decidedBy: 'lift engineer',
 }
 
+export const weighedCells: CheckKind = {
+  id: 'mass.weighed.cells',
+  title: 'Mass of a weighing against the readings of its load cells',
+  stage: 'mass',
+  source: derived('difference from the mean of the free readings within the stated accuracy times the coverage factor'),
+  practice: [8],
+  decidedBy: 'lift engineer',
+}
+
+export const weighedCeiling: CheckKind = {
+  id: 'mass.weighed.ceiling',
+  title: 'Highest reading of the load cells below the ceiling',
+  stage: 'mass',
+  source: common('above the ceiling something still holds: stop, set down, find it'),
+  practice: [8],
+  decidedBy: 'lift director',
+}
+
 export const changeEntered: CheckKind = {
   id: 'mass.change.entered',
   title: 'Change in force has a mass and a place on its part',
@@ -98,6 +116,8 @@ export const massKinds: readonly CheckKind[] = [
   poseAgainstSurvey,
   weighedInBand,
   weighedNormalised,
+  weighedCells,
+  weighedCeiling,
   changeEntered,
   retainedStated,
 ]

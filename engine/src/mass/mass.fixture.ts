@@ -106,6 +106,26 @@ const changedBy = (added: Raw): Raw => ({
 const PLATE: Raw = { mass: '100 kg', basis: 'calculated', uncertainty: 0.05, at: ['0 m', '0 m', '0.5 m'] }
 const { at: _at, ...PLATE_SOMEWHERE } = PLATE
 
+/** A piece weighed at 8 t with a tonne of rigging; whether the load hung free, and what each of two hooks showed. */
+export const weighedByCells = (reads: readonly (readonly [boolean, string, string])[], sections: Raw = {}): Raw =>
+  onePiece(
+    {},
+    {
+      weighings: {
+        first: {
+          piece: 'lift',
+          measured: '8 t',
+          accuracy: 0.01,
+          cells: {
+            zero: '1 t',
+            readings: reads.map(([free, north, south]) => ({ free, hooks: { north, south } })),
+          },
+        },
+      },
+      ...sections,
+    },
+  )
+
 /** Three checks of each kind of this stage, made by the stage itself on the smallest projects. */
 export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => Check; open: () => Check }>> = {
   ...three(
@@ -130,6 +150,18 @@ export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => 
   ...three('mass.pose.survey', surveyed(['2.001 m', '1 m', '-20 m']), surveyed(['3 m', '0 m', '-20 m']), survey({})),
   ...three('mass.weighed.band', weighed('8 t'), weighed('9 t'), weighed('8 t', { settings: WITHOUT_BAND })),
   ...three('mass.weighed.normalised', weighed('8 t'), weighed('9 t'), weighed('8 t', { settings: WITHOUT_COVERAGE })),
+  ...three(
+    'mass.weighed.cells',
+    weighedByCells([[true, '4.5 t', '4.5 t']]),
+    weighedByCells([[true, '4.5 t', '4.8 t']]),
+    weighedByCells([[false, '4.5 t', '4.5 t']]),
+  ),
+  ...three(
+    'mass.weighed.ceiling',
+    weighedByCells([[true, '4.5 t', '4.5 t']]),
+    weighedByCells([[false, '4.8 t', '4.8 t']]),
+    weighedByCells([[true, '4.5 t', '4.5 t']], { settings: WITHOUT_BAND }),
+  ),
   ...three(
     'mass.change.entered',
     changedBy(PLATE),

@@ -22,16 +22,19 @@ export interface Comparison {
   measuredUncertainty: Answer<'kg'>
   expected: Answer<'kg'>
   expectedUncertainty: Answer<'kg'>
+  /** What the load cells showed, where it was recorded. */
+  cells: Weighing['cells']
 }
 
 /** A weighing beside the set that was planned to hang there. */
-export function compared(of: Comparison['of'], { measured, accuracy }: Weighing, planned: SetMass): Comparison {
+export function compared(of: Comparison['of'], { measured, accuracy, cells }: Weighing, planned: SetMass): Comparison {
   return {
     of,
     measured,
     measuredUncertainty: standardUncertainty.show({ m: measured, s: accuracy }),
     expected: planned.expected,
     expectedUncertainty: planned.uncertainty,
+    cells,
   }
 }
 

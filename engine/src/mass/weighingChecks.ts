@@ -1,6 +1,7 @@
 import type { Model } from '../model/index.ts'
 import { knownOr } from '../working/answer.ts'
 import { type Check, check, type Subject } from '../working/check.ts'
+import { cellChecks } from './cellChecks.ts'
 import { band, massDifference, normalised, together } from './check.formulas.ts'
 import { weighedInBand, weighedNormalised } from './kinds.ts'
 import type { PieceMass } from './piece.ts'
@@ -8,7 +9,8 @@ import type { Comparison } from './weighed.ts'
 
 type Settings = Model['project']['settings']
 
-interface WeighingChecks {
+/** A piece that was weighed, and what the project allows a reading. */
+export interface WeighingChecks {
   subject: Subject
   mass: PieceMass
   coverage: Settings['coverage']
@@ -23,6 +25,7 @@ export function weighingChecks(input: WeighingChecks): Check[] {
   return input.mass.comparisons.flatMap((comparison) => [
     bandCheck(input, comparison),
     normalisedCheck(input, comparison),
+    ...cellChecks(input, comparison),
   ])
 }
 

@@ -19,6 +19,11 @@ export function liftingReferences(project: ReadProject, instances: Instances): R
       ...one(s.lift, `${at}/lift`, 'a lift', lifts),
       ...one(s.back, `${at}/back`, 'a lift', lifts),
     ]),
+    ...each('bays', project.bays, ({ stored }, at) =>
+      Object.entries(stored).flatMap(([id, s]) =>
+        list(s.clearedFor, `${at}${pointerOf('stored', id)}/clearedFor`, 'a lift', lifts),
+      ),
+    ),
     ...list(project.order, '/order', 'a step', keys(project.steps)),
     ...each('gear', project.gear, (g, at) => list(g.boltedTo, `${at}/boltedTo`, 'a part', parts)),
     ...each('weighings', project.weighings, (w, at) => [

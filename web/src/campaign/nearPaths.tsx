@@ -1,44 +1,88 @@
-import { useState } from 'react'
+import type { Summary } from '../engine/protocol.ts'
 import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 
-const FIRST = 6
+type Path = NonNullable<Summary['nearPaths']>[number]
 
-/** Paths beside the longest one that would drive the restart next: how much each may lose, from where to where. */
+const DAY = 86_400
+
+/** So many are in sight at once; the rest opens below them. */
+const FIRST = 5
+
+/** Paths beside the longest one that would drive the restart next: how much each may lose, and every activity on it. */
 export function NearPaths() {
-  const { summary } = useShown()
-  const { set } = useSelected()
-  const { nearPaths = [], activities } = summary
-  const [all, setAll] = useState(false)
+  const { nearPaths = [] } = useShown().summary
   if (nearPaths.length === 0) return null
-  const shown = all ? nearPaths : nearPaths.slice(0, FIRST)
-  const link = (id: string) => (
-    <button type="button" className="link" onClick={() => set({ selected: `/programme/activities/${id}` })}>
-      {activities.find((a) => a.id === id)?.name ?? id}
-    </button>
-  )
+  const more = nearPaths.slice(FIRST)
   return (
-    <section>
+    <section className="near-paths">
       <h2>What would drive the restart next</h2>
-      <ul className="small">
-        {shown.map(({ float, activities: ids, joins }) => (
-          <li key={ids[0]}>
-            {(float / 86_400).toFixed(1)} d of float: {link(ids[0] as string)}
-            {ids.length > 1 && (
-              <>
-                {' '}
-                to {link(ids.at(-1) as string)}, {ids.length} activities
-              </>
-            )}
-            {joins !== undefined && <>, up to {link(joins)}</>}
-          </li>
-        ))}
-      </ul>
-      {nearPaths.length > FIRST && (
-        <button type="button" className="link small" aria-expanded={all} onClick={() => setAll(!all)}>
-          {all ? `only the first ${FIRST}` : `all ${nearPaths.length} paths`}
-        </button>
+      <p className="small quiet">{nearPaths.length} paths of little float, the tightest first</p>
+      <Paths paths={nearPaths.slice(0, FIRST)} />
+      {more.length > 0 && (
+        <details className="small">
+          <summary>{more.length} more</summary>
+          <Paths paths={more} />
+        </details>
       )}
     </section>
+  )
+}
+
+const Paths = ({ paths }: { paths: readonly Path[] }) => (
+  <ul className="small">
+    {paths.map((path) => (
+      <li key={path.activities[0]}>
+        <NearPath path={path} />
+      </li>
+    ))}
+  </ul>
+)
+
+function NearPath({ path: { float, work, activities, leaves, joins } }: { path: Path }) {
+  return (
+    <details>
+      <summary>
+        {(float / DAY).toFixed(1)} d of float, {(work / DAY).toFixed(1)} d of work:{' '}
+        <Name id={activities[0] as string} />
+        {activities.length > 1 && (
+          <>
+            {' '}
+            to <Name id={activities.at(-1) as string} />, {activities.length} activities
+          </>
+        )}
+      </summary>
+      <ol>
+        {activities.map((id) => (
+          <li key={id}>
+            <Link id={id} />
+          </li>
+        ))}
+      </ol>
+      {leaves !== undefined && (
+        <p>
+          It leaves the driving path, or a tighter one, after <Link id={leaves} />.
+        </p>
+      )}
+      {joins !== undefined && (
+        <p>
+          It joins again before <Link id={joins} />.
+        </p>
+      )}
+    </details>
+  )
+}
+
+function Name({ id }: { id: string }) {
+  const { activities } = useShown().summary
+  return <>{activities.find((a) => a.id === id)?.name ?? id}</>
+}
+
+function Link({ id }: { id: string }) {
+  const { set } = useSelected()
+  return (
+    <button type="button" className="link" onClick={() => set({ selected: `/programme/activities/${id}` })}>
+      <Name id={id} />
+    </button>
   )
 }

@@ -151,9 +151,12 @@ export interface Summary {
   steps: readonly StepView[]
   pieces: readonly PieceView[]
   activities: readonly ActivityView[]
-  /** Tightest paths beside the longest one, least float first, s. */
+  /** Every path beside the longest one that has little float, least first; float and work in s. */
   nearPaths?: readonly {
     float: number
+    /** The activity that has that float. */
+    tightest: string
+    work: number
     activities: readonly string[]
     leaves: string | undefined
     joins: string | undefined

@@ -238,14 +238,17 @@ function activityViews(stages: Stages, at: At): ActivityView[] {
     .sort((a, b) => a.start - b.start || a.finish - b.finish)
 }
 
-const SHORTEST_PATH = 2 * 86_400
-
-/** The tightest paths beside the longest one that hold two days of work or more. */
+/** Every path beside the longest one that has little float, tightest first, with the work that it holds. */
 function nearPaths({ programme: { nearCritical = [], activities } }: Stages): Summary['nearPaths'] {
   const work = (id: string): number => activities[id]?.work[1] ?? 0
-  return nearCritical
-    .filter((p) => p.activities.reduce((sum, id) => sum + work(id), 0) >= SHORTEST_PATH)
-    .map(({ float, activities: ids, leaves, joins }) => ({ float, activities: ids, leaves, joins }))
+  return nearCritical.map(({ float, tightest, activities: ids, leaves, joins }) => ({
+    float,
+    tightest,
+    work: ids.reduce((sum, id) => sum + work(id), 0),
+    activities: ids,
+    leaves,
+    joins,
+  }))
 }
 
 /** What planners ask of each activity, in words. */

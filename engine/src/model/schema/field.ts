@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { type Basis, type Given, given } from '../../working/answer.ts'
 import { expectedOf, readQuantity } from '../../working/quantity.ts'
 import type { SiUnit } from '../../working/unit.ts'
+import { isMoment } from '../moment.ts'
 
 /** Between what is expected and its example in a message, so that problems stay data. */
 export const EXAMPLE_MARK = ' ⟶ '
@@ -92,6 +93,11 @@ function isOfCalendar(text: string): boolean {
   const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0
   return day >= 1 && day <= days
 }
+
+const momentExpected = () =>
+  expectation('a day, local time on it, or time with its offset from UTC, in that form (ISO 8601)', '2032-03-05T07:30')
+/** A day, local time in the zone of the programme, or time with its offset. */
+export const moment = z.string({ error: momentExpected }).refine(isMoment, { error: momentExpected })
 
 export const timeOfDay = z
   .string()

@@ -5,10 +5,12 @@ import {
   date,
   direction,
   duration,
+  expectation,
   id,
   length,
   level,
   mass,
+  moment,
   name,
   note,
   planPoint,
@@ -493,6 +495,22 @@ export const step = z.strictObject({
   note,
 })
 
+/** What the cells of the hooks showed, all hooks at one moment. */
+const cellReading = z.strictObject({
+  at: moment.optional(),
+  /** Whether the load hung free of its seat and of everything that held it. */
+  free: z.boolean(),
+  hooks: z.record(id, mass('reading of this hook, rigging and all')).refine((hooks) => Object.keys(hooks).length > 0, {
+    error: () => expectation('at least one hook with its reading', '{ main: 316 t, tail: 281 t }'),
+  }),
+})
+
+/** Readings of the load cells, from which the mass of the weighing comes. */
+const cellRecord = z.strictObject({
+  zero: mass('sum of all hooks with the rigging on them and no load'),
+  readings: z.array(cellReading).min(1),
+})
+
 export const weighing = z.strictObject({
   piece: id,
   measured: mass('net of rigging'),
@@ -500,4 +518,5 @@ export const weighing = z.strictObject({
   date: date.optional(),
   lift: id.optional(),
   includes: z.string().optional(),
+  cells: cellRecord.optional(),
 })

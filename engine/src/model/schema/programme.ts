@@ -1,6 +1,5 @@
 import { Temporal } from 'temporal-polyfill'
 import { z } from 'zod'
-import { isMoment } from '../moment.ts'
 import {
   collection,
   date,
@@ -9,6 +8,7 @@ import {
   id,
   length,
   level,
+  moment,
   name,
   note,
   quantity,
@@ -423,11 +423,6 @@ export const drive = z.strictObject({
   /** Share of the working days kept for maintenance. */
   maintenance: quantity('1', 'of the working days', { least: 0, most: 0.9 }).optional(),
 })
-
-const momentExpected = () =>
-  expectation('a day, local time on it, or time with its offset from UTC, in that form (ISO 8601)', '2032-03-05T07:30')
-/** A day, local time in the zone of the programme, or time with its offset. */
-const moment = z.string({ error: momentExpected }).refine(isMoment, { error: momentExpected })
 
 /** What is known of an activity at the data date. */
 export const progressEntry = z.strictObject({
