@@ -64,7 +64,7 @@ const SCHEDULES_EACH = 12
 const SCHEDULES_FIRST = 360
 
 /** After so many times as many, and with what is open no more than a share of the best, this side proves as well. */
-const [SCHEDULES_ALONE, NEAR] = [4, 0.15]
+const [SCHEDULES_ALONE, NEAR] = [2, 0.15]
 
 /** The side that improves: a genetic search first, then in turns with large neighbourhoods. */
 export function instanceImprover(
