@@ -99,6 +99,12 @@ export const site = {
     road: { what: 'haul road', maxVehicle: '60 t' },
     sewer: {
       what: 'sewer',
+      axis: '-5 m',
+      line: [
+        ['-30 m', '20 m'],
+        ['30 m', '20 m'],
+      ],
+      allowable: '60 kPa',
       settlement: { alert: '6 mm', action: '10 mm', alarm: '14 mm', reading: '3 mm', on: '2031-11-02' },
     },
     wire: {
@@ -196,6 +202,7 @@ export const site = {
     },
     pads: { crane: { centre: ['16 m', '0 m'], size: ['10 m', '10 m'], allowable: '150 kPa' } },
     platform: { thickness: '0.6 m', allowable: '60 kPa', y: ['10 m', '40 m'] },
+    plant: { silo: { what: 'grout silo', centre: ['16 m', '0 m'], size: ['3 m', '3 m'], mass: '60 t' } },
     instruments: {
       S1: {
         what: 'point on the sewer',
@@ -358,6 +365,8 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
   trio('ground.platform.bearing', set('/ground/layers/sand/phi', '12 deg'), factor('bearing')),
   trio('ground.bay.pressure', set('/bays/B/allowable', '100 kPa'), gone('/bays/B/bearingShare')),
   trio('ground.bay.piles', set('/bays/B/piles/workingLoad', '60 kN'), gone('/pieces/block/retained')),
+  trio('ground.plant.pressure', set('/ground/plant/silo/mass', '200 t'), gone('/ground/pads')),
+  trio('ground.service.stress', set('/utilities/sewer/allowable', '1 kPa'), gone('/utilities/sewer/allowable')),
   trio('ground.bay.settlement', set('/bays/B/settlement', '0.1 mm'), gone('/ground/layers/clay/young')),
   trio(
     'ground.bay.tilt',

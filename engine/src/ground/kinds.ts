@@ -187,6 +187,21 @@ export const bayPiles = kind(
   'derived',
   'everything that stands on the bay together, shared evenly by its piles',
 )
+export const plantPressure = kind(
+  'plant.pressure',
+  'Pressure of stockpile or plant on what it stands on',
+  [52],
+  'derived',
+  'weight over its plan',
+)
+export const serviceStress = kind(
+  'service.stress',
+  'Buried service under what stands above it',
+  [54],
+  'derived',
+  'Boussinesq over the footprints of everything that stands at a step; the owner says what the service bears',
+  'owner of the service',
+)
 export const baySettlement = kind(
   'bay.settlement',
   'Settlement of a laydown bay',
@@ -336,6 +351,8 @@ export const groundKinds: readonly CheckKind[] = [
   platformBearing,
   bayPressure,
   bayPiles,
+  plantPressure,
+  serviceStress,
   baySettlement,
   bayTilt,
   wallSurcharge,

@@ -198,6 +198,8 @@ export const bay = z.strictObject({
       centre: planPoint('site'),
       size: planPoint('along x and y'),
       height: length('over the bay'),
+      /** What it presses with; while it is not given, what it does to bay and wall is open. */
+      mass: mass('its mass, with what is in it').optional(),
       /** Lifts before which it is cleared away. */
       clearedFor: z.array(id).default([]),
       note,
@@ -294,6 +296,18 @@ export const ground = z.strictObject({
     }),
   ),
   instruments: collection(instrument),
+  /** Plant, stockpiles, cabins and the like on the open ground. */
+  plant: collection(
+    z.strictObject({
+      what: name,
+      centre: planPoint('site'),
+      size: planPoint('along x and y'),
+      mass: mass('its mass, with what is in it'),
+      /** Steps of the order at which it stands there; absent, all of them. */
+      during: z.array(id).min(1).optional(),
+      note,
+    }),
+  ),
   /** Ground treated so that the machine can leave or enter it beside the shaft. */
   treatments: collection(
     z.strictObject({
@@ -331,6 +345,8 @@ export const utility = z.strictObject({
   at: planPoint('site').optional(),
   height: length('above ground').optional(),
   axis: level('site z').optional(),
+  /** Of a buried service, a vault or a void: what its owner allows at its axis. */
+  allowable: stress('rise of vertical stress at the axis').optional(),
   clearance: length('clearance that must be kept').optional(),
   voltage: quantity('V', 'of an overhead line, between phases', { above: 0 }).optional(),
   maxVehicle: mass('heaviest vehicle').optional(),
