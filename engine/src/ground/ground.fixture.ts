@@ -124,6 +124,10 @@ export const site = {
     slabThickness: '1.5 m',
     excavation: '-19.5 m',
     barrier: '1.2 m',
+    stages: [
+      { to: '-10 m', running: 0 },
+      { to: '-16 m', running: 2 },
+    ],
     wall: {
       kind: 'secant piles',
       pileDiameter: '1.2 m',
@@ -138,7 +142,17 @@ export const site = {
       outOfRound: '40 mm',
       surcharge: '40 kPa',
     },
-    fill: { top: '-12 m', unitWeight: '18 kN/m3', displaced: '100 m3', pumped: '585 m3', band: 0.05 },
+    fill: {
+      stops: [
+        { top: '-15 m', running: 1 },
+        { top: '-12 m', running: 0 },
+      ],
+      top: '-12 m',
+      unitWeight: '18 kN/m3',
+      displaced: '100 m3',
+      pumped: '585 m3',
+      band: 0.05,
+    },
     eyes: {
       exit: {
         centre: '-14.9 m',
@@ -349,6 +363,8 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
     set('/ground/water/lower/wells/response', '12 h'),
     gone('/ground/water/lower/wells/recovery'),
   ),
+  trio('ground.base.stage', set('/shaft/stages', [{ to: '-19 m', running: 0 }]), gone('/ground/factors')),
+  trio('ground.wells.stop', set('/shaft/fill/stops', [{ top: '-17 m', running: 0 }]), gone('/ground/factors')),
   trio('ground.slab.uplift', gone('/shaft/fill'), gone('/ground/factors')),
   trio('ground.cradle.contact', set('/cradle/strength', '0.05 MPa'), gone('/ground/factors')),
   trio('ground.cradle.roll', set('/parts/block/solids/0/centre/1', '5 m'), gone('/cradle/friction')),

@@ -107,6 +107,20 @@ export const slabUplift = kind(
   'derived',
   'weights of plug, slab and fill against the full head; the machine is never counted',
 )
+export const stageUplift = kind(
+  'base.stage',
+  'Uplift at a stage of the excavation',
+  [62],
+  'derived',
+  'EN 1997-1:2004 2.4.7.4, basic form, at each stage; head in proportion to the wells that run',
+)
+export const stopUplift = kind(
+  'wells.stop',
+  'Uplift once wells are stopped over the fill',
+  [65],
+  'derived',
+  'weights of plug, slab and fill so far against the head with the wells still running',
+)
 export const cradleContact = kind(
   'cradle.contact',
   'Contact pressure of the machine on its cradle',
@@ -340,6 +354,8 @@ export const groundKinds: readonly CheckKind[] = [
   wellsNumber,
   wellsTime,
   slabUplift,
+  stageUplift,
+  stopUplift,
   cradleContact,
   cradleRoll,
   boreClear,

@@ -29,6 +29,8 @@ export const shaft = z.strictObject({
   slabThickness: length('base slab'),
   excavation: level('deepest excavation, site z'),
   barrier: length('height of the barrier around the collar'),
+  /** Stages of the excavation, from the top down: how deep, and how many wells run by then. */
+  stages: z.array(z.strictObject({ to: level('excavated to, site z'), running: z.int().min(0), note })).default([]),
   wall: z.strictObject({
     kind: z.enum(['secant piles', 'slurry panels', 'sprayed', 'segments']),
     pileDiameter: length('pile diameter').optional(),
@@ -60,6 +62,10 @@ export const shaft = z.strictObject({
     .strictObject({
       top: level('top, site z'),
       unitWeight: quantity('N/m3', 'unit weight', { above: 0 }),
+      /** Wells are stopped in stages, each once the fill has come so high: how many still run. */
+      stops: z
+        .array(z.strictObject({ top: level('fill has come to, site z'), running: z.int().min(0), note }))
+        .default([]),
       /** What stands in it and takes up room, such as the shield. */
       displaced: quantity('m3', 'volume that is not filled', { least: 0 }).optional(),
       pumped: quantity('m3', 'volume pumped, as measured', { least: 0 }).optional(),
@@ -162,6 +168,8 @@ export const water = z.strictObject({
     .strictObject({ head: ends('m', 'head, site z'), drawnDown: ends('m', 'head when drawn down, site z') })
     .optional(),
   tide: length('half range of the tide').optional(),
+  /** Of water that the wall encloses: how it is let out before it is dug towards, and who says so. */
+  letOut: z.string().optional(),
   wells: z
     .strictObject({
       installed: z.int().min(0),
