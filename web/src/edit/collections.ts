@@ -201,6 +201,7 @@ const GROUND: readonly (Collection | Single)[] = [
       '/ground/decisions',
       '/ground/treatments',
       '/ground/instruments',
+      '/ground/plant',
     ],
   },
   {
@@ -259,6 +260,20 @@ const GROUND: readonly (Collection | Single)[] = [
       column('Decided by', '/decidedBy', { width: 24 }),
       column('On', '/on', { width: 24 }),
       column('Withdrawn', '/withdrawn', { width: 24 }),
+    ],
+  },
+  {
+    at: '/ground/plant',
+    title: 'Plant and stockpiles',
+    one: 'thing that stands there',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 30 }),
+      column('Centre', '/centre', { width: 18 }),
+      column('Size', '/size', { width: 18 }),
+      column('Mass', '/mass'),
+      column('During', '/during', { width: 24 }),
+      note,
     ],
   },
   {
@@ -328,6 +343,8 @@ const SITE: readonly (Collection | Single)[] = [
       column('Reading', '/settlement/reading', plain),
       column('On', '/settlement/on'),
       column('Clearance', '/clearance'),
+      column('Axis', '/axis'),
+      column('May press', '/allowable'),
       note,
     ],
   },
