@@ -172,13 +172,13 @@ function serviceRow(reader: RowReader, { project }: IntakeInput): Entry | undefi
           column.startsWith('time') ? '7 min' : 'hose',
         )
   const value = {
-    ...Object.fromEntries(SERVICE_TEXTS.map((column) => [column, reader.text(column)])),
-    length: quantityIn(reader, 'length', 'm'),
-    pressure: quantityIn(reader, 'pressure', 'Pa'),
-    voltage: quantityIn(reader, 'voltage', 'V'),
-    drained: quantityIn(reader, 'drained', 'm3'),
-    timeOff: quantityIn(reader, 'time off', 's'),
-    timeOn: quantityIn(reader, 'time on', 's'),
+    ...Object.fromEntries(SERVICE_TEXTS.map((column) => [column, serviceText(reader, column, id, old)])),
+    length: quantityIn(reader, 'length', 'm', old?.length?.value),
+    pressure: quantityIn(reader, 'pressure', 'Pa', old?.pressure?.value),
+    voltage: quantityIn(reader, 'voltage', 'V', old?.voltage?.value),
+    drained: quantityIn(reader, 'drained', 'm3', old?.drained?.value),
+    timeOff: quantityIn(reader, 'time off', 's', old?.timeOff?.value),
+    timeOn: quantityIn(reader, 'time on', 's', old?.timeOn?.value),
     parted: recordIn(reader, 'parted', { tag: reader.text('tag off') }, old?.parted),
     joined: recordIn(
       reader,
@@ -188,6 +188,12 @@ function serviceRow(reader: RowReader, { project }: IntakeInput): Entry | undefi
     ),
   }
   return { pointer: pointerOf('services', id), value }
+}
+
+/** A tag that is the service's id is none of its own. */
+function serviceText(reader: RowReader, column: (typeof SERVICE_TEXTS)[number], id: string, old: Raw | undefined) {
+  const text = reader.text(column)
+  return column === 'tag' && text === id && old?.tag === undefined ? undefined : text
 }
 
 /** Who did it, on which day, and what was read; over what was recorded before. */
