@@ -8,6 +8,7 @@ import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { changeIn, patchIn } from './body.ts'
 import { campaignRoutes } from './campaignRoutes.ts'
 import { changesFollowed } from './changes.ts'
+import { openApi } from './description/openapi.ts'
 import { exchangeRoutes } from './exchangeRoutes.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
@@ -30,6 +31,13 @@ export interface Here {
 export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
   const routes = new Hono()
   routes.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => refused(context, 413, [tooLarge]) }))
+  routes.use(async (context, next) =>
+    context.req.url.includes('%00')
+      ? refused(context, 400, [queryProblem('', 'an address without the character NUL')])
+      : next(),
+  )
+  const description = openApi()
+  routes.get('/openapi.json', (context) => context.json(description))
   routes.get('/project', async (context) => context.json(await live.kept()))
   routes.post('/change', (context) => changed(context, live, here))
   routes.get('/derived', async (context) => {
