@@ -151,6 +151,35 @@ test('an entity is added empty and cannot be kept until what is due is there; on
   await page.keyboard.press('Escape')
 })
 
+test('another way to do an activity is added as a row and adopted for one; the restart then says what it buys', async () => {
+  await at('programme')
+  await page.getByLabel('Id of a new way').fill('by-air')
+  await page.getByRole('button', { name: 'Add a way' }).click()
+  await typeInto(page, '/programme/ways/by-air/what', 'Bearing forged first and sent by air')
+  await typeInto(page, '/programme/ways/by-air/of/activities', 'B060')
+  await typeInto(page, '/programme/ways/by-air/work', '90 %')
+  await keep(page)
+  await page.getByLabel('Id of a new adjustment').fill('B060')
+  await page.getByRole('button', { name: 'Add an adjustment' }).click()
+  await typeInto(page, '/programme/adjustments/B060/reason', 'agreed with the maker')
+  await typeInto(page, '/programme/adjustments/B060/way', 'by-aer')
+  await page.getByText(/did you mean "by-air"\?/).waitFor({ timeout: 30_000 })
+  await typeInto(page, '/programme/adjustments/B060/way', 'by-air')
+  expect(await previewed(page)).toMatch(/Restart8 Apr 2033 → \d+ (Mar|Apr) 2033 −\d/)
+  await page.keyboard.press('Escape')
+  await consequences(page).waitFor({ state: 'detached' })
+})
+
+test('a set-up opens its times, and one that is longer than the crane stands idle moves what waits for the crane', async () => {
+  await page.getByRole('button', { name: 'CR1-standing', exact: true }).click()
+  const time = page.locator('[data-pointer="/programme/setUps/CR1-standing/times/1/time"]')
+  await time.getByRole('button').click()
+  await time.locator('input').fill('20 d')
+  await time.locator('input').press('Enter')
+  expect(await previewed(page)).toMatch(/Restart8 Apr 2033 → 15 Apr 2033 \+7/)
+  await page.keyboard.press('Escape')
+})
+
 test('tables, forms and what hangs from the line have no accessibility violations and keep the width of the window', async () => {
   for (const hash of ['model/parts', 'model/shaft', 'model/programme/activities', 'model/order']) {
     await at(hash)

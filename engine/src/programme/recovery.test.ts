@@ -114,6 +114,21 @@ describe('the derived plan of the invented recovery', () => {
     expect(result.bound?.value).toBeLessThanOrEqual(result.restart as number)
   })
 
+  test('four gangs close the bearing in 55 % of the time of two, and the crane is walked between its two standings', () => {
+    const id = 'S30-old-bearing.close.J-MB-OUT'
+    const two = programmeOf(patched(document, [{ op: 'remove', path: `/programme/adjustments/${id}` }]))
+    const [four, usual] = [result.activities[id], two.activities[id]]
+    expect([four?.needs.FIT, usual?.needs.FIT]).toEqual([4, 2])
+    expect((four?.work[1] ?? 0) / (usual?.work[1] ?? 1)).toBeCloseTo(0.55, 9)
+    const walked = (file: unknown): number => {
+      const { plan } = programmeOf(file)
+      return (plan['S27-outer-seal.rig']?.start as number) - (plan['S22-material-lock.out']?.finish as number)
+    }
+    const slow: Operation = { op: 'replace', path: '/programme/setUps/CR1-standing/times/0/time', value: '10 d' }
+    expect(walked(document)).toBeLessThan(8 * 86_400)
+    expect(walked(patched(document, [slow]))).toBeGreaterThanOrEqual(10 * 86_400)
+  })
+
   test('no duration is missing and no question about the network is left unanswered', () => {
     expect(activities.flatMap((a) => a.unknown ?? [])).toEqual([])
     const asked = result.checks.filter((c) => c.kind === 'programme.network.health' && c.verdict !== 'pass')

@@ -11,6 +11,8 @@ const NAMED: Readonly<Record<string, readonly string[]>> = {
   back: ['/lifts'],
   calendar: ['/programme/calendars'],
   activity: ['/programme/activities'],
+  way: ['/programme/ways'],
+  resource: ['/programme/resources'],
   gear: ['/gear'],
   item: ['/stock'],
   from: ['/parts', '/ends'],

@@ -3,6 +3,7 @@ import { CampaignDiagram } from '../campaign/campaignDiagram.tsx'
 import { Deliveries } from '../campaign/deliveries.tsx'
 import { NearPaths } from '../campaign/nearPaths.tsx'
 import { Progress } from '../campaign/progress.tsx'
+import { CollectionTable } from '../edit/table.tsx'
 import { EditTable } from '../parts/editTable.tsx'
 import { useShown } from '../state.ts'
 import { Restart } from './first.tsx'
@@ -12,7 +13,7 @@ interface Typed {
   programme?: { activities?: Readonly<Record<string, { name: string }>> }
 }
 
-/** The plan: when we restart, the campaign on one sheet, what is delivered when, every activity, and what was typed. */
+/** The plan: when we restart, the campaign on one sheet, what is delivered when, every activity, what was typed, and other ways to do it. */
 export function ProgrammePage() {
   const { document } = useShown()
   const { programme } = document as Typed
@@ -47,6 +48,9 @@ export function ProgrammePage() {
           { heading: 'Calendar', below: '/calendar' },
         ]}
       />
+      <CollectionTable of="/programme/ways" />
+      <CollectionTable of="/programme/adjustments" />
+      <CollectionTable of="/programme/setUps" />
       <StageChecks stage="programme" />
     </>
   )
