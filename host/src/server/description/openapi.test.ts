@@ -78,7 +78,7 @@ test('each answer to what is asked of the demo is as described', async () => {
   }
   // The second of two changes of one place, and what only a trail of signatures or a file of the page would have.
   expect(refused).toEqual(['409 /api/change'])
-}, 120_000)
+}, 300_000)
 
 describe.each(engines())('on $name', ({ newPlace }) => {
   test('requests made up from the description, and spoilt, are never answered with a fault of the server', async () => {
