@@ -5,6 +5,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
+import { jobResults } from '../jobs/results.ts'
 import { changeIn, patchIn } from './body.ts'
 import { campaignRoutes } from './campaignRoutes.ts'
 import { changesFollowed } from './changes.ts'
@@ -28,7 +29,7 @@ export interface Here {
 }
 
 /** The API under `/api`: the project, its changes and what follows from them. */
-export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
+export function api(live: Live, here: Here, desk: JobDesk = jobDesk(jobResults(live.store.database))): Hono {
   const routes = new Hono()
   routes.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => refused(context, 413, [tooLarge]) }))
   routes.use(async (context, next) =>

@@ -242,14 +242,14 @@ export async function describedApp(value: unknown, place?: Place): Promise<Hono>
 function idleDesk(): JobDesk {
   const states = new Map<string, JobState>()
   return {
-    start: (_, revision, request) => {
+    start: async (_, revision, request) => {
       const state: JobState = { id: `job-${states.size + 1}`, request, revision, state: 'done', result: {} }
       states.set(state.id, state)
       return state
     },
-    stateOf: (id) => states.get(id),
-    cancel: (id) => states.has(id),
+    stateOf: async (id) => states.get(id),
+    cancel: async (id) => states.has(id),
     watch: () => () => undefined,
-    cancelAll: () => undefined,
+    close: async () => undefined,
   }
 }
