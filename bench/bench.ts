@@ -11,6 +11,7 @@ import { readDocument } from '../host/src/project/readDocument.ts'
 import { chromiumPath } from '../scripts/chromium.mjs'
 import { pageBuilt } from '../scripts/page.mjs'
 import { fuzzLines } from './fuzz.ts'
+import { groundLines } from './ground.ts'
 import { grownProject } from './grown.ts'
 import { instanceLines } from './instances.ts'
 import { largeProject } from './large.ts'
@@ -38,6 +39,7 @@ const lines = [
   ...wholeLines(),
   ...editLines(),
   ...liftLines(),
+  ...groundLines(demo),
   ...scaleLines(),
   ...riggingLines(),
   ...sceneLines(demo),

@@ -45,6 +45,14 @@ export const shaft = z.strictObject({
     /** Thickness of panels, sprayed concrete or segments; of secant piles it follows from diameter and spacing. */
     thickness: length('wall thickness').optional(),
     outOfRound: length('two-lobed deviation of the ring on the radius, tolerated or measured').optional(),
+    /** Secant piles as surveyed, by their number: centre at the collar, and centre at a lower level. */
+    asBuilt: collection(
+      z.strictObject({
+        head: planPoint('site, centre at the collar'),
+        low: planPoint('site, centre at the lower level'),
+        lowAt: level('lower level, site z'),
+      }),
+    ),
     surcharge: stress('lateral pressure from loads at the surface that the wall was designed for').optional(),
   }),
   /** Fill placed in the shaft before the wells are stopped. */
@@ -113,6 +121,10 @@ export const cradle = z.strictObject({
   note,
 })
 
+/** Lowest and highest of a value. */
+const ends = <U extends SiUnit>(unit: U, meaning: string) =>
+  z.tuple([quantity(unit, `lowest ${meaning}`), quantity(unit, `highest ${meaning}`)]).optional()
+
 export const layer = z.strictObject({
   name,
   top: level('site z'),
@@ -126,6 +138,18 @@ export const layer = z.strictObject({
   k0: ratio('earth pressure coefficient at rest').optional(),
   permeability: quantity('m/s', 'permeability').optional(),
   poisson: ratio("Poisson's ratio").optional(),
+  /** Lowest and highest that the ground engineer holds possible; what stands above is the best estimate. */
+  range: z
+    .strictObject({
+      unitWeight: ends('N/m3', 'unit weight'),
+      phi: ends('rad', 'friction angle'),
+      cohesion: ends('Pa', 'effective cohesion'),
+      undrained: ends('Pa', 'undrained strength at the top'),
+      young: ends('Pa', 'modulus'),
+      k0: ends('1', 'earth pressure coefficient at rest'),
+      permeability: ends('m/s', 'permeability'),
+    })
+    .optional(),
   note,
 })
 
@@ -133,6 +157,10 @@ export const water = z.strictObject({
   layers: z.array(id).min(1),
   head: level('head, site z'),
   drawnDown: level('head when drawn down, site z').optional(),
+  /** Lowest and highest that the ground engineer holds possible. */
+  range: z
+    .strictObject({ head: ends('m', 'head, site z'), drawnDown: ends('m', 'head when drawn down, site z') })
+    .optional(),
   tide: length('half range of the tide').optional(),
   wells: z
     .strictObject({
