@@ -13,7 +13,7 @@ export interface Clauses {
   /** Places of dropped clauses, to be used again. */
   free: number[]
   learnt: number
-  /** By view: pairs of a clause and the bound from which its watched literal there is false. */
+  /** By view, four by four: a clause, the bound from which its watched literal there is false, and a literal that satisfies it if true. */
   watching: Int32Array[]
   watchers: Int32Array
 }
@@ -31,21 +31,27 @@ export function addClause(c: Clauses, literals: Int32Array, spread: number): num
   const at = c.free.pop() ?? c.all.length
   c.all[at] = { literals, spread, activity: 0 }
   if (spread > 0) c.learnt++
-  for (const i of [0, 2]) watch(c, at, literals[i] as number, literals[i + 1] as number)
+  watch(c, at, literals, 0)
+  watch(c, at, literals, 2)
   return at
 }
 
-/** A literal (view, v) is false once its negation holds: the opposite view at 1 − v or more. */
-function watch(c: Clauses, clause: number, view: number, value: number): void {
-  const count = c.watchers[view ^ 1] as number
-  let list = c.watching[view ^ 1] as Int32Array
-  if (count + 2 > list.length) {
+const WIDTH = 4
+
+/** A literal (view, v) is false once its negation holds: the opposite view at 1 − v or more. The other watched one is kept beside it. */
+function watch(c: Clauses, clause: number, literals: Int32Array, which: 0 | 2): void {
+  const view = (literals[which] as number) ^ 1
+  const count = c.watchers[view] as number
+  let list = c.watching[view] as Int32Array
+  if (count + WIDTH > list.length) {
     list = wider(list, 2 * list.length)
-    c.watching[view ^ 1] = list
+    c.watching[view] = list
   }
   list[count] = clause
-  list[count + 1] = 1 - value
-  c.watchers[view ^ 1] = count + 2
+  list[count + 1] = 1 - (literals[which + 1] as number)
+  list[count + 2] = literals[2 - which] as number
+  list[count + 3] = literals[3 - which] as number
+  c.watchers[view] = count + WIDTH
 }
 
 /**
@@ -55,13 +61,14 @@ function watch(c: Clauses, clause: number, view: number, value: number): void {
  */
 export function watched(c: Clauses, t: Trail, view: number, before: number): number {
   const list = c.watching[view] as Int32Array
-  const bound = t.bound[view] as number
+  const { bound } = t
+  const now = bound[view] as number
   const stop = c.watchers[view] as number
   let kept = 0
-  for (let k = 0; k < stop; k += 2) {
+  for (let k = 0; k < stop; k += WIDTH) {
     const from = list[k + 1] as number
-    const id = list[k] as number
-    if (from > before && bound >= from) {
+    if (from > before && now >= from && (bound[list[k + 2] as number] as number) < (list[k + 3] as number)) {
+      const id = list[k] as number
       const state = settle(c, t, view, id, (c.all[id] as Clause).literals)
       if (state === MOVED) continue
       if (state === BROKEN) {
@@ -70,14 +77,18 @@ export function watched(c: Clauses, t: Trail, view: number, before: number): num
         return id
       }
     }
-    if (kept !== k) {
-      list[kept] = id
-      list[kept + 1] = from
-    }
-    kept += 2
+    if (kept !== k) shift(list, k, kept)
+    kept += WIDTH
   }
   c.watchers[view] = kept
   return -1
+}
+
+function shift(list: Int32Array, from: number, to: number): void {
+  list[to] = list[from] as number
+  list[to + 1] = list[from + 1] as number
+  list[to + 2] = list[from + 2] as number
+  list[to + 3] = list[from + 3] as number
 }
 
 const KEPT = 0
@@ -93,7 +104,7 @@ function settle(c: Clauses, t: Trail, view: number, id: number, literals: Int32A
   for (let i = 4; i < literals.length; i += 2) {
     if (isFalse(t, literals[i] as number, literals[i + 1] as number)) continue
     swap(literals, 2, i)
-    watch(c, id, literals[2] as number, literals[3] as number)
+    watch(c, id, literals, 2)
     return MOVED
   }
   if (isFalse(t, other, otherValue)) return BROKEN
@@ -137,11 +148,10 @@ function drop(c: Clauses, dropped: ReadonlySet<number>): void {
     const list = c.watching[view] as Int32Array
     const stop = c.watchers[view] as number
     let kept = 0
-    for (let k = 0; k < stop; k += 2) {
+    for (let k = 0; k < stop; k += WIDTH) {
       if (dropped.has(list[k] as number)) continue
-      list[kept] = list[k] as number
-      list[kept + 1] = list[k + 1] as number
-      kept += 2
+      shift(list, k, kept)
+      kept += WIDTH
     }
     c.watchers[view] = kept
   }

@@ -13,6 +13,8 @@ interface Member {
 export interface Genetic {
   best: () => { end: number; starts: readonly number[] }
   schedules: () => number
+  /** Starts of one of the shorter schedules in hand. */
+  another: () => readonly number[]
   /** Makes one child, with its passes backward and forward. */
   step: () => void
   /** Takes in a schedule found elsewhere. */
@@ -21,6 +23,8 @@ export interface Genetic {
 
 interface State {
   grid: Grid
+  /** Members it keeps. */
+  population: number
   random: Stream
   members: Member[]
   best: Member
@@ -29,8 +33,11 @@ interface State {
   idle: number
 }
 
-const POPULATION = 40
-const PATIENCE = 60 * POPULATION
+/** Members kept: with 30 jobs few get on fastest, with 60 many get further (measured); two more for each job between. */
+const [LEAST_MEMBERS, MOST_MEMBERS, FEW_JOBS] = [40, 100, 32]
+const membersFor = (jobs: number): number => Math.min(MOST_MEMBERS, LEAST_MEMBERS + 2 * Math.max(0, jobs - FEW_JOBS))
+/** After so many children for each member without a gain it begins anew. */
+const PATIENCE = 20
 /** Of the first lists half lie about the best, their starts shifted by up to so much of the whole; the others lie anywhere. */
 const [ABOUT, ANYWHERE] = [0.3, 2]
 
@@ -45,10 +52,13 @@ export function geneticOf(instance: Instance, starts: readonly number[], seed: n
   const grid = gridOf(instance)
   const { order } = networkOfInstance(instance)
   const best = memberOf(order, starts, Math.max(...starts))
-  const state: State = { grid, random: stream(seed, 'genetic'), members: [best], best, schedules: 0, idle: 0 }
+  const population = membersFor(order.length)
+  const random = stream(seed, 'genetic')
+  const state: State = { grid, population, random, members: [best], best, schedules: 0, idle: 0 }
   return {
     best: () => ({ end: state.best.end, starts: Array.from(state.best.starts) }),
     schedules: () => state.schedules,
+    another: () => Array.from(chosen(state.members, state.random).starts),
     step: () => step(state),
     tell: (told) => born(state, memberOf(order, told, 0).list),
   }
@@ -63,9 +73,9 @@ function memberOf(order: Int32Array, starts: readonly number[], end: number): Me
 
 function step(state: State): void {
   const { members, random, best } = state
-  if (members.length >= POPULATION) born(state, child(state))
+  if (members.length >= state.population) born(state, child(state))
   else born(state, shaken(state, best.starts, random.uniform() < 0.5 ? ABOUT : ANYWHERE))
-  if (state.idle < PATIENCE) return
+  if (state.idle < PATIENCE * state.population) return
   state.members = [state.best]
   state.idle = 0
 }
@@ -86,7 +96,7 @@ function born(state: State, list: Int32Array): void {
     state.best = member
     state.idle = 0
   }
-  if (state.members.length < POPULATION) state.members.push(member)
+  if (state.members.length < state.population) state.members.push(member)
   else replaceWorst(state, member)
 }
 

@@ -55,7 +55,8 @@ interface Improver {
   /** A second proof, once schedules alone gain no more and the bound is near. */
   second: Prover | undefined
   bound: number
-  closed: boolean
+  /** Schedules made when the best was last bettered. */
+  gainedAt: number
 }
 
 /** A conflict costs about as much as so many schedules. */
@@ -63,8 +64,8 @@ const SCHEDULES_EACH = 12
 /** Schedules for each job before the exact engine takes its share. */
 const SCHEDULES_FIRST = 360
 
-/** After so many times as many, and with what is open no more than a share of the best, this side proves as well. */
-const [SCHEDULES_ALONE, NEAR] = [2, 0.15]
+/** After so many times as many without a gain, and with what is open no more than a share of the best, this side proves as well. */
+const [WITHOUT_GAIN, NEAR] = [3, 0.15]
 
 /** The side that improves: a genetic search first, then in turns with large neighbourhoods. */
 export function instanceImprover(
@@ -76,20 +77,22 @@ export function instanceImprover(
   const search = geneticOf(instance, ground.starts, seed)
   const model = modelOfInstance(instance, ground.value)
   const pieces = neighbourhoodsOf(model, ground.value, ground.starts, seed)
-  const state: Improver = { search, model, pieces, second: undefined, bound: ground.bound, closed: false }
+  const state: Improver = { search, model, pieces, second: undefined, bound: ground.bound, gainedAt: 0 }
   const first = SCHEDULES_FIRST * instance.durations.length
   return {
     go: (effort) => {
       if (state.second !== undefined) return proves(state, state.second, effort)
+      const before = pieces.value
       const onSchedules = search.schedules() < first ? effort : effort / 2
       schedules(state, search.schedules() + SCHEDULES_EACH * onSchedules, shouldContinue)
       if (onSchedules < effort && shouldContinue()) inPieces(state, effort - onSchedules)
+      if (pieces.value < before) state.gainedAt = search.schedules()
       return newsOf(state)
     },
     tell: (told) => {
       state.bound = Math.max(state.bound, told.bound)
       if (told.value < pieces.value) take(state, told.value, told.starts)
-      if (search.schedules() >= SCHEDULES_ALONE * first && isNear(state))
+      if (search.schedules() - state.gainedAt >= WITHOUT_GAIN * first && isNear(state))
         state.second ??= secondOf(state, shouldContinue)
       state.second?.tell({ ...told, solution: withFirsts(model, told.starts) })
       return newsOf(state)
@@ -124,7 +127,7 @@ function schedules({ search, pieces, bound }: Improver, until: number, shouldCon
 function inPieces(state: Improver, effort: number): void {
   const { pieces, search, bound } = state
   const before = pieces.value
-  pieces.go(effort, bound)
+  pieces.go(effort, bound, search.another)
   if (pieces.value < before) search.tell(pieces.starts)
 }
 

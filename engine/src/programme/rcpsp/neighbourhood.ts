@@ -10,7 +10,8 @@ export interface Neighbourhoods {
   conflicts: number
   /** Share of the starts that is freed; it grows where nothing is left to find, and shrinks where that is not settled. */
   share: number
-  go: (effort: number, bound: number) => void
+  /** @param about gives a schedule about which to look each time; the best when not given */
+  go: (effort: number, bound: number, about?: () => readonly number[]) => void
 }
 
 /** Conflicts on one neighbourhood. */
@@ -32,20 +33,26 @@ export function neighbourhoodsOf(model: Model, value: number, starts: readonly n
     starts,
     conflicts: 0,
     share: FIRST_SHARE,
-    go: (effort, bound) => {
+    go: (effort, bound, about = () => state.starts) => {
       const stop = state.conflicts + effort
-      while (state.conflicts < stop && state.value > bound) explore(model, state, random, bound)
+      while (state.conflicts < stop && state.value > bound) explore(model, state, random, { bound, at: about() })
     },
   }
   return state
 }
 
-function explore(model: Model, state: Neighbourhoods, random: Stream, bound: number): void {
+interface Where {
+  bound: number
+  /** The starts that are freed in part. */
+  at: readonly number[]
+}
+
+function explore(model: Model, state: Neighbourhoods, random: Stream, { bound, at }: Where): void {
   const part: Model = { ...model, arcs: [...model.arcs], most: [...model.most] }
   part.most[model.objective] = state.value - 1
   for (const v of model.starts) part.most[v] = Math.min(part.most[v] as number, state.value - 1)
-  const solution = withFirsts(model, state.starts)
-  keepOrder(part, solution, freed(model, state, random))
+  const solution = withFirsts(model, at)
+  keepOrder(part, solution, freed(model, state.share, at, random))
   const { proof, go } = proverOf(part, { value: state.value, solution, bound })
   if (!proof.proven) go(PATIENCE)
   state.conflicts += proof.conflicts + SET_UP
@@ -57,7 +64,7 @@ function explore(model: Model, state: Neighbourhoods, random: Stream, bound: num
 }
 
 /** Starts next to each other in time, and now and then some from anywhere. */
-function freed({ starts }: Model, { share, starts: at }: Neighbourhoods, random: Stream): Set<number> {
+function freed({ starts }: Model, share: number, at: readonly number[], random: Stream): Set<number> {
   const many = Math.max(2, Math.round(share * starts.length))
   const byTime = [...starts].sort((a, b) => (at[a] as number) - (at[b] as number) || a - b)
   const first = random.below(starts.length + many) - many + 1

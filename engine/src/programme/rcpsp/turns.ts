@@ -25,7 +25,7 @@ export const turnsOf = (variables: number, span: number): Turns => ({
   step: 1,
 })
 
-const FADE = 1 / 0.95
+const FADE = 1 / 0.9
 const LARGEST = 1e100
 
 const MOST_DENSE = 1 << 22
