@@ -367,6 +367,8 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
   trio('ground.wells.stop', set('/shaft/fill/stops', [{ top: '-17 m', running: 0 }]), gone('/ground/factors')),
   trio('ground.slab.uplift', gone('/shaft/fill'), gone('/ground/factors')),
   trio('ground.cradle.contact', set('/cradle/strength', '0.05 MPa'), gone('/ground/factors')),
+  trio('ground.cradle.overhang', set('/cradle/along', ['-0.5 m', '0.5 m']), gone('/pieces/block/retained')),
+  trio('ground.cradle.slide', set('/cradle/strength', '0.05 MPa'), gone('/ground/factors')),
   trio('ground.cradle.roll', set('/parts/block/solids/0/centre/1', '5 m'), gone('/cradle/friction')),
   trio('ground.bore.clear', set('/shaft/clearDiameter', '12.2 m'), gone('/shaft/wall/settingOut')),
   trio('ground.bore.machine', set('/machine/pose/origin/0', '2.5 m'), gone('/settings/clearanceInShaft')),

@@ -107,6 +107,22 @@ export const slabUplift = kind(
   'derived',
   'weights of plug, slab and fill against the full head; the machine is never counted',
 )
+export const cradleOverhang = kind(
+  'cradle.overhang',
+  'Front of the shield reaches the cradle before it tips over the edge',
+  [66],
+  'derived',
+  'the gap before the cradle against the distance from the centre of gravity to the front',
+  STRUCTURE,
+)
+export const cradleSlide = kind(
+  'cradle.slide',
+  'Contact pressure of the machine on its cradle as it slides in',
+  [66],
+  'derived',
+  'rigid shield on one even bed without tension, in two stretches; saddle p₀ cos θ; EN 1992-1-1 6.7 from memory',
+  STRUCTURE,
+)
 export const stageUplift = kind(
   'base.stage',
   'Uplift at a stage of the excavation',
@@ -354,6 +370,8 @@ export const groundKinds: readonly CheckKind[] = [
   wellsNumber,
   wellsTime,
   slabUplift,
+  cradleOverhang,
+  cradleSlide,
   stageUplift,
   stopUplift,
   cradleContact,

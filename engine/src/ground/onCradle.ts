@@ -3,6 +3,7 @@ import type { GroundCase } from './case.ts'
 import { type CradleCase, cradleCase, cradleChecks } from './cradle.ts'
 import { driveInChecks } from './driveIn.ts'
 import type { Remainder } from './remainder.ts'
+import { slideChecks } from './slide.ts'
 
 /** The cradle under what is in the shaft before a step; after the last at the end of the list. */
 export function cradleAt(c: GroundCase, index: number, at: Pick<CradleCase, 'id' | 'name'>): CradleCase | undefined {
@@ -26,12 +27,21 @@ export function remainderChecks(c: GroundCase): Check[] {
 }
 
 /** The machine as it drives in stands whole on the cradle. */
-function driveIn({ model, memory }: GroundCase, stands: CradleCase | undefined): Check[] {
-  const { cradle, machine, ground: soil } = model.project
+function driveIn({ model, memory, remainders }: GroundCase, stands: CradleCase | undefined): Check[] {
+  const { cradle, machine, shaft, ground: soil } = model.project
   if (cradle === undefined || stands === undefined) return []
-  return memory.once('ground-drive-in', [cradle, machine, soil, stands, model.near], () =>
-    driveInChecks({ cradle, machine, ground: soil, stands, near: model.near }),
-  )
+  const { near } = model
+  const resting = remainders[0]?.found
+  return [
+    ...memory.once('ground-drive-in', [cradle, machine, soil, stands, near], () =>
+      driveInChecks({ cradle, machine, ground: soil, stands, near }),
+    ),
+    ...(machine === undefined || shaft === undefined || resting === undefined
+      ? []
+      : memory.once('ground-slide', [cradle, machine, shaft, soil, resting, near], () =>
+          slideChecks({ cradle, machine, shaft, ground: soil, resting, near }),
+        )),
+  ]
 }
 
 function remainderCheck(c: GroundCase, index: number, at: Pick<CradleCase, 'id' | 'name'>): Check[] {

@@ -223,3 +223,23 @@ test('every allowance of a lift stands once, with its clause, and a rating that 
   })
   expect(unstated.allowances.find((a) => a.id === 'dynamics')?.value.value).toBeUndefined()
 })
+
+test('what hangs on both hooks at once has to be there for both: four slings are enough for a turn, three are not', () => {
+  const counts = (quantity: number): [unknown, unknown][] => {
+    const of = outcome('turn', (d) => {
+      d.stock.sling.quantity = quantity
+    })
+    return ['main', 'tail'].map((hook) => {
+      const { demand, verdict } = checkOf(of, `lift.stock.count/turn/${hook}/sling`)
+      return [demand.value, verdict]
+    })
+  }
+  expect(counts(4)).toEqual([
+    [4, 'pass'],
+    [4, 'pass'],
+  ])
+  expect(counts(3)).toEqual([
+    [4, 'fail'],
+    [4, 'fail'],
+  ])
+})

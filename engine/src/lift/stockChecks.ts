@@ -1,5 +1,5 @@
 import type { StockItem } from '../model/index.ts'
-import { type Answer, found, given, stated } from '../working/answer.ts'
+import { type Answer, found, given, stated, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { RIGGING_CAUTIONS } from './caution.ts'
@@ -23,7 +23,7 @@ export function stockChecks(pick: Pick, hooked: Hooked): Check[] {
       subject: pick.subject,
       of: `${id}/${item}`,
       title: `${stockCount.title}: ${pick.stock[item]?.name ?? item} ${item}`,
-      demand: stated('1', count, 'counted in the arrangement'),
+      demand: counted(pick, hooked, item, count),
       capacity: given('1', pointerOf('stock', item, 'quantity'), pick.stock[item]?.quantity),
       near: 1,
     }),
@@ -32,6 +32,18 @@ export function stockChecks(pick: Pick, hooked: Hooked): Check[] {
   return carrying.length === 0
     ? onHand
     : [...onHand, certificateCheck(pick, id, carrying), familyCheck(pick, id, carrying)]
+}
+
+/** What a lift takes of an item: both hooks hang at once, and what hangs on one is not there for the other. */
+function counted({ main, tail }: Pick, hooked: Hooked, item: string, count: number): Answer<'1'> {
+  const other = hooked.key === main.key ? tail : main
+  const beside = other?.rigging === undefined ? 0 : (countsOf(other.rigging).get(item) ?? 0)
+  const own = stated('1', count, 'counted in the arrangement')
+  if (other === undefined || beside === 0) return own
+  return sumOf('on both hooks at once', '1', [
+    { label: `hook ${hooked.id}`, answer: own },
+    { label: `hook ${other.id}`, answer: stated('1', beside, 'counted in its arrangement') },
+  ])
 }
 
 /** One fault an item; open where what it is judged by is missing. */
