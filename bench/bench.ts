@@ -14,6 +14,7 @@ import { fuzzLines } from './fuzz.ts'
 import { groundLines } from './ground.ts'
 import { grownProject } from './grown.ts'
 import { instanceLines } from './instances.ts'
+import { killedLines } from './killed.ts'
 import { largeProject } from './large.ts'
 import { type Line, markOf, reported, timeAtMost } from './line.ts'
 import { pageLines, scriptLines } from './page.ts'
@@ -48,6 +49,7 @@ const lines = [
   ...(await linesInBrowser()),
   ...stripLines(demo),
   ...(await storeLines(demo)),
+  ...(await killedLines()),
   ...(await soakLines(demo)),
   ...(await fuzzLines()),
 ]

@@ -4,6 +4,7 @@ import type { Command } from 'commander'
 import { type Live, liveProject } from '../server/live.ts'
 import { placeIn } from '../store/place.ts'
 import { openStore } from '../store/store.ts'
+import { broughtUp } from '../store/upward.ts'
 import { type Answer, type Common, printAnswer, usageProblem } from './answer.ts'
 import { command } from './command.ts'
 
@@ -32,6 +33,8 @@ export async function onStore<O extends StoreOptions>(
     const { revision } = await store.current()
     const live = liveProject(store, join(options.data, 'meshes'))
     const act = { by: userInfo().username, at: new Date().toISOString() }
+    const notice = await broughtUp(store, act)
+    if (notice !== undefined) process.stderr.write(`${notice}\n`)
     printAnswer(revision === 0 ? noProject(options.data) : await answer(live, act), options)
   } finally {
     await store.close()

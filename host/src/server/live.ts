@@ -12,6 +12,7 @@ import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { readMeshes } from '../project/readMeshes.ts'
 import type { Kept, LogEntry, Store } from '../store/store.ts'
+import { upward } from '../store/upward.ts'
 
 /** The project as it is kept, with what follows from it. */
 export interface Now {
@@ -83,7 +84,7 @@ export function liveProject(store: Store, meshFolder: string): Live {
   const derivedAt = async (revision: number): Promise<Derivation | undefined> => {
     const latest = await now()
     if (revision === latest.revision) return latest.derivation
-    const document = await store.at(revision)
+    const document = upward(await store.at(revision))
     if (document === undefined) return undefined
     const { meshes } = await readMeshes(document, meshFolder, latest.derivation.meshes)
     return moveDerivation({ ...latest.derivation, memory: latest.derivation.memory.fork() }, document, meshes)

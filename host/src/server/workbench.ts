@@ -9,6 +9,7 @@ import { queuedDesk } from '../jobs/queue.ts'
 import { jobResults } from '../jobs/results.ts'
 import { placeIn } from '../store/place.ts'
 import { openStore, type Store } from '../store/store.ts'
+import { broughtUp } from '../store/upward.ts'
 import { api } from './api.ts'
 import { asking } from './asking.ts'
 import { begun } from './begin.ts'
@@ -87,6 +88,8 @@ async function openedOn(
   if ('problems' in opening) return opening
   const problems = await begun(store, { file, empty, data }, here)
   if (problems.length > 0) return { problems }
+  const notice = await broughtUp(store, { by: keyboard, at: clock().toISOString() })
+  if (notice !== undefined) process.stderr.write(`${notice}\n`)
   const live = liveProject(store, meshFolder)
   const { names, tls } = opening
   const secure = tls !== undefined

@@ -1,9 +1,7 @@
-import { spawn } from 'node:child_process'
-import { fileURLToPath } from 'node:url'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { engines } from './engines.fixture.ts'
-import type { Place } from './place.ts'
+import { killedWriter } from './killed.fixture.ts'
 import { openStore, type Store } from './store.ts'
 
 const said = { by: 'tester', why: 'to see', at: '2031-11-03T00:00:00Z' }
@@ -90,19 +88,17 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     )
   })
 
-  test('a program killed while it writes loses nothing that it acknowledged, and leaves a log that replays', async () => {
+  test('a program killed at any point of its writing loses nothing that it acknowledged, and leaves nothing half written', async () => {
     const place = newPlace()
-    let acknowledged = 0
+    let before = 0
     for (let round = 0; round < 3; round++) {
-      acknowledged = await killedAfter(place, 30 + 25 * round, acknowledged)
-      const store = await openStore(place)
-      const { revision, document } = await store.current()
-      expect(revision).toBeGreaterThanOrEqual(acknowledged)
-      expect(document).toEqual({ n: revision })
-      await store.close()
+      const wait = Math.random() * 150
+      const { acknowledged, fault } = await killedWriter(place, wait)
+      expect([wait, fault]).toEqual([wait, undefined])
+      expect(acknowledged).toBeGreaterThan(before)
+      before = acknowledged
     }
-    expect(acknowledged).toBeGreaterThan(0)
-  }, 60_000)
+  }, 120_000)
 
   async function storeOf(document: unknown, place = newPlace()): Promise<Store> {
     const store = await openStore(place, 40)
@@ -110,19 +106,3 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     return store
   }
 })
-
-/** Starts a writer, kills it outright some changes after its first, and says what it acknowledged last. */
-async function killedAfter(place: Place, changes: number, before: number): Promise<number> {
-  const writer = fileURLToPath(new URL('./writer.fixture.ts', import.meta.url))
-  const child = spawn(process.execPath, ['--import', 'tsx', writer, JSON.stringify(place)], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  })
-  return new Promise((resolve) => {
-    let last = before
-    child.stdout.on('data', (text: Buffer) => {
-      last = Number(text.toString().trim().split('\n').at(-1))
-      if (last >= before + changes) child.kill('SIGKILL')
-    })
-    child.once('close', () => resolve(last))
-  })
-}

@@ -48,12 +48,17 @@ export function bays({ summary, system }: Facts): string {
   return `${pressure.title.split(': ').at(-1)}: ${text(pressure.demand, 'Pa', system)} of ${text(pressure.capacity, 'Pa', system)}; tilt uses at most ${textOfUse(tilt?.utilisation)} of what is allowed.`
 }
 
+/** Kinds of check that hold a reading against its alert: of neighbours, and of instruments. */
+export const READINGS = ['ground.neighbour.reading', 'ground.instrument.reading'] as const
+
 export function readings({ summary }: Facts): string {
-  const checks = checksOf(summary, 'ground.neighbour.reading')
+  const checks = checksOf(summary, ...READINGS)
   const most = worst(checks)
   if (most === undefined) return 'No reading is in the project yet.'
-  const over = checks.filter((c) => c.verdict === 'fail').length
-  return `${over === 0 ? 'None of' : `${over} of`} ${checks.length} above its alert; nearest ${most.title.split(': ').at(-1)}, at ${textOfUse(most.utilisation)} of it.`
+  const count = (verdict: string): number => checks.filter((c) => c.verdict === verdict).length
+  const over = count('fail')
+  const unread = count('open') === 0 ? '' : `, ${count('open')} not read`
+  return `${over === 0 ? 'None of' : `${over} of`} ${checks.length} above its alert${unread}; nearest ${most.title.split(': ').at(-1)}, at ${textOfUse(most.utilisation)} of it.`
 }
 
 interface Landed {

@@ -172,7 +172,7 @@ export const PEOPLE: readonly Person[] = [
         id: 'readings',
         asks: 'Which readings are near their alert?',
         answer: ground.readings,
-        place: ground.place('ground.neighbour.reading'),
+        place: ground.place(...ground.READINGS),
       },
     ],
   },
@@ -290,7 +290,7 @@ export const PEOPLE: readonly Person[] = [
         id: 'limits',
         asks: 'Is the neighbourhood within its limits?',
         answer: ground.readings,
-        place: ground.place('ground.neighbour.reading'),
+        place: ground.place(...ground.READINGS),
       },
       {
         id: 'due',

@@ -11,7 +11,8 @@ import type { SiteSubject } from './subject.ts'
 /** One document about the site: what is drawn on its first sheet, and what is printed beside it and on the sheets after. */
 export interface SiteDocument {
   title: string
-  layout: Layout
+  /** A diagram has no scale. */
+  layout: Omit<Layout, 'ratio'> & { ratio: number | undefined }
   views: readonly Mark[]
   /** Print for a column of this width, mm. */
   rows: (width: number) => readonly Row[]
@@ -62,7 +63,7 @@ const HASH_SHOWN = 12
 function fieldsOf(
   { stages, options, step, units, words }: SiteSubject,
   title: string,
-  { ratio, size }: Layout,
+  { ratio, size }: SiteDocument['layout'],
   [page, pages]: readonly [number, number],
 ): Field[] {
   const { about, shaft } = stages.model.project
@@ -78,7 +79,12 @@ function fieldsOf(
       share: 18,
       ...(pressure !== undefined && allowed !== undefined && pressure > allowed ? { ink: 'fail' as const } : {}),
     },
-    { name: 'Scale', words: `1 : ${ratio}`, under: 'or as a view says', share: 14 },
+    {
+      name: 'Scale',
+      words: ratio === undefined ? 'diagram' : `1 : ${ratio}`,
+      under: ratio === undefined ? 'bars to the figures beside them' : 'or as a view says',
+      share: 14,
+    },
     {
       name: 'Revision',
       words: [

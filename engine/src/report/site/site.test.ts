@@ -241,3 +241,19 @@ test('the step that is asked for is the one that is drawn', () => {
   expect(aboutOf(late[0]?.marks ?? [], '/pieces/head-drive')).toHaveLength(1)
   expect(aboutOf(sitePlan(recovery)[0]?.marks ?? [], '/pieces/head-drive')).toHaveLength(0)
 })
+
+test('pressures over the campaign: a bar for each step, as long as its pressure', () => {
+  const page = siteSections(recovery).find(({ title }) => title.startsWith('Pressures'))
+  const bars = aboutOf(page?.marks ?? [], '/steps/S05-upper-left')
+  const lengthOf = (view: View | undefined): number => {
+    const xs = primitivesOf(view?.marks ?? []).flatMap((p) =>
+      p.kind === 'shape' ? p.loops.flat().map(([x]) => x) : [],
+    )
+    return Math.max(...xs) - Math.min(...xs)
+  }
+  const wall = (step: string) => recovery.ground.steps.find((s) => s.step === step)?.wall?.pressure.value as number
+  const other = aboutOf(page?.marks ?? [], '/steps/S19-head-drive')
+  expect(lengthOf(other[0]) / lengthOf(bars[0])).toBeCloseTo(wall('S19-head-drive') / wall('S05-upper-left'), 6)
+  expect(textsOf(bars).map((t) => t.text)).toContain('57.1')
+  expect(faultsOf(siteSections(recovery))).toEqual([])
+})

@@ -7,6 +7,7 @@ import type { SheetStages } from '../sheet/subject.ts'
 import { type Layout, layoutOf, type Need } from './layout.ts'
 import { hatchBlock, sectionHatches } from './legend.ts'
 import { missingFromSections } from './missing.ts'
+import { pressureSheets } from './pressures.ts'
 import { ACROSS_ALONE_PADS, ACROSS_PADS, acrossView } from './sectionAcross.ts'
 import { ALONG_PADS, alongView } from './sectionAlong.ts'
 import { acrossFrame, alongFrame } from './sectionFrame.ts'
@@ -50,7 +51,10 @@ function together(subject: SiteSubject, layout: Layout, across: Need): Drawing[]
     acrossView(subject, acrossFrame(subject), layout.ratio, left, false),
     alongView(subject, alongFrame(subject), layout.ratio, right, '2'),
   ]
-  return sheetsOf(subject, [{ title: 'Sections of the site', layout, views, ...printOf(subject) }])
+  return sheetsOf(subject, [
+    { title: 'Sections of the site', layout, views, ...printOf(subject) },
+    ...pressureSheets(subject),
+  ])
 }
 
 const parted = (view: PaperBox, width: number): readonly [PaperBox, PaperBox] => [
@@ -70,6 +74,7 @@ function onTwoSheets(subject: SiteSubject, [a, b]: readonly [Layout, Layout]): D
       rows: (width) => blocks([bayTable(subject, width)]),
       notes: (width) => blocks([noteBlock('Before anyone builds by it', CAUTIONS, width)]),
     },
+    ...pressureSheets(subject),
   ])
 }
 
