@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { expectedOf, readQuantity, showNumber, shownScale, showQuantity, writeQuantity } from './quantity.ts'
+import { expectedOf, likeOf, readQuantity, showNumber, shownScale, showQuantity, writeQuantity } from './quantity.ts'
 import type { SiUnit } from './unit.ts'
 
 const FT = 0.3048
@@ -148,6 +148,19 @@ test.each<[number | undefined, SiUnit, 'SI' | 'US', string]>([
   [0, 'kg', 'SI', '0.0\u00a0t'],
 ])('%d %s is shown in %s as %s', (value, unit, system, text) => {
   expect(showQuantity(value, unit, system)).toBe(text)
+})
+
+test.each<[number, number, SiUnit, 'SI' | 'US', string, string]>([
+  [0.0762, 0.6096, 'm', 'US', '0.25\u00a0ft', '2.00\u00a0ft'],
+  [0.00635, 0.3048, 'm', 'US', '0.25\u00a0in', '12.00\u00a0in'],
+  [0.3048, 0.00635, 'm', 'US', '12.00\u00a0in', '0.25\u00a0in'],
+  [0.038, 0.3, 'm', 'SI', '38.0\u00a0mm', '300.0\u00a0mm'],
+  [0, 0.038, 'm', 'SI', '0.0\u00a0mm', '38.0\u00a0mm'],
+  [900, 25_000, 'kg', 'SI', '900\u00a0kg', '25\u202f000\u00a0kg'],
+  [8_000, 25_000, 'kg', 'SI', '8.0\u00a0t', '25.0\u00a0t'],
+])('%d and %d %s stand in one row in one unit, in %s', (demand, limit, unit, system, left, right) => {
+  const like = likeOf([demand, limit], unit, system)
+  expect([demand, limit].map((v) => showQuantity(v, unit, system, like))).toEqual([left, right])
 })
 
 test('a number is shown with a true minus, thin groups from five figures, and no minus before nothing', () => {

@@ -201,10 +201,25 @@ const plainScale = (unit: SiUnit): Scale => ({
   from: 0,
 })
 
-/** Value for the eye, with its unit: "565.9 t", "−29.42 m", "0.951". Rounded for reading only. */
-export function showQuantity(value: number | undefined, unit: SiUnit, system: UnitSystem = 'SI'): string {
+/** Digits that the lesser of two values in one row keeps. */
+const LEAST_SHOWN = 10
+
+/**
+ * Of two values that are compared in one row, the one in whose unit both are shown: the greater, or the lesser where too
+ * little of it would be left in the unit of the greater.
+ */
+export function likeOf(values: readonly (number | undefined)[], unit: SiUnit, system: UnitSystem): number {
+  const sizes = values.map((v) => Math.abs(v ?? 0)).filter((v) => v > 0)
+  if (sizes.length === 0) return 0
+  const [least, greatest] = [Math.min(...sizes), Math.max(...sizes)]
+  const { factor, decimals } = shownScale(greatest, unit, system)
+  return least / factor < LEAST_SHOWN * 10 ** -decimals ? least : greatest
+}
+
+/** Value for the eye, with its unit: "565.9 t", "−29.42 m", "0.951". Rounded for reading only; in the unit that suits `like`. */
+export function showQuantity(value: number | undefined, unit: SiUnit, system: UnitSystem = 'SI', like = value): string {
   if (value === undefined) return 'open'
-  const s = shownScale(value, unit, system)
+  const s = shownScale(like ?? value, unit, system)
   const number = showNumber(value / s.factor, s.decimals)
   return s.label === '' ? number : `${number}\u00a0${s.label}`
 }

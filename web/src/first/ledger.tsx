@@ -1,3 +1,4 @@
+import { likeOf } from '@shieldwright/engine/working/quantity.ts'
 import './ledger.css'
 import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import { useEffect, useMemo, useRef, useState } from 'react'
@@ -216,7 +217,7 @@ function Finding({ check, opened, at, under = false, children }: FindingOf) {
 function Figures({ check }: { check: CheckView }) {
   const { system, summary } = useShown()
   const { demand, capacity, unit, verdict, utilisation } = check
-  const like = Math.max(Math.abs(demand ?? 0), Math.abs(capacity ?? 0))
+  const like = likeOf([demand, capacity], unit, system)
   const figure = (value: number | undefined) => figureOf(value, unit, system, value === undefined ? value : like)
   const left = demand === undefined || capacity === undefined ? undefined : figure(capacity - demand)
   const wrong = verdict === 'fail' ? 'num fail strong' : 'num'

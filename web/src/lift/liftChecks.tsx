@@ -1,3 +1,4 @@
+import { likeOf } from '@shieldwright/engine/working/quantity.ts'
 import { useState } from 'react'
 import type { CheckView } from '../engine/protocol.ts'
 import { CheckDetail, worstFirst } from '../parts/checks.tsx'
@@ -100,7 +101,7 @@ function OfLimit({ check }: { check: CheckView }) {
   const { system } = useShown()
   const { demand, capacity, unit } = check
   if (unit === '1' && capacity === 0) return demand === undefined ? 'open' : demand === 0 ? 'none' : `${demand} found`
-  const like = Math.max(Math.abs(demand ?? 0), Math.abs(capacity ?? 0))
+  const like = likeOf([demand, capacity], unit, system)
   const [d, c] = [demand, capacity].map((v) => figureOf(v, unit, system, v === undefined ? v : like))
   const label = c?.unit || d?.unit || ''
   return `${d?.number} of ${c?.number}${label === '°' ? '' : '\u00a0'}${label}`

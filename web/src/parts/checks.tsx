@@ -1,3 +1,4 @@
+import { likeOf } from '@shieldwright/engine/working/quantity.ts'
 import { useState } from 'react'
 import type { CheckView } from '../engine/protocol.ts'
 import { routeTo, useShown } from '../state.ts'
@@ -132,7 +133,7 @@ function CheckRows({
   const open = opened.key === check.id
   /** A count of faults, of which none is allowed. */
   const counts = check.unit === '1' && check.capacity === 0
-  const like = Math.max(Math.abs(check.demand ?? 0), Math.abs(check.capacity ?? 0))
+  const like = likeOf([check.demand, check.capacity], check.unit, system)
   const [demand, capacity] = [check.demand, check.capacity].map((v) =>
     figureOf(v, check.unit, system, v === undefined ? v : like),
   )

@@ -1,6 +1,6 @@
 import type { GroundResult } from '../../ground/index.ts'
 import { type Check, countVerdicts, type Verdict } from '../../working/check.ts'
-import { showNumber, showQuantity, type UnitSystem } from '../../working/quantity.ts'
+import { likeOf, showNumber, showQuantity, type UnitSystem } from '../../working/quantity.ts'
 import { OPEN, useText } from './figures.ts'
 
 /** One check as the sheet prints it. */
@@ -67,9 +67,13 @@ export function sheetChecks(checks: readonly Check[], units: UnitSystem): SheetC
   }))
 }
 
-/** Demand and limit as they are printed; a fact that is counted in faults has none allowed. */
+/** Demand and limit as they are printed, in one unit; a fact that is counted in faults has none allowed. */
 function sides({ demand, capacity, unit }: Check, units: UnitSystem): { demand: string; capacity: string } {
   if (unit === '1' && capacity.value === 0)
     return { demand: demand.value === undefined ? OPEN : showNumber(demand.value, 0), capacity: 'none' }
-  return { demand: showQuantity(demand.value, unit, units), capacity: showQuantity(capacity.value, unit, units) }
+  const like = likeOf([demand.value, capacity.value], unit, units)
+  return {
+    demand: showQuantity(demand.value, unit, units, like),
+    capacity: showQuantity(capacity.value, unit, units, like),
+  }
 }
