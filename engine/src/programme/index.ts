@@ -10,7 +10,20 @@ export type { Question } from './health.ts'
 export { programmeKinds } from './kinds.ts'
 export { type AheadEntry, activeBetween, lookAhead } from './lookAhead.ts'
 export type { NearPath } from './nearCritical.ts'
-export { boundsFrom, earliestStart, FF, FS, finishOf, inOnePiece, lagged, type Network, SF, SS } from './network.ts'
+export {
+  boundsFrom,
+  earliestStart,
+  FF,
+  FS,
+  finishOf,
+  inOnePiece,
+  type Links,
+  lagged,
+  type Network,
+  offsets,
+  SF,
+  SS,
+} from './network.ts'
 export { targetOf } from './passes.ts'
 export { type ProgrammeResult, programme, type Solved } from './programme.ts'
 export type { Actual, Progress } from './progress.ts'
