@@ -17,6 +17,8 @@ import { type Line, markOf, reported, timeAtMost } from './line.ts'
 import { pageLines, scriptLines } from './page.ts'
 import { riggingLines } from './rigging.ts'
 import { sceneLines } from './scene.ts'
+import { soakLines } from './soak.ts'
+import { storeLines } from './store.ts'
 import { stripLines } from './strip.ts'
 import { growthExponent, timed, timedOnProcessor, total } from './timed.ts'
 
@@ -42,6 +44,8 @@ const lines = [
   ...instanceLines(),
   ...(await linesInBrowser()),
   ...stripLines(demo),
+  ...(await storeLines(demo)),
+  ...(await soakLines(demo)),
 ]
 const columns = [{ title: 'measure' }, { title: 'value', align: 'decimal' }, { title: 'limit' }, { title: '' }] as const
 const rows = lines.map((l) => [l.what, l.value, l.limit ?? '', markOf(l)])

@@ -16,9 +16,10 @@ import { ProgrammePage } from './pages/programme.tsx'
 import { ReportPage } from './pages/report.tsx'
 import { RiskPage } from './pages/risk.tsx'
 import { StripPage } from './pages/strip.tsx'
+import { QuestionsList } from './questions/questionsList.tsx'
 import { isBeginning } from './start/beginning.ts'
 import { StartEmpty } from './start/startEmpty.tsx'
-import { useShown } from './state.ts'
+import { routeTo, useShown } from './state.ts'
 
 /** Only a project without lifts needs it. */
 const Guide = lazy(() => import('./start/guide.tsx').then((m) => ({ default: m.Guide })))
@@ -38,9 +39,14 @@ const PAGES: Readonly<Record<string, () => React.ReactNode>> = {
 /** The page: head, line of stages, the last edit, and the stage one is at. */
 export function Workbench() {
   const { route, trial, document } = useShown()
-  const [over, setOver] = useState<'find' | 'keys'>()
+  const [over, setOver] = useState<'find' | 'keys' | 'questions'>()
   const close = useCallback(() => setOver(undefined), [])
-  useKeys({ onFind: () => setOver('find'), onKeys: () => setOver('keys') })
+  const opens = {
+    onFind: () => setOver('find'),
+    onQuestions: () => setOver('questions'),
+    onKeys: () => setOver('keys'),
+  }
+  useKeys(opens)
   useFocusBack(trial !== undefined)
   const hangs = useHangs()
   useStaysPut()
@@ -48,12 +54,12 @@ export function Workbench() {
   const isFirst = Page === FirstPage
   return (
     <>
-      <Head onFind={() => setOver('find')} onKeys={() => setOver('keys')} />
+      <Head {...opens} />
       <div className="standing">
         <Line />
         {hangs ? <Consequences /> : <LastEdit />}
       </div>
-      <main className="sheet">
+      <main className="sheet" data-at={routeTo(route.stage, route.item)}>
         {isFirst && isBeginning(document) ? (
           <Suspense fallback={<p>Reading what the first lift needs.</p>}>
             <Guide />
@@ -64,6 +70,7 @@ export function Workbench() {
         {isFirst && <StartEmpty />}
       </main>
       {over === 'find' && <Find onClose={close} />}
+      {over === 'questions' && <QuestionsList onClose={close} />}
       {over === 'keys' && <KeysList onClose={close} />}
     </>
   )

@@ -94,6 +94,7 @@ export const site = {
       piles: { count: 4, workingLoad: '400 kN', toe: '-12 m' },
     },
   },
+  programme: { start: '2031-11-03', dataDate: '2031-11-29' },
   utilities: {
     road: { what: 'haul road', maxVehicle: '60 t' },
     sewer: {
@@ -195,6 +196,20 @@ export const site = {
     },
     pads: { crane: { centre: ['16 m', '0 m'], size: ['10 m', '10 m'], allowable: '150 kPa' } },
     platform: { thickness: '0.6 m', allowable: '60 kPa', y: ['10 m', '40 m'] },
+    instruments: {
+      S1: {
+        what: 'point on the sewer',
+        measures: 'settlement',
+        alert: '6 mm',
+        action: '10 mm',
+        alarm: '14 mm',
+        readings: { '2031-11-10': '1 mm', '2031-11-17': '2 mm', '2031-11-24': '3 mm' },
+        every: '7 d',
+        inSteps: { steps: ['take'], every: '1 d' },
+        notice: '14 d',
+        plan: { alert: 'read daily, tell the ground engineer', action: 'stop excavating', alarm: 'stop work, fill' },
+      },
+    },
     earthPressure: 'active',
     factors: {
       upliftStabilising: 0.9,
@@ -355,6 +370,13 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
     set('/utilities/sewer/settlement/reading', '11 mm'),
     gone('/utilities/sewer/settlement/reading'),
   ),
+  trio(
+    'ground.instrument.reading',
+    set('/ground/instruments/S1/readings', { '2031-11-24': '11 mm' }),
+    gone('/ground/instruments/S1/readings'),
+  ),
+  trio('ground.instrument.trend', set('/ground/instruments/S1/notice', '120 d'), gone('/ground/instruments/S1/notice')),
+  trio('ground.instrument.due', set('/programme/dataDate', '2031-12-20'), gone('/ground/instruments/S1/every')),
   trio('ground.runway.level', set('/systems/tower/level/reading', '25 mm'), gone('/systems/tower/level/reading')),
   trio(
     'ground.decision',

@@ -20,6 +20,7 @@ import type { CradleCase } from './cradle.ts'
 import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
 import type { OtherForm } from './forms.ts'
 import { haulChecks, haulsOf } from './haul.ts'
+import { type InstrumentState, instrumentsOf } from './instrument.ts'
 import { liftingChecks, standChecks, towerChecks, watch } from './machinery.ts'
 import { cradleAt, remainderChecks } from './onCradle.ts'
 import { remaindersOf } from './remainder.ts'
@@ -59,6 +60,8 @@ export interface GroundResult {
   bays: readonly BayLoad[]
   /** Questions of some checks by other forms, for the ground engineer to compare. */
   otherForms: readonly OtherForm[]
+  /** Last reading, trend and demand of each instrument. */
+  instruments: readonly InstrumentState[]
 }
 
 /** Shaft, base, cradle, bays and standings, for every step of the adopted order the worst of what can stand together. */
@@ -103,6 +106,7 @@ export function ground(
     wall,
     bays,
     otherForms: formsOf(c, ring, wall, steps),
+    instruments: instrumentsOf(model),
   }
 }
 

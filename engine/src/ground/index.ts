@@ -1,6 +1,7 @@
 export { DECISIONS, type Decision, type DecisionId } from './decision.ts'
 export type { OtherForm } from './forms.ts'
 export { type GroundResult, type GroundStep, ground } from './ground.ts'
+export type { InstrumentState, LevelName } from './instrument.ts'
 export { groundKinds } from './kinds.ts'
 export type { RingLevel } from './ring.ts'
 export type { GroundLoad, Moment } from './step.ts'

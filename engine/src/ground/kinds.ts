@@ -268,6 +268,27 @@ export const neighbour = kind(
   'common practice',
   "common practice, no source: the project's levels of alert, action and alarm",
 )
+export const instrumentReading = kind(
+  'instrument.reading',
+  'Last reading before the alert level',
+  [69],
+  'common practice',
+  "common practice, no source: the project's levels of alert, action and alarm, and its plan",
+)
+export const instrumentTrend = kind(
+  'instrument.trend',
+  'Alarm level not reached while the plan is carried out',
+  [69],
+  'derived',
+  'line of least squares through the last five readings, drawn on by the notice that the plan needs',
+)
+export const instrumentDue = kind(
+  'instrument.due',
+  'Instrument read as often as the step under way asks',
+  [69],
+  'common practice',
+  "common practice, no source: the project's plan of readings",
+)
 export const runwayLevel = kind(
   'runway.level',
   'Runway of a lift tower, level as surveyed',
@@ -319,6 +340,9 @@ export const groundKinds: readonly CheckKind[] = [
   eyeSeal,
   fillVolume,
   neighbour,
+  instrumentReading,
+  instrumentTrend,
+  instrumentDue,
   runwayLevel,
   decision,
 ]

@@ -4,6 +4,7 @@ import { given } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { GroundCase } from './case.ts'
 import { type CraneCase, cranePressureCheck } from './crane.ts'
+import { instrumentChecks } from './instrument.ts'
 import { lineChecks } from './line.ts'
 import { bearingChecks, standsOf } from './platform.ts'
 import { type GroundTower, towerLegCheck, towerUpliftCheck } from './tower.ts'
@@ -35,10 +36,13 @@ export function liftingChecks(c: GroundCase, outcome: LiftOutcome): Check[] {
   })
 }
 
-/** Readings of neighbours and runways. */
+/** Readings of neighbours, runways and instruments. */
 export function watch({ model, memory }: GroundCase): Check[] {
-  const { utilities, systems, ground: soil } = model.project
-  return memory.once('ground-watch', [utilities, systems, soil, model.near], () => watchChecks(model))
+  const { utilities, systems, ground: soil, programme, order } = model.project
+  return [
+    ...memory.once('ground-watch', [utilities, systems, soil, model.near], () => watchChecks(model)),
+    ...memory.once('ground-instruments', [soil, programme, order, model.near], () => instrumentChecks(model)),
+  ]
 }
 
 /** Each tower in a storm. */

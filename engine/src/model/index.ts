@@ -1,6 +1,6 @@
 export { cycleIn } from './cycle.ts'
 export { type Instance, type Instances, idsMeant, instancesOf } from './instance.ts'
 export { type Model, type ModelResult, model } from './model.ts'
-export { type EndOfDay, epochOf, isDayOnly, isMoment } from './moment.ts'
+export { dayOf, type EndOfDay, epochOf, isDayOnly, isMoment } from './moment.ts'
 export { coordinates, poseInSite, poseOfInstance, poseOfMachine } from './pose.ts'
 export * from './schema/project.ts'

@@ -39,6 +39,14 @@ export function machineReferences(project: ReadProject, instances: Instances): R
     ...Object.entries(project.ground?.treatments ?? {}).flatMap(([id, t]) =>
       one(t.eye, `/ground/treatments/${id}/eye`, 'an eye of the shaft', keys(project.shaft?.eyes)),
     ),
+    ...Object.entries(project.ground?.instruments ?? {}).flatMap(([id, { inSteps }]) =>
+      list(
+        inSteps?.steps ?? [],
+        pointerOf('ground', 'instruments', id, 'inSteps', 'steps'),
+        'a step',
+        keys(project.steps),
+      ),
+    ),
     ...Object.entries(project.shaft?.obstructions ?? {}).flatMap(([id, o]) =>
       one(o.removedBefore, `/shaft/obstructions/${id}/removedBefore`, 'a step', keys(project.steps)),
     ),

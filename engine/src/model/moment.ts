@@ -35,3 +35,7 @@ export function epochOf(text: string, zone: string, end: EndOfDay): number {
 }
 
 const REJECT = { overflow: 'reject' } as const
+
+/** The day of an instant, ms since 1970, in a zone. */
+export const dayOf = (epoch: number, zone: string): string =>
+  Temporal.Instant.fromEpochMilliseconds(Math.floor(epoch)).toZonedDateTimeISO(zone).toPlainDate().toString()

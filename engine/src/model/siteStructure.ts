@@ -1,6 +1,7 @@
 import type { Given } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Problem } from '../working/problem.ts'
+import { showQuantity } from '../working/quantity.ts'
 import type { Bay, Ground, ReadProject, Shaft } from './schema/project.ts'
 
 /** Levels of the shaft, layers of the ground, water, and bays that stand on the shaft. */
@@ -9,7 +10,9 @@ export function siteProblems(project: ReadProject): Problem[] {
   return [
     ...(shaft === undefined ? [] : shaftProblems(shaft)),
     ...(cradle === undefined ? [] : rising('/cradle/along', cradle.along)),
-    ...(ground === undefined ? [] : [...layerProblems(ground), ...frictionProblems(ground), ...waterProblems(ground)]),
+    ...(ground === undefined
+      ? []
+      : [...layerProblems(ground), ...frictionProblems(ground), ...waterProblems(ground), ...levelProblems(ground)]),
     ...(shaft === undefined ? [] : Object.entries(project.bays).flatMap(([id, b]) => bayProblems(id, b, shaft))),
   ]
 }
@@ -100,6 +103,18 @@ function waterProblems(ground: Ground): Problem[] {
         ]
       : []),
   ])
+}
+
+/** Alert, action and alarm follow one another, up or down: else none of them can be told from the reading. */
+function levelProblems({ instruments }: Ground): Problem[] {
+  return Object.entries(instruments).flatMap(([id, { alert, action, alarm }]) => {
+    const isRising = n(alert) < n(action) && n(action) < n(alarm)
+    const isFalling = n(alert) > n(action) && n(action) > n(alarm)
+    if (isRising || isFalling) return []
+    const found = `alert, action and alarm at ${[alert, action, alarm].map((l) => showQuantity(n(l), l.unit)).join(', ')}`
+    const expected = 'levels that rise from alert to alarm, or fall'
+    return [{ pointer: pointerOf('ground', 'instruments', id), found, expected, example: '6 mm, 10 mm, 14 mm' }]
+  })
 }
 
 /** Confined water may rise above the ground; water of the top layer would stand on it, tide included. */

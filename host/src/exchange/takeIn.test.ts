@@ -87,6 +87,32 @@ describe('what a table says', () => {
     })
   })
 
+  test('readings of instruments come in by their moment; another unit, instrument or form of a date is refused', async () => {
+    const pin = { what: 'pin', measures: 'settlement', alert: '6 mm', action: '10 mm', alarm: '14 mm' }
+    const layers = { sand: { name: 'sand', top: '0 m', bottom: '-9 m', unitWeight: '18 kN/m3' } }
+    const ground = { surface: '0 m', layers, instruments: { pin: { ...pin, readings: { '2032-03-01': '1 mm' } } } }
+    const from = derived(smallPlan({}, { ground }))
+    const good = await taken(
+      'instrument,on,reading\npin,2032-03-08T07:30,2.5 mm\npin,2032-03-01,1 mm\n',
+      'readings',
+      from,
+    )
+    expect('patch' in good && [good.patch, good.same]).toEqual([
+      [{ op: 'add', path: '/ground/instruments/pin/readings/2032-03-08T07:30', value: '2.5 mm' }],
+      1,
+    ])
+    const bad = ['pin,2032-03-08,3', 'pin,2032-03-08,3 kPa', 'pim,2032-03-08,3 mm', 'pin,03/04/2032,3 mm', 'pin,,3 mm']
+    const said = await refused(`instrument,on,reading\n${bad.join('\n')}\n`, 'readings', from)
+    expect(said.map((text) => text.slice(0, 24))).toEqual([
+      'row 2, column "reading":',
+      'row 3, column "reading":',
+      'row 4, column "instrumen',
+      'row 5, column "on": foun',
+      'row 6, column "on": foun',
+    ])
+    expect(said[2]).toContain('did you mean "pin"?')
+  })
+
   test('dates of a workbook are local time; one at midnight is a day', async () => {
     const at = (text: string) => ({ value: new Date(text), type: Date, format: 'yyyy-mm-dd hh:mm' })
     const book = await writeXlsxFile([

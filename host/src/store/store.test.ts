@@ -33,6 +33,22 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     expect((await store.logAfter(0)).map((entry) => entry.revision)).toEqual([1])
   })
 
+  test('of changes that are written together each is kept on the one before, and one that others came before is told so', async () => {
+    const store = await storeOf({ n: 1 })
+    const ends = await Promise.all(
+      [1, 2, 3, 3, 9, 4].map((on) => {
+        const path = on === 4 ? '/absent' : '/n'
+        return store.append({ on, patch: [{ op: 'replace', path, value: on + 1 }], ...said })
+      }),
+    )
+    expect(ends.slice(0, 3)).toEqual([{ revision: 2 }, { revision: 3 }, { revision: 4 }])
+    expect(ends[3]).toMatchObject({ revision: 4, behind: [{ revision: 4 }] })
+    expect(ends[4]).toEqual({ revision: 4, behind: [] })
+    expect(ends[5]).toMatchObject({ problems: [{ pointer: '/absent' }] })
+    expect(await store.current()).toEqual({ revision: 4, document: { n: 4 } })
+    expect(await store.at(3)).toEqual({ n: 3 })
+  })
+
   test('two programs on one file cannot both keep a change on the same revision', async () => {
     const place = newPlace()
     const [one, two] = [await storeOf({ n: 0 }, place), await openStore(place)]

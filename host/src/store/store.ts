@@ -67,14 +67,14 @@ export async function openStore(place: string | Place, snapshotEvery = SNAPSHOT_
   const { tables } = database
   // What was folded last; only the changes that others made since are read and applied.
   let last: Kept = { revision: 0, document: undefined }
-  const current = async (): Promise<Kept> => {
-    const now = await folded(tables, last)
+  const reached = (now: Kept): Kept => {
     if (now.revision > last.revision) last = now
     return last
   }
+  const current = async (): Promise<Kept> => reached(await folded(tables, last))
   return {
     current,
-    append: async (proposed) => appended(tables, await current(), proposed, snapshotEvery),
+    append: together((group) => appended(tables, { current, reached, last: () => last, snapshotEvery }, group)),
     logAfter: (revision, most = 1000) => changesAfter(tables, revision, most),
     at: async (revision) => (await foldedAt(tables, revision))?.document,
     database,
@@ -139,26 +139,82 @@ async function changesAfter(database: Reader, revision: number, most: number): P
   return rows.map(({ patch, ...entry }) => ({ ...entry, patch: JSON.parse(patch) as Patch }))
 }
 
+/**
+ * Changes that come while others are being written wait, and are then written with one sync for all of them: a disk syncs some
+ * hundred times a second, whatever is written. Each is told its end after that sync.
+ */
+function together(written: (group: readonly Proposed[]) => Promise<readonly Appended[]>): Store['append'] {
+  const waiting: { proposed: Proposed; settle: (end: Promise<Appended>) => void }[] = []
+  let writing = false
+  const writeAll = async (): Promise<void> => {
+    writing = true
+    while (waiting.length > 0) {
+      const group = waiting.splice(0, MOST_TOGETHER)
+      const ends = written(group.map(({ proposed }) => proposed))
+      for (const [i, { settle }] of group.entries()) settle(ends.then((all) => all[i] as Appended))
+      await ends.catch(() => undefined) // Told to each that waits for it.
+    }
+    writing = false
+  }
+  return (proposed) =>
+    new Promise((settle) => {
+      waiting.push({ proposed, settle })
+      if (!writing) void writeAll()
+    })
+}
+
+/** Most changes of one statement: a database takes some thousand values at once, and each change has five. */
+const MOST_TOGETHER = 100
+
+/** What is known of the log, and how far it is followed. */
+interface Followed {
+  current: () => Promise<Kept>
+  last: () => Kept
+  reached: (now: Kept) => Kept
+  snapshotEvery: number
+}
+
+/** Keeps of a group what stands on the latest revision, each on the one before it; all of it in one statement, or none. */
 async function appended(
   tables: Kysely<Tables>,
-  now: Kept,
-  { on, patch, by, why, at }: Proposed,
-  snapshotEvery: number,
-): Promise<Appended> {
-  if (now.revision !== on) return { behind: await changesAfter(tables, on, 1000), revision: now.revision }
-  const patched = applyPatch(now.document, patch)
-  if ('problems' in patched) return patched
-  const revision = on + 1
-  const change = { revision, at, by, why, patch: JSON.stringify(patch) }
-  try {
-    // The revision is the key: of two writers on the same revision, one is refused here.
-    await tables.insertInto('change').values(change).execute()
-  } catch (error) {
-    if (!isTaken(error)) throw error
-    return { behind: await changesAfter(tables, on, 1000), revision: await headRevision(tables) }
+  log: Followed,
+  group: readonly Proposed[],
+): Promise<readonly Appended[]> {
+  // What stands on the revision that was folded last is only held against the table's key; else it is read how far others are.
+  const from = group[0]?.on === log.last().revision ? log.last() : await log.current()
+  const { ends, changes, documents } = stacked(from, group)
+  if (changes.length > 0) {
+    try {
+      // The revision is the key: of two writers on the same revision, one is refused here.
+      await tables.insertInto('change').values(changes).execute()
+    } catch (error) {
+      if (!isTaken(error)) throw error
+      await log.current()
+      return appended(tables, log, group)
+    }
   }
-  if (revision % snapshotEvery === 0) await keptSnapshot(tables, { revision, document: patched.document })
-  return { revision }
+  for (const kept of documents) if (kept.revision % log.snapshotEvery === 0) await keptSnapshot(tables, kept)
+  const head = log.reached(documents.at(-1) ?? from).revision
+  return Promise.all(
+    ends.map(async (end, i) => end ?? { behind: await changesAfter(tables, group[i]?.on ?? 0, 1000), revision: head }),
+  )
+}
+
+/** The changes of a group one on the other: what is to be written, and how each ends; undefined for one that others came before. */
+function stacked(from: Kept, group: readonly Proposed[]) {
+  const documents: Kept[] = []
+  const changes: Tables['change'][] = []
+  const ends = group.map(({ on, patch, by, why, at }): Appended | undefined => {
+    const now = documents.at(-1) ?? from
+    if (now.revision !== on) return undefined
+    const patched = applyPatch(now.document, patch)
+    if ('problems' in patched) return patched
+    const revision = on + 1
+    documents.push({ revision, document: patched.document })
+    changes.push({ revision, at, by, why, patch: JSON.stringify(patch) })
+    return { revision }
+  })
+  return { ends, changes, documents }
 }
 
 /**

@@ -194,7 +194,14 @@ const GROUND: readonly (Collection | Single)[] = [
   {
     at: '/ground',
     title: 'Ground',
-    without: ['/ground/layers', '/ground/water', '/ground/pads', '/ground/decisions', '/ground/treatments'],
+    without: [
+      '/ground/layers',
+      '/ground/water',
+      '/ground/pads',
+      '/ground/decisions',
+      '/ground/treatments',
+      '/ground/instruments',
+    ],
   },
   {
     at: '/ground/layers',
@@ -252,6 +259,25 @@ const GROUND: readonly (Collection | Single)[] = [
       column('Decided by', '/decidedBy', { width: 24 }),
       column('On', '/on', { width: 24 }),
       column('Withdrawn', '/withdrawn', { width: 24 }),
+    ],
+  },
+  {
+    at: '/ground/instruments',
+    title: 'Instruments',
+    one: 'instrument',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 30 }),
+      column('Measures', '/measures', { width: 12 }),
+      column('Alert', '/alert'),
+      column('Action', '/action'),
+      column('Alarm', '/alarm'),
+      column('Read every', '/every', { width: 10 }),
+      column('Notice', '/notice', { width: 10 }),
+      column('At alert', '/plan/alert', { width: 30 }),
+      column('At action', '/plan/action', { width: 30 }),
+      column('At alarm', '/plan/alarm', { width: 30 }),
+      note,
     ],
   },
   {

@@ -90,6 +90,7 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['stock'], kind: 'stock', page: 'lift' },
   { at: ['bays'], kind: 'bay', page: 'ground' },
   { at: ['ground', 'layers'], kind: 'ground layer', page: 'ground' },
+  { at: ['ground', 'instruments'], kind: 'instrument', page: 'ground' },
   { at: ['programme', 'deliveries'], kind: 'delivery', page: 'programme' },
   { at: ['programme', 'resources'], kind: 'resource', page: 'programme' },
   { at: ['tests'], kind: 'test', page: 'programme' },

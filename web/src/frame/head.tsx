@@ -3,8 +3,14 @@ import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { dateText } from '../parts/figures.ts'
 import { type Light, useShown } from '../state.ts'
 
-/** Which project, on which day and revision, how the page stands to its host; find; units and light. */
-export function Head({ onFind, onKeys }: { onFind: () => void; onKeys: () => void }) {
+interface HeadOf {
+  onFind: () => void
+  onQuestions: () => void
+  onKeys: () => void
+}
+
+/** Which project, on which day and revision, how the page stands to its host; questions; find; units and light. */
+export function Head({ onFind, onQuestions, onKeys }: HeadOf) {
   const { summary, revision, system, light, act, readOnly, link } = useShown()
   return (
     <header className="top">
@@ -16,6 +22,9 @@ export function Head({ onFind, onKeys }: { onFind: () => void; onKeys: () => voi
       {link.state === 'lost' && <span className="strong">No host since {timeText(link.since)}; edits wait</span>}
       {readOnly !== undefined && <span className="strong">Read only: {readOnly}</span>}
       <span className="gap" />
+      <button type="button" className="link" onClick={onQuestions}>
+        Questions <kbd>q</kbd>
+      </button>
       <button type="button" className="link" onClick={onFind}>
         Find anything <kbd>/</kbd>
       </button>

@@ -8,6 +8,7 @@ import { recall } from './remembered.ts'
 /** Every key, and what it does. Single keys can be switched off; those with Ctrl, Enter and Esc cannot. */
 export const KEYS: readonly { keys: string; does: string; single: boolean }[] = [
   { keys: '/', does: 'find anything', single: true },
+  { keys: 'q', does: 'questions, each with its answer', single: true },
   { keys: 'g then 1…9', does: 'a stage, along the line', single: true },
   { keys: '[  ]', does: 'previous, next lift in order', single: true },
   { keys: '.', does: 'next finding: what the last edit moved, else the ledger', single: true },
@@ -22,6 +23,7 @@ export const KEYS: readonly { keys: string; does: string; single: boolean }[] = 
 
 interface Opens {
   onFind: () => void
+  onQuestions: () => void
   onKeys: () => void
 }
 
@@ -75,6 +77,7 @@ function isCommand(event: KeyboardEvent, { act, trial }: Shown): boolean {
 
 const SINGLE: Readonly<Record<string, (shown: Shown, opens: Opens) => void>> = {
   '/': (_, { onFind }) => onFind(),
+  q: (_, { onQuestions }) => onQuestions(),
   '?': (_, { onKeys }) => onKeys(),
   '[': (shown) => toLift(shown, -1),
   ']': (shown) => toLift(shown, 1),

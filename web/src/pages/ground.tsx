@@ -2,6 +2,7 @@ import { EditTable } from '../parts/editTable.tsx'
 import { Loads, StepChecks, StepChoice } from '../site/atStep.tsx'
 import { Bays } from '../site/bays.tsx'
 import { GroundDecisions, OtherForms } from '../site/decisions.tsx'
+import { Instruments } from '../site/instruments.tsx'
 import { PrintLinks, SitePicture } from '../site/picture.tsx'
 import { useGround } from '../site/useGround.ts'
 import { useNarrow } from '../site/useNarrow.ts'
@@ -42,6 +43,7 @@ export function GroundPage() {
       <StageChecks stage="ground" />
       {view !== undefined && (
         <>
+          <Instruments ground={view} />
           <OtherForms ground={view} />
           <GroundDecisions ground={view} />
         </>

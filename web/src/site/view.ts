@@ -1,4 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
+import type { InstrumentState, LevelName } from '@shieldwright/engine/ground/index.ts'
 import { boltUpPages } from '@shieldwright/engine/report/bolt-up/boltUpPages.ts'
 import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
@@ -70,6 +71,7 @@ export interface GroundView {
   bays: readonly BayView[]
   otherForms: readonly { of: string; title: string; value: number | undefined; unit: SiUnit }[]
   decisions: readonly DecisionView[]
+  instruments: readonly InstrumentView[]
 }
 
 export interface LoadView {
@@ -102,6 +104,20 @@ export interface DecisionView {
   value: string | undefined
   withdrawn: string | undefined
   recorded: boolean
+}
+
+export interface InstrumentView {
+  id: string
+  what: string
+  measures: string
+  pointer: string
+  unit: SiUnit
+  reading: number | undefined
+  on: string | undefined
+  /** Level that the reading has passed, and what the plan demands there. */
+  passed: string | undefined
+  demands: string | undefined
+  levels: readonly { name: LevelName; value: number | undefined; reached: string | undefined }[]
 }
 
 /** The ground at a step, the governing one where none is named. */
@@ -145,8 +161,26 @@ export function groundView(stages: Stages, wanted: string | undefined): GroundVi
       withdrawn: d.withdrawn,
       recorded: d.recorded,
     })),
+    instruments: ground.instruments.map(instrumentView),
   }
 }
+
+const instrumentView = ({ id, pointer, is, readings, at, demands, reached }: InstrumentState): InstrumentView => ({
+  id,
+  what: is.what,
+  measures: is.measures,
+  pointer,
+  unit: is.alert.unit,
+  reading: readings.at(-1)?.answer.value,
+  on: readings.at(-1)?.on,
+  passed: at,
+  demands,
+  levels: (['alert', 'action', 'alarm'] as const).map((name) => ({
+    name,
+    value: is[name].value,
+    reached: reached[name],
+  })),
+})
 
 /** A document that can be put on paper, for the page. */
 export interface DocumentView {

@@ -1,8 +1,9 @@
 import { pointerOf } from '../../working/pointer.ts'
+import { writeQuantity } from '../../working/quantity.ts'
 import type { IntakeInput } from './intake.ts'
 import { dayIn, daysIn, idIn, momentIn, quantityIn, type RowReader } from './row.ts'
 
-export const SHEET_KINDS = ['progress', 'deliveries', 'as-built', 'weighings'] as const
+export const SHEET_KINDS = ['progress', 'deliveries', 'as-built', 'weighings', 'readings'] as const
 export type SheetKind = (typeof SHEET_KINDS)[number]
 
 /** What one row says, and of what. */
@@ -133,6 +134,21 @@ function weighingRow(reader: RowReader, { project }: IntakeInput): Entry | undef
   return { pointer: pointerOf('weighings', id), value }
 }
 
+/** One reading of an instrument: on one moment it has one. */
+function readingRow(reader: RowReader, { project }: IntakeInput): Entry | undefined {
+  const instruments = project.ground?.instruments ?? {}
+  const id = idIn(reader, 'instrument', 'an instrument of the ground', new Set(Object.keys(instruments)))
+  const on = momentIn(reader, 'on')
+  if (on === undefined && reader.text('on') === undefined)
+    reader.refuse('on', 'the moment of the reading: a day, or local time on it', '2032-10-04T07:30')
+  const is = id === undefined ? undefined : instruments[id]
+  if (id === undefined || on === undefined || is === undefined) return undefined
+  const reading = quantityIn(reader, 'reading', is.alert.unit)
+  if (reading === undefined && reader.text('reading') === undefined)
+    reader.refuse('reading', `what ${id} read, with its unit`, writeQuantity(is.alert.value as number, is.alert.unit))
+  return { pointer: pointerOf('ground', 'instruments', id, 'readings', on), value: { reading } }
+}
+
 /** A share as a plain number, or in per cent. */
 function shareIn(reader: RowReader, column: string): number | string | undefined {
   const text = quantityIn(reader, column, '1')
@@ -173,5 +189,13 @@ export const SHEETS: Readonly<Record<SheetKind, Sheet>> = {
     isSilent: silent('weighing', 'piece', 'measured', 'accuracy', 'date', 'lift', 'includes'),
     read: weighingRow,
     merged: over,
+  },
+  readings: {
+    key: 'instrument',
+    reads: ['instrument', 'on', 'reading'],
+    ignores: REMARKS,
+    isSilent: silent('instrument', 'on', 'reading'),
+    read: readingRow,
+    merged: (_, { reading }) => reading,
   },
 }

@@ -107,6 +107,7 @@ export type Bay = Out<typeof bay>
 export type Settings = Out<typeof settings>
 export type Programme = Out<typeof programme>
 export type Ground = Out<typeof ground>
+export type Instrument = Ground['instruments'][string]
 export type Shaft = Out<typeof shaft>
 export type Cradle = Out<typeof cradle>
 export type Machine = Out<typeof machine>

@@ -1,9 +1,12 @@
 import { z } from 'zod'
+import type { SiUnit } from '../../working/unit.ts'
+import { isMoment } from '../moment.ts'
 import {
   angle,
   collection,
   date,
   duration,
+  expectation,
   id,
   length,
   level,
@@ -175,6 +178,46 @@ export const bay = z.strictObject({
   note,
 })
 
+const readAt = z.string().refine(isMoment, {
+  error: () => expectation('the moment of a reading: a day, or local time on it (ISO 8601)', '2032-10-04'),
+})
+
+/** An instrument, its levels and its readings, all in one unit. Levels that fall from alert to alarm watch for a fall. */
+const reads = <M extends string, U extends SiUnit>(measures: M, unit: U) =>
+  z.strictObject({
+    what: name,
+    measures: z.literal(measures),
+    /** Where it stands. */
+    at: point('site').optional(),
+    alert: quantity(unit, 'alert level'),
+    action: quantity(unit, 'action level'),
+    alarm: quantity(unit, 'alarm level'),
+    /** By the moment at which each was read, in the time zone of the programme. */
+    readings: z.record(readAt, quantity(unit, 'reading')).default({}),
+    /** Longest time from one reading to the next. */
+    every: duration('from one reading to the next').optional(),
+    /** The same while one of these steps is under way. */
+    inSteps: z.strictObject({ steps: z.array(id).min(1), every: duration('from one reading to the next') }).optional(),
+    /** Time that what the plan demands takes: the trend is drawn that far ahead. */
+    notice: duration('from seeing it come to having it stopped').optional(),
+    /** What the plan says must be done once a level is reached, and by whom. */
+    plan: z
+      .strictObject({ alert: z.string().optional(), action: z.string().optional(), alarm: z.string().optional() })
+      .default({}),
+    note,
+  })
+
+/** What instruments measure. */
+export const instrument = z.discriminatedUnion('measures', [
+  reads('settlement', 'm'),
+  reads('movement', 'm'),
+  reads('convergence', 'm'),
+  reads('slope', '1'),
+  reads('head', 'm'),
+  reads('pressure', 'Pa'),
+  reads('inflow', 'm3/s'),
+])
+
 export const ground = z.strictObject({
   surface: level('site z'),
   layers: collection(layer),
@@ -222,6 +265,7 @@ export const ground = z.strictObject({
       withdrawn: z.string().optional(),
     }),
   ),
+  instruments: collection(instrument),
   /** Ground treated so that the machine can leave or enter it beside the shaft. */
   treatments: collection(
     z.strictObject({

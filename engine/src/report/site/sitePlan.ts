@@ -12,7 +12,7 @@ import { PLAN_PADS, sitePlanView } from './planView.ts'
 import { shaftView } from './shaftView.ts'
 import { type SiteDocument, sheetsOf } from './sheets.ts'
 import { type SiteOptions, type SiteSubject, siteSubject } from './subject.ts'
-import { bayTable, blocks, craneTable, loadTable, neighbourTable, noteBlock } from './tables.ts'
+import { bayTable, blocks, craneTable, instrumentTable, loadTable, neighbourTable, noteBlock } from './tables.ts'
 
 /** The plan of the site once a step is done; what the project does not have is said on it. */
 export function sitePlan(stages: SheetStages, options: SiteOptions = {}): Drawing[] {
@@ -34,6 +34,7 @@ export function sitePlan(stages: SheetStages, options: SiteOptions = {}): Drawin
         bayTable(subject, width),
         craneTable(subject, width),
         neighbourTable(subject, outside, width),
+        instrumentTable(subject, width),
       ]),
     notes: (width) =>
       blocks([

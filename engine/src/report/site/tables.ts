@@ -1,6 +1,6 @@
 import type { GroundLoad } from '../../ground/index.ts'
 import type { Answer } from '../../working/answer.ts'
-import { showNumber, showQuantity } from '../../working/quantity.ts'
+import { showNumber, shownScale, showQuantity } from '../../working/quantity.ts'
 import { SMALL } from '../paper/pen.ts'
 import { type Column, headingRow, proseRows, type Row, spaceRow, type TableRow, tableRows } from '../paper/rows.ts'
 import { exactFigure, exactUnit, lengthText, levelText, OPEN } from '../sheet/figures.ts'
@@ -195,6 +195,46 @@ export function neighbourTable({ stages, units }: SiteSubject, outside: readonly
       width,
     ),
   ]
+}
+
+/** Instruments: last reading against its levels, what the plan demands, when the trend comes to the next level. */
+export function instrumentTable({ stages, units }: SiteSubject, width: number): Row[] {
+  const { instruments } = stages.ground
+  if (instruments.length === 0) return []
+  const rows = instruments.map(({ id, is, readings, at, demands, reached }): TableRow => {
+    const scale = shownScale(is.alarm.value as number, is.alarm.unit, units)
+    const figure = ({ value }: Answer): string =>
+      value === undefined ? OPEN : showNumber(value / scale.factor, scale.decimals)
+    const last = readings.at(-1)
+    const next = (['alert', 'action', 'alarm'] as const).find((level) => reached[level] !== undefined)
+    const said = [
+      `${is.what}, ${is.measures}${scale.label === '' ? '' : `, ${scale.label}`}`,
+      ...(at === undefined ? [] : [`past ${at}: ${demands ?? 'the plan says nothing'}`]),
+      ...(next === undefined ? [] : [`by its trend at ${next} on ${reached[next]}`]),
+    ]
+    return {
+      cells: [
+        id,
+        last?.on ?? 'never',
+        last === undefined
+          ? OPEN
+          : { words: figure(last.answer), ...(at === undefined ? {} : { ink: 'fail', weight: 700 }) },
+        figure(is.alert),
+        figure(is.action),
+        figure(is.alarm),
+      ],
+      under: said.join('; '),
+    }
+  })
+  const columns = [
+    words('Id', 14),
+    words('read on', 26),
+    number('reading', 18),
+    number('alert', 16),
+    number('action', 16),
+    number('alarm', 16),
+  ]
+  return [headingRow('Instruments', width, 'last reading against its levels'), ...tableRows(columns, rows, width)]
 }
 
 /** Sentences as a block, each on lines of its own. */

@@ -1,5 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
-import type { GroundStep } from '@shieldwright/engine/ground/index.ts'
+import type { GroundStep, InstrumentState } from '@shieldwright/engine/ground/index.ts'
 import { countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { showQuantity, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Command } from 'commander'
@@ -21,6 +21,7 @@ export function groundAnswer({ ground }: Pick<Stages, 'ground'>, { units = 'SI' 
       steps: steps.map(stepJson),
       governing,
       decisions: ground.decisions,
+      instruments: ground.instruments.map(instrumentJson),
     },
     text: () =>
       `${loadsTable(steps, units)}\n${checksTable(checks, units)}\n${reasonsText(checks)}\n${countsText(counts)}`,
@@ -33,6 +34,18 @@ const stepJson = ({ step, piece, lift, loads }: GroundStep) => ({
   piece,
   lift,
   loads: loads.map(({ force, ...load }) => ({ ...load, force: force.value })),
+})
+
+const instrumentJson = ({ id, readings, trend, at, demands, reached, step, every }: InstrumentState) => ({
+  id,
+  reading: readings.at(-1)?.answer.value ?? null,
+  on: readings.at(-1)?.on ?? null,
+  passed: at ?? null,
+  demands: demands ?? null,
+  perSecond: trend?.speed ?? null,
+  reached,
+  every: every.value ?? null,
+  step: step ?? null,
 })
 
 function loadsTable(steps: readonly GroundStep[], units: UnitSystem): string {

@@ -23,7 +23,10 @@ interface Options extends Common {
 
 /** `import FILE --from TABLE --of progress`: what a table would change, and every row that is refused. */
 export const importCommand = (): Command =>
-  projectCommand('import', 'progress, deliveries, as-built or weighings from CSV or XLSX, as a patch to look at first')
+  projectCommand(
+    'import',
+    'progress, deliveries, as-built, weighings or readings of instruments from CSV or XLSX, as a patch to look at first',
+  )
     .requiredOption('--from <table>', 'table to read, CSV or XLSX')
     .addOption(new Option('--of <kind>', 'what its rows are').choices(SHEET_KINDS).default('progress'))
     .option('--sheet <name>', 'sheet of a workbook; the first otherwise')
