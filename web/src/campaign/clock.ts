@@ -1,4 +1,7 @@
 import { dateText } from '../parts/figures.ts'
 
 /** Day and time of an instant, UTC. */
-export const dayAndTime = (ms: number): string => `${dateText(ms)} ${new Date(ms).toISOString().slice(11, 16)}`
+export const dayAndTime = (ms: number): string => `${dateText(ms)} ${hourOf(ms)}`
+
+/** Time of day of an instant, UTC. */
+export const hourOf = (ms: number): string => new Date(ms).toISOString().slice(11, 16)
