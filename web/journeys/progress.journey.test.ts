@@ -28,7 +28,7 @@ test('without a data date everything is a forecast, and the first weeks are thos
   expect(await said()).toContain('no data date yet')
   expect(await said()).toContain('Three weeks from Mon 3 Nov 2031')
   expect(await said()).toMatch(
-    /continuous: .*00:00 to 00:00\s*Stop recorded, machine made safe, face supported\s*00:00\s*00:00\s*goes on/,
+    /continuous: .*00:00 to 24:00\s*Stop recorded, machine made safe, face supported\s*00:00\s*24:00\s*goes on/,
   )
   expect(await said()).toContain('No baseline is kept')
 })

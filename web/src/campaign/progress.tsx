@@ -5,7 +5,7 @@ import { Scroll } from '../parts/scroll.tsx'
 import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 import { BringIn } from './bringIn.tsx'
-import { dayAndTime, hourOf } from './clock.ts'
+import { dayAndTime, endHourOf, hourOf } from './clock.ts'
 import './progress.css'
 
 const DAY = 86_400
@@ -177,7 +177,7 @@ function Shift({ progress: { shifts, aheadFrom } }: { progress: ProgressView }) 
               <tr>
                 <th scope="rowgroup" colSpan={5} className="quiet">
                   {calendar}: {isUnderWay ? '' : 'next, '}
-                  {dayAndTime(start)} to {hourOf(end)}
+                  {dayAndTime(start)} to {endHourOf(end)}
                 </th>
               </tr>
               {work.map(({ id, name, from, until, finish, drives, holdPoint }) => (
@@ -192,7 +192,7 @@ function Shift({ progress: { shifts, aheadFrom } }: { progress: ProgressView }) 
                     </button>
                   </th>
                   <td className="small">{hourOf(from)}</td>
-                  <td className="small">{hourOf(until)}</td>
+                  <td className="small">{endHourOf(until)}</td>
                   <td className="small">
                     {finish <= end ? 'ends' : 'goes on'}
                     {drives ? ', drives' : ''}
