@@ -24,11 +24,15 @@ export function shuffled<D extends Demo>(document: D, seed: number): Shuffled<D>
   return { document: mapped(document, renamed, random, 0) as D, renamed }
 }
 
-/** What is named after an entity: an instance `CH-SPK-03`, a derived activity `S04-crown.out`. */
+/** What is named after entities: an instance `CH-SPK-03`, derived activities `S04-crown.out`, `S04-crown.close.J-FS-CR`. */
 function derivedName(id: string, names: ReadonlyMap<string, string>): string {
-  const [, base = '', rest = ''] = /^([^.]+)(\..+)$/.exec(id) ?? /^(.+)(-\d{2,3})$/.exec(id) ?? []
-  const name = names.get(base)
-  return name === undefined ? id : name + rest
+  const [, entry, copy] = /^(.+)(-\d{2,3})$/.exec(id) ?? []
+  const named = entry === undefined ? undefined : names.get(entry)
+  if (named !== undefined) return named + copy
+  return id
+    .split('.')
+    .map((word) => names.get(word) ?? word)
+    .join('.')
 }
 
 /** Collections stand at the first level, and in the programme one deeper; only there is the order of names without meaning. */

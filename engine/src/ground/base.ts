@@ -152,6 +152,7 @@ function wellChecks(c: BaseCase): Check[] {
     ]),
     capacity: given('1', `${at}/installed`, wells?.installed),
     near: 1,
+    assumptions: [restingOn(c.ground, 'G2', 'G9')],
     cautions: [SOIL, WATER],
   })
   const time = timeCheck(c, wells, at)

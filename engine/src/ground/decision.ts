@@ -53,7 +53,7 @@ export function decisionsOf(ground: Ground | undefined): Decision[] {
 }
 
 /** The line beside a check that says whose decisions it rests on. */
-export function restingOn(ground: Ground, ...ids: readonly DecisionId[]): string {
+export function restingOn(ground: Ground | undefined, ...ids: readonly DecisionId[]): string {
   const all = decisionsOf(ground)
   const said = ids.map((id) => {
     const { recorded, decidedBy, on, withdrawn } = all.find((d) => d.id === id) as Decision

@@ -102,7 +102,10 @@ export function sealChecks(shaft: Shaft, ground: Ground, near: number): Check[] 
           residuals: [],
         }),
         near,
-        assumptions: ['Water at its highest ordinary head, at the bottom of the eye; no help from the treated block.'],
+        assumptions: [
+          'Water at its highest ordinary head, at the bottom of the eye; no help from the treated block.',
+          restingOn(ground, 'G2'),
+        ],
         cautions: [SOIL, WATER],
       }),
     ]

@@ -23,7 +23,12 @@ export function onceDecided(
 }
 
 /** Each eye: the machine passes it, and a licensed engineer has decided how the cut ring carries. Practice 60. */
-export function eyeChecks(shaft: Shaft, machine: Machine | undefined, ring: WallRing): Check[] {
+export function eyeChecks(
+  shaft: Shaft,
+  machine: Machine | undefined,
+  ring: WallRing,
+  ground: Ground | undefined,
+): Check[] {
   return Object.entries(shaft.eyes).map(([id, eye]) => {
     const pointer = pointerOf('shaft', 'eyes', id)
     return check({
@@ -37,7 +42,11 @@ export function eyeChecks(shaft: Shaft, machine: Machine | undefined, ring: Wall
         'diameter of the eye, counted once a licensed engineer has signed how the cut ring carries',
       ),
       near: NEVER_NEAR,
-      assumptions: [cutText(ring, eye.diameter), 'The plain ring checks do not hold at its level once it is cut.'],
+      assumptions: [
+        cutText(ring, eye.diameter),
+        'The plain ring checks do not hold at its level once it is cut.',
+        restingOn(ground, 'G7'),
+      ],
       cautions: [SOIL, 'No one cuts the wall before the frame stands, the block is accepted and the cut is released.'],
     })
   })

@@ -138,7 +138,9 @@ function stepChecks({ model, memory }: GroundCase, step: GroundStep): Check[] {
   const { shaft, ground: soil, bays } = model.project
   const bay = step.landing && bays[step.landing.bay]
   return memory.once(`ground-step/${step.step}`, [shaft, soil, bay, step.wall, step.landing, model.near], () => [
-    ...(shaft === undefined || step.wall === undefined ? [] : [wallSurchargeCheck(shaft, step, step.wall, model.near)]),
+    ...(shaft === undefined || step.wall === undefined
+      ? []
+      : [wallSurchargeCheck({ shaft, ground: soil, near: model.near }, step, step.wall)]),
     ...(bay === undefined || step.landing === undefined ? [] : [bayPressureCheck(soil, bay, step.landing, model.near)]),
   ])
 }

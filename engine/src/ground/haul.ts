@@ -5,6 +5,7 @@ import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
 import { allowableAt } from './crane.ts'
+import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { meanPressure, rectangleArea } from './pad.formulas.ts'
 import { type Weights, weight } from './weight.ts'
@@ -90,6 +91,7 @@ function deckCheck(
     kind: kinds.haulPressure,
     of: piece,
     title: `${kinds.haulPressure.title}: ${piece}`,
+    assumptions: [...(shared.assumptions ?? []), restingOn(ground, 'G6')],
     demand: meanPressure.show({ P: weight(total), A: rectangleArea.show({ B, L }) }),
     capacity: allowable as Answer<'Pa'>,
   })

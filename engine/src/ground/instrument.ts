@@ -126,12 +126,12 @@ function readingCheck({ project, near }: Model, state: InstrumentState): Check {
             `past the ${at} level, ${showQuantity(is[at].value, is[at].unit)}`,
             `the plan demands: ${demands ?? `nothing is written for the ${at} level`}`,
           ],
-    assumptions: [...(on === undefined ? [] : [`Read on ${on}.`]), ...resting(project)],
+    assumptions: [...(on === undefined ? [] : [`Read on ${on}.`]), resting(project)],
     cautions: [SOIL, 'Above the alarm level work stops until the ground engineer releases it.'],
   })
 }
 
-const resting = ({ ground }: Model['project']): string[] => (ground === undefined ? [] : [restingOn(ground, 'G9')])
+const resting = ({ ground }: Model['project']): string => restingOn(ground, 'G9')
 
 /** Where the trend stands once the notice has passed, against the alarm level; nothing before three readings say where it goes. */
 function trendCheck({ project, near }: Model, state: InstrumentState): Check[] {
@@ -151,7 +151,7 @@ function trendCheck({ project, near }: Model, state: InstrumentState): Check[] {
         days.length === 0
           ? 'The trend comes to no further level within ten years.'
           : `By the trend: ${days.join(', ')}.`,
-        ...resting(project),
+        resting(project),
       ],
       cautions: [SOIL, 'A straight line: what moves by leaps, or faster and faster, comes sooner.'],
     }),
@@ -184,7 +184,7 @@ function dueCheck({ project }: Model, state: InstrumentState): Check[] {
         step === undefined
           ? 'As between the steps that ask for more readings.'
           : `The step "${step}" is under way, and asks for these readings.`,
-        ...resting(project),
+        resting(project),
       ],
       cautions: [SOIL],
     }),

@@ -75,7 +75,7 @@ export function standChecks(c: GroundCase): Check[] {
 function towerOf({ project, near }: Model, id: string): GroundTower | undefined {
   const system = project.systems[id]
   if (project.shaft === undefined || system === undefined || Object.keys(system.legs).length === 0) return undefined
-  return { id, system, settings: project.settings, shaft: project.shaft, near }
+  return { id, system, settings: project.settings, shaft: project.shaft, ground: project.ground, near }
 }
 
 function craneOf({ model, weights }: GroundCase, outcome: LiftOutcome): CraneCase[] {

@@ -39,9 +39,9 @@ export function shaftChecks(
   const { project, near } = c.model
   const { shaft, ground: soil, machine } = project
   if (shaft === undefined || ring === undefined) return []
-  const own = c.memory.once('ground-bore', [shaft, machine, near], () => [
+  const own = c.memory.once('ground-bore', [shaft, machine, soil, near], () => [
     boreCheck(shaft, ring, near),
-    ...eyeChecks(shaft, machine, ring),
+    ...eyeChecks(shaft, machine, ring, soil),
   ])
   if (soil === undefined) return [...own, ...roomChecks(c, shaft)]
   const still = c.memory.once('ground-shaft', [shaft, soil, machine, near], () => {

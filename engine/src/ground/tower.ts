@@ -6,17 +6,19 @@ import {
   type TowerCase,
   windCouple,
 } from '../lift/index.ts'
-import type { Shaft } from '../model/index.ts'
+import type { Ground, Shaft } from '../model/index.ts'
 import { type Answer, given, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
+import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { pileLoad, withFactor } from './tower.formulas.ts'
 
 /** A tower with what its footings stand in. */
 export interface GroundTower extends TowerCase {
   shaft: Shaft
+  ground: Ground | undefined
   near: number
 }
 
@@ -36,6 +38,7 @@ export function towerLegCheck(c: GroundTower, outcome: LiftOutcome, carried: Ans
     near: c.near,
     assumptions: [
       'Rail level taken at the collar, horizontal force of travel at the highest hook; no hoist factor; with two hooks the whole load at the worse end.',
+      restingOn(c.ground, 'G6'),
     ],
     cautions: [SOIL, 'Leg loads are read and compared in the lift; a leg that settles puts the tower out of plumb.'],
   })
@@ -53,6 +56,7 @@ export function towerUpliftCheck(c: GroundTower, gamma: Answer<'1'>): Check {
     near: c.near,
     assumptions: [
       'Own mass shared evenly by the legs; header parked in the middle; storm along the runway; not tied down.',
+      restingOn(c.ground, 'G5'),
     ],
     cautions: ['Above the mooring wind the tower is moored as its maker says.'],
   })

@@ -1,9 +1,10 @@
-import type { Shaft } from '../model/index.ts'
+import type { Ground, Shaft } from '../model/index.ts'
 import { type Answer, found, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { RING, SOIL } from './caution.ts'
+import { restingOn } from './decision.ts'
 import { ringArea } from './heave.formulas.ts'
 import { cutWidth } from './heave.ts'
 import * as kinds from './kinds.ts'
@@ -111,7 +112,11 @@ function fieldOf(grid: WallGrid, loads: readonly GroundLoad[], memory: Memory, s
 }
 
 /** Pressure on the wall at a step against what the wall was designed for. Practice 53. */
-export function wallSurchargeCheck(shaft: Shaft, { step }: StepLoads, load: WallLoad, near: number): Check {
+export function wallSurchargeCheck(
+  { shaft, ground, near }: { shaft: Shaft; ground: Ground | undefined; near: number },
+  { step }: StepLoads,
+  load: WallLoad,
+): Check {
   return check({
     kind: kinds.wallSurcharge,
     subject: { pointer: pointerOf('steps', step), id: step, name: `Step ${step}` },
@@ -121,7 +126,8 @@ export function wallSurchargeCheck(shaft: Shaft, { step }: StepLoads, load: Wall
     near,
     assumptions: [
       'Elastic ground; each point of the wall as part of the plane that touches it; bays on their full area; legs on piles from two thirds of their depth.',
-      'One-sided pressure bends the ring: the wall designer says what it may take (G3).',
+      'One-sided pressure bends the ring: the wall designer says what it may take.',
+      restingOn(ground, 'G3', 'G7'),
     ],
     cautions: [SOIL, RING],
   })

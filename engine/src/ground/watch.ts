@@ -22,7 +22,10 @@ export function watchChecks({ project, near }: Model): Check[] {
         demand: knownOr(level.reading, 'm', `${pointer}/reading`),
         capacity: level.limit,
         near,
-        assumptions: level.on === undefined ? ['The survey has no date.'] : [`Surveyed on ${level.on}.`],
+        assumptions: [
+          level.on === undefined ? 'The survey has no date.' : `Surveyed on ${level.on}.`,
+          restingOn(project.ground, 'G6'),
+        ],
         cautions: [SOIL, 'The runway is surveyed again after each heavy lift and before the next.'],
       }),
     ]
@@ -56,7 +59,7 @@ function neighbourCheck(
       found: [passed(reading.value, action.value, alarm.value), `Response: ${levels.response ?? 'none is recorded'}`],
       assumptions: [
         levels.on === undefined ? 'The reading has no date.' : `Read on ${levels.on}.`,
-        ...(ground === undefined ? [] : [restingOn(ground, 'G9')]),
+        restingOn(ground, 'G9'),
       ],
       cautions: [SOIL, 'Above the alarm level work stops until the ground engineer releases it.'],
     }),

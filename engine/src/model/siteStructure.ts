@@ -12,7 +12,13 @@ export function siteProblems(project: ReadProject): Problem[] {
     ...(cradle === undefined ? [] : rising('/cradle/along', cradle.along)),
     ...(ground === undefined
       ? []
-      : [...layerProblems(ground), ...frictionProblems(ground), ...waterProblems(ground), ...levelProblems(ground)]),
+      : [
+          ...layerProblems(ground),
+          ...frictionProblems(ground),
+          ...waterProblems(ground),
+          ...levelProblems(ground),
+          ...rangeProblems(ground),
+        ]),
     ...(shaft === undefined ? [] : Object.entries(project.bays).flatMap(([id, b]) => bayProblems(id, b, shaft))),
   ]
 }
@@ -103,6 +109,22 @@ function waterProblems(ground: Ground): Problem[] {
         ]
       : []),
   ])
+}
+
+/** The best estimate stands between the lowest and the highest, and there is one. */
+function rangeProblems({ layers, water }: Ground): Problem[] {
+  const all = [...Object.values(layers), ...Object.values(water)]
+  return all.flatMap((of) =>
+    Object.entries(of.range ?? {}).flatMap(([field, ends]) => {
+      const best = of[field as keyof typeof of] as Given | undefined
+      const [low, high] = ends as readonly [Given, Given]
+      if (best !== undefined && n(low) <= n(best) && n(best) <= n(high) && n(low) < n(high)) return []
+      const shown = [low, high].map((end) => showQuantity(n(end), end.unit)).join(' to ')
+      const found = best === undefined ? `${shown}, and no best estimate` : shown
+      const expected = `lowest and highest about the best estimate${best === undefined ? ` under "${field}"` : `, ${showQuantity(n(best), best.unit)}`}`
+      return [{ pointer: low.pointer.replace(/\/0$/, ''), found, expected }]
+    }),
+  )
 }
 
 /** Alert, action and alarm follow one another, up or down: else none of them can be told from the reading. */

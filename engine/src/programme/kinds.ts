@@ -1,5 +1,6 @@
 import type { CheckKind } from '../working/check.ts'
 import type { Source } from '../working/formula.ts'
+import { testKinds } from './tests/kinds.ts'
 
 const derivedFrom = (text: string): Source => ({ basis: 'derived', text })
 
@@ -93,4 +94,5 @@ export const programmeKinds: readonly CheckKind[] = [
   zoneClosed,
   floorEmpty,
   restartAgainstBaseline,
+  ...testKinds,
 ]

@@ -19,6 +19,7 @@ import { type Progress, progressOf, withActuals } from './progress.ts'
 import { progressChecks } from './progressChecks.ts'
 import { setUpsOf } from './setUps.ts'
 import { type Slippage, slippageOf } from './slippage.ts'
+import { testChecks } from './tests/checks.ts'
 import { underLifts } from './underLifts.ts'
 import { instantOf, localAt, type Zone, zoneFrom } from './zone.ts'
 
@@ -67,7 +68,7 @@ export function programme(
   memory: Memory,
 ): ProgrammeResult {
   const typed = model.project.programme
-  if (typed === undefined) return { checks: [], activities: {}, plan: {}, proven: false }
+  if (typed === undefined) return { checks: testChecks(model, memory), activities: {}, plan: {}, proven: false }
   const zone = memory.once('programme/zone', [typed.start, typed.timeZone], () =>
     zoneFrom(typed.start, typed.timeZone, HORIZON_YEARS),
   )
@@ -98,7 +99,12 @@ export function programme(
   const result = withPlan(from, memory)
   if (result.solved === undefined) return result
   const under = underLifts(model, typed, strip, lift, result, memory)
-  const checks = memory.once('programme/all-checks', [result.checks, under], () => [...result.checks, ...under])
+  const tested = testChecks(model, memory)
+  const checks = memory.once('programme/all-checks', [result.checks, under, ...tested], () => [
+    ...result.checks,
+    ...under,
+    ...tested,
+  ])
   return { ...result, checks }
 }
 

@@ -1,11 +1,11 @@
 import type { Joint, Model } from '../model/index.ts'
 import { type Answer, found, given, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import { faultsFound, NONE } from '../working/fault.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { type Arrangement, arrangementOf, type BoltPlaces } from './bolt-places.ts'
 import { flangePull, slipForce, slipResistance } from './bolting.formulas.ts'
 import type { Bolting, Bolts } from './bolting.ts'
-import { faultsFound, NONE } from './fault.ts'
 import { givensIn } from './givens.ts'
 import { facesKind, flangeKind, preloadKind } from './kinds.ts'
 

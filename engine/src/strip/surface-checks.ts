@@ -6,9 +6,9 @@ import { auditMesh, meshIntegrals } from '../numeric/mesh.ts'
 import { AT_REST } from '../numeric/vector.ts'
 import { found } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import { NONE } from '../working/fault.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { NONE } from './fault.ts'
 import { surfaceKind } from './kinds.ts'
 
 /** For each entry that holds a mesh: whether its surface encloses a solid, edge by edge and not by its volume alone. */

@@ -8,7 +8,7 @@ import type { CampaignAsk, CampaignView } from '../campaign/view.ts'
 import type { LiftPageView } from '../lift/pageView.ts'
 import type { CardView } from '../scene/card.ts'
 import type { Scene } from '../scene/scene.ts'
-import type { DocumentView, GroundView, PageAsk, PageView, PictureAsk, PictureView } from '../site/view.ts'
+import type { DocumentView, GroundView, PageAsk, PageView, PictureAsk, PictureView, RangeView } from '../site/view.ts'
 import type { NearestView, OrderView } from '../strip/orderView.ts'
 import type { SummaryDelta } from './delta.ts'
 
@@ -459,6 +459,8 @@ export interface Requests {
   site: { ask: PictureAsk; answer: PictureView | undefined }
   /** Loads, bays, other forms and decisions of the ground, at a step. */
   ground: { ask: { step: string | undefined }; answer: GroundView | undefined }
+  /** How the checks of the ground move with the soil values and water levels that have a range. */
+  ranges: { ask: Record<never, never>; answer: readonly RangeView[] }
   /** What can be put on paper. */
   documents: { ask: Record<never, never>; answer: readonly DocumentView[] }
   /** One page of a document as it is printed. */

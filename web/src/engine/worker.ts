@@ -15,7 +15,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { campaignDesk } from '../campaign/view.ts'
 import { cardOf } from '../scene/card.ts'
 import { type Scene, sceneOf } from '../scene/scene.ts'
-import { documentViews, groundView, pageView, pictureView } from '../site/view.ts'
+import { documentViews, groundView, pageView, pictureView, rangeViews } from '../site/view.ts'
 import type { OrderView } from '../strip/orderView.ts'
 import { readAddresses } from './addresses.ts'
 import { deltaBetween } from './delta.ts'
@@ -110,6 +110,10 @@ const serve: Serve = {
   ground: ({ step }) => {
     const stages = opened().derived.stages
     return stages === undefined ? undefined : groundView(stages, step)
+  },
+  ranges: () => {
+    const { derived, memory } = opened()
+    return derived.stages === undefined ? [] : rangeViews(derived.stages, memory)
   },
   documents: () => {
     const stages = opened().derived.stages

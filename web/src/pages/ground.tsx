@@ -4,6 +4,7 @@ import { Bays } from '../site/bays.tsx'
 import { GroundDecisions, OtherForms } from '../site/decisions.tsx'
 import { Instruments } from '../site/instruments.tsx'
 import { PrintLinks, SitePicture } from '../site/picture.tsx'
+import { Ranges } from '../site/ranges.tsx'
 import { useGround } from '../site/useGround.ts'
 import { useNarrow } from '../site/useNarrow.ts'
 import { useShown } from '../state.ts'
@@ -44,6 +45,7 @@ export function GroundPage() {
       {view !== undefined && (
         <>
           <Instruments ground={view} />
+          <Ranges />
           <OtherForms ground={view} />
           <GroundDecisions ground={view} />
         </>

@@ -1,5 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
-import type { InstrumentState, LevelName } from '@shieldwright/engine/ground/index.ts'
+import { groundRanges, type InstrumentState, type LevelName, type Standing } from '@shieldwright/engine/ground/index.ts'
 import { boltUpPages } from '@shieldwright/engine/report/bolt-up/boltUpPages.ts'
 import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
@@ -13,6 +13,7 @@ import {
   siteSections,
 } from '@shieldwright/engine/report/site/index.ts'
 import type { Verdict } from '@shieldwright/engine/working/check.ts'
+import type { Memory } from '@shieldwright/engine/working/memory.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
 import { PAGE_INKS } from '../engine/pageInks.ts'
@@ -181,6 +182,34 @@ const instrumentView = ({ id, pointer, is, readings, at, demands, reached }: Ins
     reached: reached[name],
   })),
 })
+
+/** A check of the ground and the soil values and water levels that move it, the first most. */
+export interface RangeView {
+  id: string
+  title: string
+  /** What of the site it is about. */
+  subject: string
+  best: Standing
+  worst: Standing
+  moves: readonly { pointer: string; unit: SiUnit; low: RangeEnd; high: RangeEnd }[]
+}
+
+type RangeEnd = Standing & { value: number | undefined }
+
+export const rangeViews = (stages: Stages, memory: Memory): RangeView[] =>
+  groundRanges(stages.model, stages, memory).map(({ id, title, subject, best, worst, moves }) => ({
+    id,
+    title,
+    subject,
+    best,
+    worst,
+    moves: moves.map(({ pointer, low, high }) => ({
+      pointer,
+      unit: low.value.unit,
+      low: { ...low, value: low.value.value },
+      high: { ...high, value: high.value.value },
+    })),
+  }))
 
 /** A document that can be put on paper, for the page. */
 export interface DocumentView {

@@ -236,9 +236,44 @@ export const rate = z.strictObject({
   basis: z.string(),
 })
 
+/** Cleanliness of oil as three scale numbers, particles of 4, 6 and 14 µm (c) and above: ISO 4406. */
+const oilCode = z.string().regex(/^\d{1,2}\/\d{1,2}\/\d{1,2}$/, {
+  error: () => expectation('three scale numbers of ISO 4406', '17/15/12'),
+})
+
+/** Bounds of what is read, as plain numbers in the unit of the test, or a code that no scale number may be above. */
+const testLimit = z
+  .strictObject({
+    atLeast: quantity('1', 'least reading, in the unit of the test').optional(),
+    atMost: quantity('1', 'largest reading, in the unit of the test').optional(),
+    code: oilCode.optional(),
+  })
+  .refine((limit) => Object.keys(limit).length > 0, {
+    error: () => expectation('one bound at least: atLeast, atMost or code', '{ atMost: 0.6 }'),
+  })
+
+/** One reading of a test. A later one of the same place, feeder or chamber stands for the earlier. */
+const testReading = z
+  .strictObject({
+    of: z.string().optional(),
+    value: quantity('1', 'reading, in the unit of the test').optional(),
+    code: oilCode.optional(),
+    by: name,
+    on: date,
+    witness: name.optional(),
+    note,
+  })
+  .refine(({ value, code }) => (value === undefined) !== (code === undefined), {
+    error: () => expectation('either a value or a code', '{ value: 0.42, by: fitter, on: 2033-02-01 }'),
+  })
+
 export const test = z.strictObject({
   system: z.string(),
   test: z.string(),
+  /** What it proves, by the list of checks of practice. */
+  proves: z.enum(['oil', 'seals', 'electrical', 'lock', 'functions', 'run', 'other']).default('other'),
+  limit: testLimit.optional(),
+  readings: collection(testReading),
   after: z.array(id).default([]),
   /** Steps whose return is enough for it; none, the whole return. */
   afterReturn: z.array(id).default([]),

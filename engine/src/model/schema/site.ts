@@ -113,6 +113,10 @@ export const cradle = z.strictObject({
   note,
 })
 
+/** Lowest and highest of a value. */
+const ends = <U extends SiUnit>(unit: U, meaning: string) =>
+  z.tuple([quantity(unit, `lowest ${meaning}`), quantity(unit, `highest ${meaning}`)]).optional()
+
 export const layer = z.strictObject({
   name,
   top: level('site z'),
@@ -126,6 +130,18 @@ export const layer = z.strictObject({
   k0: ratio('earth pressure coefficient at rest').optional(),
   permeability: quantity('m/s', 'permeability').optional(),
   poisson: ratio("Poisson's ratio").optional(),
+  /** Lowest and highest that the ground engineer holds possible; what stands above is the best estimate. */
+  range: z
+    .strictObject({
+      unitWeight: ends('N/m3', 'unit weight'),
+      phi: ends('rad', 'friction angle'),
+      cohesion: ends('Pa', 'effective cohesion'),
+      undrained: ends('Pa', 'undrained strength at the top'),
+      young: ends('Pa', 'modulus'),
+      k0: ends('1', 'earth pressure coefficient at rest'),
+      permeability: ends('m/s', 'permeability'),
+    })
+    .optional(),
   note,
 })
 
@@ -133,6 +149,10 @@ export const water = z.strictObject({
   layers: z.array(id).min(1),
   head: level('head, site z'),
   drawnDown: level('head when drawn down, site z').optional(),
+  /** Lowest and highest that the ground engineer holds possible. */
+  range: z
+    .strictObject({ head: ends('m', 'head, site z'), drawnDown: ends('m', 'head when drawn down, site z') })
+    .optional(),
   tide: length('half range of the tide').optional(),
   wells: z
     .strictObject({

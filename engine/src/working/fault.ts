@@ -1,4 +1,4 @@
-import { type Answer, type Found, found, type Residual, stated } from '../working/answer.ts'
+import { type Answer, type Found, found, type Residual, stated } from './answer.ts'
 
 /** Capacity of a count of faults. */
 export const NONE = stated('1', 0, 'none allowed')
