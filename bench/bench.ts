@@ -10,6 +10,7 @@ import { demoProject } from '../host/src/project/demo.ts'
 import { readDocument } from '../host/src/project/readDocument.ts'
 import { chromiumPath } from '../scripts/chromium.mjs'
 import { pageBuilt } from '../scripts/page.mjs'
+import { groundLines } from './ground.ts'
 import { grownProject } from './grown.ts'
 import { instanceLines } from './instances.ts'
 import { largeProject } from './large.ts'
@@ -37,6 +38,7 @@ const lines = [
   ...wholeLines(),
   ...editLines(),
   ...liftLines(),
+  ...groundLines(demo),
   ...scaleLines(),
   ...riggingLines(),
   ...sceneLines(demo),

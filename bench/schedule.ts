@@ -17,8 +17,8 @@ import { timed } from './timed.ts'
 /*
  * The scheduling engine on open instances: the 36 of the tests, or a whole set with --set j30 or --set j60 (480 and 240 instances), of
  * which every --every is taken. Effort is counted in conflicts, so that the machine's load changes the seconds only; with --seconds in
- * processor time, of each of the two sides. With --peer so many instances are given to a general-purpose lazy-clause solver as well,
- * for as many seconds.
+ * processor time, of each of the two sides. With --peer each is given to a general-purpose lazy-clause solver as well, for as many
+ * seconds. Ended early (Ctrl-C), the instance in hand is brought to its end and the table tells of those done.
  */
 const library = fileURLToPath(new URL('../engine/src/programme/rcpsp/library/', import.meta.url))
 const { values } = parseArgs({
@@ -28,7 +28,7 @@ const { values } = parseArgs({
     first: { type: 'string', default: '0' },
     conflicts: { type: 'string', default: '20000' },
     seconds: { type: 'string' },
-    peer: { type: 'string', default: '0' },
+    peer: { type: 'boolean', default: false },
     quiet: { type: 'boolean', default: false },
   },
 })
@@ -71,6 +71,8 @@ interface Row extends Known {
   conflicts: number
   seconds: number
   faults: number
+  /** The general-purpose solver on the same instance. */
+  theirs?: PeerAnswer
 }
 
 function knownIn(file: string): Map<string, Known> {
@@ -135,76 +137,79 @@ function firstPlanLine(activities: number): readonly string[] {
 const known = knownIn(join(library, 'best-known.csv'))
 const files = filesOf(values.set)
 const names = [...files.keys()].filter((_, i) => i % Number(values.every) === Number(values.first))
-const rows = names.map((name) => {
+let ended = false
+for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => (ended = true))
+const rows: Row[] = []
+for (const name of names) {
   const row = rowOf(name, known.get(name) as Known)
-  if (!values.quiet)
-    process.stderr.write(`${name} ${row.makespan} ${row.bound} ${row.conflicts} ${row.seconds.toFixed(2)}\n`)
-  return row
-})
-const mean = (of: (row: Row) => number): number => rows.reduce((s, r) => s + of(r), 0) / rows.length
-const broken = rows.filter((r) => r.faults > 0 || r.makespan < r.low || r.bound > r.high)
-const allowed = values.seconds === undefined ? `${values.conflicts} conflicts` : `2 x ${values.seconds} s`
-const columns = [{ title: 'open instances' }, { title: '', align: 'decimal' }] as const
-const lines = [
-  ['instances, and effort allowed each', `${rows.length}, ${allowed}`],
-  ['proven', `${rows.filter((r) => r.proven).length}`],
-  ['at the best known', `${rows.filter((r) => r.makespan === r.high).length}`],
-  ['above the best known', `${(100 * mean((r) => r.makespan / r.high - 1)).toFixed(3)} %`],
-  ['above the longest path', `${(100 * mean((r) => r.makespan / r.path - 1)).toFixed(2)} %`],
-  ['processor time, mean', `${mean((r) => r.seconds).toFixed(2)} s`],
-  ['processor time, most', `${Math.max(...rows.map((r) => r.seconds)).toFixed(2)} s`],
-  ['schedules or bounds that cannot be', `${broken.length}`],
-  firstPlanLine(500),
-  firstPlanLine(2000),
-]
-process.stdout.write(table(columns, lines))
-for (const r of rows.filter((row) => !row.proven))
-  process.stdout.write(`${r.name}: ${r.makespan}, not below ${r.bound}; published ${r.low} to ${r.high}\n`)
-await besidePeer(rows.slice(0, Number(values.peer)))
-process.exitCode = broken.length === 0 ? 0 : 1
-
-interface Beside extends Row {
-  theirs: PeerAnswer
+  rows.push(values.peer ? { ...row, theirs: await theirsOf(name) } : row)
+  if (!values.quiet) process.stderr.write(`${progressOf(rows.at(-1) as Row)}\n`)
+  // lets a signal come through
+  await new Promise(setImmediate)
+  if (ended) break
 }
-
-/** The same instances by the two, side by side; seconds of the peer are by the clock, with its own modelling. */
-async function besidePeer(some: readonly Row[]): Promise<void> {
-  if (some.length === 0) return
-  const both: Beside[] = []
-  for (const row of some) {
-    const theirs = await solvedByPeer(peerProblem(instanceOf(row.name)), 1000 * Number(values.seconds ?? 10))
-    if (!values.quiet) process.stderr.write(`${row.name} peer ${theirs.end} ${theirs.seconds.toFixed(1)}\n`)
-    both.push({ ...row, theirs })
-  }
-  const titles = ['instance', 'here', 'conflicts', 's', 'general-purpose solver', 'conflicts', 's']
-  const open = both.filter((b) => !b.proven || !b.theirs.proven || b.makespan !== b.theirs.end)
+const broken = rows.filter((r) => r.faults > 0 || r.makespan < r.low || r.bound > r.high)
+const allowed = values.seconds === undefined ? `${values.conflicts} conflicts` : `${values.seconds} s`
+process.stdout.write(`${rows.length} of ${names.length} instances, ${allowed} for each of two sides\n`)
+const beside = values.peer ? ['general-purpose solver'] : []
+process.stdout.write(
+  table(
+    ['', 'here', ...beside].map((title) => ({ title })),
+    sums(),
+  ),
+)
+const open = rows.filter((r) => !r.proven || (values.peer && !r.theirs?.proven))
+if (open.length > 0)
   process.stdout.write(
     table(
-      titles.map((title) => ({ title })),
-      open.map(besideLine),
+      ['open', 'here', 'published', ...beside].map((title) => ({ title })),
+      open.map(openLine),
     ),
   )
-  process.stdout.write(table([{ title: 'both' }, { title: 'here' }, { title: 'general-purpose solver' }], sums(both)))
+const plans = [firstPlanLine(500), firstPlanLine(2000)]
+process.stdout.write(table([{ title: '' }, { title: 'time', align: 'decimal' }], plans))
+process.exitCode = broken.length === 0 ? 0 : 1
+
+/** Seconds by the clock, in one thread. */
+function theirsOf(name: string): Promise<PeerAnswer> {
+  return solvedByPeer(peerProblem(instanceOf(name)), 1000 * Number(values.seconds ?? 10))
 }
 
-function besideLine({ name, makespan, proven, conflicts, seconds, theirs }: Beside): string[] {
-  const ours = [`${makespan}${proven ? ' proven' : ''}`, `${conflicts}`, seconds.toFixed(1)]
-  const other = [`${theirs.end ?? 'none'}${theirs.proven ? ' proven' : ''}`, `${theirs.failures}`]
-  return [name, ...ours, ...other, theirs.seconds.toFixed(1)]
+function progressOf({ name, makespan, bound, conflicts, seconds, theirs }: Row): string {
+  const peer =
+    theirs === undefined ? '' : `, peer ${theirs.end}${theirs.proven ? ' proven' : ''} ${theirs.seconds.toFixed(1)}`
+  return `${name} ${makespan} ${bound} ${conflicts} ${seconds.toFixed(2)}${peer}`
 }
 
-function sums(both: readonly Beside[]): string[][] {
-  const n = both.length
-  const average = (of: (b: Beside) => number): number => both.reduce((s, b) => s + of(b), 0) / n
-  const above = (of: (b: Beside) => number): string => `${(100 * average((b) => of(b) / b.path - 1)).toFixed(2)} %`
-  const theirEnd = ({ theirs, path }: Beside): number => theirs.end ?? 2 * path
+/** What stands over all instances done: here, and by the general-purpose solver where it was asked. */
+function sums(): string[][] {
+  const all = rows.map((r) => ({ end: r.makespan, proven: r.proven, seconds: r.seconds / 2, ...published(r) }))
+  const others = rows.flatMap((r) =>
+    r.theirs === undefined ? [] : [{ ...r.theirs, ...published(r), end: r.theirs.end ?? 2 * r.path }],
+  )
+  const both = others.length > 0 ? [all, others] : [all]
+  const line = (title: string, of: (set: typeof all) => string): string[] => [title, ...both.map(of)]
+  const mean = (set: typeof all, of: (one: (typeof all)[number]) => number): number =>
+    set.reduce((sum, one) => sum + of(one), 0) / set.length
+  const above = (title: string, of: 'high' | 'path', digits: number): string[] =>
+    line(title, (set) => `${(100 * mean(set, (one) => one.end / one[of] - 1)).toFixed(digits)} %`)
   return [
-    [
-      'proven',
-      `${both.filter((b) => b.proven).length} of ${n}`,
-      `${both.filter((b) => b.theirs.proven).length} of ${n}`,
-    ],
-    ['above the longest path (none found: twice it)', above((b) => b.makespan), above(theirEnd)],
-    ['seconds, mean', average((b) => b.seconds).toFixed(2), average((b) => b.theirs.seconds).toFixed(2)],
+    line('proven', (set) => `${set.filter((one) => one.proven).length} of ${set.length}`),
+    line('at the best known', (set) => `${set.filter((one) => one.end === one.high).length}`),
+    above('above the best known', 'high', 3),
+    above(`above the longest path${values.peer ? ' (none found: twice it)' : ''}`, 'path', 2),
+    line('seconds on two cores, mean', (set) => mean(set, (one) => one.seconds).toFixed(2)),
+    line('seconds, most', (set) => Math.max(...set.map((one) => one.seconds)).toFixed(2)),
+    ['schedules or bounds that cannot be', `${broken.length}`, ...beside.map(() => '')],
   ]
+}
+
+function published({ path, high }: Row): { path: number; high: number } {
+  return { path, high }
+}
+
+function openLine({ name, makespan, bound, proven, low, high, theirs }: Row): string[] {
+  const ours = proven ? `${makespan} proven` : `${makespan}, not below ${bound}`
+  const other = theirs === undefined ? [] : [`${theirs.end ?? 'none'}${theirs.proven ? ' proven' : ''}`]
+  return [name, ours, low === high ? `${low}` : `${low} to ${high}`, ...other]
 }

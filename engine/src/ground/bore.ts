@@ -1,6 +1,7 @@
 import type { Machine, Settings, Shaft } from '../model/index.ts'
 import { type Answer, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import { surveyText } from './asBuilt.ts'
 import { SOIL } from './caution.ts'
 import { cutWidth } from './heave.ts'
 import * as kinds from './kinds.ts'
@@ -27,7 +28,7 @@ export function boreCheck(shaft: Shaft, ring: WallRing, near: number): Check {
     demand: shaft.clearDiameter,
     capacity: guaranteedBore(shaft, ring),
     near,
-    assumptions: ['Setting out and verticality add; bulges and pipework are not counted.'],
+    assumptions: [surveyText(shaft.wall), 'Bulges and pipework are not counted.'],
     cautions: [SOIL, SURVEY],
   })
 }

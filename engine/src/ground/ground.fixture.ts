@@ -323,6 +323,14 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
   trio('ground.ring.bending', set('/shaft/wall/outOfRound', '450 mm'), gone('/shaft/wall/outOfRound')),
   trio('ground.overlap.thickness', set('/shaft/wall/verticality', 0.009), gone('/shaft/wall/verticality')),
   trio('ground.overlap.closed', set('/shaft/wall/verticality', 0.009), gone('/shaft/wall/pileDiameter')),
+  [
+    'ground.wall.verticality',
+    {
+      pass: () => checkOf('ground.wall.verticality', onePile('6.81 m')),
+      fail: () => checkOf('ground.wall.verticality', onePile('6.9 m')),
+      open: () => checkOf('ground.wall.verticality', [...onePile('6.81 m'), ...gone('/shaft/wall/verticality')]),
+    },
+  ],
   trio('ground.ring.buckling', set('/shaft/wall/youngLong', '0.5 GPa'), factor('buckling')),
   trio('ground.eye.cut', set('/shaft/eyes/exit/diameter', '5.9 m'), gone('/shaft/eyes/exit/decided')),
   trio('ground.base.heave', set('/ground/layers/clay/undrained', '50 kPa'), factor('heave')),
@@ -384,6 +392,12 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
     gone('/ground/decisions/G1'),
   ),
 ])
+
+/** One pile surveyed, so far out along x at 20 m of depth. */
+function onePile(low: string): Patch {
+  const P1 = { head: ['6.8 m', '0 m'], low: [low, '0 m'], lowAt: '-20 m' }
+  return [{ op: 'add', path: '/shaft/wall/asBuilt', value: { P1 } }]
+}
 
 /** A block whose centre of gravity lies well off the middle of its outline. */
 function offCentre() {

@@ -43,6 +43,13 @@ export const overlapClosed = kind(
   'derived',
   'two circles part when their centres are a diameter apart',
 )
+export const wallVerticality = kind(
+  'wall.verticality',
+  'Lean of the piles as surveyed',
+  [58],
+  'derived',
+  'distance in plan between two surveyed points over the depth between them; the tolerance is the project’s',
+)
 export const ringBuckling = kind(
   'ring.buckling',
   'Buckling of the ring without help from the ground',
@@ -309,6 +316,7 @@ export const groundKinds: readonly CheckKind[] = [
   ringBending,
   overlapThickness,
   overlapClosed,
+  wallVerticality,
   ringBuckling,
   eyeCut,
   baseHeave,

@@ -1,6 +1,7 @@
 import type { Ground, Shaft } from '../model/index.ts'
 import { type Answer, governing, knownOr, largestOf, stated, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import { surveyText } from './asBuilt.ts'
 import { factored } from './base.formulas.ts'
 import { factorOf, RING, SOIL } from './caution.ts'
 import { restingOn } from './decision.ts'
@@ -66,11 +67,12 @@ export function ringChecks(c: RingCase): Check[] {
   return [stressCheck(c), bendingCheck(c), ...overlapChecks(c), bucklingCheck(c)]
 }
 
-function ringNotes({ ground }: RingCase) {
+function ringNotes({ shaft, ground }: RingCase) {
   return {
     assumptions: [
       restingOn(ground, 'G1', 'G2', 'G3', 'G5', 'G7'),
       `Earth pressure ${ground.earthPressure ?? 'in a state nobody has chosen'}; aquifers at high tide; no arching, no slab, no lining counted.`,
+      ...(shaft.wall.kind === 'secant piles' ? [surveyText(shaft.wall)] : []),
     ],
     cautions: [SOIL, RING],
   }
@@ -131,10 +133,7 @@ function closedCheck(c: RingCase, spacingAt: NonNullable<WallRing['spacingAt']>)
     demand: spacingAt(wall.toe),
     capacity: knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter'),
     near: c.near,
-    assumptions: [
-      'Tolerances of setting out and verticality add, both neighbours at their limit.',
-      restingOn(c.ground, 'G7'),
-    ],
+    assumptions: [surveyText(wall), restingOn(c.ground, 'G7')],
     cautions: [SOIL, 'Measured verticality replaces the tolerance as soon as a pile is bored.'],
   })
 }

@@ -2,6 +2,7 @@ import type { Ground, Shaft } from '../model/index.ts'
 import { type Answer, found } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { verticalityCheck } from './asBuilt.ts'
 import { baseChecks, basePlug } from './base.ts'
 import { boreCheck, machineRoomCheck } from './bore.ts'
 import type { GroundCase } from './case.ts'
@@ -41,6 +42,7 @@ export function shaftChecks(
   if (shaft === undefined || ring === undefined) return []
   const own = c.memory.once('ground-bore', [shaft, machine, soil, near], () => [
     boreCheck(shaft, ring, near),
+    ...verticalityCheck(shaft, near),
     ...eyeChecks(shaft, machine, ring, soil),
   ])
   if (soil === undefined) return [...own, ...roomChecks(c, shaft)]

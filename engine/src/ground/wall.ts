@@ -1,5 +1,6 @@
 import type { Shaft } from '../model/index.ts'
 import { type Answer, given, knownOr, leastOf, stated } from '../working/answer.ts'
+import { asBuiltOf } from './asBuilt.ts'
 import { deviation, lens, lessDeviation, panelRing, radialBand, spacing, spacingApart } from './overlap.formulas.ts'
 import { depthBelow, half, innerRadius, outerRadius, radiusBeyond, within } from './wall.formulas.ts'
 
@@ -9,10 +10,11 @@ export interface WallRing {
   meanRadius: Answer<'m'>
   /** With every tolerance kept to zero. */
   nominal: Answer<'m'>
-  /** With neighbours leaning apart by the full tolerance. */
+  /** With neighbours leaning apart by the full tolerance, or as surveyed once every pile is. */
   thicknessAt: (z: Answer<'m'>) => Answer<'m'>
-  /** Distance of neighbouring piles that lean apart; only of secant piles. */
+  /** Distance of neighbouring piles that lean apart, or as surveyed; only of secant piles. */
   spacingAt?: (z: Answer<'m'>) => Answer<'m'>
+  /** How far a pile or panel may stand inside its place, or does as surveyed. */
   deviationAt: (z: Answer<'m'>) => Answer<'m'>
 }
 
@@ -30,22 +32,26 @@ export function wallRing(shaft: Shaft): WallRing {
   return wall.kind === 'secant piles' ? secantRing(shaft, deviationAt) : panelledRing(shaft, deviationAt)
 }
 
-function secantRing({ wall }: Shaft, deviationAt: WallRing['deviationAt']): WallRing {
+function secantRing(shaft: Shaft, deviationAt: WallRing['deviationAt']): WallRing {
+  const { wall } = shaft
   const D = knownOr(wall.pileDiameter, 'm', at('pileDiameter'))
   const D_r = knownOr(wall.ringDiameter, 'm', at('ringDiameter'))
   const top = spacing.show({ D_r, n: given('1', at('piles'), wall.piles) })
   const spacingAt = (z: Answer<'m'>) => spacingApart.show({ s: top, d: deviationAt(z) })
+  const surveyed = asBuiltOf(shaft)
   return {
     outerRadius: outerRadius.show({ D_r, D }),
     meanRadius: half.show({ D: D_r }),
     nominal: lens.show({ D, s: top }),
-    thicknessAt: (z) =>
-      leastOf('thickness left between two neighbours', 'm', [
-        { label: 'leaning apart', answer: lens.show({ D, s: spacingAt(z) }) },
-        { label: 'one leaning in, one out', answer: radialBand.show({ D, d: deviationAt(z) }) },
-      ]),
-    spacingAt,
-    deviationAt,
+    thicknessAt:
+      surveyed?.thicknessAt ??
+      ((z) =>
+        leastOf('thickness left between two neighbours', 'm', [
+          { label: 'leaning apart', answer: lens.show({ D, s: spacingAt(z) }) },
+          { label: 'one leaning in, one out', answer: radialBand.show({ D, d: deviationAt(z) }) },
+        ])),
+    spacingAt: surveyed?.spacingAt ?? spacingAt,
+    deviationAt: surveyed?.inwardAt ?? deviationAt,
   }
 }
 

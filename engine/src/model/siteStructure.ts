@@ -50,6 +50,7 @@ function shaftProblems(shaft: Shaft): Problem[] {
     ...below(shaft.slabTop, shaft.collar, 'the collar'),
     ...below(shaft.excavation, shaft.slabTop, 'the top of the slab'),
     ...below(shaft.wall.toe, shaft.excavation, 'the excavation'),
+    ...Object.values(shaft.wall.asBuilt).flatMap(({ lowAt }) => below(lowAt, shaft.collar, 'the collar')),
     ...Object.entries(shaft.obstructions).flatMap(([id, o]) =>
       (['x', 'y', 'z'] as const).flatMap((axis) => rising(pointerOf('shaft', 'obstructions', id, axis), o[axis])),
     ),

@@ -113,6 +113,26 @@ describe('what a table says', () => {
     expect(said[2]).toContain('did you mean "pin"?')
   })
 
+  test('piles of the shaft wall come in as surveyed; one without all of its places is refused', async () => {
+    const wall = { kind: 'secant piles', pileDiameter: '1.2 m', piles: 53, ringDiameter: '13.6 m', toe: '-24 m' }
+    const levels = { collar: '0 m', slabTop: '-18 m', slabThickness: '1 m', excavation: '-19 m', barrier: '1 m' }
+    const from = derived(smallPlan({}, { shaft: { clearDiameter: '12 m', ...levels, wall } }))
+    const heading = 'pile,head x,head y,low x,low y,low z\n'
+    const good = await taken(`${heading}P1,6.8 m,0 m,6.83 m,0.01 m,-20 m\n`, 'piles', from)
+    expect('patch' in good && good.patch.at(-1)).toEqual({
+      op: 'add',
+      path: '/shaft/wall/asBuilt/P1',
+      value: { head: ['6.8 m', '0 m'], low: ['6.83 m', '0.01 m'], lowAt: '-20 m' },
+    })
+    expect(await refused(`${heading}P1,6.8 m,0 m,,0.01 m,-20\n`, 'piles', from)).toEqual([
+      expect.stringContaining('row 2, column "low z"'),
+      expect.stringContaining('row 2, column "low x"'),
+    ])
+    expect((await refused(`${heading}P1,6.8 m,0 m,6.8 m,0 m,2 m\n`, 'piles', from)).join()).toContain(
+      'below the collar',
+    )
+  })
+
   test('dates of a workbook are local time; one at midnight is a day', async () => {
     const at = (text: string) => ({ value: new Date(text), type: Date, format: 'yyyy-mm-dd hh:mm' })
     const book = await writeXlsxFile([

@@ -3,7 +3,7 @@ import { writeQuantity } from '../../working/quantity.ts'
 import type { IntakeInput } from './intake.ts'
 import { dayIn, daysIn, idIn, momentIn, quantityIn, type RowReader } from './row.ts'
 
-export const SHEET_KINDS = ['progress', 'deliveries', 'as-built', 'weighings', 'readings'] as const
+export const SHEET_KINDS = ['progress', 'deliveries', 'as-built', 'weighings', 'readings', 'piles'] as const
 export type SheetKind = (typeof SHEET_KINDS)[number]
 
 /** What one row says, and of what. */
@@ -149,6 +149,21 @@ function readingRow(reader: RowReader, { project }: IntakeInput): Entry | undefi
   return { pointer: pointerOf('ground', 'instruments', id, 'readings', on), value: { reading } }
 }
 
+const PILE = ['head x', 'head y', 'low x', 'low y', 'low z'] as const
+
+/** A pile of the shaft wall as it was surveyed: at the collar, and at a lower level. */
+function pileRow(reader: RowReader): Entry | undefined {
+  const id = reader.text('pile')
+  if (id === undefined || !ID.test(id)) return reader.refuse('pile', EXPECTED_ID, 'P17')
+  const at = PILE.map((column) => quantityIn(reader, column, 'm'))
+  for (const column of PILE)
+    if (reader.text(column) === undefined) reader.refuse(column, 'a length with its unit, site frame', '10.82 m')
+  return {
+    pointer: pointerOf('shaft', 'wall', 'asBuilt', id),
+    value: { head: at.slice(0, 2), low: at.slice(2, 4), lowAt: at[4] },
+  }
+}
+
 /** A share as a plain number, or in per cent. */
 function shareIn(reader: RowReader, column: string): number | string | undefined {
   const text = quantityIn(reader, column, '1')
@@ -188,6 +203,14 @@ export const SHEETS: Readonly<Record<SheetKind, Sheet>> = {
     ignores: [],
     isSilent: silent('weighing', 'piece', 'measured', 'accuracy', 'date', 'lift', 'includes'),
     read: weighingRow,
+    merged: over,
+  },
+  piles: {
+    key: 'pile',
+    reads: ['pile', ...PILE],
+    ignores: REMARKS,
+    isSilent: silent('pile', ...PILE),
+    read: pileRow,
     merged: over,
   },
   readings: {

@@ -45,6 +45,14 @@ export const shaft = z.strictObject({
     /** Thickness of panels, sprayed concrete or segments; of secant piles it follows from diameter and spacing. */
     thickness: length('wall thickness').optional(),
     outOfRound: length('two-lobed deviation of the ring on the radius, tolerated or measured').optional(),
+    /** Secant piles as surveyed, by their number: centre at the collar, and centre at a lower level. */
+    asBuilt: collection(
+      z.strictObject({
+        head: planPoint('site, centre at the collar'),
+        low: planPoint('site, centre at the lower level'),
+        lowAt: level('lower level, site z'),
+      }),
+    ),
     surcharge: stress('lateral pressure from loads at the surface that the wall was designed for').optional(),
   }),
   /** Fill placed in the shaft before the wells are stopped. */

@@ -61,13 +61,13 @@ function touchedBy({ least, resources, stocks }: Model): number[][] {
   return touched.map((set) => [...set])
 }
 
-/** Adds a clause of the model at the root. */
-function given({ trail, clauses }: Engine, clause: readonly Literal[]): boolean {
+/** Adds a clause at the root: of the model, spread 0, or learnt elsewhere. @returns false when it leaves no room */
+export function given({ trail, clauses }: Engine, clause: readonly Literal[], spread = 0): boolean {
   if (clause.some(([view, value]) => isTrue(trail, view, value))) return true
   const open = clause.filter(([view, value]) => !isFalse(trail, view, value))
   if (open.length === 0) return false
-  if (open.length > 1) addClause(clauses, Int32Array.from(open.flat()), 0)
-  else raise(trail, open[0]?.[0] as number, open[0]?.[1] as number, ROOT, -1)
+  if (open.length > 1) addClause(clauses, Int32Array.from(open.flat()), spread)
+  else return raise(trail, open[0]?.[0] as number, open[0]?.[1] as number, ROOT, -1)
   return true
 }
 

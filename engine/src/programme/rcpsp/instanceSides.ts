@@ -5,7 +5,7 @@ import { type Instance, networkOfInstance } from './instance.ts'
 import { type Model, withFirsts } from './model.ts'
 import { modelOfInstance } from './modelOfInstance.ts'
 import { type Neighbourhoods, neighbourhoodsOf } from './neighbourhood.ts'
-import { proverOf } from './prove.ts'
+import { type Prover, proverOf } from './prove.ts'
 import type { News, Side } from './side.ts'
 
 /** What both sides of an instance begin with: the quick plan, and what can be ruled out without search. */
@@ -35,14 +35,15 @@ export function instanceProver(instance: Instance, ground: InstanceGround, shoul
     const known = { value: proof.value, starts: proof.solution.slice(0, instance.durations.length) }
     return { ...known, bound: proof.bound, closed: proof.proven, schedules: 0, conflicts: proof.conflicts }
   }
+  const lessons = (news: News): News => ({ ...news, lessons: prover.lessons() })
   return {
     go: (effort) => {
       if (effort > 0 && !prover.proof.proven) prover.go(effort)
       return news()
     },
     tell: (told) => {
-      prover.tell({ value: told.value, solution: withFirsts(model, told.starts), bound: told.bound })
-      return news()
+      prover.tell({ ...told, solution: withFirsts(model, told.starts) })
+      return lessons(news())
     },
   }
 }
@@ -51,6 +52,8 @@ interface Improver {
   search: Genetic
   model: Model
   pieces: Neighbourhoods
+  /** A second proof, once schedules alone gain no more and the bound is near. */
+  second: Prover | undefined
   bound: number
   closed: boolean
 }
@@ -59,6 +62,9 @@ interface Improver {
 const SCHEDULES_EACH = 12
 /** Schedules for each job before the exact engine takes its share. */
 const SCHEDULES_FIRST = 360
+
+/** After so many times as many, and with what is open no more than a share of the best, this side proves as well. */
+const [SCHEDULES_ALONE, NEAR] = [2, 0.15]
 
 /** The side that improves: a genetic search first, then in turns with large neighbourhoods. */
 export function instanceImprover(
@@ -70,10 +76,11 @@ export function instanceImprover(
   const search = geneticOf(instance, ground.starts, seed)
   const model = modelOfInstance(instance, ground.value)
   const pieces = neighbourhoodsOf(model, ground.value, ground.starts, seed)
-  const state: Improver = { search, model, pieces, bound: ground.bound, closed: false }
+  const state: Improver = { search, model, pieces, second: undefined, bound: ground.bound, closed: false }
   const first = SCHEDULES_FIRST * instance.durations.length
   return {
     go: (effort) => {
+      if (state.second !== undefined) return proves(state, state.second, effort)
       const onSchedules = search.schedules() < first ? effort : effort / 2
       schedules(state, search.schedules() + SCHEDULES_EACH * onSchedules, shouldContinue)
       if (onSchedules < effort && shouldContinue()) inPieces(state, effort - onSchedules)
@@ -82,9 +89,28 @@ export function instanceImprover(
     tell: (told) => {
       state.bound = Math.max(state.bound, told.bound)
       if (told.value < pieces.value) take(state, told.value, told.starts)
+      if (search.schedules() >= SCHEDULES_ALONE * first && isNear(state))
+        state.second ??= secondOf(state, shouldContinue)
+      state.second?.tell({ ...told, solution: withFirsts(model, told.starts) })
       return newsOf(state)
     },
   }
+}
+
+const isNear = ({ pieces, bound }: Improver): boolean => pieces.value - bound <= NEAR * pieces.value
+
+/** Another way than the first proof: it always supposes the least that is not ruled out. */
+function secondOf({ model, pieces, bound }: Improver, shouldContinue: () => boolean): Prover {
+  const solution = withFirsts(model, pieces.starts)
+  return proverOf(model, { value: pieces.value, solution, bound, shouldContinue, fromBelowEvery: 1 })
+}
+
+function proves(state: Improver, { go, proof, lessons }: Prover, effort: number): News {
+  if (effort > 0 && !proof.proven) go(effort)
+  if (proof.value < state.pieces.value) take(state, proof.value, proof.solution.slice(0, state.pieces.starts.length))
+  state.bound = Math.max(state.bound, proof.bound)
+  const news = newsOf(state)
+  return { ...news, conflicts: news.conflicts + proof.conflicts, lessons: lessons() }
 }
 
 function schedules({ search, pieces, bound }: Improver, until: number, shouldContinue: () => boolean): void {

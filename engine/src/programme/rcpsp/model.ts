@@ -1,6 +1,13 @@
 /** (view, value): the view is at least the value. View 2i is variable i, view 2i + 1 its negative. */
 export type Literal = readonly [view: number, value: number]
 
+/** Literals from pairs of numbers, as clauses and lessons keep them. */
+export function literalsOf(numbers: readonly number[]): Literal[] {
+  const found: Literal[] = []
+  for (let i = 0; i < numbers.length; i += 2) found.push([numbers[i] as number, numbers[i + 1] as number])
+  return found
+}
+
 /** One view pushes another: to ≥ from + weight, or to ≥ up(from); only when a literal holds, if one is named. */
 export interface Arc {
   from: number

@@ -58,23 +58,31 @@ export async function solvedByPeer(problem: PeerProblem, milliseconds: number): 
   worker.postMessage({ wasmURL: `${folder}/minizinc.wasm`, dataURL: `${folder}/minizinc.data` })
   await ready
   const begun = performance.now()
-  const ending = until(worker, 'exit')
+  // it overruns its own limit now and then, and would never end
+  const ending = until(worker, 'exit', milliseconds + GRACE)
   worker.postMessage(orderOf(problem, milliseconds))
   const answer = answerOf(await ending, (performance.now() - begun) / 1000)
   await worker.terminate()
   return answer
 }
 
-/** All messages up to one of a type. */
-function until(worker: Worker, type: string): Promise<Message[]> {
+/** Milliseconds past its limit after which its thread is ended, with what it has told so far. */
+const GRACE = 15_000
+
+/** All messages up to one of a type, or up to so many milliseconds from now. */
+function until(worker: Worker, type: string, most = 120_000): Promise<Message[]> {
   return new Promise((resolve, reject) => {
     const all: Message[] = []
-    const listen = (message: Message): void => {
-      all.push(message)
-      if (message.type !== type) return
+    const end = (): void => {
       worker.off('message', listen)
+      clearTimeout(timer)
       resolve(all)
     }
+    const listen = (message: Message): void => {
+      all.push(message)
+      if (message.type === type) end()
+    }
+    const timer = setTimeout(end, most)
     worker.on('message', listen)
     worker.removeAllListeners('error').once('error', reject)
   })

@@ -1,7 +1,7 @@
 import { learn } from './analysis.ts'
 import { forget } from './clauses.ts'
-import { type Engine, engineOf, goBack, propagate, take } from './engine.ts'
-import type { Model } from './model.ts'
+import { type Engine, engineOf, given, goBack, propagate, take } from './engine.ts'
+import { literalsOf, type Model } from './model.ts'
 import { beginLevel, DECISION, isFalse, isTrue, ROOT, raise } from './trail.ts'
 import { fade, takeMost, trim } from './turns.ts'
 
@@ -31,6 +31,8 @@ export interface ProofOptions {
   note?: (line: Line) => void
   /** Clauses that may be kept: memory is bounded. */
   mostKept?: number
+  /** Of the rounds between restarts, one in so many tries the lowest value not ruled out. */
+  fromBelowEvery?: number
 }
 
 /** A proof search that can be gone on with. */
@@ -39,7 +41,17 @@ export interface Prover {
   /** Learns from so many conflicts more, unless it ends before. */
   go: (conflicts: number) => Proof
   /** Takes over a better solution or bound found elsewhere. */
-  tell: (news: { value: number; solution: readonly number[]; bound: number }) => void
+  tell: (news: Told) => void
+  /** Lessons of few levels learnt since they were last asked for, at most so many. */
+  lessons: () => readonly (readonly number[])[]
+}
+
+interface Told {
+  value: number
+  solution: readonly number[]
+  bound: number
+  /** Lessons of another proof on the same model, learnt with nothing better than this value known. */
+  lessons?: readonly (readonly number[])[] | undefined
 }
 
 const ASK_EVERY = 100
@@ -47,8 +59,11 @@ const RESTART_UNIT = 100
 const FIRST_FORGET = 1500
 const MORE_BEFORE_FORGET = 150
 const MOST_KEPT = 20_000
-/** Of the rounds between restarts, one in so many tries the lowest value not ruled out. */
 const FROM_BELOW_EVERY = 4
+
+/** Lessons that span no more levels are worth telling; so many between two marks. */
+const SHARED_SPREAD = 3
+const MOST_SHARED = 400
 
 interface State {
   engine: Engine | undefined
@@ -58,6 +73,7 @@ interface State {
   until: number
   nextForget: number
   fromBelow: boolean
+  shared: number[][]
 }
 
 /**
@@ -81,12 +97,14 @@ export function proverOf(model: Model, options: ProofOptions = {}): Prover {
     until: 0,
     nextForget: Math.min(FIRST_FORGET, options.mostKept ?? MOST_KEPT),
     fromBelow: false,
+    shared: [],
   }
   if (engine === undefined || value <= bound) finish(proof)
   return {
     proof,
     go: (conflicts) => go(state, conflicts),
     tell: (news) => tell(state, news),
+    lessons: () => state.shared.splice(0),
   }
 }
 
@@ -124,6 +142,8 @@ function learnFrom(state: State, engine: Engine, conflict: number): boolean {
   const lesson = learn(engine, conflict)
   if (lesson === undefined) return false
   state.options.note?.({ learnt: Array.from(lesson.literals) })
+  if (lesson.spread <= SHARED_SPREAD && state.shared.length < MOST_SHARED)
+    state.shared.push(Array.from(lesson.literals))
   fade(engine.turns)
   const room = take(engine, lesson)
   state.proof.kept = Math.max(state.proof.kept, engine.clauses.learnt)
@@ -139,7 +159,7 @@ function restart(state: State, engine: Engine): void {
   goBack(engine, 0)
   state.rounds++
   state.until = state.proof.conflicts + RESTART_UNIT * luby(state.rounds)
-  state.fromBelow = state.rounds % FROM_BELOW_EVERY === 0
+  state.fromBelow = state.rounds % (state.options.fromBelowEvery ?? FROM_BELOW_EVERY) === 0
   const most = state.options.mostKept ?? MOST_KEPT
   if (engine.clauses.learnt < state.nextForget) return
   forget(engine.clauses, engine.trail, most / 4)
@@ -157,7 +177,7 @@ function better({ proof, options }: State, engine: Engine): boolean {
   return proof.value > proof.bound && raise(trail, 2 * model.objective + 1, 1 - proof.value, ROOT, -1)
 }
 
-function tell({ engine, proof }: State, news: { value: number; solution: readonly number[]; bound: number }): void {
+function tell({ engine, proof }: State, news: Told): void {
   if (proof.proven || engine === undefined) return
   goBack(engine, 0)
   const { trail, model } = engine
@@ -174,6 +194,7 @@ function tell({ engine, proof }: State, news: { value: number; solution: readonl
     if (1 - news.value > (trail.bound[view + 1] as number))
       room = raise(trail, view + 1, 1 - news.value, ROOT, -1) && room
   }
+  for (const lesson of news.lessons ?? []) room = room && given(engine, literalsOf(lesson), SHARED_SPREAD)
   if (!room || proof.value <= proof.bound) finish(proof)
 }
 

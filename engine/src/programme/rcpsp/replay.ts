@@ -1,4 +1,4 @@
-import type { Literal, Model } from './model.ts'
+import { type Literal, literalsOf, type Model } from './model.ts'
 import type { Line } from './prove.ts'
 
 /** What a replay of a proof came to. */
@@ -36,19 +36,13 @@ export function replay(model: Model, lines: readonly Line[]): Replay {
       set(root, 2 * model.objective + 1, 1 - (line.solution[model.objective] as number))
       continue
     }
-    const clause = pairs(line.learnt)
+    const clause = literalsOf(line.learnt)
     const supposed = root.slice()
     const room = clause.every(([view, value]) => set(supposed, view ^ 1, 1 - value))
     if (room && !contradicts(model, clauses, supposed)) return { lines: lines.length, broken: at, closed: false }
     clauses.push(clause)
   }
   return { lines: lines.length, closed: contradicts(model, clauses, root.slice()) }
-}
-
-function pairs(numbers: readonly number[]): Literal[] {
-  const found: Literal[] = []
-  for (let i = 0; i < numbers.length; i += 2) found.push([numbers[i] as number, numbers[i + 1] as number])
-  return found
 }
 
 /** Raises a bound. @returns false when the opposite one leaves no room */

@@ -13,7 +13,8 @@ import { type Far, near, together } from './side.ts'
 const hard = instanceOf('j3029_8')
 
 function instanceOf(name: string): Instance {
-  const text = readFileSync(new URL(`./library/${name}.sm`, import.meta.url), 'utf8')
+  const folder = name === 'j3013_3' ? './library/j30' : './library'
+  const text = readFileSync(new URL(`${folder}/${name}.sm`, import.meta.url), 'utf8')
   return readInstance(text).instance as Instance
 }
 
@@ -31,7 +32,8 @@ describe('one side that improves and one that proves', () => {
         end: () => done,
       }
     }
-    const run = (far: Far) => together(instanceProver(hard, groundOf(hard)), far, { effort: 900 })
+    // far enough for the side that improves to prove as well
+    const run = (far: Far) => together(instanceProver(hard, groundOf(hard)), far, { effort: 3500 })
     expect(run(eager())).toEqual(run(near(improverOf(order))))
   })
 
@@ -61,6 +63,36 @@ describe('one side that improves and one that proves', () => {
     expect(improver.tell({ ...better, bound: better.value })).toMatchObject({ closed: true })
   })
 })
+
+// optima: library/optima.csv
+test.each([
+  ['j301_4', 62],
+  ['j3014_3', 58],
+  ['j3045_6', 129],
+  ['j3013_3', 76],
+])(
+  'two proofs that tell each other short lessons come to the published optimum: %s',
+  (name, optimum) => {
+    const instance = instanceOf(name)
+    const ground = groundOf(instance)
+    const model = modelOfInstance(instance, ground.value)
+    const [one, other] = [proverOf(model, {}), proverOf(model, { fromBelowEvery: 1 })]
+    let told = 0
+    while (!one.proof.proven && !other.proof.proven) {
+      one.go(50)
+      const lessons = one.lessons()
+      other.tell({ ...one.proof, lessons })
+      other.go(50)
+      one.tell({ ...other.proof, lessons: other.lessons() })
+      told += lessons.length
+    }
+    const { value, solution } = one.proof.proven ? one.proof : other.proof
+    expect(value).toBe(optimum)
+    expect(scheduleFaults(instance, solution.slice(0, instance.durations.length))).toEqual([])
+    if (name === 'j3013_3') expect(told).toBeGreaterThan(20)
+  },
+  60_000,
+)
 
 test('what was learnt never fills more room than it may', () => {
   const ground = groundOf(hard)

@@ -10,6 +10,8 @@ export interface News {
   /** Work of this side so far. */
   schedules: number
   conflicts: number
+  /** Short lessons learnt since the last mark, as literals of a model that both sides have; none where they have not. */
+  lessons?: readonly (readonly number[])[]
 }
 
 /** One of two that solve together: it goes on for some effort, and takes in what the other knows. */

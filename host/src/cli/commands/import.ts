@@ -25,7 +25,7 @@ interface Options extends Common {
 export const importCommand = (): Command =>
   projectCommand(
     'import',
-    'progress, deliveries, as-built, weighings or readings of instruments from CSV or XLSX, as a patch to look at first',
+    'progress, deliveries, as-built, weighings, piles or readings of instruments from CSV or XLSX, as a patch to look at first',
   )
     .requiredOption('--from <table>', 'table to read, CSV or XLSX')
     .addOption(new Option('--of <kind>', 'what its rows are').choices(SHEET_KINDS).default('progress'))

@@ -1,0 +1,83 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import type { Operation, Patch } from '../working/patch.ts'
+import { checkOf, groundOf, site } from './ground.fixture.ts'
+
+const PILES = site.shaft.wall.piles
+const RADIUS = 6.8
+const LOW = -20
+const put = (path: string, value: unknown): Operation => ({ op: 'add', path, value })
+const m = (value: number) => `${value} m`
+
+/** All piles where they were set out, plumb but for what `lean` says, m at the lower level: along the ring, and outwards. */
+function surveyed(lean: (pile: number) => readonly [along: number, out: number], count = PILES): Patch {
+  const piles = Array.from({ length: count }, (_, i) => {
+    const bearing = (2 * Math.PI * (i + 0.3)) / PILES
+    const [c, s] = [Math.cos(bearing), Math.sin(bearing)]
+    const [along, out] = lean(i)
+    const low = [(RADIUS + out) * c - along * s, (RADIUS + out) * s + along * c]
+    return [`P${i + 1}`, { head: [m(RADIUS * c), m(RADIUS * s)], low: low.map(m), lowAt: m(LOW) }] as const
+  })
+  return [put('/shaft/wall/asBuilt', Object.fromEntries(piles))]
+}
+
+const plumb = () => [0, 0] as const
+const thickness = (patch: Patch) => checkOf('ground.overlap.thickness', patch).capacity.value as number
+
+test('plumb piles keep the lens of their setting out: D 1.2 m, 53 on a circle of 13.6 m', () => {
+  const s = 13.6 * Math.sin(Math.PI / 53)
+  expect(thickness(surveyed(plumb))).toBeCloseTo(Math.sqrt(1.44 - s * s), 9)
+  expect(thickness(surveyed(plumb))).toBeGreaterThan(thickness([]))
+})
+
+test('one pile that leans along the ring opens the joint behind it, in proportion to depth', () => {
+  // the base, 19.5 m down, is 0.975 of the way to the lower point
+  const lean = (i: number) => [i === 7 ? 0.1 : 0, 0] as const
+  const s = 13.6 * Math.sin(Math.PI / 53)
+  const half = Math.PI / 53
+  const d = 0.1 * 0.975
+  const apart = Math.hypot(s + d * Math.cos(half), d * Math.sin(half))
+  expect(checkOf('ground.overlap.thickness', surveyed(lean)).title).toContain('-19.5')
+  expect(thickness(surveyed(lean))).toBeCloseTo(Math.sqrt(1.44 - apart * apart), 6)
+})
+
+test('one pile that leans inwards takes its lean off the band that its joints share and twice off the clear bore', () => {
+  const lean = (i: number) => [0, i === 20 ? -0.3 : 0] as const
+  const slab = 18 / 20
+  expect(checkOf('ground.bore.clear', surveyed(lean)).capacity.value).toBeCloseTo(12.4 - 0.2 - 2 * 0.3 * slab, 9)
+  expect(thickness(surveyed(lean))).toBeLessThanOrEqual(1.2 - 0.3 * 0.975 + 1e-9)
+})
+
+test('the worst lean is named and held against the tolerance', () => {
+  const patch = surveyed((i) => [i === 7 ? 0.06 : 0.01, 0])
+  const check = checkOf('ground.wall.verticality', patch)
+  expect([check.subject.id, check.verdict]).toEqual(['P8', 'fail'])
+  expect(check.demand.value).toBeCloseTo(0.06 / 20, 9)
+})
+
+test('until every pile is surveyed the tolerances stand, and the check says how many are', () => {
+  const some = surveyed(plumb, PILES - 1)
+  expect(thickness(some)).toBe(thickness([]))
+  const said = checkOf('ground.overlap.thickness', some).assumptions.join(' ')
+  expect(said).toContain('52 of 53 piles are surveyed: tolerances stand until all are.')
+})
+
+test('a pile that leans within the tolerance never leaves less than the tolerances do', () => {
+  const v = site.shaft.wall.verticality
+  const least = thickness([])
+  fc.assert(
+    fc.property(
+      fc.array(fc.double({ min: 0, max: 2 * Math.PI, noNaN: true }), { minLength: PILES, maxLength: PILES }),
+      (turns) => {
+        const patch = surveyed((i) => [Math.cos(turns[i] as number) * v * 20, Math.sin(turns[i] as number) * v * 20])
+        return thickness(patch) >= least - 1e-9
+      },
+    ),
+    { numRuns: 20 },
+  )
+})
+
+test('a lower point above the collar is refused', () => {
+  const pile = { head: ['6.8 m', '0 m'], low: ['6.8 m', '0 m'], lowAt: '1 m' }
+  expect(() => groundOf([put('/shaft/wall/asBuilt', { P1: pile })])).toThrow('/shaft/wall/asBuilt/P1/lowAt')
+})

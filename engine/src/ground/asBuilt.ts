@@ -1,0 +1,133 @@
+import type { Shaft } from '../model/index.ts'
+import { type Answer, found, knownOr } from '../working/answer.ts'
+import { type Check, check } from '../working/check.ts'
+import { pointerOf } from '../working/pointer.ts'
+import { SOIL } from './caution.ts'
+import * as kinds from './kinds.ts'
+import { lens } from './overlap.formulas.ts'
+
+type Surveyed = Shaft['wall']['asBuilt'][string]
+type Plan = readonly [number, number]
+
+/** Piles as they were surveyed, in their order round the shaft. */
+export interface AsBuilt {
+  /** Least thickness that two neighbours share: across their lens, or radially where one stands farther in. */
+  thicknessAt: (z: Answer<'m'>) => Answer<'m'>
+  /** Largest distance of two neighbours' centres. */
+  spacingAt: (z: Answer<'m'>) => Answer<'m'>
+  /** How far the pile that stands farthest in stands inside the circle of centres; below zero where all stand outside it. */
+  inwardAt: (z: Answer<'m'>) => Answer<'m'>
+}
+
+interface Pile {
+  id: string
+  is: Surveyed
+}
+
+/**
+ * Secant piles by their survey, once every pile has one; undefined before, for the gap is where nobody has measured. Between its two
+ * surveyed points, and below, each pile is straight. Frame: site, m.
+ */
+export function asBuiltOf({ wall, collar }: Shaft): AsBuilt | undefined {
+  const surveyed = Object.entries(wall.asBuilt).map(([id, is]): Pile => ({ id, is }))
+  if (wall.kind !== 'secant piles' || surveyed.length === 0 || surveyed.length !== wall.piles) return undefined
+  const piles = surveyed.sort((a, b) => bearing(a) - bearing(b))
+  const inputs = Object.fromEntries(
+    piles.flatMap(({ id, is }) =>
+      [...is.head, ...is.low, is.lowAt].map((input, i) => [`${id} ${COORDINATES[i]}`, input] as const),
+    ),
+  )
+  const D = knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter')
+  const D_r = knownOr(wall.ringDiameter, 'm', '/shaft/wall/ringDiameter')
+  const of = (
+    method: string,
+    z: Answer<'m'>,
+    more: Record<string, Answer>,
+    value: (places: readonly Plan[]) => number,
+  ) =>
+    found({
+      unit: 'm',
+      value: [z, ...Object.values(more)].some((a) => a.value === undefined)
+        ? undefined
+        : value(piles.map(({ is }) => placeAt(is, collar.value as number, z.value as number))),
+      method,
+      inputs: { z, ...more, ...inputs },
+      residuals: [],
+    })
+  return {
+    thicknessAt: (z) =>
+      of('least thickness that two neighbours as surveyed share, over all joints', z, { D }, (places) =>
+        Math.min(...joints(places).map((pair) => shared(pair, D.value as number))),
+      ),
+    spacingAt: (z) =>
+      of('largest distance of two neighbours as surveyed', z, {}, (places) =>
+        Math.max(...joints(places).map(([a, b]) => Math.hypot(a[0] - b[0], a[1] - b[1]))),
+      ),
+    inwardAt: (z) =>
+      of('how far the pile nearest the axis stands inside the circle of centres', z, { D_r }, (places) =>
+        Math.max(...places.map(([x, y]) => (D_r.value as number) / 2 - Math.hypot(x, y))),
+      ),
+  }
+}
+
+const COORDINATES = ['head x', 'head y', 'low x', 'low y', 'low z']
+
+const bearing = ({ is }: Pile): number => Math.atan2(is.head[1].value as number, is.head[0].value as number)
+
+function placeAt({ head, low, lowAt }: Surveyed, collar: number, z: number): Plan {
+  const down = (collar - z) / (collar - (lowAt.value as number))
+  const along = (i: 0 | 1) => (head[i].value as number) + ((low[i].value as number) - (head[i].value as number)) * down
+  return [along(0), along(1)]
+}
+
+const joints = (places: readonly Plan[]): (readonly [Plan, Plan])[] =>
+  places.map((place, i) => [place, places[(i + 1) % places.length] as Plan])
+
+function shared([a, b]: readonly [Plan, Plan], D: number): number {
+  const across = lens.value({ D, s: Math.hypot(a[0] - b[0], a[1] - b[1]) })
+  const radial = D - Math.abs(Math.hypot(a[0], a[1]) - Math.hypot(b[0], b[1]))
+  return Math.min(across, Math.max(radial, 0))
+}
+
+/** Lean of each pile as surveyed against the tolerance; the worst is shown. Practice 58. */
+export function verticalityCheck({ wall, collar }: Shaft, near: number): Check[] {
+  const leans = Object.entries(wall.asBuilt).map(([id, is]) => {
+    const depth = (collar.value as number) - (is.lowAt.value as number)
+    const [dx, dy] = ([0, 1] as const).map((i) => (is.low[i].value as number) - (is.head[i].value as number)) as [
+      number,
+      number,
+    ]
+    return { id, is, lean: Math.hypot(dx, dy) / depth }
+  })
+  const [first] = leans
+  if (first === undefined) return []
+  const worst = leans.reduce((a, b) => (b.lean > a.lean ? b : a), first)
+  const { head, low, lowAt } = worst.is
+  return [
+    check({
+      kind: kinds.wallVerticality,
+      subject: { pointer: pointerOf('shaft', 'wall', 'asBuilt', worst.id), id: worst.id, name: `Pile ${worst.id}` },
+      title: `${kinds.wallVerticality.title}: worst of ${leans.length}, ${worst.id}`,
+      demand: found({
+        unit: '1',
+        value: worst.lean,
+        method: 'distance in plan from the head to the lower point surveyed, over the depth between them',
+        inputs: Object.fromEntries([...head, ...low, lowAt].map((input, i) => [COORDINATES[i] as string, input])),
+        residuals: [],
+      }),
+      capacity: knownOr(wall.verticality, '1', '/shaft/wall/verticality'),
+      near,
+      assumptions: [surveyText(wall)],
+      cautions: [SOIL],
+    }),
+  ]
+}
+
+/** What the thickness of the wall rests on. */
+export function surveyText(wall: Shaft['wall']): string {
+  const surveyed = Object.keys(wall.asBuilt).length
+  if (surveyed === 0) return 'Tolerances of setting out and verticality add, both neighbours at their limit.'
+  return surveyed === wall.piles
+    ? `All ${surveyed} piles as surveyed, each straight between its points and below.`
+    : `${surveyed} of ${wall.piles ?? 'an unknown number of'} piles are surveyed: tolerances stand until all are.`
+}
