@@ -10,6 +10,7 @@ import { demoProject } from '../host/src/project/demo.ts'
 import { readDocument } from '../host/src/project/readDocument.ts'
 import { chromiumPath } from '../scripts/chromium.mjs'
 import { pageBuilt } from '../scripts/page.mjs'
+import { fuzzLines } from './fuzz.ts'
 import { groundLines } from './ground.ts'
 import { grownProject } from './grown.ts'
 import { instanceLines } from './instances.ts'
@@ -48,6 +49,7 @@ const lines = [
   ...stripLines(demo),
   ...(await storeLines(demo)),
   ...(await soakLines(demo)),
+  ...(await fuzzLines()),
 ]
 const columns = [{ title: 'measure' }, { title: 'value', align: 'decimal' }, { title: 'limit' }, { title: '' }] as const
 const rows = lines.map((l) => [l.what, l.value, l.limit ?? '', markOf(l)])

@@ -105,7 +105,8 @@ function subjectOf(stages: Stages, { kind, subject }: Signed): Subject | undefin
 
 /** A lift is worked again over an input that notes what is read of it. */
 function sheetSubject(stages: Stages, id: string): Subject | undefined {
-  const outcome = stages.lift.lifts[id]
+  const { lifts } = stages.lift
+  const outcome = Object.hasOwn(lifts, id) ? lifts[id] : undefined
   if (outcome === undefined) return undefined
   const { model, mass, strip, ground } = stages
   const pick = pickOf(model, mass, strip, id)

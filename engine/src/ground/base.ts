@@ -202,7 +202,7 @@ function timeCheck(c: BaseCase, wells: BasePlug['water']['wells'], at: string): 
   })
 }
 
-const CONCRETE = stated(
+export const CONCRETE = stated(
   'N/m3',
   24000,
   'normal-weight concrete without reinforcement, EN 1991-1-1 table A.1 (from memory)',

@@ -11,6 +11,7 @@ import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { bearingOf, type Outline, outlineOf } from './outline.ts'
 import { bayPressure, sharedByPiles } from './pad.formulas.ts'
+import { plantOf } from './plant.ts'
 import { type States, statesOf, type Weights, weight } from './weight.ts'
 
 /** A piece as it lies on its bay. */
@@ -141,6 +142,7 @@ export interface BayLoad {
 
 /** Each bay at the step when most stands on it; bays that nothing reaches are left out. */
 export function fullestBays(model: Model, weights: Weights, places: readonly StepPlaces[], memory: Memory): BayLoad[] {
+  const plant = plantOf(model, memory)
   return Object.entries(model.project.bays).flatMap(([id, bay]) => {
     const used = places.filter(({ after }) => (after[id] ?? []).length > 0)
     const fullest = used.reduce<StepPlaces | undefined>((most, p) => {
@@ -148,16 +150,16 @@ export function fullestBays(model: Model, weights: Weights, places: readonly Ste
     }, undefined)
     if (fullest === undefined) return []
     const standings = fullest.after[id] ?? []
-    const step = fullest.step.step
-    const forces = standings.map((s) => weights.weightOf(s))
+    const { step, lift } = fullest.step
+    const stored = plant.filter((p) => p.on === id && p.standsAt(step, lift))
+    const forces = [...standings.map((s) => weights.weightOf(s)), ...stored.map((p) => p.force)]
     return [
       memory.once(`ground-bay/${id}`, [bay, step, ...forces], () => {
-        const terms = standings.map(
-          (s, i): Term<'N'> => ({
-            label: s.whole ? s.piece : `${s.piece}, what is left`,
-            answer: forces[i] as Answer<'N'>,
-          }),
-        )
+        const labels = [
+          ...standings.map((s) => (s.whole ? s.piece : `${s.piece}, what is left`)),
+          ...stored.map(({ is }) => is.what),
+        ]
+        const terms = labels.map((label, i): Term<'N'> => ({ label, answer: forces[i] as Answer<'N'> }))
         return { id, bay, step, total: sumOf(`on ${id} after ${step}`, 'N', terms) }
       }),
     ]

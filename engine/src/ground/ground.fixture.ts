@@ -99,6 +99,12 @@ export const site = {
     road: { what: 'haul road', maxVehicle: '60 t' },
     sewer: {
       what: 'sewer',
+      axis: '-5 m',
+      line: [
+        ['-30 m', '20 m'],
+        ['30 m', '20 m'],
+      ],
+      allowable: '60 kPa',
       settlement: { alert: '6 mm', action: '10 mm', alarm: '14 mm', reading: '3 mm', on: '2031-11-02' },
     },
     wire: {
@@ -118,6 +124,10 @@ export const site = {
     slabThickness: '1.5 m',
     excavation: '-19.5 m',
     barrier: '1.2 m',
+    stages: [
+      { to: '-10 m', running: 0 },
+      { to: '-16 m', running: 2 },
+    ],
     wall: {
       kind: 'secant piles',
       pileDiameter: '1.2 m',
@@ -132,7 +142,17 @@ export const site = {
       outOfRound: '40 mm',
       surcharge: '40 kPa',
     },
-    fill: { top: '-12 m', unitWeight: '18 kN/m3', displaced: '100 m3', pumped: '585 m3', band: 0.05 },
+    fill: {
+      stops: [
+        { top: '-15 m', running: 1 },
+        { top: '-12 m', running: 0 },
+      ],
+      top: '-12 m',
+      unitWeight: '18 kN/m3',
+      displaced: '100 m3',
+      pumped: '585 m3',
+      band: 0.05,
+    },
     eyes: {
       exit: {
         centre: '-14.9 m',
@@ -196,6 +216,7 @@ export const site = {
     },
     pads: { crane: { centre: ['16 m', '0 m'], size: ['10 m', '10 m'], allowable: '150 kPa' } },
     platform: { thickness: '0.6 m', allowable: '60 kPa', y: ['10 m', '40 m'] },
+    plant: { silo: { what: 'grout silo', centre: ['16 m', '0 m'], size: ['3 m', '3 m'], mass: '60 t' } },
     instruments: {
       S1: {
         what: 'point on the sewer',
@@ -342,6 +363,8 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
     set('/ground/water/lower/wells/response', '12 h'),
     gone('/ground/water/lower/wells/recovery'),
   ),
+  trio('ground.base.stage', set('/shaft/stages', [{ to: '-19 m', running: 0 }]), gone('/ground/factors')),
+  trio('ground.wells.stop', set('/shaft/fill/stops', [{ top: '-17 m', running: 0 }]), gone('/ground/factors')),
   trio('ground.slab.uplift', gone('/shaft/fill'), gone('/ground/factors')),
   trio('ground.cradle.contact', set('/cradle/strength', '0.05 MPa'), gone('/ground/factors')),
   trio('ground.cradle.roll', set('/parts/block/solids/0/centre/1', '5 m'), gone('/cradle/friction')),
@@ -358,6 +381,8 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
   trio('ground.platform.bearing', set('/ground/layers/sand/phi', '12 deg'), factor('bearing')),
   trio('ground.bay.pressure', set('/bays/B/allowable', '100 kPa'), gone('/bays/B/bearingShare')),
   trio('ground.bay.piles', set('/bays/B/piles/workingLoad', '60 kN'), gone('/pieces/block/retained')),
+  trio('ground.plant.pressure', set('/ground/plant/silo/mass', '200 t'), gone('/ground/pads')),
+  trio('ground.service.stress', set('/utilities/sewer/allowable', '1 kPa'), gone('/utilities/sewer/allowable')),
   trio('ground.bay.settlement', set('/bays/B/settlement', '0.1 mm'), gone('/ground/layers/clay/young')),
   trio(
     'ground.bay.tilt',

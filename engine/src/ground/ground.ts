@@ -23,8 +23,10 @@ import { haulChecks, haulsOf } from './haul.ts'
 import { type InstrumentState, instrumentsOf } from './instrument.ts'
 import { liftingChecks, standChecks, towerChecks, watch } from './machinery.ts'
 import { cradleAt, remainderChecks } from './onCradle.ts'
+import { plantChecks, plantOf } from './plant.ts'
 import { remaindersOf } from './remainder.ts'
 import type { RingLevel } from './ring.ts'
+import { serviceChecks } from './service.ts'
 import { settlementChecks } from './settlement.ts'
 import { formsOf, shaftChecks, shaftWall } from './shaft.ts'
 import { type GroundLoad, loadsAt } from './step.ts'
@@ -94,6 +96,8 @@ export function ground(
     ...towerChecks(c),
     ...watch(c),
     ...standChecks(c),
+    ...plantStanding(c),
+    ...serviceChecks(model, steps, memory),
     ...haulsOf(model, c.weights, memory).flatMap((haul) => haulChecks(model, haul, memory)),
     ...(soil === undefined ? [] : memory.once('ground-decisions', [soil], () => decisionChecks(soil, model.near))),
   ]
@@ -108,6 +112,11 @@ export function ground(
     otherForms: formsOf(c, ring, wall, steps),
     instruments: instrumentsOf(model),
   }
+}
+
+function plantStanding({ model, memory }: GroundCase): Check[] {
+  const plant = plantOf(model, memory)
+  return memory.once('ground-plant-checks', [plant, model.project.ground, model.near], () => plantChecks(model, plant))
 }
 
 function stepOf(c: GroundCase, ring: WallRing | undefined, index: number, turned: Mat3): GroundStep {

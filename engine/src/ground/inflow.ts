@@ -11,6 +11,7 @@ import {
   flowThroughPlug,
   openBaseInflow,
   reachOfWells,
+  recoveryTime,
   timeToFlood,
   transmissivity,
   unconfinedInflow,
@@ -33,11 +34,21 @@ const ONE = stated('m/s', 1, 'unit of the empirical form')
 export function inflowForms(shaft: Shaft, ground: Ground, outer: Answer<'m'>): OtherForm[] {
   const plug = basePlug(shaft, ground)
   if (plug === undefined) return []
-  return [...wellForms(ground, plug, outer), ...baseForms(shaft, ground, plug)]
+  return [...recoveryForms(plug), ...wellForms(ground, plug, outer), ...baseForms(shaft, ground, plug)]
 }
+
+const RECOVERED = stated('1', 0.95, 'share of the recovery that counts as reached; common practice, no source')
 
 const permeabilityOf = ({ id, is }: Layer) =>
   knownOr(is.permeability, 'm/s', pointerOf('ground', 'layers', id, 'permeability'))
+
+/** How long to wait for the head once a well is stopped, before the next is. */
+function recoveryForms({ id, water }: BasePlug): OtherForm[] {
+  if (water.wells === undefined) return []
+  const tau = knownOr(water.wells.recovery, 's', pointerOf('ground', 'water', id, 'wells', 'recovery'))
+  const answer = recoveryTime.show({ tau, s: RECOVERED })
+  return [{ of: OF, title: 'Time for the water to recover by 95 % once wells are stopped', answer }]
+}
 
 function wellForms(ground: Ground, { water, bottom }: BasePlug, outer: Answer<'m'>): OtherForm[] {
   const { drawnDown, head } = water

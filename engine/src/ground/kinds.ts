@@ -107,6 +107,20 @@ export const slabUplift = kind(
   'derived',
   'weights of plug, slab and fill against the full head; the machine is never counted',
 )
+export const stageUplift = kind(
+  'base.stage',
+  'Uplift at a stage of the excavation',
+  [62],
+  'derived',
+  'EN 1997-1:2004 2.4.7.4, basic form, at each stage; head in proportion to the wells that run',
+)
+export const stopUplift = kind(
+  'wells.stop',
+  'Uplift once wells are stopped over the fill',
+  [65],
+  'derived',
+  'weights of plug, slab and fill so far against the head with the wells still running',
+)
 export const cradleContact = kind(
   'cradle.contact',
   'Contact pressure of the machine on its cradle',
@@ -186,6 +200,21 @@ export const bayPiles = kind(
   [52],
   'derived',
   'everything that stands on the bay together, shared evenly by its piles',
+)
+export const plantPressure = kind(
+  'plant.pressure',
+  'Pressure of stockpile or plant on what it stands on',
+  [52],
+  'derived',
+  'weight over its plan',
+)
+export const serviceStress = kind(
+  'service.stress',
+  'Buried service under what stands above it',
+  [54],
+  'derived',
+  'Boussinesq over the footprints of everything that stands at a step; the owner says what the service bears',
+  'owner of the service',
 )
 export const baySettlement = kind(
   'bay.settlement',
@@ -325,6 +354,8 @@ export const groundKinds: readonly CheckKind[] = [
   wellsNumber,
   wellsTime,
   slabUplift,
+  stageUplift,
+  stopUplift,
   cradleContact,
   cradleRoll,
   boreClear,
@@ -336,6 +367,8 @@ export const groundKinds: readonly CheckKind[] = [
   platformBearing,
   bayPressure,
   bayPiles,
+  plantPressure,
+  serviceStress,
   baySettlement,
   bayTilt,
   wallSurcharge,

@@ -13,6 +13,7 @@ import { cradleForms, type OtherForm, otherForms } from './forms.ts'
 import { heaveChecks } from './heave.ts'
 import { wallLevels } from './pressure.ts'
 import { type RingLevel, ringChecks, ringLevels } from './ring.ts'
+import { stageChecks } from './stages.ts'
 import type { WallRing } from './wall.ts'
 import { heaveSurcharge, type StepLoads } from './wallLoad.ts'
 
@@ -51,6 +52,7 @@ export function shaftChecks(
     return [
       ...ringChecks({ shaft, ground: soil, ring, levels, near }),
       ...(plug === undefined ? [] : baseChecks({ shaft, ground: soil, plug, near })),
+      ...stageChecks({ shaft, ground: soil, near }),
       ...blockChecks(soil, machine, ring, near),
       ...sealChecks(shaft, soil, near),
       ...fillChecks(shaft, near),

@@ -7,6 +7,7 @@ import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { CradleCase } from './cradle.ts'
 import { craneWeight, standingOf } from './crane.ts'
+import { plantOf } from './plant.ts'
 import { type Weights, weight } from './weight.ts'
 
 /** While the piece hangs over where it was taken up; or once it stands where it was set down. */
@@ -17,7 +18,7 @@ export interface GroundLoad {
   /** Unique within the step. */
   id: string
   what: string
-  kind: 'machine' | 'piece' | 'leg' | 'crane' | 'trailer'
+  kind: 'machine' | 'piece' | 'leg' | 'crane' | 'trailer' | 'plant'
   /** Centre of its footprint, m; z is the level at which it reaches the ground. */
   at: Vec3
   /** Footprint along site x and y, m; zero where it is taken as a point. */
@@ -52,6 +53,7 @@ export function loadsAt(c: StepCase): GroundLoad[] {
     ...(outcome === undefined ? [] : pivotLoads(c, outcome)),
     ...(outcome === undefined ? [] : machineryLoads(c, outcome)),
     ...trailerLoads(c),
+    ...plantLoads(c),
   ]
 }
 
@@ -211,6 +213,25 @@ function craneLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
     weight(ownMass(outcome.system, system)),
   ])
   return [load('lifting', loaded as Answer<'N'>), load('set down', empty as Answer<'N'>)]
+}
+
+/** Stockpiles and plant, at both moments. */
+function plantLoads({ model, place, memory }: StepCase): GroundLoad[] {
+  return plantOf(model, memory)
+    .filter((p) => p.standsAt(place.step.step, place.step.lift))
+    .map(
+      ({ id, pointer, is, on, level, force }): GroundLoad => ({
+        id,
+        what: is.what,
+        kind: 'plant',
+        at: [is.centre[0].value as number, is.centre[1].value as number, level],
+        size: [is.size[0].value as number, is.size[1].value as number],
+        force,
+        on,
+        pointer,
+        when: BOTH,
+      }),
+    )
 }
 
 function trailerLoads({ model, weights, place, memory }: StepCase): GroundLoad[] {

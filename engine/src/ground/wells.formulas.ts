@@ -85,6 +85,31 @@ export const flowThroughPlug = formula({
   valid: ['t > 0', 'r > 0', 'h >= 0'],
 })
 
+export const headRunning = formula({
+  id: 'ground.wells.head-running',
+  title: 'Head while some of the wells run',
+  source: { basis: 'derived', text: 'like wells in a confined aquifer, drawdowns added: each draws the same share' },
+  gives: ['head', 'm'],
+  from: {
+    head_n: ['m', 'head at rest'],
+    head_d: ['m', 'head with all the wells that are needed'],
+    n: ['1', 'wells that run'],
+    n_d: ['1', 'wells that are needed'],
+  },
+  as: 'head_n - (head_n - head_d) * n / n_d',
+  valid: ['n >= 0', 'n <= n_d', 'n_d > 0'],
+})
+
+export const recoveryTime = formula({
+  id: 'ground.wells.recovery-time',
+  title: 'Time for the water to recover once a well is stopped',
+  source: { basis: 'derived', text: 'recovery that decays with one time constant, taken from the pumping test' },
+  gives: ['time', 's'],
+  from: { tau: ['s', 'time constant of recovery'], s: ['1', 'share of the recovery that counts as reached'] },
+  as: 'tau * ln(1 / (1 - s))',
+  valid: ['s >= 0', 's < 1'],
+})
+
 export const timeToFlood = formula({
   id: 'ground.wells.time-to-flood',
   title: 'Time for an inflow to fill the shaft to a depth',

@@ -39,6 +39,9 @@ export function machineReferences(project: ReadProject, instances: Instances): R
     ...Object.entries(project.ground?.treatments ?? {}).flatMap(([id, t]) =>
       one(t.eye, `/ground/treatments/${id}/eye`, 'an eye of the shaft', keys(project.shaft?.eyes)),
     ),
+    ...Object.entries(project.ground?.plant ?? {}).flatMap(([id, { during = [] }]) =>
+      list(during, pointerOf('ground', 'plant', id, 'during'), 'a step', keys(project.steps)),
+    ),
     ...Object.entries(project.ground?.instruments ?? {}).flatMap(([id, { inSteps }]) =>
       list(
         inSteps?.steps ?? [],

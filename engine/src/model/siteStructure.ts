@@ -33,6 +33,12 @@ function below(lower: Given, upper: Given, what: string): Problem[] {
     : [{ pointer: lower.pointer, found: metres(n(lower)), expected: `below ${what} at ${metres(n(upper))}` }]
 }
 
+/** Fill lies on the slab. */
+const onSlab = (top: Given, slab: Given): Problem[] =>
+  n(top) > n(slab)
+    ? []
+    : [{ pointer: top.pointer, found: metres(n(top)), expected: `above the slab at ${metres(n(slab))}` }]
+
 function rising(pointer: string, [from, to]: readonly [Given, Given]): Problem[] {
   return n(from) < n(to)
     ? []
@@ -50,6 +56,8 @@ function shaftProblems(shaft: Shaft): Problem[] {
     ...below(shaft.slabTop, shaft.collar, 'the collar'),
     ...below(shaft.excavation, shaft.slabTop, 'the top of the slab'),
     ...below(shaft.wall.toe, shaft.excavation, 'the excavation'),
+    ...shaft.stages.flatMap(({ to }) => below(to, shaft.collar, 'the collar')),
+    ...(shaft.fill?.stops ?? []).flatMap(({ top }) => onSlab(top, shaft.slabTop)),
     ...Object.values(shaft.wall.asBuilt).flatMap(({ lowAt }) => below(lowAt, shaft.collar, 'the collar')),
     ...Object.entries(shaft.obstructions).flatMap(([id, o]) =>
       (['x', 'y', 'z'] as const).flatMap((axis) => rising(pointerOf('shaft', 'obstructions', id, axis), o[axis])),

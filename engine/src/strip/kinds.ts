@@ -82,7 +82,7 @@ export const dischargedKind = kind(
   'strip.isolation.discharged',
   'Stored energy is discharged before each break, and every act of the isolation is signed in its order',
   { basis: 'memory', text: '29 CFR 1910.147(d), the sequence of isolation' },
-  [18],
+  [18, 73],
   'safety lead',
 )
 
@@ -153,6 +153,24 @@ export const facesKind = kind(
 )
 
 /** Kinds of check that this stage makes. */
+export const foundAgainKind = kind(
+  'strip.step.services-found',
+  'Every service is found again: tag off, tag on and port agree, and a second person looked',
+  derived('equality of three tags for each service parted at the step; who joined and who looked are two'),
+  [75],
+  'superintendent',
+)
+
+export const hosesKind = kind(
+  'strip.step.hoses',
+  'Hoses that go back are within age, rating and bend radius',
+  {
+    basis: 'memory',
+    text: 'ISO 4413, ISO/TR 17165-2; the longest use and the least bend radius are the project’s and the maker’s own',
+  },
+  [76],
+)
+
 export const stripKinds: readonly CheckKind[] = [
   overlapKind,
   surfaceKind,
@@ -173,4 +191,6 @@ export const stripKinds: readonly CheckKind[] = [
   preloadKind,
   flangeKind,
   facesKind,
+  foundAgainKind,
+  hosesKind,
 ]

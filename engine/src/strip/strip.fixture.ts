@@ -216,6 +216,16 @@ const isolatedHose = (signed: Raw): Raw => ({
 })
 const day = (n: number): Raw => ({ by: 'Electrical person in charge', on: `2031-05-0${n}` })
 
+/** The hose parted, and joined again as its tags were read. */
+const joinedHose = (joined: Raw): Raw =>
+  hose({ tag: 'H-01', parted: { ...day(1), tag: 'H-01' }, joined: { by: 'Fitter', on: '2031-06-01', ...joined } })
+
+/** The hose made in a year, in use for at most six. */
+const agedHose = (made: string | undefined): Raw => ({
+  ...hose({ hose: { ...(made && { made }), leastBend: '0.2 m', bend: '0.3 m' }, joined: day(1) }),
+  settings: { ...SETTINGS, hoseYears: 6 },
+})
+
 /** The hose with so much oil in it, and room for 100 L. */
 const drainedHose = (drained: string, settings: Raw = { ...SETTINGS, drainCapacity: '100 L' }): Raw => ({
   ...hose({ drained }),
@@ -310,6 +320,13 @@ export const fixtures: Readonly<Record<string, { pass: () => Check; fail: () => 
     }),
     lidOnTub({ joints: { J1: { between: ['lid', 'tub'], kind: 'pinned', access: 'inside' } } }),
   ),
+  ...three(
+    'strip.step.services-found',
+    joinedHose({ tag: 'H-01', port: 'H-01', checkedBy: 'Foreman' }),
+    joinedHose({ tag: 'H-01', port: 'H-02', checkedBy: 'Foreman' }),
+    joinedHose({ tag: 'H-01', port: 'H-01' }),
+  ),
+  ...three('strip.step.hoses', agedHose('2027-01-01'), agedHose('2024-01-01'), agedHose(undefined)),
   ...three('strip.step.services', hose({}), hose({ follows: true, length: '5 m' }), hose({ pressure: '30 MPa' })),
   ...three(
     'strip.step.reach',

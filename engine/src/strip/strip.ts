@@ -11,6 +11,7 @@ import { adoptedOrder } from './order.ts'
 import { partChecks } from './part-checks.ts'
 import { returnChecks } from './return.ts'
 import { serviceWork } from './service.ts'
+import { servicesBackChecks } from './services-back.ts'
 import { stepChecks } from './step-checks.ts'
 import { supportChecks } from './support.ts'
 import { verifySteps } from './verify.ts'
@@ -103,6 +104,7 @@ export function strip(model: Model, mass: MassResult, memory: Memory): StripResu
       ...partChecks(model, mass, memory),
       ...verified.flatMap((step) => stepChecks(model, mass, step, memory)),
       ...dischargedChecks(model, verified, memory),
+      ...servicesBackChecks(model, verified, memory),
       ...supportChecks(model, mass, verified, memory),
       ...returnChecks(model, mass, verified, memory),
       ...boltUp.checks,

@@ -22,6 +22,7 @@ import { signCommand } from './commands/sign.ts'
 import { stripCommand } from './commands/strip.ts'
 import { verifyCommand } from './commands/verify.ts'
 import { whatifCommand } from './commands/whatif.ts'
+import { workCommand } from './commands/work.ts'
 
 const commands = [
   demoCommand,
@@ -43,6 +44,7 @@ const commands = [
   exportCommand,
   importCommand,
   serveCommand,
+  workCommand,
   signCommand,
   logCommand,
   undoCommand,

@@ -68,7 +68,11 @@ function tableOf(records: readonly (readonly string[])[], name: string): TableRe
   }
 }
 
-const columnName = (cell: string): string => cell.trim().toLowerCase().replace(/\s+/g, ' ')
+/** Small letters, but for a unit after a comma: MPa and mPa are two. */
+function columnName(cell: string): string {
+  const [name = '', ...unit] = cell.trim().replace(/\s+/g, ' ').split(',')
+  return [name.toLowerCase(), ...unit].join(',')
+}
 
 function recordsOf(bytes: Uint8Array, name: string): Records {
   const text = decoded(bytes)

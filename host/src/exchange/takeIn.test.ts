@@ -4,6 +4,7 @@ import { problemText } from '@shieldwright/engine/working/problem.ts'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import writeXlsxFile from 'write-excel-file/node'
+import { demoDocument } from '../../../engine/src/demo.fixture.ts'
 import { bytesOf, derived, onePiece, smallPlan } from './exchange.fixture.ts'
 import { csvFile, workbook } from './files.ts'
 import { LARGEST_TABLE, readTable } from './readTable.ts'
@@ -23,6 +24,50 @@ async function refused(bytes: Uint8Array | string, of: TableFile['of'] = 'progre
   const result = await taken(bytes, of, from)
   return ('problems' in result ? result.problems : result.refused).map(problemText)
 }
+
+describe('the register of services', () => {
+  const demo = derived(demoDocument())
+  const written = (units: 'SI' | 'US') => csvFile(demo.stages, 'services', { ...ISSUE, units })
+
+  test.each(['SI', 'US'] as const)('comes back as it was written and changes nothing, %s', async (units) => {
+    const result = await taken(written(units), 'services', demo)
+    expect('problems' in result ? result.problems : result.refused).toEqual([])
+    expect(result).toMatchObject({ taken: 0, same: 107, patch: [] })
+  })
+
+  test('who parted and who joined a hose, filled in on paper, are one patch; what the row leaves empty stays', async () => {
+    const head = 'service,parted by,parted on,tag off,joined by,joined on,tag on,port,checked by'
+    const rows = 'W-MM01I,Fitter,2032-10-19,W-MM01I,Other fitter,2033-01-20,W-MM01I,W-MM01I,Foreman'
+    const result = await taken(`${head}\n${rows}\n`, 'services', demo)
+    expect('patch' in result && result.patch.map((o) => o.path)).toEqual(['/services/W-MM01I'])
+    expect('patch' in result && result.patch[0]).toMatchObject({
+      value: { medium: 'cooling water', joined: { by: 'Other fitter', port: 'W-MM01I', checkedBy: 'Foreman' } },
+    })
+  })
+
+  test('a new service lacks nothing that it needs, and a place that is none is named at its row', async () => {
+    const head = 'service,kind,medium,from,to,"time off, min","time on, min"'
+    expect(await refused(`${head}\nN-1,hose,oil,FS-CR,MD-MOT-01,7,\n`, 'services', demo)).toEqual([
+      expect.stringContaining('row 2, column "time on"'),
+    ])
+    expect(await refused(`${head}\nN-1,hose,oil,FS-CR,MD-MOT-99,7,9\n`, 'services', demo)).toEqual([
+      expect.stringContaining('MD-MOT-99'),
+    ])
+    expect(await taken(`${head}\nN-1,hose,oil,FS-CR,MD-MOT-01,7,9\n`, 'services', demo)).toMatchObject({ taken: 1 })
+  })
+
+  test('five thousand lines come in, and the bad one among them is named alone', async () => {
+    const lines = Array.from(
+      { length: 5000 },
+      (_, i) => `N-${i},hose,oil,FS-CR,MD-MOT-01,${i === 4321 ? 'soon' : '7 min'},9 min`,
+    )
+    const text = `service,kind,medium,from,to,time off,time on\n${lines.join('\n')}\n`
+    const result = await taken(text, 'services', demo)
+    if ('problems' in result) throw new Error(result.problems.map(problemText).join())
+    expect(result.refused.map(problemText)).toEqual([expect.stringContaining('row 4323, column "time off"')])
+    expect(result.taken).toBe(4999)
+  }, 120_000)
+})
 
 describe('what a table says', () => {
   test('is a patch to look at, and what follows from it; the project stays as it is', async () => {

@@ -5,9 +5,11 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
+import { jobResults } from '../jobs/results.ts'
 import { changeIn, patchIn } from './body.ts'
 import { campaignRoutes } from './campaignRoutes.ts'
 import { changesFollowed } from './changes.ts'
+import { openApi } from './description/openapi.ts'
 import { exchangeRoutes } from './exchangeRoutes.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
@@ -27,9 +29,16 @@ export interface Here {
 }
 
 /** The API under `/api`: the project, its changes and what follows from them. */
-export function api(live: Live, here: Here, desk: JobDesk = jobDesk()): Hono {
+export function api(live: Live, here: Here, desk: JobDesk = jobDesk(jobResults(live.store.database))): Hono {
   const routes = new Hono()
   routes.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => refused(context, 413, [tooLarge]) }))
+  routes.use(async (context, next) =>
+    context.req.url.includes('%00')
+      ? refused(context, 400, [queryProblem('', 'an address without the character NUL')])
+      : next(),
+  )
+  const description = openApi()
+  routes.get('/openapi.json', (context) => context.json(description))
   routes.get('/project', async (context) => context.json(await live.kept()))
   routes.post('/change', (context) => changed(context, live, here))
   routes.get('/derived', async (context) => {

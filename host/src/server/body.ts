@@ -1,5 +1,6 @@
 import type { Operation, Patch } from '@shieldwright/engine/working/patch.ts'
 import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts'
+import { isKept } from './request.ts'
 
 /** Most operations of one change: a screen makes a few, a merge some hundreds. */
 const MOST_OPERATIONS = 5000
@@ -40,9 +41,10 @@ export function changeIn(body: unknown): { patch: Patch; revision: number; why: 
   const read = patchIn(body)
   if ('problems' in read) return read
   const { revision, why = '' } = body as Raw
-  if (!Number.isSafeInteger(revision)) return refused('/revision', revision, 'the revision that the change was made on')
-  if (typeof why !== 'string' || why.length > LONGEST_REASON) {
-    return refused('/why', why, `a reason of at most ${LONGEST_REASON} characters`)
+  if (!Number.isSafeInteger(revision) || (revision as number) < 0)
+    return refused('/revision', revision, 'the revision that the change was made on')
+  if (typeof why !== 'string' || why.length > LONGEST_REASON || !isKept(why)) {
+    return refused('/why', why, `a reason of at most ${LONGEST_REASON} characters, NUL not among them`)
   }
   return { ...read, revision: revision as number, why }
 }

@@ -6,7 +6,7 @@ import { audited } from '../store/audit.ts'
 import type { StoreDatabase } from '../store/database.ts'
 import { asking } from './asking.ts'
 import { rateOf } from './rate.ts'
-import { refusal } from './request.ts'
+import { isKept, refusal } from './request.ts'
 import { signInPage } from './signInPage.ts'
 
 const COOKIE = 'session'
@@ -92,7 +92,10 @@ const tooMany = (context: Context): Response =>
 async function fieldsOf(context: Context): Promise<{ name?: string; password?: string }> {
   if (Number(context.req.header('content-length') ?? Number.POSITIVE_INFINITY) > 4096) return {}
   const { name, password } = await context.req.parseBody().catch(() => ({}) as Record<string, unknown>)
-  return { ...(typeof name === 'string' && { name }), ...(typeof password === 'string' && { password }) }
+  return {
+    ...(typeof name === 'string' && isKept(name) && { name }),
+    ...(typeof password === 'string' && { password }),
+  }
 }
 
 function addressOf(context: Context): string {

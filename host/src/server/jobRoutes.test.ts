@@ -2,8 +2,9 @@ import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Hono } from 'hono'
-import { afterAll, expect, test } from 'vitest'
-import { jobDesk } from '../jobs/desk.ts'
+import { afterEach, expect, test } from 'vitest'
+import { type JobDesk, jobDesk } from '../jobs/desk.ts'
+import { jobResults } from '../jobs/results.ts'
 import { openStore } from '../store/store.ts'
 import { api } from './api.ts'
 import { liveProject } from './live.ts'
@@ -20,8 +21,8 @@ const project = {
   },
 }
 
-const desk = jobDesk()
-afterAll(() => desk.cancelAll())
+let desk: JobDesk
+afterEach(() => desk.close())
 
 test('a simulation is started, followed to its end and told with dates', async () => {
   const app = await opened()
@@ -33,6 +34,16 @@ test('a simulation is started, followed to its end and told with dates', async (
   expect(last.result.restart.p50).toMatch(/^2031-11-/)
   expect(last.result.restart.p10 <= last.result.restart.p90).toBe(true)
   expect((await told(app, `/api/jobs/${started.body.id}`)).body).toEqual(last)
+}, 60_000)
+
+test('the same asked again is answered at once, and with the same', async () => {
+  const app = await opened()
+  const request = { kind: 'simulate', runs: 300, seed: 8 }
+  const { body } = await sent(app, request)
+  const made = (await followed(app, body.id)).at(-1)
+  const again = await sent(app, { seed: 8, runs: 300, kind: 'simulate' })
+  expect(again).toMatchObject({ status: 200, body: { state: 'done', result: made.result } })
+  expect((await sent(app, { ...request, seed: 9 })).status).toBe(202)
 }, 60_000)
 
 test('a job that is cancelled ends as that', async () => {
@@ -47,7 +58,6 @@ test('no more jobs run at once than may', async () => {
   const statuses = []
   for (let i = 0; i < 3; i++) statuses.push((await sent(app, { kind: 'simulate', runs: 1_000_000 })).status)
   expect(statuses).toEqual([202, 202, 429])
-  desk.cancelAll()
 }, 60_000)
 
 test.each([
@@ -68,6 +78,7 @@ test('a job that was never started is unknown', async () => {
 async function opened(): Promise<Hono> {
   const store = await openStore(join(mkdtempSync(join(tmpdir(), 'api-')), 'project.sqlite'))
   await store.append({ on: 0, patch: [{ op: 'add', path: '', value: project }], by: 'x', why: 'x', at: 'x' })
+  desk = jobDesk(jobResults(store.database))
   const here = { user: 'tester', clock: () => new Date('2031-11-03T07:00:00Z') }
   return server({ page: tmpdir(), api: api(liveProject(store, tmpdir()), here, desk) })
 }

@@ -1,7 +1,13 @@
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Context } from 'hono'
-import type { z } from 'zod'
+import { z } from 'zod'
+
+/** A text that both databases can keep: PostgreSQL takes no NUL. */
+export const text = (least: number, most: number) =>
+  z.string().min(least).max(most).refine(isKept, 'a text without the character NUL')
+
+export const isKept = (words: string): boolean => !words.includes('\0')
 
 /** The body of a request as a schema has it, or every fault in it with its place. */
 export async function bodyAs<T>(

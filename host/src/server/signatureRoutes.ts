@@ -7,19 +7,19 @@ import { attachmentOf, attachments, keepAttachment } from '../store/attachments.
 import type { Here } from './api.ts'
 import { asking } from './asking.ts'
 import type { Live } from './live.ts'
-import { bodyAs, refusal } from './request.ts'
+import { bodyAs, refusal, text } from './request.ts'
 
 /** What is sent to sign something. */
 export const signatureRequest = z.strictObject({
   kind: z.enum(SIGNED_KINDS),
-  subject: z.string().min(1).max(300),
-  role: z.string().min(1).max(80),
-  statement: z.string().max(500).default(''),
+  subject: text(1, 300),
+  role: text(1, 80),
+  statement: text(0, 500).default(''),
   revision: z.int().min(1),
 })
 
 /** What is sent to withdraw a signature. */
-export const withdrawalRequest = z.strictObject({ why: z.string().min(1).max(500) })
+export const withdrawalRequest = z.strictObject({ why: text(1, 500) })
 
 /** Kinds that let work go on: only an approver signs them. */
 const APPROVED: ReadonlySet<SignedKind> = new Set(['permit', 'hold-point'])

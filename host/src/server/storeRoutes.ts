@@ -4,13 +4,13 @@ import { namedRevisions, nameRevision } from '../store/baselines.ts'
 import type { Here } from './api.ts'
 import { comparedRevisions } from './compared.ts'
 import type { Live } from './live.ts'
-import { bodyAs, refusal } from './request.ts'
+import { bodyAs, refusal, text } from './request.ts'
 
 /** What is sent to name a revision. */
 export const baselineRequest = z.strictObject({
-  name: z.string().min(1).max(80),
+  name: text(1, 80),
   revision: z.int().min(1),
-  why: z.string().max(500).default(''),
+  why: text(0, 500).default(''),
 })
 
 /** Routes beside the log: names of revisions, and two revisions side by side. */

@@ -4,6 +4,9 @@ import { join } from 'node:path'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { accounts } from '../accounts/accounts.ts'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
+import { workOnJobs } from '../jobs/hands.ts'
+import { queuedDesk } from '../jobs/queue.ts'
+import { jobResults } from '../jobs/results.ts'
 import { placeIn } from '../store/place.ts'
 import { openStore, type Store } from '../store/store.ts'
 import { api } from './api.ts'
@@ -34,21 +37,27 @@ export interface Wanted {
   names?: readonly string[] | undefined
 }
 
+/** Jobs that a team's server works on at once, beside those of other processes. */
+const HANDS = 2
+
 /** Opens the workbench until the program is told to end; its address, or what keeps it from opening. */
 export async function openWorkbench(wanted: Wanted): Promise<{ address: string } | { problems: readonly Problem[] }> {
   if (!isPageBuilt()) return refusal(builtPage, 'no built page', 'the page that "npm run build" makes')
   const { data } = wanted
   const store = await openStore(placeIn(data))
-  const desk = jobDesk()
-  const opened = await openedOn({ store, desk, meshFolder: join(data, 'meshes') }, wanted)
+  const results = jobResults(store.database)
+  const isShared = store.database.engine === 'postgres'
+  const meshFolder = join(data, 'meshes')
+  const desk = isShared ? queuedDesk(store.database, results) : jobDesk(results)
+  const opened = await openedOn({ store, desk, meshFolder }, wanted)
   if ('problems' in opened) {
     await store.close()
     return opened
   }
+  const hands = isShared ? workOnJobs(store, { meshFolder, hands: HANDS }) : undefined
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.once(signal, () => {
-      desk.cancelAll()
-      void opened.close().then(() => store.close())
+      void Promise.all([desk.close(), hands?.close(), opened.close()]).then(() => store.close())
     })
   }
   return { address: opened.address }

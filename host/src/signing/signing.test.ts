@@ -44,6 +44,17 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     await live.store.close()
   }, 60_000)
 
+  test.each(['lift-sheet', 'record'] as const)(
+    'a %s of nothing that the project has cannot be signed',
+    async (kind) => {
+      const { live, signatures } = await opened(newPlace())
+      for (const subject of ['nowhere', '__proto__', 'constructor', '/constructor', '/lifts/__proto__', '/', '\0'])
+        expect(await signatures.sign({ ...asked, kind, subject, revision: 1 })).toMatchObject({ problems: [{}] })
+      await live.store.close()
+    },
+    60_000,
+  )
+
   test('what is taken back to what was signed stands again', async () => {
     const { live, signatures } = await opened(newPlace())
     await signatures.sign({ ...asked, revision: 1 })

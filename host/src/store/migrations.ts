@@ -66,6 +66,18 @@ const steps: Readonly<Record<string, (schema: Schema, engine: Engine) => Promise
       .addPrimaryKeyConstraint('session_key', ['token'])
       .execute()
   },
+  '0004-jobs': async (schema) => {
+    await table(schema, 'job_result', ['content', 'at', 'result'])
+      .addPrimaryKeyConstraint('job_result_key', ['content'])
+      .execute()
+    await table(schema, 'job', ['id', 'content', 'request', 'state', 'progress', 'problems', 'worker', 'at'])
+      .addColumn('revision', 'integer', (column) => column.notNull())
+      .addColumn('tries', 'integer', (column) => column.notNull())
+      .addColumn('cancelled', 'integer', (column) => column.notNull())
+      .addColumn('heard', 'bigint', (column) => column.notNull())
+      .addPrimaryKeyConstraint('job_key', ['id'])
+      .execute()
+  },
 }
 
 /** A table of texts, none of them missing; the key is a number where one is named. */

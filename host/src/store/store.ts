@@ -55,6 +55,9 @@ export interface Store {
 /** Changes between snapshots: replaying so many takes some milliseconds, and a snapshot is as large as the project. */
 const SNAPSHOT_EVERY = 200
 
+/** The largest number that the column of revisions holds; no log comes near it. */
+const MOST_REVISION = 2 ** 31 - 1
+
 /**
  * Opens a store, made when it is not there. The current document is the fold of the patches over the latest snapshot; nothing
  * that was kept is ever changed.
@@ -76,7 +79,8 @@ export async function openStore(place: string | Place, snapshotEvery = SNAPSHOT_
     current,
     append: together((group) => appended(tables, { current, reached, last: () => last, snapshotEvery }, group)),
     logAfter: (revision, most = 1000) => changesAfter(tables, revision, most),
-    at: async (revision) => (await foldedAt(tables, revision))?.document,
+    at: async (revision) =>
+      revision < 0 || revision > MOST_REVISION ? undefined : (await foldedAt(tables, revision))?.document,
     database,
     close: database.close,
   }
@@ -132,7 +136,7 @@ async function changesAfter(database: Reader, revision: number, most: number): P
   const query = database
     .selectFrom('change')
     .selectAll()
-    .where('revision', '>', revision)
+    .where('revision', '>', Math.min(revision, MOST_REVISION))
     .orderBy('revision')
     .limit(most)
   const rows = await query.execute()

@@ -85,10 +85,43 @@ interface SessionTable {
   until: string
 }
 
+/** What a long computation came to, by what it was made of. It can be made again, so old ones are let go. */
+interface JobResultTable {
+  /** Hash of engine version, request and document. */
+  content: string
+  at: string
+  /** As the API tells it, JSON. */
+  result: string
+}
+
+/** A long computation that a team's server has been asked for; whichever process has a hand free takes it. */
+interface JobTable {
+  id: string
+  /** Key of its result. */
+  content: string
+  request: string
+  revision: number
+  state: 'waiting' | 'running' | 'done' | 'refused' | 'cancelled' | 'broken'
+  /** JSON; empty where there is none. */
+  progress: string
+  problems: string
+  /** Who works on it; empty for nobody. */
+  worker: string
+  /** How often it was taken up. */
+  tries: number
+  /** 1 when it is to stop. */
+  cancelled: number
+  /** When its worker was heard of last, ms, by the database's clock. */
+  heard: number
+  at: string
+}
+
 export interface Tables {
   account: AccountTable
   session: SessionTable
   change: ChangeTable
+  job: JobTable
+  job_result: JobResultTable
   snapshot: SnapshotTable
   baseline: BaselineTable
   attachment: AttachmentTable

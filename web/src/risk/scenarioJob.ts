@@ -7,11 +7,14 @@ export const SCENARIO_RUNS = 2000
 interface State {
   id: string
   revision: number
-  state: 'running' | 'done' | 'refused' | 'cancelled' | 'broken'
+  state: 'waiting' | 'running' | 'done' | 'refused' | 'cancelled' | 'broken'
   progress?: { done: number; of: number }
   result?: ScenarioTable
   problems?: readonly { found: string; expected: string }[]
 }
+
+/** Still to end: it waits for a worker where several share a database. */
+const isAtWork = ({ state }: State): boolean => state === 'running' || state === 'waiting'
 
 /** The table of scenarios as the host works it out: asked for, followed, cancelled. */
 export function useScenarioJob() {
@@ -39,16 +42,16 @@ export function useScenarioJob() {
     events.current?.close()
     const source = new EventSource(`/api/jobs/${answer.id}/events`)
     events.current = source
-    for (const name of ['running', 'done', 'refused', 'cancelled', 'broken'])
+    for (const name of ['waiting', 'running', 'done', 'refused', 'cancelled', 'broken'])
       source.addEventListener(name, (event) => {
         const next = JSON.parse((event as MessageEvent<string>).data) as State
         take(next)
-        if (next.state !== 'running') source.close()
+        if (!isAtWork(next)) source.close()
       })
   }, [take])
   const cancel = useCallback((): void => {
     if (state !== undefined) void fetch(`/api/jobs/${state.id}`, { method: 'DELETE' })
   }, [state])
-  const running = state?.state === 'running' ? (state.progress ?? { done: 0, of: 1 }) : undefined
+  const running = state !== undefined && isAtWork(state) ? (state.progress ?? { done: 0, of: 1 }) : undefined
   return { kept, running, fault, run, cancel }
 }

@@ -36,8 +36,9 @@ export interface IntakeInput {
  * A table as a patch of the project file. A row with a fault is named, with row, column, what was found and what is due, and changes
  * nothing; an empty cell says nothing, and takes nothing away.
  */
-export function intakeOf(input: IntakeInput): Intake {
-  const sheet = SHEETS[input.of]
+export function intakeOf(table: IntakeInput): Intake {
+  const sheet = SHEETS[table.of]
+  const input = unitsFromHeadings(table, sheet.reads)
   const columns = columnProblems(input)
   if (columns.length > 0) return { patch: [], taken: 0, same: 0, refused: columns, rows: {} }
   const refused: CellProblem[] = []
@@ -68,6 +69,30 @@ export function intakeOf(input: IntakeInput): Intake {
     rows: Object.fromEntries([...values.keys()].map((pointer) => [pointer, first.get(pointer) as number])),
   }
 }
+
+/** A heading "length, m" gives its unit to every plain number under it: tables are written so, and come back as they were written. */
+function unitsFromHeadings(input: IntakeInput, reads: readonly string[]): IntakeInput {
+  const split = new Map(
+    input.columns.flatMap((column) => {
+      const [name = '', unit] = column.split(/,\s*/, 2)
+      return unit !== undefined && reads.includes(name) ? [[column, { name, unit }] as const] : []
+    }),
+  )
+  if (split.size === 0) return input
+  const rows = input.rows.map((row) => ({
+    ...row,
+    cells: Object.fromEntries(
+      Object.entries(row.cells).map(([column, cell]) => {
+        const heading = split.get(column)
+        if (heading === undefined) return [column, cell]
+        return [heading.name, PLAIN_NUMBER.test(cell) ? `${cell.trim()} ${heading.unit}` : cell]
+      }),
+    ),
+  }))
+  return { ...input, rows, columns: input.columns.map((column) => split.get(column)?.name ?? column) }
+}
+
+const PLAIN_NUMBER = /^\s*[+\-\u2212]?[\d.]+(?:[eE][+-]?\d+)?\s*$/
 
 function columnProblems({ of, columns, headingRow }: IntakeInput): CellProblem[] {
   const { reads, ignores, key } = SHEETS[of]

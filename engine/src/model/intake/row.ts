@@ -106,10 +106,18 @@ export function daysIn(reader: RowReader, column: string): number | readonly num
   return days.length === 1 ? days[0] : days
 }
 
-/** A quantity as text with its unit, kept as it was written. */
-export function quantityIn(reader: RowReader, column: string, unit: SiUnit): string | undefined {
+/** Written and read back, a number differs by less than this share. */
+const LAST_DIGIT = 1e-9
+
+/**
+ * A quantity as text with its unit, kept as it was written.
+ *
+ * @param old what stands, in SI: the same in other words says nothing new
+ */
+export function quantityIn(reader: RowReader, column: string, unit: SiUnit, old?: number): string | undefined {
   const text = reader.text(column)
   if (text === undefined) return undefined
   const read = readQuantity(text, unit)
-  return typeof read === 'number' ? text : reader.refuse(column, read.expected, read.example)
+  if (typeof read !== 'number') return reader.refuse(column, read.expected, read.example)
+  return old !== undefined && Math.abs(read - old) <= LAST_DIGIT * Math.abs(old) ? undefined : text
 }

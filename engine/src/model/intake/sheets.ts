@@ -3,7 +3,7 @@ import { writeQuantity } from '../../working/quantity.ts'
 import type { IntakeInput } from './intake.ts'
 import { dayIn, daysIn, idIn, momentIn, quantityIn, type RowReader } from './row.ts'
 
-export const SHEET_KINDS = ['progress', 'deliveries', 'as-built', 'weighings', 'readings', 'piles'] as const
+export const SHEET_KINDS = ['progress', 'deliveries', 'as-built', 'weighings', 'readings', 'piles', 'services'] as const
 export type SheetKind = (typeof SHEET_KINDS)[number]
 
 /** What one row says, and of what. */
@@ -149,6 +149,64 @@ function readingRow(reader: RowReader, { project }: IntakeInput): Entry | undefi
   return { pointer: pointerOf('ground', 'instruments', id, 'readings', on), value: { reading } }
 }
 
+const SERVICE_TEXTS = ['kind', 'medium', 'from', 'to', 'size', 'isolation', 'tag'] as const
+const SERVICE_READS = [
+  'service',
+  ...SERVICE_TEXTS,
+  ...['length', 'pressure', 'voltage', 'drained', 'time off', 'time on'],
+  ...['parted by', 'parted on', 'tag off', 'joined by', 'joined on', 'tag on', 'port', 'checked by'],
+]
+const ALWAYS = ['kind', 'medium', 'from', 'to', 'time off', 'time on']
+
+/** A hose, cable or pipe, with who parted it, who joined it, and the tags that were read then. */
+function serviceRow(reader: RowReader, { project }: IntakeInput): Entry | undefined {
+  const id = reader.text('service')
+  if (id === undefined || !ID.test(id)) return reader.refuse('service', EXPECTED_ID, 'W-MM01I')
+  const old = project.services[id]
+  if (old === undefined)
+    for (const column of ALWAYS)
+      if (reader.text(column) === undefined)
+        reader.refuse(
+          column,
+          `it: "${id}" is a new service, and has none yet`,
+          column.startsWith('time') ? '7 min' : 'hose',
+        )
+  const value = {
+    ...Object.fromEntries(SERVICE_TEXTS.map((column) => [column, serviceText(reader, column, id, old)])),
+    length: quantityIn(reader, 'length', 'm', old?.length?.value),
+    pressure: quantityIn(reader, 'pressure', 'Pa', old?.pressure?.value),
+    voltage: quantityIn(reader, 'voltage', 'V', old?.voltage?.value),
+    drained: quantityIn(reader, 'drained', 'm3', old?.drained?.value),
+    timeOff: quantityIn(reader, 'time off', 's', old?.timeOff?.value),
+    timeOn: quantityIn(reader, 'time on', 's', old?.timeOn?.value),
+    parted: recordIn(reader, 'parted', { tag: reader.text('tag off') }, old?.parted),
+    joined: recordIn(
+      reader,
+      'joined',
+      { tag: reader.text('tag on'), port: reader.text('port'), checkedBy: reader.text('checked by') },
+      old?.joined,
+    ),
+  }
+  return { pointer: pointerOf('services', id), value }
+}
+
+/** A tag that is the service's id is none of its own. */
+function serviceText(reader: RowReader, column: (typeof SERVICE_TEXTS)[number], id: string, old: Raw | undefined) {
+  const text = reader.text(column)
+  return column === 'tag' && text === id && old?.tag === undefined ? undefined : text
+}
+
+/** Who did it, on which day, and what was read; over what was recorded before. */
+function recordIn(reader: RowReader, what: string, read: Raw, old: Raw | undefined): Raw | undefined {
+  const said = known({ by: reader.text(`${what} by`), on: dayIn(reader, `${what} on`), ...read })
+  if (Object.keys(said).length === 0) return undefined
+  const whole: Raw = { ...known(old ?? {}), ...said }
+  if (whole.by === undefined) reader.refuse(`${what} by`, 'who did it', 'hydraulics fitter')
+  if (whole.on === undefined && reader.text(`${what} on`) === undefined)
+    reader.refuse(`${what} on`, 'the day on which it was done', '2032-10-19')
+  return whole
+}
+
 const PILE = ['head x', 'head y', 'low x', 'low y', 'low z'] as const
 
 /** A pile of the shaft wall as it was surveyed: at the collar, and at a lower level. */
@@ -220,5 +278,13 @@ export const SHEETS: Readonly<Record<SheetKind, Sheet>> = {
     isSilent: silent('instrument', 'on', 'reading'),
     read: readingRow,
     merged: (_, { reading }) => reading,
+  },
+  services: {
+    key: 'service',
+    reads: SERVICE_READS,
+    ignores: ['place', 'step', 'stored energy', 'state'],
+    isSilent: silent(...SERVICE_READS.slice(1)),
+    read: serviceRow,
+    merged: over,
   },
 }

@@ -306,6 +306,22 @@ export const joint = z.strictObject({
   note,
 })
 
+const signature = z.strictObject({ by: name, on: date })
+
+/** A service parted: the tag as it was written down then. */
+const parted = signature.extend({ tag: name.optional() })
+
+/** A service joined again: its tag and the tag of the port as they were read then, and the second person who looked. */
+const joined = signature.extend({ tag: name.optional(), port: name.optional(), checkedBy: name.optional() })
+
+/** What decides how long a hose may stay in use. */
+const hose = z.strictObject({
+  made: date.optional(),
+  rated: quantity('Pa', 'rated pressure', { above: 0 }).optional(),
+  leastBend: quantity('m', 'least bend radius the maker allows', { above: 0 }).optional(),
+  bend: quantity('m', 'tightest bend radius as laid', { above: 0 }).optional(),
+})
+
 export const service = z.strictObject({
   kind: z.enum(['hose', 'cable', 'pipe']),
   medium: z.string(),
@@ -323,10 +339,13 @@ export const service = z.strictObject({
   timeOff: duration('to part'),
   timeOn: duration('to reconnect'),
   linear: quantity('kg/m', 'mass per length', { least: 0 }).optional(),
+  /** What stands on its tags, at both ends and at both ports; its id where none is given. */
+  tag: name.optional(),
+  hose: hose.optional(),
+  parted: parted.optional(),
+  joined: joined.optional(),
   note,
 })
-
-const signature = z.strictObject({ by: name, on: date })
 
 export const isolation = z.strictObject({
   what: z.string(),

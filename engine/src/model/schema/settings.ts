@@ -47,6 +47,8 @@ export const settings = z.strictObject({
   /** Least coefficient of friction, faces and bed, that what is not tied may be held by; left out: none. */
   contactFriction: ratio('coefficient of friction that may be counted on between faces at rest').optional(),
   sidewaysShare: ratio('share of its weight, sideways, that what contact alone holds must bear').optional(),
+  /** Longest use of a hose from the day it was made, in years. */
+  hoseYears: quantity('1', 'longest use of a hose, years', { above: 0 }).optional(),
   drainCapacity: quantity('m3', 'tray, tank and spill kit at a cut', { least: 0 }).optional(),
   toolChange: duration('time to set up or change a tool at a joint').optional(),
   /** What the cheapest order counts, as shares of hours; each left out counts as the default of the search. */

@@ -29,6 +29,8 @@ export const shaft = z.strictObject({
   slabThickness: length('base slab'),
   excavation: level('deepest excavation, site z'),
   barrier: length('height of the barrier around the collar'),
+  /** Stages of the excavation, from the top down: how deep, and how many wells run by then. */
+  stages: z.array(z.strictObject({ to: level('excavated to, site z'), running: z.int().min(0), note })).default([]),
   wall: z.strictObject({
     kind: z.enum(['secant piles', 'slurry panels', 'sprayed', 'segments']),
     pileDiameter: length('pile diameter').optional(),
@@ -60,6 +62,10 @@ export const shaft = z.strictObject({
     .strictObject({
       top: level('top, site z'),
       unitWeight: quantity('N/m3', 'unit weight', { above: 0 }),
+      /** Wells are stopped in stages, each once the fill has come so high: how many still run. */
+      stops: z
+        .array(z.strictObject({ top: level('fill has come to, site z'), running: z.int().min(0), note }))
+        .default([]),
       /** What stands in it and takes up room, such as the shield. */
       displaced: quantity('m3', 'volume that is not filled', { least: 0 }).optional(),
       pumped: quantity('m3', 'volume pumped, as measured', { least: 0 }).optional(),
@@ -162,6 +168,8 @@ export const water = z.strictObject({
     .strictObject({ head: ends('m', 'head, site z'), drawnDown: ends('m', 'head when drawn down, site z') })
     .optional(),
   tide: length('half range of the tide').optional(),
+  /** Of water that the wall encloses: how it is let out before it is dug towards, and who says so. */
+  letOut: z.string().optional(),
   wells: z
     .strictObject({
       installed: z.int().min(0),
@@ -198,6 +206,8 @@ export const bay = z.strictObject({
       centre: planPoint('site'),
       size: planPoint('along x and y'),
       height: length('over the bay'),
+      /** What it presses with; while it is not given, what it does to bay and wall is open. */
+      mass: mass('its mass, with what is in it').optional(),
       /** Lifts before which it is cleared away. */
       clearedFor: z.array(id).default([]),
       note,
@@ -294,6 +304,18 @@ export const ground = z.strictObject({
     }),
   ),
   instruments: collection(instrument),
+  /** Plant, stockpiles, cabins and the like on the open ground. */
+  plant: collection(
+    z.strictObject({
+      what: name,
+      centre: planPoint('site'),
+      size: planPoint('along x and y'),
+      mass: mass('its mass, with what is in it'),
+      /** Steps of the order at which it stands there; absent, all of them. */
+      during: z.array(id).min(1).optional(),
+      note,
+    }),
+  ),
   /** Ground treated so that the machine can leave or enter it beside the shaft. */
   treatments: collection(
     z.strictObject({
@@ -331,6 +353,8 @@ export const utility = z.strictObject({
   at: planPoint('site').optional(),
   height: length('above ground').optional(),
   axis: level('site z').optional(),
+  /** Of a buried service, a vault or a void: what its owner allows at its axis. */
+  allowable: stress('rise of vertical stress at the axis').optional(),
   clearance: length('clearance that must be kept').optional(),
   voltage: quantity('V', 'of an overhead line, between phases', { above: 0 }).optional(),
   maxVehicle: mass('heaviest vehicle').optional(),

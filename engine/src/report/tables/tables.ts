@@ -6,6 +6,7 @@ import { neededBy, type ProgrammeResult } from '../../programme/index.ts'
 import type { StripResult } from '../../strip/index.ts'
 import { groundTable, loadTable, massTable, orderTable, partTable } from './loadTables.ts'
 import { deliveriesTable, lookAheadTable, programmeTable, progressTable, shiftTable } from './programmeTables.ts'
+import { serviceTable } from './serviceTable.ts'
 import type { Table } from './table.ts'
 
 /** What tables are made from. */
@@ -32,6 +33,7 @@ const MAKERS = {
   progress: progressTable,
   deliveries: deliveriesTable,
   order: orderTable,
+  services: serviceTable,
   masses: massTable,
   parts: partTable,
   loads: loadTable,
