@@ -32,6 +32,24 @@ export const functions: Record<string, VerifiedFunction> = {
     const [a, b] = numbersOf(inputs, 'chances').map(normalQuantile) as [number, number]
     return { chance: bothBelow(a, b, numberOf(inputs, 'correlation')) }
   },
+  /** Where paths with normal finishes meet: mean, spread and quantiles of the latest, by quadrature of its distribution. */
+  'risk.normal.merge': (inputs) => {
+    const [means, sds] = [numbersOf(inputs, 'means'), numbersOf(inputs, 'sds')]
+    const by = latestBy(means, sds, inputs.correlation === undefined ? 0 : numberOf(inputs, 'correlation'))
+    const from = Math.min(...means.map((m, i) => m - FAR * (sds[i] as number)))
+    const to = Math.max(...means.map((m, i) => m + FAR * (sds[i] as number)))
+    const mean = to - integral(by, from, to)
+    const square = to * to - integral((t) => 2 * t * by(t), from, to)
+    const longest = Math.max(...means)
+    return {
+      mean,
+      sd: Math.sqrt(square - mean * mean),
+      bias: mean - longest,
+      byLongest: by(longest),
+      p50: reachedAt(by, 0.5, from, to),
+      p80: reachedAt(by, 0.8, from, to),
+    }
+  },
   /** Sum of means and variances along a path, and the chance of a target by the normal. */
   'risk.path.chance': (inputs) => {
     const mean = numberOf(inputs, 'mean')
@@ -68,6 +86,37 @@ export const functions: Record<string, VerifiedFunction> = {
   },
   /** A network of triangular days through the whole simulation. */
   'risk.simulation': simulated,
+}
+
+const FAR = 8
+
+/** Chance that all paths are done by a time: two of them may go together, more are independent. */
+function latestBy(means: readonly number[], sds: readonly number[], correlation: number): (time: number) => number {
+  const z = (t: number): number[] => means.map((m, i) => (t - m) / (sds[i] as number))
+  return (t) => {
+    const [first, second, ...more] = z(t) as [number, number, ...number[]]
+    if (means.length === 2) return bothBelow(first, second, correlation)
+    return [first, second, ...more].reduce((chance, of) => chance * normalCdf(of), 1)
+  }
+}
+
+/** Simpson's rule. */
+function integral(f: (x: number) => number, from: number, to: number): number {
+  const steps = 2000
+  const h = (to - from) / steps
+  let sum = f(from) + f(to)
+  for (let i = 1; i < steps; i++) sum += f(from + i * h) * (i % 2 === 0 ? 2 : 4)
+  return (sum * h) / 3
+}
+
+function reachedAt(by: (t: number) => number, chance: number, from: number, to: number): number {
+  let [low, high] = [from, to]
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2
+    if (by(middle) < chance) low = middle
+    else high = middle
+  }
+  return high
 }
 
 const DAY = 86_400

@@ -27,6 +27,9 @@ async function keep(): Promise<void> {
 test('without a data date everything is a forecast, and the first weeks are those of the start', async () => {
   expect(await said()).toContain('no data date yet')
   expect(await said()).toContain('Three weeks from Mon 3 Nov 2031')
+  expect(await said()).toMatch(
+    /continuous: .*00:00 to 24:00\s*Stop recorded, machine made safe, face supported\s*00:00\s*24:00\s*goes on/,
+  )
   expect(await said()).toContain('No baseline is kept')
 })
 

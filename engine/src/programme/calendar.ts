@@ -98,8 +98,24 @@ export function finishAt(calendar: Calendar, time: number): number {
 /** When work is done that begins at or after a time. No work takes no time and waits for no shift. */
 export function addWork(calendar: Calendar, time: number, work: number): number {
   if (calendar.always || work <= 0) return work <= 0 ? time : time + work
+  if (time >= 0 && work <= SLICE) {
+    const end = soonAfter(calendar, time, work)
+    if (end >= 0) return end
+  }
   const done = workAt(calendar, time) + work
   return done <= 0 ? done : clockOf(calendar, done)
+}
+
+/** The same for a day's work or less: the stretches that follow are walked, not looked up again; −1 where that says nothing. */
+function soonAfter(calendar: Calendar, time: number, work: number): number {
+  const { from, to, before } = calendar
+  let i = stretchAfter(calendar, time)
+  if (i >= from.length) return -1
+  const done = (before[i] as number) + Math.max(0, time - (from[i] as number)) + work
+  if (done <= (before[i] as number)) return -1
+  while (i < from.length - 1 && (before[i + 1] as number) < done) i++
+  const end = (from[i] as number) + done - (before[i] as number)
+  return end <= (to[i] as number) + 1e-6 ? end : Number.POSITIVE_INFINITY
 }
 
 /** Latest start of work that is done by a time; before second zero when there is not enough. */

@@ -1,6 +1,6 @@
 import type { Programme } from '../model/index.ts'
 import { ALWAYS, type Calendar, calendarOf } from './calendar.ts'
-import { dayNumber, elapsedAt, weekdayOf, type Zone } from './zone.ts'
+import { dayNumber, elapsedAt, localAt, weekdayOf, type Zone } from './zone.ts'
 
 export type CalendarRule = Programme['calendars'][string]
 
@@ -15,19 +15,44 @@ const DAY = 86_400
 export function calendarFrom(id: string, rule: CalendarRule, zone: Zone): Calendar {
   const shifts = shiftsOf(rule)
   if (worksAlways(rule, shifts)) return { ...ALWAYS, id }
-  const holidays = new Set(rule.holidays.map(dayNumber))
-  const spans = rule.only?.map(([first, last]) => [dayNumber(first), dayNumber(last)] as const)
-  const isOpen = (day: number): boolean => spans?.some(([first, last]) => first <= day && day <= last) ?? true
-  const works = DAYS.map((day) => rule.days.includes(day))
+  const isOpen = openDays(rule)
   const stretches: [number, number][] = []
   // a shift past midnight that began on the day before reaches into the first day
   for (let day = zone.firstDay - 1; day < zone.firstDay + HORIZON_YEARS * 366; day++) {
-    if (!works[weekdayOf(day)] || holidays.has(day) || !isOpen(day)) continue
+    if (!isOpen(day)) continue
     for (const [start, end] of shifts) {
       stretches.push([Math.max(0, elapsedAt(zone, day, start)), elapsedAt(zone, day, end)])
     }
   }
   return calendarOf(id, stretches)
+}
+
+/** How far the next shift is looked for: longer holidays end a look-ahead too. */
+const DAYS_AHEAD = 21
+
+/** Start and end of the shift that holds an instant, else of the next to begin, elapsed seconds; undefined when there is none soon. */
+export function shiftAround(rule: CalendarRule, zone: Zone, now: number): readonly [number, number] | undefined {
+  const today = dayNumber(localAt(zone, now).date)
+  const isOpen = openDays(rule)
+  for (let day = today - 1; day <= today + DAYS_AHEAD; day++) {
+    if (!isOpen(day)) continue
+    for (const [from, to] of shiftsOf(rule)) {
+      const end = elapsedAt(zone, day, to)
+      if (end > now) return [elapsedAt(zone, day, from), end]
+    }
+  }
+  return undefined
+}
+
+/** Whether a calendar works on a day: its weekday, no holiday, inside the spans it works in alone. */
+function openDays(rule: CalendarRule): (day: number) => boolean {
+  const holidays = new Set(rule.holidays.map(dayNumber))
+  const spans = rule.only?.map(([first, last]) => [dayNumber(first), dayNumber(last)] as const)
+  const works = DAYS.map((day) => rule.days.includes(day))
+  return (day) =>
+    works[weekdayOf(day)] === true &&
+    !holidays.has(day) &&
+    (spans?.some(([first, last]) => first <= day && day <= last) ?? true)
 }
 
 const worksAlways = (rule: CalendarRule, shifts: readonly [number, number][]): boolean =>

@@ -10,7 +10,20 @@ export type { Question } from './health.ts'
 export { programmeKinds } from './kinds.ts'
 export { type AheadEntry, activeBetween, lookAhead } from './lookAhead.ts'
 export type { NearPath } from './nearCritical.ts'
-export { boundsFrom, earliestStart, FF, FS, finishOf, inOnePiece, lagged, type Network, SF, SS } from './network.ts'
+export {
+  boundsFrom,
+  earliestStart,
+  FF,
+  FS,
+  finishOf,
+  inOnePiece,
+  type Links,
+  lagged,
+  type Network,
+  offsets,
+  SF,
+  SS,
+} from './network.ts'
 export { targetOf } from './passes.ts'
 export { type ProgrammeResult, programme, type Solved } from './programme.ts'
 export type { Actual, Progress } from './progress.ts'
@@ -19,6 +32,7 @@ export { type Instance, networkOfInstance } from './rcpsp/instance.ts'
 export { type InstanceResult, readInstance } from './rcpsp/psplib.ts'
 export { boundWords, type InstanceSolution, scheduleFaults, solveInstance } from './rcpsp/rcpsp.ts'
 export { type Far, type News, near, type Side } from './rcpsp/side.ts'
+export { type ShiftWork, shiftsAt } from './shift.ts'
 export { improverOf, type SideOrder } from './sides.ts'
 export type { Slip, SlipCause, Slippage } from './slippage.ts'
 export { triangularMean, triangularQuantile, triangularVariance } from './three-points.formulas.ts'

@@ -235,6 +235,7 @@ export function earliestStart(network: Network, i: number, startBound: number, f
   if (work <= 0) return Math.max(startBound, finishBound)
   const calendar = network.calendar[i] as Calendar
   if (inOnePiece(network, i)) return unbrokenFrom(calendar, Math.max(startBound, finishBound - work), work)
+  if (finishBound === Number.NEGATIVE_INFINITY) return startAt(calendar, startBound)
   return startAt(calendar, Math.max(startBound, subtractWork(calendar, finishBound, work)))
 }
 

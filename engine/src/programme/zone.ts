@@ -88,9 +88,7 @@ export function offsetAt(zone: Zone, elapsed: number): number {
 }
 
 /** Date of a day number. */
-export function dateOfDay(day: number): string {
-  return Temporal.PlainDate.from('1970-01-01').add({ days: day }).toString()
-}
+export const dateOfDay = (day: number): string => new Date(day * DAY * SECOND).toISOString().split('T')[0] as string
 
 /** Elapsed seconds to an instant of UTC, ISO 8601. */
 export const instantOf = (zone: Zone, elapsed: number): string =>

@@ -16,6 +16,9 @@ export interface Attribution {
   /** Runs in which each activity was on the driving path. */
   onPath: Uint32Array
   parts: Float64Array
+  /** Sources of the run at hand, and how many they are. */
+  touched: Int32Array
+  count: number
   total: number
   square: number
   runs: number
@@ -29,6 +32,8 @@ export function emptyAttribution(activities: number, strikes: number, extras: nu
     product: new Float64Array(sources),
     onPath: new Uint32Array(activities),
     parts: new Float64Array(sources),
+    touched: new Int32Array(sources),
+    count: 0,
     total: 0,
     square: 0,
     runs: 0,
@@ -37,20 +42,18 @@ export function emptyAttribution(activities: number, strikes: number, extras: nu
 
 /** Adds one run: its path traced back from the target, against the planned restart. */
 export function attribute(into: Attribution, prepared: Prepared, drawn: Draw, dates: RunDates): void {
-  const { parts, onPath } = into
-  const touched: number[] = []
-  const add = (source: number, value: number): void => {
-    if (value === 0) return
-    if (parts[source] === 0) touched.push(source)
-    parts[source] = (parts[source] as number) + value
-  }
-  trace(prepared, drawn, dates, add, onPath)
+  const { parts, touched, sum, product } = into
+  into.count = 0
+  trace(prepared, drawn, dates, into)
   const whole = (dates.finish[prepared.target] as number) - prepared.planned.restart
-  add(parts.length - 1, whole - touched.reduce((sum, source) => sum + (parts[source] as number), 0))
-  for (const source of touched) {
+  let named = 0
+  for (let t = 0; t < into.count; t++) named += parts[touched[t] as number] as number
+  add(into, parts.length - 1, whole - named)
+  for (let t = 0; t < into.count; t++) {
+    const source = touched[t] as number
     const part = parts[source] as number
-    into.sum[source] = (into.sum[source] as number) + part
-    into.product[source] = (into.product[source] as number) + part * whole
+    sum[source] = (sum[source] as number) + part
+    product[source] = (product[source] as number) + part * whole
     parts[source] = 0
   }
   into.total += whole
@@ -58,23 +61,28 @@ export function attribute(into: Attribution, prepared: Prepared, drawn: Draw, da
   into.runs++
 }
 
-type Add = (source: number, value: number) => void
+function add(into: Attribution, source: number, value: number): void {
+  if (value === 0) return
+  const { parts, touched } = into
+  if (parts[source] === 0) touched[into.count++] = source
+  parts[source] = (parts[source] as number) + value
+}
 
-function trace(prepared: Prepared, drawn: Draw, dates: RunDates, add: Add, onPath: Uint32Array): void {
-  const { network, target, strikes } = prepared
+function trace(prepared: Prepared, drawn: Draw, dates: RunDates, into: Attribution): void {
+  const { network, binding, target, strikes } = prepared
   const windFirst = network.ids.length + strikes.length
   let i = target
   let fromFinish = true
   for (;;) {
-    onPath[i] = (onPath[i] as number) + 1
+    into.onPath[i] = (into.onPath[i] as number) + 1
     const link = dates.binds[i] as number
     const finishBinds = link >= 0 && dates.atFinish[i] === 1
-    if (fromFinish) lasted(prepared, drawn, dates, i, finishBinds, add)
-    if (!finishBinds) add(windFirst + i, dates.waited[i] as number)
+    if (fromFinish) lasted(prepared, drawn, dates, i, finishBinds, into)
+    if (!finishBinds) add(into, windFirst + i, dates.waited[i] as number)
     if (link < 0) return
-    const kind = network.before.type[link] as number
+    const kind = binding.type[link] as number
     fromFinish = kind === FS || kind === FF
-    i = network.before.other[link] as number
+    i = binding.other[link] as number
   }
 }
 
@@ -85,27 +93,27 @@ function lasted(
   { start, finish, held }: RunDates,
   i: number,
   finishBinds: boolean,
-  add: Add,
+  into: Attribution,
 ): void {
   const n = network.ids.length
   let late = 0
   for (const s of strikesOn[i] as readonly number[]) {
-    add(n + s, byStrike[s] as number)
+    add(into, n + s, byStrike[s] as number)
     late += byStrike[s] as number
   }
   if (finishBinds) return
   const windFirst = n + strikes.length
-  add(windFirst + i, held[i] as number)
+  add(into, windFirst + i, held[i] as number)
   const worked = (finish[i] as number) - late - (held[i] as number) - (start[i] as number)
   // extras are working time: on the clock they take as much more as the activity does
   const clock = (work[i] as number) > 0 ? worked / (work[i] as number) : 0
   let more = 0
   for (const x of extrasOn[i] as readonly number[]) {
     const part = (extra[x] as number) * clock
-    add(windFirst + n + x, part)
+    add(into, windFirst + n + x, part)
     more += part
   }
-  add(i, worked - more - (planned.lasts[i] as number))
+  add(into, i, worked - more - (planned.lasts[i] as number))
 }
 
 /** Shares of the variance by source; zero everywhere when nothing varies. */

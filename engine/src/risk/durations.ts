@@ -3,7 +3,7 @@ import { hashOf, uniformAt } from '../numeric/random.ts'
 import { extremesOf, normalQuantile, tabledNormalCdf, triangularAt } from '../numeric/statistics.ts'
 import { type Activity, dayLengths, type ProgrammeResult } from '../programme/index.ts'
 import type { Measures } from './measure.ts'
-import { atChance, type Spread, spreadOf } from './shape.ts'
+import { atPlace, leastOf, type Spread, type Spreads, sideBySide, spreadOf } from './shape.ts'
 
 const DAY = 86_400
 
@@ -17,8 +17,10 @@ export interface Extra {
 
 /** How the durations of a run are drawn. */
 export interface DurationSource {
-  spreads: readonly Spread[]
+  spreads: Spreads
   likely: Float64Array
+  /** Working time that no run goes below, by activity. */
+  least: Float64Array
   /** Key of each activity's numbers. */
   key: Uint32Array
   /** Kind of work of each activity, and the key that all of a kind share. */
@@ -81,18 +83,36 @@ export function durationSource(
       ? []
       : [{ activity, days: option.daysSaved, key: hashOf(`option ${id}`, seed) }]
   })
+  const spreads = all.map(spread)
+  const likely = Float64Array.from(all, (a) => workOf(a)[1])
+  const causes = causesOf(project, all, seed, still, extras)
   return {
-    spreads: all.map(spread),
-    likely: Float64Array.from(all, (a) => workOf(a)[1]),
+    spreads: sideBySide(spreads),
+    likely,
+    least: leastWork(spreads, likely, taken, causes),
     key: Uint32Array.from(ids, (id) => hashOf(`activity ${id}`, seed)),
     group: Int32Array.from(all, (a) => groups.indexOf(groupOf(a))),
     groupKey: Uint32Array.from(groups, (group) => hashOf(`kind ${group}`, seed)),
     correlation: typed?.correlation?.value ?? 0,
     saved: taken,
-    causes: causesOf(project, all, seed, still, extras),
+    causes,
     reworks: reworksOf(project, all, seed, still, extras),
     extras,
   }
+}
+
+/** What no draw, cause or option can bring an activity below; an option may save all of it. */
+function leastWork(
+  spreads: readonly Spread[],
+  likely: Float64Array,
+  saved: readonly { activity: number }[],
+  causes: readonly Cause[],
+): Float64Array {
+  const least = Float64Array.from(spreads, (spread, i) => leastOf(spread, likely[i] as number))
+  for (const { activity } of saved) least[activity] = 0
+  for (const { factor, members } of causes)
+    for (const i of members) least[i] = (least[i] as number) * Math.min(1, factor[0])
+  return least
 }
 
 const NO_WORK = [0, 0, 0] as const
@@ -154,35 +174,23 @@ export function drawDurations(
   extra: Float64Array,
 ): void {
   const { spreads, likely, key, group, groupKey, correlation, saved } = source
-  const [own, together] = [Math.sqrt(1 - correlation), Math.sqrt(correlation)]
+  const own = Math.sqrt(1 - correlation)
+  const together = Math.sqrt(correlation)
+  const { drawn } = spreads
   if (correlation > 0)
     for (let g = 0; g < groupKey.length; g++) common[g] = normalQuantile(uniformAt(groupKey[g] as number, run))
-  for (let i = 0; i < work.length; i++) {
-    const spread = spreads[i] as Spread
-    if (spread.kind === 'still') {
-      work[i] = likely[i] as number
-      continue
-    }
+  work.set(likely)
+  for (let d = 0; d < drawn.length; d++) {
+    const i = drawn[d] as number
     let u = uniformAt(key[i] as number, run)
     if (correlation > 0)
       u = tabledNormalCdf(own * normalQuantile(u) + together * (common[group[i] as number] as number))
-    work[i] = workAtChance(spread, u)
+    work[i] = atPlace(spreads, i, u)
   }
   for (const { activity, days, key: k } of saved)
     work[activity] = Math.max(0, (work[activity] as number) - triangularAt(uniformAt(k, run), ...days) * DAY)
   stretch(source, run, work, extra)
   repeat(source, run, work, extra)
-}
-
-function workAtChance(spread: Exclude<Spread, { kind: 'still' }>, u: number): number {
-  switch (spread.kind) {
-    case 'triangular':
-      return triangularAt(u, spread.low, spread.mode, spread.high)
-    case 'PERT':
-      return spread.low + atChance(spread.table, u) * (spread.high - spread.low)
-    case 'lognormal':
-      return Math.exp(spread.mu + spread.sigma * normalQuantile(u))
-  }
 }
 
 /** Common causes: one factor for all that a cause touches; several causes multiply. */

@@ -40,12 +40,13 @@ export const emptyRun = (n: number): RunDates => ({
  */
 export function runOnce(network: Network, delay: Float64Array, wind: WindOnLifts | undefined, dates: RunDates): void {
   const { first, other, type, lag, calendar } = network.before
-  const { start, finish, binds, atFinish } = dates
+  const { start, finish, ready, binds, atFinish, waited, held } = dates
+  const { order, notBefore, work } = network
   const go: GoAhead = { begin: 0, held: 0, falseStarts: 0 }
   dates.falseStarts = 0
-  for (let at = 0; at < network.order.length; at++) {
-    const i = network.order[at] as number
-    let startBound = network.notBefore[i] as number
+  for (let at = 0; at < order.length; at++) {
+    const i = order[at] as number
+    let startBound = notBefore[i] as number
     let finishBound = Number.NEGATIVE_INFINITY
     let startLink = -1
     let finishLink = -1
@@ -64,9 +65,19 @@ export function runOnce(network: Network, delay: Float64Array, wind: WindOnLifts
         finishLink = k
       }
     }
+    ready[i] = startBound
+    if (finishLink < 0 && (work[i] as number) <= 0 && !(wind !== undefined && (wind.row[i] as number) >= 0)) {
+      // what takes no time starts and ends there, on no calendar
+      start[i] = startBound
+      finish[i] = startBound + (delay[i] as number)
+      waited[i] = 0
+      held[i] = 0
+      binds[i] = startLink
+      atFinish[i] = 0
+      continue
+    }
     const begin = earliestStart(network, i, startBound, finishBound)
     const late = finishLink >= 0 && begin > earliestStart(network, i, startBound, Number.NEGATIVE_INFINITY)
-    dates.ready[i] = startBound
     binds[i] = late ? finishLink : startLink
     atFinish[i] = Number(late)
     place(network, i, begin, wind, go, dates)

@@ -1,8 +1,16 @@
 import type { LiftResult } from '../lift/index.ts'
 import type { Model } from '../model/index.ts'
-import { dayLengths, type Network, type ProgrammeResult, type Solved, targetOf } from '../programme/index.ts'
+import {
+  dayLengths,
+  type Links,
+  type Network,
+  type ProgrammeResult,
+  type Solved,
+  targetOf,
+} from '../programme/index.ts'
 import { given, missingUnder } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
+import { bindingLinks } from './bindingLinks.ts'
 import { type CostRule, costRule } from './cost.ts'
 import { type DurationSource, durationSource } from './durations.ts'
 import { type Events, eventSources } from './events.ts'
@@ -15,6 +23,8 @@ export interface Prepared {
   /** The plan's network with the hand-overs of resources as links; and without, for a site that decides anew. */
   network: Network
   unbound: Network
+  /** Of the links with the hand-overs, those that can bind in a run. */
+  binding: Links
   /** Finish of the target in the plan, and how long each activity lasts in it. */
   planned: { restart: number; start: Float64Array; lasts: Float64Array }
   target: number
@@ -55,6 +65,7 @@ export function prepare(
   return {
     network: bound,
     unbound: network,
+    binding: bindingLinks(bound, durations.least),
     planned: { restart: plan.restart, start, lasts: finish.map((f, i) => f - (start[i] as number)) },
     target: targetOf(network, plan.dates),
     durations,

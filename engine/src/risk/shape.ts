@@ -1,4 +1,4 @@
-import { normalQuantile } from '../numeric/statistics.ts'
+import { normalQuantile, triangularAt } from '../numeric/statistics.ts'
 
 /** Working time of one activity, as three points mean it: how it is drawn from one uniform number. */
 export type Spread =
@@ -7,6 +7,21 @@ export type Spread =
   /** Scaled beta: `table` holds the quantiles of the unit form at even steps. */
   | { kind: 'PERT'; low: number; high: number; table: Float64Array }
   | { kind: 'lognormal'; mu: number; sigma: number }
+
+/** Nothing that a spread gives is less, s. */
+export function leastOf(spread: Spread, likely: number): number {
+  switch (spread.kind) {
+    case 'still':
+      return likely
+    case 'lognormal':
+      return Math.exp(spread.mu - FAR_OUT * spread.sigma)
+    default:
+      return spread.low
+  }
+}
+
+/** No number drawn of 32 bits lies so many deviations out. */
+const FAR_OUT = 7
 
 export const SHAPES = ['triangular', 'PERT', 'lognormal'] as const
 export type Shape = (typeof SHAPES)[number]
@@ -103,4 +118,46 @@ export function spreadOf(
   const table = remembered.get(place) ?? pertTable(mode)
   remembered.set(place, table)
   return { kind: 'PERT', low, high: b, table }
+}
+
+const [TRIANGULAR, PERT, LOGNORMAL] = [0, 1, 2]
+const EMPTY = new Float64Array(0)
+
+/** Spreads laid side by side, for runs that draw all of them again and again. */
+export interface Spreads {
+  /** Places of those that are drawn at all. */
+  drawn: Int32Array
+  shape: Uint8Array
+  /** Least, or μ; mode, or σ; greatest. */
+  low: Float64Array
+  mode: Float64Array
+  high: Float64Array
+  table: readonly Float64Array[]
+}
+
+export function sideBySide(spreads: readonly Spread[]): Spreads {
+  const column = (of: (spread: Spread) => number): Float64Array => Float64Array.from(spreads, of)
+  return {
+    drawn: Int32Array.from(spreads.flatMap(({ kind }, i) => (kind === 'still' ? [] : [i]))),
+    shape: Uint8Array.from(spreads, ({ kind }) =>
+      kind === 'PERT' ? PERT : kind === 'lognormal' ? LOGNORMAL : TRIANGULAR,
+    ),
+    low: column((s) => (s.kind === 'still' ? 0 : s.kind === 'lognormal' ? s.mu : s.low)),
+    mode: column((s) => (s.kind === 'triangular' ? s.mode : s.kind === 'lognormal' ? s.sigma : 0)),
+    high: column((s) => (s.kind === 'triangular' || s.kind === 'PERT' ? s.high : 0)),
+    table: spreads.map((s) => (s.kind === 'PERT' ? s.table : EMPTY)),
+  }
+}
+
+/** What the spread at a place gives at a chance. */
+export function atPlace({ shape, low, mode, high, table }: Spreads, i: number, u: number): number {
+  const least = low[i] as number
+  switch (shape[i]) {
+    case TRIANGULAR:
+      return triangularAt(u, least, mode[i] as number, high[i] as number)
+    case PERT:
+      return least + atChance(table[i] as Float64Array, u) * ((high[i] as number) - least)
+    default:
+      return Math.exp(least + (mode[i] as number) * normalQuantile(u))
+  }
 }

@@ -2,7 +2,7 @@ import type { LiftResult } from '../lift/index.ts'
 import type { Climate, Lift, Model } from '../model/index.ts'
 import { mixed, uniformAt } from '../numeric/random.ts'
 import { normalQuantile } from '../numeric/statistics.ts'
-import { localAt, type Zone } from '../programme/index.ts'
+import { offsetAt, type Zone } from '../programme/index.ts'
 import { type Answer, given, knownOr, stated } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { meanLimit, shareBelow } from './wind.formulas.ts'
@@ -68,10 +68,13 @@ export function levelsOf(climate: Climate, limit: number): Float64Array {
 export function hourPlaces(zone: Zone, hours: number): Uint16Array {
   const places = new Uint16Array(hours)
   for (let day = 0; day * HOURS < hours; day++) {
-    const { hour, month } = localAt(zone, day * HOURS * 3600)
+    const second = day * HOURS * 3600
+    const local = second + offsetAt(zone, second)
+    // a day's month is that of its first hour; clocks that change within it shift an hour, not a month
+    const month = new Date((zone.firstDay * HOURS * 3600 + local) * 1000).getUTCMonth()
+    const hour = Math.floor(local / 3600) % HOURS
     for (let h = 0; h < HOURS && day * HOURS + h < hours; h++) {
-      // a day's month is that of its first hour; clocks that change within it shift an hour, not a month
-      places[day * HOURS + h] = (month - 1) * HOURS + ((hour + h) % HOURS)
+      places[day * HOURS + h] = month * HOURS + ((hour + h) % HOURS)
     }
   }
   return places

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { modelOf } from '../programme/programme.fixture.ts'
+import { localAt, zoneFrom } from '../programme/zone.ts'
 import { climateOf } from './risk.fixture.ts'
-import { diurnalFactor, levelsOf, windSeries } from './wind.ts'
+import { diurnalFactor, hourPlaces, levelsOf, windSeries } from './wind.ts'
 import { meanWait, windowChance } from './window.ts'
 
 const climate = modelOf({
@@ -10,6 +11,18 @@ const climate = modelOf({
 const shift = { month: 3, from: 7, hours: 12 }
 
 describe('wind by the hour', () => {
+  test('every hour has the month and the hour of its local day, after the clocks have changed too', () => {
+    const zone = zoneFrom('2026-01-31', 'CET', 3)
+    const places = hourPlaces(zone, 24 * 800)
+    let shifted = 0
+    for (let h = 0; h < places.length; h += 24) {
+      const { month, hour } = localAt(zone, h * 3600)
+      expect(places[h]).toBe((month - 1) * 24 + hour)
+      shifted += Number(hour !== 0)
+    }
+    expect(shifted).toBeGreaterThan(200)
+  })
+
   test('the series has mean nought, variance one and the persistence of the climate', () => {
     const series = windSeries(3, 0.9, 4000)
     const values: number[] = []

@@ -198,6 +198,13 @@ describe('tables', () => {
     ).toHaveLength(TABLE_NAMES.length)
   })
 
+  test('the shift under way at the data date has its hours, in local time', () => {
+    const { rows } = tableOf(derived(smallPlan({ today: '2032-03-01' })).stages, 'shift')
+    const [first] = rows
+    expect(first?.slice(1, 5)).toEqual(['next', '2032-03-01T07:00', '2032-03-01T19:00', 'A'])
+    expect(first?.slice(7, 9)).toEqual(['2032-03-01T07:00', '2032-03-01T19:00'])
+  })
+
   test('the look-ahead begins at the data date, else today', () => {
     const on = (programme: Record<string, unknown>) =>
       tableOf(derived(smallPlan(programme)).stages, 'look-ahead', { weeks: 1 }).rows.map((row) => `${row[0]} ${row[2]}`)

@@ -2,6 +2,7 @@ import { useShown } from '../state.ts'
 
 const FILES = [
   ['programme.csv', 'programme, CSV'],
+  ['shift.csv', 'shift, CSV'],
   ['look-ahead.csv', 'look-ahead, CSV'],
   ['tables.xlsx', 'all tables, XLSX'],
   ['dates.ics', 'lifts, hold points and deliveries, iCalendar'],

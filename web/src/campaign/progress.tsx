@@ -5,7 +5,7 @@ import { Scroll } from '../parts/scroll.tsx'
 import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 import { BringIn } from './bringIn.tsx'
-import { dayAndTime } from './clock.ts'
+import { dayAndTime, endHourOf, hourOf } from './clock.ts'
 import './progress.css'
 
 const DAY = 86_400
@@ -24,6 +24,7 @@ export function Progress() {
       <Slip progress={progress} />
       <OutOfSequence progress={progress} />
       <BringIn />
+      <Shift progress={progress} />
       <Ahead progress={progress} />
     </section>
   )
@@ -149,6 +150,61 @@ function OutOfSequence({ progress: { outOfSequence, lost } }: { progress: Progre
         <li key={id}>Progress of “{id}” is kept, but no activity has this id any more.</li>
       ))}
     </ul>
+  )
+}
+
+/** What runs in the shift under way, by its hours, calendar by calendar. */
+function Shift({ progress: { shifts, aheadFrom } }: { progress: ProgressView }) {
+  const { set } = useSelected()
+  if (shifts.length === 0) return null
+  return (
+    <>
+      <h3>The shift at {dayAndTime(aheadFrom)} UTC</h3>
+      <Scroll name="The shift">
+        <table>
+          <caption className="unseen">What runs in the shift under way, by its hours</caption>
+          <thead>
+            <tr>
+              <th scope="col">Activity</th>
+              <th scope="col">From</th>
+              <th scope="col">Until</th>
+              <th scope="col">Then</th>
+              <th scope="col">Hold point</th>
+            </tr>
+          </thead>
+          {shifts.map(({ calendar, start, end, isUnderWay, work }) => (
+            <tbody key={calendar}>
+              <tr>
+                <th scope="rowgroup" colSpan={5} className="quiet">
+                  {calendar}: {isUnderWay ? '' : 'next, '}
+                  {dayAndTime(start)} to {endHourOf(end)}
+                </th>
+              </tr>
+              {work.map(({ id, name, from, until, finish, drives, holdPoint }) => (
+                <tr key={id}>
+                  <th scope="row">
+                    <button
+                      type="button"
+                      className="link"
+                      onClick={() => set({ selected: `/programme/activities/${id}` })}
+                    >
+                      {name}
+                    </button>
+                  </th>
+                  <td className="small">{hourOf(from)}</td>
+                  <td className="small">{endHourOf(until)}</td>
+                  <td className="small">
+                    {finish <= end ? 'ends' : 'goes on'}
+                    {drives ? ', drives' : ''}
+                  </td>
+                  <td className="small">{holdPoint === undefined ? '' : `hold: ${holdPoint}`}</td>
+                </tr>
+              ))}
+            </tbody>
+          ))}
+        </table>
+      </Scroll>
+    </>
   )
 }
 

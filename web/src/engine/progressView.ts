@@ -1,5 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
-import { type AheadEntry, activeBetween } from '@shieldwright/engine/programme/index.ts'
+import { type AheadEntry, activeBetween, shiftsAt } from '@shieldwright/engine/programme/index.ts'
 import type { AheadView, ProgressView } from './protocol.ts'
 
 const DAY = 86_400
@@ -45,6 +45,17 @@ export function progressView(stages: Stages, at: At): ProgressView | undefined {
       to,
     })),
     aheadFrom: at(from) as number,
+    shifts: shiftsAt(programme, typed, from).map(({ calendar, start, end, isUnderWay, work }) => ({
+      calendar,
+      start: at(start) as number,
+      end: at(end) as number,
+      isUnderWay,
+      work: work.map((entry) => ({
+        ...aheadView(entry, at, from),
+        from: at(entry.from) as number,
+        until: at(entry.until) as number,
+      })),
+    })),
     ahead: activeBetween(programme, from, from + WEEKS_AHEAD * 7 * DAY).map((entry) => aheadView(entry, at, from)),
   }
 }

@@ -195,7 +195,18 @@ export interface ProgressView {
   /** Kept as a record. */
   delays: readonly { id: string; what: string; cause: string; from: string; to: string | undefined }[]
   aheadFrom: number
+  /** The shift under way, or the next, of every calendar with work in it. */
+  shifts: readonly ShiftView[]
   ahead: readonly AheadView[]
+}
+
+/** A shift of a calendar with what runs in it, by the hour. */
+export interface ShiftView {
+  calendar: string
+  start: number
+  end: number
+  isUnderWay: boolean
+  work: readonly (AheadView & { from: number; until: number })[]
 }
 
 /** One line of the weeks ahead. */

@@ -17,12 +17,20 @@ import {
   timeOfDay,
 } from './field.ts'
 
+const shift = z.tuple([timeOfDay, timeOfDay]).refine(([from, to]) => from !== to, {
+  error: () =>
+    expectation(
+      'a shift that ends at another time than it starts; day and night are two shifts, or 00:00 to 24:00',
+      '["07:00", "19:00"]',
+    ),
+})
+
 const weekday = z.enum(['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'])
 
 export const calendar = z.strictObject({
   days: z.array(weekday).min(1),
-  /** Clock hours; a shift that ends at or before its start runs past midnight. */
-  shifts: z.array(z.tuple([timeOfDay, timeOfDay])).min(1),
+  /** Clock hours; a shift that ends before its start runs past midnight. */
+  shifts: z.array(shift).min(1),
   /**
    * Productive hours of a working day. A typed day of duration is one working day; an hour that a rate gives (a bolt, a
    * hose) takes shift hours ÷ productive hours on the clock.

@@ -95,10 +95,14 @@ function barOf(
   }
 }
 
-/** The paper that a bar takes with its label and its baseline. */
-function taken({ left, right, label, labelAt, was }: Bar): readonly [number, number] {
+/** Room beside what drives for the numbers of its links, mm. */
+const NUMBER_ROOM = 3
+
+/** The paper that a bar takes with its label, its baseline and the numbers of its links. */
+function taken({ dates, left, right, label, labelAt, was }: Bar): readonly [number, number] {
   const end = labelAt + textWidth(label, { size: LABEL_SIZE, weight: 400, tabular: false })
-  return [Math.min(left, labelAt, was?.left ?? left), Math.max(right, end, was?.right ?? right)]
+  const beside = dates.planCritical ? NUMBER_ROOM : 0
+  return [Math.min(left - beside, labelAt, was?.left ?? left), Math.max(right + beside, end, was?.right ?? right)]
 }
 
 function lanesOf(bars: readonly Bar[]): Bar[][] {

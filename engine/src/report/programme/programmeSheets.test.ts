@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import type { ProgrammeResult } from '../../programme/index.ts'
 import { modelOf, programmeFor, programmeOf, task } from '../../programme/programme.fixture.ts'
-import { type Drawing, type Mark, primitivesOf, textBox, textsOf } from '../drawing.ts'
+import { boxesMeet, type Drawing, type Mark, type PaperBox, primitivesOf, textBox, textsOf } from '../drawing.ts'
 import { PROGRAMME_PAPERS, type ProgrammePaper, programmeSheets } from './programmeSheets.ts'
 
 type Raw = Readonly<Record<string, unknown>>
@@ -74,6 +74,45 @@ test('what drives the restart is in full ink, and nothing else is', () => {
   const driving = Object.keys(programme.plan).filter((id) => programme.plan[id]?.planCritical)
   expect(full.sort()).toEqual(driving.map((id) => `/programme/activities/${id}`).sort())
 })
+
+/** Many short tasks in one row, and every third of them in a phase far below: links that would cross many words. */
+function tangled(): Raw {
+  const activities = Object.fromEntries(
+    Array.from({ length: 45 }, (_, i) => [
+      `A${i}`,
+      task({ phase: `phase ${i % 3}`, days: [1, 1, 1], after: i === 0 ? [] : [{ to: `A${i - 1}` }] }),
+    ]),
+  )
+  return { programme: programmeOf({ activities, restart: 'A44' }) }
+}
+
+test('no link goes through words: it is a line that crosses none, or the same number at both its ends', () => {
+  let [lines, pairs] = [0, 0]
+  for (const { marks } of drawn(tangled()).sheets) {
+    const labels = textsOf(marks).filter((t) => /^A\d/.test(t.text))
+    const links = marks.filter((m) => m.kind === 'line' && m.points.length >= 4)
+    for (const link of links)
+      for (const label of labels) expect(goesThrough(link, textBox(label)), label.text).toBe(false)
+    lines += links.length
+    const numbers = marks.flatMap((m) => (m.kind === 'text' && /^\(?\d+\)?$/.test(m.text) ? [m] : []))
+    const ends = (anchor: string) => numbers.flatMap((t) => (t.anchor === anchor ? [t.text.replace(/[()]/g, '')] : []))
+    expect([...new Set(ends('end'))].sort()).toEqual(ends('start').sort())
+    pairs += ends('end').length
+    for (const [i, a] of numbers.entries())
+      for (const b of numbers.slice(i + 1)) expect(boxesMeet(textBox(a), textBox(b)), `${a.text} ${b.text}`).toBe(false)
+    for (const n of numbers) for (const l of labels) expect(boxesMeet(textBox(n), textBox(l)), l.text).toBe(false)
+  }
+  expect(lines).toBeGreaterThan(3)
+  expect(pairs).toBeGreaterThan(3)
+})
+
+function goesThrough(link: Mark, { left, right, top, bottom }: PaperBox): boolean {
+  if (link.kind !== 'line') return false
+  return link.points.slice(1).some(([x, y], i) => {
+    const [a, b] = link.points[i] as readonly [number, number]
+    return Math.min(a, x) < right && Math.max(a, x) > left && Math.min(b, y) < bottom && Math.max(b, y) > top
+  })
+}
 
 test('the data date, the baseline and how far the restart is from it are said where they are given', () => {
   const more = {

@@ -2,7 +2,7 @@ import type { Model } from '../../model/index.ts'
 import { dayLengths, localAt, type ProgrammeResult, type Solved } from '../../programme/index.ts'
 import { showNumber } from '../../working/quantity.ts'
 import { civilDay, DAY, dateText, dayText } from '../civil.ts'
-import { box, type Drawing, drawing, line, type Mark, type PaperBox, standFor, text } from '../drawing.ts'
+import { box, type Drawing, drawing, line, type Mark, type PaperBox, standFor, text, textBox } from '../drawing.ts'
 import { wrapText } from '../fontWidth.ts'
 import { borderMarks, type Field, roomOf } from '../paper/border.ts'
 import { FINE, GRID, RULE, SMALL, THIN } from '../paper/pen.ts'
@@ -11,6 +11,7 @@ import { monthMarks } from '../risk/plotField.ts'
 import { DEFERRAL, INVENTED } from '../sheet/cautions.ts'
 import type { SheetOptions } from '../sheet/liftSheet.ts'
 import { type Band, type Bar, bandsOf, type Dated, datedOf, LABEL_SIZE, type Span } from './bands.ts'
+import { linkMarks, numberSample, type Placed } from './links.ts'
 
 /** Papers of the programme; lying, for time runs across. */
 export const PROGRAMME_PAPERS = ['A3', 'A4', 'Letter'] as const
@@ -53,7 +54,7 @@ export function programmeSheets(
       ...slices.flatMap((slice) => shading(slice, solved, span)),
       ...timeMarks(origin, span, field),
       ...slices.flatMap((slice) => bandMarks(slice, field)),
-      ...linkMarks(slices),
+      ...linkMarks(slices.flatMap(placed)),
       ...slices.flatMap((slice) =>
         slice.lanes.flatMap((lane, k) => lane.flatMap((bar) => barMarks(bar, laneTop(slice, k), programme, span))),
       ),
@@ -172,6 +173,15 @@ interface Slice extends Band {
   top: number
 }
 
+/** The bars of a slice, each where it stands. */
+const placed = (slice: Slice): Placed[] =>
+  slice.lanes.flatMap((lane, k) =>
+    lane.map((bar) => {
+      const top = laneTop(slice, k)
+      return { bar, middle: top + 0.5 + BAR / 2, label: textBox(labelOf(bar, top)) }
+    }),
+  )
+
 const laneTop = ({ top }: Slice, k: number): number => top + BAND_HEAD + k * LANE
 const bottomOf = ({ top, lanes }: Slice): number => top + BAND_HEAD + lanes.length * LANE
 
@@ -214,7 +224,7 @@ function bandMarks(slice: Slice, field: PaperBox): Mark[] {
 }
 
 function barMarks(bar: Bar, top: number, { progress }: ProgrammeResult, { x }: Window): Mark[] {
-  const { activity, dates, left, right, label, labelAt, was } = bar
+  const { activity, dates, left, right, was } = bar
   const [up, down] = [top + 0.5, top + 0.5 + BAR]
   const look = dates.planCritical ? ({ fill: 'ink' } as const) : ({ fill: 'steel', stroke: FINE } as const)
   const isInstant = dates.finish === dates.start
@@ -234,10 +244,13 @@ function barMarks(bar: Bar, top: number, { progress }: ProgrammeResult, { x }: W
       ...(isInstant || done <= left
         ? []
         : [box({ left, right: Math.min(done, right), top: up + 0.55, bottom: down - 0.55 }, { fill: 'edge' })]),
-      text([labelAt, down - 0.25], label, { size: LABEL_SIZE, weight: dates.planCritical ? 700 : 400 }),
+      labelOf(bar, top),
     ]),
   ]
 }
+
+const labelOf = ({ dates, label, labelAt }: Bar, top: number) =>
+  text([labelAt, top + 0.5 + BAR - 0.25], label, { size: LABEL_SIZE, weight: dates.planCritical ? 700 : 400 })
 
 const diamond = (x: number, y: number, { fill }: { fill: 'ink' | 'steel' }): Mark => ({
   kind: 'shape',
@@ -274,34 +287,6 @@ const ghost = ({ left, right }: { left: number; right: number }, y: number): Mar
       ),
     ),
   ]
-}
-
-/** From the end of what drives to the start of what it drives, where both stand on this sheet. */
-function linkMarks(slices: readonly Slice[]): Mark[] {
-  const places = new Map<string, { bar: Bar; y: number }>()
-  for (const slice of slices)
-    slice.lanes.forEach((lane, k) => {
-      for (const bar of lane) places.set(bar.activity.id, { bar, y: laneTop(slice, k) + 0.5 + BAR / 2 })
-    })
-  return [...places.values()].flatMap(({ bar, y }): Mark[] => {
-    const driver = bar.dates.waitsFor === undefined ? undefined : places.get(bar.dates.waitsFor.activity)
-    if (driver === undefined || !bar.dates.planCritical || !driver.bar.dates.planCritical || driver.y === y) return []
-    const turn = Math.max(driver.bar.right, bar.left)
-    // along the edge of the lane, clear of the labels
-    const beside = driver.y + Math.sign(y - driver.y) * (BAR / 2 + 0.75)
-    return [
-      line(
-        [
-          [driver.bar.right, driver.y],
-          [driver.bar.right, beside],
-          [turn, beside],
-          [turn, y],
-          ...(turn > bar.left ? ([[bar.left, y]] as const) : []),
-        ],
-        bar.dates.waitsFor?.resource === undefined ? THIN : { ...THIN, dash: [0.9, 0.6] },
-      ),
-    ]
-  })
 }
 
 function dataDateMarks({ progress, solved }: ProgrammeResult, field: PaperBox, { x, from, to }: Window): Mark[] {
@@ -345,6 +330,7 @@ function legendMarks({ progress, slippage }: ProgrammeResult, room: PaperBox, to
         ),
       ],
     ],
+    ['a number n: from the end of the one to the start of the other, in brackets for a resource', numberSample(y)],
     ...(progress === undefined
       ? []
       : [

@@ -1,4 +1,4 @@
-import { type Activity, dayLengths, type Link, localAt, lookAhead } from '../../programme/index.ts'
+import { type Activity, dayLengths, type Link, localAt, lookAhead, shiftsAt } from '../../programme/index.ts'
 import { type Column, moment, number, type Table, words } from './table.ts'
 import type { Told } from './tables.ts'
 
@@ -126,6 +126,48 @@ export function lookAheadTable(told: Told): Table {
     e.holdPoint,
   ])
   return { name: 'look-ahead', title: `Look-ahead, ${weeks} weeks`, columns: AHEAD, rows }
+}
+
+const SHIFT: readonly Column[] = [
+  words('calendar'),
+  words('shift'),
+  moment('shift starts'),
+  moment('shift ends'),
+  words('activity'),
+  words('name'),
+  words('state'),
+  moment('runs from'),
+  moment('runs until'),
+  words('ends in the shift'),
+  words('drives the restart'),
+  words('resources'),
+  words('waits for'),
+  words('hold point'),
+]
+
+/** What runs in the shift under way at the data date, else today, calendar by calendar; where one rests, in its next shift. */
+export function shiftTable(told: Told): Table {
+  const typed = told.model.project.programme
+  const shifts = typed === undefined ? [] : shiftsAt(told.programme, typed, lookFrom(told))
+  const rows = shifts.flatMap(({ calendar, start, end, isUnderWay, work }) =>
+    work.map((e) => [
+      calendar,
+      isUnderWay ? 'under way' : 'next',
+      localTime(told, start),
+      localTime(told, end),
+      e.id,
+      e.name,
+      e.state,
+      localTime(told, e.from),
+      localTime(told, e.until),
+      e.finish <= end ? 'yes' : '',
+      e.critical ? 'yes' : '',
+      needsText(e.needs),
+      e.waitsFor,
+      e.holdPoint,
+    ]),
+  )
+  return { name: 'shift', title: 'Shift under way', columns: SHIFT, rows }
 }
 
 /** Columns that intake reads, then what helps to fill them in. */

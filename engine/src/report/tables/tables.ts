@@ -5,7 +5,7 @@ import type { Model, Programme } from '../../model/index.ts'
 import { neededBy, type ProgrammeResult } from '../../programme/index.ts'
 import type { StripResult } from '../../strip/index.ts'
 import { groundTable, loadTable, massTable, orderTable, partTable } from './loadTables.ts'
-import { deliveriesTable, lookAheadTable, programmeTable, progressTable } from './programmeTables.ts'
+import { deliveriesTable, lookAheadTable, programmeTable, progressTable, shiftTable } from './programmeTables.ts'
 import { serviceTable } from './serviceTable.ts'
 import type { Table } from './table.ts'
 
@@ -28,6 +28,7 @@ export interface Told extends TableStages {
 
 const MAKERS = {
   programme: programmeTable,
+  shift: shiftTable,
   'look-ahead': lookAheadTable,
   progress: progressTable,
   deliveries: deliveriesTable,
