@@ -34,7 +34,10 @@ test('a lift sheet is signed by keys alone, stands through an edit elsewhere, an
   const told = await signatures.textContent()
   expect(told).toMatch(/by revision 3,.*as the maker says.*\/pieces\/motor-04\/points\/front\/rated/s)
   expect(told?.match(/points\/front\/rated/g)).toHaveLength(1)
-  const moved = await signatures.getByRole('row', { name: /lifting point front/ }).getByRole('cell').allTextContents()
+  const moved = await signatures
+    .getByRole('row', { name: /lifting point front/ })
+    .getByRole('cell')
+    .allTextContents()
   expect(moved[0]).not.toBe(moved[1])
   const scan = await new AxeBuilder({ page }).include('.signatures').analyze()
   expect(scan.violations.map(({ id }) => id)).toEqual([])
