@@ -201,8 +201,13 @@ function placesIn(project: object): ReadonlyMap<unknown, string> {
 function placeOf(input: object, address: string, places: ReadonlyMap<unknown, string>): string {
   const tokens = readPointer(address) ?? []
   for (let known = tokens.length; known > 0; known--) {
-    const place = places.get(tokens.slice(0, known).reduce<unknown>(child, input))
-    if (place !== undefined) return place + pointerOf(...tokens.slice(known))
+    const object = tokens.slice(0, known).reduce<unknown>(child, input)
+    const place = places.get(object)
+    // A quantity is one text in the file: what is inside of it has no address there.
+    if (place !== undefined) return isGiven(object) ? place : place + pointerOf(...tokens.slice(known))
   }
   return address.replace(/^\/\w+/, '')
 }
+
+const isGiven = (value: unknown): boolean =>
+  typeof value === 'object' && value !== null && 'kind' in value && value.kind === 'given' && 'pointer' in value

@@ -14,6 +14,7 @@ import { Turning } from '../lift/turning.tsx'
 import { useLiftPage } from '../lift/useLiftPage.ts'
 import { WayInTime } from '../lift/wayInTime.tsx'
 import { useSelected } from '../shared.ts'
+import { Signatures } from '../signing/signatures.tsx'
 import { useShown } from '../state.ts'
 
 /** One lift at a time: what hangs on the hook, how it hangs, what is tightest, and what stops it. */
@@ -52,6 +53,7 @@ function OneLift({ lift }: { lift: LiftView }) {
           <div>
             <Hanging lift={lift} page={page} />
             <Decisions lift={lift} />
+            <Signatures kind="lift-sheet" subject={lift.id} title="Signatures on its sheet" signsAs="lift engineer" />
           </div>
           <div>
             <LiftChecks page={page} />
