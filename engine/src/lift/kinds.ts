@@ -453,6 +453,32 @@ export const failureHolds = kind(
   read('ASME P30.1: contingency for failure of machine and power (excerpts read)'),
 )
 
+const REGISTER = 'coordinator of temporary works'
+
+export const worksReady = kind(
+  'works.ready',
+  'Every temporary work under the lift has its check certificate and its permit to load',
+  [],
+  read('BS 5975:2019 6.2.3 and BS 5975-1:2024 12.7.5 (excerpts read)'),
+  REGISTER,
+)
+
+export const worksIndependent = kind(
+  'works.independent',
+  'Designer and checker of a temporary work as far apart as its category asks',
+  [],
+  read('BS 5975-1:2024 Table 2 (excerpts read)'),
+  REGISTER,
+)
+
+export const worksFigures = kind(
+  'works.figures',
+  "Checker's own figure against the designer's",
+  [],
+  common('figures that agree within what the project sets; a larger difference is explained in writing'),
+  REGISTER,
+)
+
 export const liftKinds: readonly CheckKind[] = [
   loadComplete,
   hookUse,
@@ -511,5 +537,8 @@ export const liftKinds: readonly CheckKind[] = [
   timeFits,
   shelterInTime,
   failureHolds,
+  worksReady,
+  worksIndependent,
+  worksFigures,
   ...systemKinds,
 ]

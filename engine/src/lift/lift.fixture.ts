@@ -47,6 +47,7 @@ import type { Document } from './small.fixture.ts'
 import { standingFixtures } from './standing.fixture.ts'
 import { structureFixtures } from './structure.fixture.ts'
 import { systemFixtures } from './system.fixture.ts'
+import { worksFixtures } from './works.fixture.ts'
 
 /** The main points below the centre of gravity, the tail's above: nothing hangs so. */
 const upsideDown: Change = (d) => {
@@ -102,6 +103,7 @@ export const fixtures = {
   ...standingFixtures,
   ...structureFixtures,
   ...systemFixtures,
+  ...worksFixtures,
   ...kind(
     loadComplete,
     (d) => {

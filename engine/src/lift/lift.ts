@@ -19,6 +19,7 @@ import type { PivotOnGround } from './pivotOf.ts'
 import type { LiftStage } from './stages.ts'
 import { standingCheck, surroundingsOf } from './standing.ts'
 import type { UnitGroup } from './units.ts'
+import { registerChecks } from './works.ts'
 import type { ExclusionZone } from './zone.ts'
 
 /** One leg of the rigging as it hangs. */
@@ -131,7 +132,7 @@ export interface LiftResult {
 
 /** Every lift of the project, each worked again only when something it carries, hangs from or goes past has changed. */
 export function lift(model: Model, mass: MassResult, strip: StripResult, memory: Memory): LiftResult {
-  const { lifts, pieces } = model.project
+  const { lifts, pieces, temporaryWorks } = model.project
   const ids = Object.keys(lifts)
   const picks = new Map(ids.map((id) => [id, pickOf(model, mass, strip, id)]))
   const surroundings = surroundingsOf(model, mass, strip, picks, memory)
@@ -145,8 +146,9 @@ export function lift(model: Model, mass: MassResult, strip: StripResult, memory:
       checks: [...alone.checks, ...standingCheck(pick, hull, things, (piece) => pieces[piece]?.name ?? piece)],
     }))
   })
-  return memory.once('lift-all', outcomes, () => ({
-    checks: outcomes.flatMap((outcome) => outcome.checks),
+  const register = registerChecks(temporaryWorks, model.near, memory)
+  return memory.once('lift-all', [...outcomes, register], () => ({
+    checks: [...outcomes.flatMap((outcome) => outcome.checks), ...register],
     lifts: Object.fromEntries(ids.map((id, i) => [id, outcomes[i]])) as LiftResult['lifts'],
   }))
 }

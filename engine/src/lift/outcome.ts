@@ -75,6 +75,7 @@ import { unitChecks } from './unitChecks.ts'
 import { largestDemand, type UnitGroup, unitGroup } from './units.ts'
 import { windLimit } from './wind.ts'
 import { swingChecks, windCheck } from './windChecks.ts'
+import { worksCheck } from './works.ts'
 import { exclusionZone } from './zone.ts'
 
 /** Everything that follows for one lift. */
@@ -203,6 +204,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...dayChecks(pick, work.stages, work.hull, work.holding.pointOfNoReturn.window),
     ...holdingChecks(pick, work.holding.refuges),
     ...feetChecks(pick, work.feet, work.underHead),
+    ...worksCheck(pick),
   ]
 }
 

@@ -12,6 +12,7 @@ import type {
   Settings,
   Shaft,
   System,
+  TemporaryWork,
   Transport,
 } from '../model/index.ts'
 import type { Pose } from '../numeric/vector.ts'
@@ -82,6 +83,8 @@ export interface Pick {
   windPolicy: Programme['windPolicy']
   climate: ReadProject['climate']
   utilities: ReadProject['utilities']
+  /** Temporary works that it rests on: those that carry it, its machines or its bay. */
+  works: readonly { id: string; work: TemporaryWork }[]
   subject: Subject
   near: number
 }
@@ -154,6 +157,7 @@ function pickAlone({ project, near }: Model, masses: MassResult, strip: StripRes
     windPolicy: project.programme?.windPolicy,
     climate: project.climate,
     utilities: project.utilities,
+    works: worksUnder(project.temporaryWorks, id, lift, bayId),
     subject: { pointer: pointerOf('lifts', id), id, name: `${piece.name}, ${lift.kind}` },
     near,
   }
@@ -161,10 +165,27 @@ function pickAlone({ project, near }: Model, masses: MassResult, strip: StripRes
 
 /** Identities of everything a pick holds: lists by their items, for those are made anew. */
 export const identityOf = (pick: Pick): unknown[] => {
-  const { main, tail, track, moves, gone, subject, before, after, ...rest } = pick
+  const { main, tail, track, moves, gone, works, subject, before, after, ...rest } = pick
   const hanging = [...before, ...after].flatMap((other) => identityOf(other))
-  const lists = [...track, ...moves, [...gone].join(), subject.name, ...hanging]
+  const under = works.flatMap(({ id, work }) => [id, work])
+  const lists = [...track, ...moves, [...gone].join(), ...under, subject.name, ...hanging]
   return [...Object.values(rest), ...Object.values(main), ...Object.values(tail ?? {}), ...lists]
+}
+
+function worksUnder(
+  works: ReadProject['temporaryWorks'],
+  id: string,
+  { system, tail }: Lift,
+  bay: string | undefined,
+): Pick['works'] {
+  return Object.entries(works).flatMap(([key, work]) => {
+    const { lifts, systems, bays } = work.carries
+    const rests =
+      lifts.includes(id) ||
+      systems.some((carried) => carried === system || carried === tail?.system) ||
+      (bay !== undefined && bays.includes(bay))
+    return rests ? [{ id: key, work }] : []
+  })
 }
 
 function hooked(

@@ -84,7 +84,7 @@ function faultCheck(
 }
 
 /** The day of the lift, or, where the plan gives none, the day that the programme has reached. */
-function dayOf({ lift, at, today, start }: Pick): { day: string | undefined; pointer: string } {
+export function dayOf({ lift, at, today, start }: Pick): { day: string | undefined; pointer: string } {
   if (lift.on !== undefined) return { day: lift.on, pointer: `${at}/on` }
   if (today !== undefined) return { day: today, pointer: '/programme/today' }
   return start === undefined ? { day: undefined, pointer: `${at}/on` } : { day: start, pointer: '/programme/start' }

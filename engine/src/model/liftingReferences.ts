@@ -26,6 +26,11 @@ export function liftingReferences(project: ReadProject, instances: Instances): R
     ),
     ...list(project.order, '/order', 'a step', keys(project.steps)),
     ...each('gear', project.gear, (g, at) => list(g.boltedTo, `${at}/boltedTo`, 'a part', parts)),
+    ...each('temporaryWorks', project.temporaryWorks, ({ carries }, at) => [
+      ...list(carries.systems, `${at}/carries/systems`, 'a lifting system', keys(project.systems)),
+      ...list(carries.bays, `${at}/carries/bays`, 'a bay', bays),
+      ...list(carries.lifts, `${at}/carries/lifts`, 'a lift', lifts),
+    ]),
     ...each('weighings', project.weighings, (w, at) => [
       ...one(w.piece, `${at}/piece`, 'a piece', pieces),
       ...one(w.lift, `${at}/lift`, 'a lift', lifts),

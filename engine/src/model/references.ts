@@ -45,7 +45,19 @@ const ofMachine = ({
 
 /** All that references in lifting are read from: of parts their names and points. */
 const ofLifting = ({ parts, pieces, lifts, steps, order, gear, weighings, transports, ...others }: ReadProject) => [
-  ...[pieces, lifts, steps, order, gear, weighings, transports, others.bays, others.systems, others.stock],
+  ...[
+    pieces,
+    lifts,
+    steps,
+    order,
+    gear,
+    weighings,
+    transports,
+    others.bays,
+    others.systems,
+    others.stock,
+    others.temporaryWorks,
+  ],
   ...Object.entries(parts).flatMap(([id, p]) => [id, p.pattern, p.points]),
 ]
 

@@ -386,6 +386,26 @@ const SITE: readonly (Collection | Single)[] = [
 
 const LIFTING: readonly (Collection | Single)[] = [
   {
+    at: '/temporaryWorks',
+    title: 'Temporary works',
+    one: 'temporary work',
+    name: '/name',
+    columns: [
+      column('Name', '/name', { width: 28 }),
+      column('Category', '/category', { width: 8 }),
+      column('Required', '/required'),
+      column('Designer', '/designer/name', { width: 20 }),
+      column('Of', '/designer/organisation', { width: 20 }),
+      column('Checker', '/checker/name', { width: 20 }),
+      column('Of', '/checker/organisation', { width: 20 }),
+      column('Designed', '/designed/on'),
+      column('Checked', '/checked/on'),
+      column('May be loaded', '/permitToLoad/on'),
+      column('Until', '/permitToLoad/until'),
+      note,
+    ],
+  },
+  {
     at: '/weighings',
     title: 'Weighings',
     one: 'weighing',

@@ -117,6 +117,7 @@ const READ_IN: Readonly<Record<string, StageName>> = {
   steps: 'strip',
   order: 'strip',
   lifts: 'lift',
+  temporaryWorks: 'lift',
   systems: 'lift',
   gear: 'lift',
   stock: 'lift',

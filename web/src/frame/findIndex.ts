@@ -85,6 +85,7 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['steps'], kind: 'step', page: 'strip' },
   { at: ['joints'], kind: 'joint', page: 'strip' },
   { at: ['services'], kind: 'service', page: 'strip' },
+  { at: ['temporaryWorks'], kind: 'temporary work', page: 'lift' },
   { at: ['systems'], kind: 'lifting system', page: 'lift' },
   { at: ['gear'], kind: 'gear', page: 'lift' },
   { at: ['stock'], kind: 'stock', page: 'lift' },

@@ -7,6 +7,7 @@ import { scenario } from './scenario.ts'
 import { settings } from './settings.ts'
 import { bay, climate, cradle, ground, shaft, transport, utility } from './site.ts'
 import { SCHEMA_VERSION } from './version.ts'
+import { temporaryWork } from './works.ts'
 
 export { SCHEMA_VERSION }
 
@@ -39,6 +40,7 @@ export const collections = {
   pieces: piece,
   lifts: lift,
   steps: step,
+  temporaryWorks: temporaryWork,
   weighings: weighing,
   tests: test,
   risks: risk,
@@ -76,6 +78,7 @@ export const project = z
     steps: collection(step),
     /** Ids of steps in the order adopted. */
     order: z.array(id).default([]),
+    temporaryWorks: collection(temporaryWork),
     weighings: collection(weighing),
     tests: collection(test),
     risks: collection(risk),
@@ -102,6 +105,7 @@ export type System = Out<typeof system>
 export type Gear = Out<typeof gear>
 export type StockItem = Out<typeof stockItem>
 export type Arrangement = Out<typeof arrangement>
+export type TemporaryWork = Out<typeof temporaryWork>
 export type Weighing = Out<typeof weighing>
 export type Bay = Out<typeof bay>
 export type Settings = Out<typeof settings>
