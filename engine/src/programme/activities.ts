@@ -108,7 +108,7 @@ function stripAndReturn(rules: Rules): Activity[] {
   const { passages, work } = rules
   const from = [pointerOf('order')]
   const begin = milestone(BEGIN, 'Strip begins', work.stripAfter, from, work.lifts.calendar)
-  const out = passages.flatMap((passage, k) => outward(rules, passage, passages[k - 1]))
+  const out = passages.flatMap((passage, k) => outward(rules, passage, passages.slice(0, k)))
   const last = `${passages.at(-1)?.id}.land`
   let before = [last]
   const home = [...passages].reverse().flatMap((passage) => {

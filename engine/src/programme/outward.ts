@@ -19,12 +19,12 @@ export const BEGIN = 'order.begin'
 const PHASE = { strip: 'strip', lifts: 'lifts out', bay: 'strip on the bay' } as const
 
 /** Activities of one step on the way out: mark, part services, open joints, rig, lift, turn, set down. */
-export function outward(rules: Rules, passage: Passage, previous: Passage | undefined): Activity[] {
+export function outward(rules: Rules, passage: Passage, earlier: readonly Passage[]): Activity[] {
   const marking = markingOf(rules, passage)
   const parting = partingOf(rules, passage, idsOf(marking))
-  const ready = [...waitsFor(passage, previous), ...idsOf(marking), ...idsOf(parting)]
+  const ready = [...waitsFor(passage, earlier.at(-1)), ...idsOf(marking), ...idsOf(parting)]
   const free = passage.jointsFree.map((joint) => opening(rules, passage, joint, ready, []))
-  const rigging = riggingOf(rules, passage, [...ready, ...idsOf(free)], previous)
+  const rigging = riggingOf(rules, passage, [...ready, ...idsOf(free)], earlier)
   const system = passage.out === undefined ? [] : systemsOf(passage.out.lift)
   const held = passage.jointsUnderLoad.map((joint) =>
     opening(rules, passage, joint, [...ready, ...idsOf(rigging), ...idsOf(free)], standingFor(rules, system)),
@@ -168,23 +168,17 @@ export const riggingRule = (rules: Rules, onBay: boolean): Rule => rules.work.ri
 export const bayOf = (rules: Rules, lift: Lift): string[] =>
   standingFor(rules, [lift.bay ?? rules.project.pieces[lift.piece]?.bay])
 
-function riggingOf(
-  rules: Rules,
-  passage: Passage,
-  after: readonly string[],
-  previous: Passage | undefined,
-): Activity[] {
+function riggingOf(rules: Rules, passage: Passage, after: readonly string[], earlier: readonly Passage[]): Activity[] {
   const { id, name, step, out, onBay, hangsBefore } = passage
   if (out === undefined || hangsBefore) return []
   const rule = riggingRule(rules, onBay)
-  const sameSystem = previous?.out?.lift.system === out.lift.system ? [`${previous.id}.land`] : []
   return [
     derived(
       { id: `${id}.rig`, name: `${name}: rig and take the load`, kind: 'rig', phase: PHASE.lifts },
       rule,
       productive(rules, rule.calendar, [rules.work.setUp]),
       {
-        after: finishToStart([...after, ...sameSystem]),
+        after: finishToStart([...after, ...hooksFree(out.lift, earlier)]),
         from: [pointerOf('lifts', out.id), pointerOf('steps', id)],
         step: id,
         piece: step.piece,
@@ -193,6 +187,14 @@ function riggingOf(
       },
     ),
   ]
+}
+
+/** What hung last from each machine of a lift has been set down: nothing else is rigged to it while a piece hangs there. */
+function hooksFree(lift: Lift, earlier: readonly Passage[]): string[] {
+  const last = systemsOf(lift).flatMap(
+    (system) => earlier.findLast(({ out }) => out !== undefined && systemsOf(out.lift).includes(system))?.id ?? [],
+  )
+  return [...new Set(last)].map((id) => `${id}.land`)
 }
 
 /** Lift or hand work that takes the piece away, turns that belong to it, and setting down. */

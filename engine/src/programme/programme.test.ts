@@ -126,6 +126,38 @@ describe('activities that follow from the order', () => {
     expect(starts('S1.back')).toBeGreaterThanOrEqual(ends('S2.back'))
   })
 
+  test('nothing is rigged to a crane while a piece hangs from it, whatever another machine lifts in between', () => {
+    const three = ['S1', 'S2', 'S3']
+    const sphere = {
+      name: 'Part',
+      material: 'steel',
+      solids: [{ shape: 'sphere', radius: '1 m', centre: ['0 m', '0 m', '0 m'] }],
+    }
+    const of = (make: (id: string, k: number) => unknown) => Object.fromEntries(three.map((id, k) => [id, make(id, k)]))
+    const hooks = { main: { name: 'Main' } }
+    const machine = (k: number): string => (k === 1 ? 'crane' : 'tower')
+    const { activities } = programmeFor(
+      {
+        ...oneStep(),
+        systems: {
+          tower: { name: 'Tower', kind: 'lift tower', hooks },
+          crane: { name: 'Crane', kind: 'lift tower', hooks },
+        },
+        parts: of(() => sphere),
+        pieces: of((id) => ({ name: id, parts: [id] })),
+        lifts: of((id, k) => ({ piece: id, kind: 'out', system: machine(k), hook: 'main' })),
+        steps: of((id) => ({ piece: id, lift: id, moves: [{ by: ['0 m', '0 m', '9 m'] }] })),
+        order: three,
+        programme: programmeOf({ work: WORK }),
+      },
+      stripOf(three.map((id) => ({ step: id, piece: id, parts: [id] }))),
+      liftsOf(Object.fromEntries(three.map((id) => [id, { hours: 2 }]))),
+    )
+    const waits = activities['S3.rig']?.after.map(({ to }) => to)
+    expect(waits).toContain('S1.land')
+    expect(waits).not.toContain('S2.land')
+  })
+
   test('a turning lift of a piece stands between its lift and its landing', () => {
     expect(starts('S2.turn.side-turn')).toBeGreaterThanOrEqual(ends('S2.out'))
     expect(starts('S2.land')).toBeGreaterThanOrEqual(ends('S2.turn.side-turn'))
