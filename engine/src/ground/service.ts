@@ -25,20 +25,22 @@ export function serviceChecks({ project, near }: Model, steps: readonly StepLoad
     const places = placesOf(u)
     if (axis === undefined || places.length === 0 || steps.length === 0) return []
     const worst = worstOf(id, u, axis, places, steps, memory)
-    const pointer = pointerOf('utilities', id)
     return [
-      check({
-        kind: kinds.serviceStress,
-        subject: { pointer, id, name: u.what },
-        title: `${kinds.serviceStress.title}: ${u.what}, ${worst.step}, ${worst.when}`,
-        demand: worst.stress,
-        capacity: knownOr(u.allowable, 'Pa', `${pointer}/allowable`),
-        near,
-        assumptions: [
-          'Elastic ground without the service in it; at its axis; what its owner allows is its owner’s decision.',
-          restingOn(project.ground, 'G6', 'G9'),
-        ],
-        cautions: [SOIL, 'Where it lies is found on the ground before anything heavy stands above it.'],
+      memory.once(`ground-service-check/${id}`, [u, worst, project.ground, near], () => {
+        const pointer = pointerOf('utilities', id)
+        return check({
+          kind: kinds.serviceStress,
+          subject: { pointer, id, name: u.what },
+          title: `${kinds.serviceStress.title}: ${u.what}, ${worst.step}, ${worst.when}`,
+          demand: worst.stress,
+          capacity: knownOr(u.allowable, 'Pa', `${pointer}/allowable`),
+          near,
+          assumptions: [
+            'Elastic ground without the service in it; at its axis; what its owner allows is its owner’s decision.',
+            restingOn(project.ground, 'G6', 'G9'),
+          ],
+          cautions: [SOIL, 'Where it lies is found on the ground before anything heavy stands above it.'],
+        })
       }),
     ]
   })
