@@ -158,14 +158,19 @@ function orderCheck(id: string, test: Test, before: readonly (readonly [string, 
   const began = firstDay(test)
   const rests = began === undefined ? [] : before
   const faults = rests.flatMap(([t, earlier]) => faultOf(t, earlier, began as string) ?? [])
-  const unlimited = rests.filter(([, earlier]) => earlier.limit === undefined)
+  const undecided = rests.filter(([t, earlier]) => readingChecks(t, earlier, near).some((c) => c.verdict === 'open'))
   return check({
     kind: testInOrder,
     subject: subjectOf(id, test),
     demand: faultsFound(
       faults.length,
       'tests that it rests on and that had not passed on the day of its first reading',
-      Object.fromEntries(unlimited.map(([t]) => [t, given('1', pointerOf('tests', t, 'limit'), undefined)])),
+      Object.fromEntries(
+        undecided.map(([t, { limit }]) => [
+          t,
+          given('1', pointerOf('tests', t, limit === undefined ? 'limit' : 'readings'), undefined),
+        ]),
+      ),
     ),
     capacity: NONE,
     near,

@@ -99,6 +99,11 @@ describe('order and witnesses', () => {
     expect(verdictOf({ T1: first, T2: { after: ['T1'] } }, 'order/T2')).toBe('pass')
   })
 
+  test('a reading that cannot be held against its limit leaves what rests on it open', () => {
+    const sampled = { proves: 'oil', limit: { code: '17/15/12' }, ...read(16) }
+    expect(verdictOf({ T1: sampled, T2: { after: ['T1'], ...read(1) } }, 'order/T2')).toBe('open')
+  })
+
   test('nobody witnesses their own test; a lock is witnessed whether or not it is a hold point', () => {
     const alone = {
       proves: 'lock',
