@@ -93,7 +93,7 @@ test('plus zooms time about the event one stands at, and the stretch is drawn an
 })
 
 test('the sheet answers as PDF on every paper, and as SVG', async () => {
-  for (const name of ['PDF, A1', 'PDF, A2', 'PDF, A3', 'SVG, A2']) {
+  for (const name of ['PDF, A1', 'PDF, A2', 'PDF, A3', 'PDF, A4', 'SVG, A2', 'SVG, A4']) {
     const href = await page.getByRole('link', { name }).getAttribute('href')
     const answer = await page.request.get(new URL(href as string, workbench.address).href)
     expect([name, answer.status(), answer.headers()['content-type']]).toEqual([

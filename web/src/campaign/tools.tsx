@@ -1,3 +1,4 @@
+import { CAMPAIGN_PAPERS } from '@shieldwright/engine/report/campaign/layout.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Move } from './keys.ts'
 
@@ -20,8 +21,6 @@ interface ToolsProps {
   /** Restart as simulated, UTC milliseconds: printed as it is shown. */
   simulated: readonly number[] | undefined
 }
-
-const PAPERS = ['A1', 'A2', 'A3'] as const
 
 /** Zoom, what is shown besides, and the sheet as a file. */
 export function Tools(props: ToolsProps) {
@@ -64,13 +63,13 @@ export function Tools(props: ToolsProps) {
       <span className="gap" />
       <span className="print">
         PDF
-        {PAPERS.map((paper) => (
+        {CAMPAIGN_PAPERS.map((paper) => (
           <a key={paper} href={file('pdf', paper)} target="_blank" rel="noreferrer" aria-label={`PDF, ${paper}`}>
             {paper}
           </a>
         ))}
         SVG
-        {PAPERS.map((paper) => (
+        {CAMPAIGN_PAPERS.map((paper) => (
           <a key={paper} href={file('svg', paper)} download={`campaign-${paper}.svg`} aria-label={`SVG, ${paper}`}>
             {paper}
           </a>

@@ -6,10 +6,11 @@ import type { RiskResult } from '../../risk/index.ts'
 import type { StripResult } from '../../strip/index.ts'
 import { DAY } from '../civil.ts'
 import { type BayWork, bayWorks } from './bayWork.ts'
-import { type HookUse, hookUses } from './hookUse.ts'
 import { laneOrder } from './lanes.ts'
 import { type LiftDay, type LiftHours, liftDaysOf, liftHours } from './liftDays.ts'
+import { type ResourceUse, resourceUses } from './resourceUse.ts'
 import { type Sinking, sinkingOf } from './sinking.ts'
+import type { Baseline } from './slips.ts'
 import { type Supply, suppliesOf } from './supply.ts'
 import { type Comb, servicesComb, testsComb } from './teeth.ts'
 import { type Track, trackOf, tracksOf } from './trackOf.ts'
@@ -55,7 +56,8 @@ export interface Campaign {
   crossings: number
   works: readonly BayWork[]
   supplies: readonly Supply[]
-  hooks: readonly HookUse[]
+  /** Lifting systems, and what is waited for. */
+  uses: readonly ResourceUse[]
   sinking: Sinking
   servicesOff: Comb
   servicesOn: Comb
@@ -71,7 +73,21 @@ export interface Campaign {
   stripBegins: number
   restart: number | undefined
   restartUnlimited: number | undefined
+  /** The data date, where there is one: everything before it is as it was. Else today as the project says it. */
   today: number | undefined
+  /** What is known before `today` is what happened, not what was planned. */
+  isActual: boolean
+  /** The plan that was agreed. */
+  agreed: Agreed | undefined
+}
+
+/** A baseline of the project on the plan's clock. */
+export interface Agreed {
+  name: string
+  /** Year-month-day. */
+  made: string
+  activities: Baseline
+  restart?: number
 }
 
 /** Elapsed seconds of the programme to seconds of its own clock. */
@@ -105,7 +121,7 @@ export function campaignOf(stages: CampaignStages): Campaign | undefined {
     crossings,
     works: bayWorks(reading, tracks),
     supplies: suppliesOf(reading),
-    hooks: hookUses(reading),
+    uses: resourceUses(reading),
     sinking,
     servicesOff: servicesComb(reading, 'part'),
     servicesOn: servicesComb(reading, 'reconnect'),
@@ -119,11 +135,31 @@ export function campaignOf(stages: CampaignStages): Campaign | undefined {
     stripBegins: Math.min(first, reading.when('order.begin')?.finish ?? first),
     restart,
     restartUnlimited: programme.restartUnlimited === undefined ? undefined : reading.clock(programme.restartUnlimited),
-    today: typed.today === undefined ? undefined : daysBetween(typed.start, typed.today) * DAY,
+    today: todayOf(reading),
+    isActual: programme.progress !== undefined,
+    agreed: agreedOf(reading),
   }
 }
 
 const MARGIN = 21 * DAY
+
+function todayOf({ model, programme, clock }: Reading): number | undefined {
+  const { start = '', today } = model.project.programme ?? {}
+  if (programme.progress !== undefined) return clock(programme.progress.dataDate)
+  return today === undefined ? undefined : daysBetween(start, today) * DAY
+}
+
+function agreedOf({ programme: { slippage }, clock }: Reading): Agreed | undefined {
+  if (slippage === undefined) return undefined
+  const activities = Object.fromEntries(
+    Object.entries(slippage.slips).map(([id, { baseline }]) => [
+      id,
+      { start: clock(baseline.start), finish: clock(baseline.finish) },
+    ]),
+  )
+  const { name, made, restart } = slippage
+  return { name, made, activities, ...(restart === undefined ? {} : { restart: clock(restart.baseline) }) }
+}
 
 const daysBetween = (from: string, to: string): number => Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000)
 
