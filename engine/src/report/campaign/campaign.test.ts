@@ -24,6 +24,7 @@ import { campaignDiagram, campaignSheet } from './diagram.ts'
 import { crossingsOf, laneOrder, type Passage } from './lanes.ts'
 import type { Paper } from './layout.ts'
 import { queueSteps } from './resourceUse.ts'
+import { alongAt, timeAlong } from './stops.ts'
 import { timeAxis, weekOf } from './timeAxis.ts'
 import { weekdayText } from './words.ts'
 
@@ -242,8 +243,18 @@ for (const paper of ['A1', 'A2', 'A3', 'A4'] as const satisfies readonly Paper[]
 }
 
 test('at the width of a page, in either unit system and at any stretch of time, no words meet and nothing is cut', () => {
+  const [day] = campaign.lifts.map((l) => l.day) as [number]
+  const shift = { from: day + campaign.hours.from / 24, to: day + campaign.hours.to / 24 }
   for (const width of [258, 366])
-    for (const stretch of [{}, { from: 340, to: 420 }, { from: 360, to: 374 }, { from: 0, to: 300 }, { isEven: true }])
+    for (const stretch of [
+      {},
+      { from: 340, to: 420 },
+      { from: 360, to: 374 },
+      { from: 352.25, to: 354.5 },
+      shift,
+      { from: 0, to: 300 },
+      { isEven: true },
+    ])
       for (const units of ['SI', 'US'] as const) {
         const { drawing } = campaignSheet(campaign, { width, stretch, units })
         expect(faults(drawing)).toEqual([])
@@ -356,4 +367,35 @@ test('what waits for a resource is ready by its links before the resource is han
     expect(start).toBe(stages.programme.plan[activity]?.start)
   }
   expect(new Set(waits.map((w) => w.activity)).size).toBe(waits.length)
+})
+
+test('of one shift every hour is told, as wide as the next, and the lift goes up within it', () => {
+  const [first] = campaign.lifts as [Campaign['lifts'][number]]
+  const { from, to } = campaign.hours
+  const { drawing, field } = campaignSheet(campaign, {
+    width: 366,
+    stretch: { from: first.day + from / 24, to: first.day + to / 24 },
+  })
+  const told = textsOf(drawing.marks).map((t) => t.text)
+  for (let hour = from + 1; hour < to; hour++) expect(told).toContain(String(hour))
+  const hour = (h: number): number => field.axis.xAt(first.day * DAY + h * 3600)
+  for (let h = from + 1; h <= to; h++) expect(hour(h) - hour(h - 1)).toBeCloseTo(hour(from + 1) - hour(from), 6)
+  const [run] = first.runs
+  expect(field.axis.shows(run?.start as number) && field.axis.shows(run?.finish as number)).toBe(true)
+})
+
+test('time never runs back along the order, and a place along it gives back its instant', () => {
+  const { stops } = campaign
+  expect(stops).toHaveLength(2 * stages.strip.steps.length + 1)
+  stops.slice(1).forEach((at, i) => {
+    expect(at).toBeGreaterThanOrEqual(stops[i] as number)
+  })
+  fc.assert(
+    fc.property(fc.double({ min: stops[0] as number, max: stops.at(-1) as number, noNaN: true }), (at) => {
+      expect(timeAlong(stops, alongAt(stops, at))).toBeCloseTo(at, 2)
+    }),
+  )
+  const crown = campaign.tracks.find((t) => t.piece === 'crown')
+  const step = stages.strip.steps.findIndex((s) => s.step === crown?.step)
+  expect(stops[step + 1]).toBe(crown?.out)
 })

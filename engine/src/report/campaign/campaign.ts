@@ -11,6 +11,7 @@ import { type LiftDay, type LiftHours, liftDaysOf, liftHours } from './liftDays.
 import { type ResourceUse, resourceUses } from './resourceUse.ts'
 import { type Sinking, sinkingOf } from './sinking.ts'
 import type { Baseline } from './slips.ts'
+import { stopsOf } from './stops.ts'
 import { type Supply, suppliesOf } from './supply.ts'
 import { type Comb, servicesComb, testsComb } from './teeth.ts'
 import { type Track, trackOf, tracksOf } from './trackOf.ts'
@@ -69,8 +70,10 @@ export interface Campaign {
   phases: readonly Phase[]
   begin: number
   end: number
-  /** When the strip begins, and when the last piece is back. */
+  /** When the strip begins. */
   stripBegins: number
+  /** When each stop along the order is reached, there and back. */
+  stops: readonly number[]
   restart: number | undefined
   restartUnlimited: number | undefined
   /** The data date, where there is one: everything before it is as it was. Else today as the project says it. */
@@ -112,6 +115,7 @@ export function campaignOf(stages: CampaignStages): Campaign | undefined {
   const sinking = sinkingOf(reading)
   const restart = programme.restart === undefined ? undefined : reading.clock(programme.restart)
   const first = Math.min(...tracks.map((t) => t.lifting))
+  const stripBegins = Math.min(first, reading.when('order.begin')?.finish ?? first)
   return {
     model,
     title: model.project.about.title,
@@ -132,7 +136,8 @@ export function campaignOf(stages: CampaignStages): Campaign | undefined {
     phases: phasesOf(reading),
     begin: 0,
     end: Math.max(restart ?? 0, ...tracks.map((t) => t.home ?? t.out)) + MARGIN,
-    stripBegins: Math.min(first, reading.when('order.begin')?.finish ?? first),
+    stripBegins,
+    stops: stopsOf(reading, stripBegins),
     restart,
     restartUnlimited: programme.restartUnlimited === undefined ? undefined : reading.clock(programme.restartUnlimited),
     today: todayOf(reading),
