@@ -57,6 +57,7 @@ test('every example given for a quantity reads as one', () => {
     'm3/s',
     'K',
     'N m',
+    'N/m',
   ]
   const unitsByText = new Map(units.map((unit) => [expectedOf(unit).expected, unit]))
   const examples = subschemas(schema).flatMap(([, s]) =>

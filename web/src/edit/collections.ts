@@ -197,7 +197,13 @@ const GROUND: readonly (Collection | Single)[] = [
       note,
     ],
   },
-  { at: '/cradle', title: 'Cradle' },
+  { at: '/cradle', title: 'Cradle', without: ['/cradle/jacking/points'] },
+  {
+    at: '/cradle/jacking/points',
+    title: 'Jacks under the shield',
+    one: 'jack',
+    columns: [column('Place', '/at', { width: 20 }), note],
+  },
   {
     at: '/ground',
     title: 'Ground',
