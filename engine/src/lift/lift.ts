@@ -142,11 +142,13 @@ export function lift(model: Model, mass: MassResult, strip: StripResult, memory:
     const hull = pieceHull(model, mass, pick.lift.piece, memory)
     const identity = [...identityOf(pick), hull]
     const alone = memory.once(`lift/${id}`, identity, () => outcomeOf(pick, hull, memory))
-    const things = surroundings.of(id)
-    return memory.once(`lift-among/${id}`, [alone, pieces, ...things], () => {
-      const { checks, ...nearest } = standingOf(pick, hull, things, (piece) => pieces[piece]?.name ?? piece)
-      return { ...alone, ...nearest, checks: [...alone.checks, ...checks] }
-    })
+    const nameOf = (piece: string): string => pieces[piece]?.name ?? piece
+    const among = standingOf(pick, hull, surroundings.of(id), nameOf, memory)
+    return memory.once(`lift-among/${id}`, [alone, among], () => ({
+      ...alone,
+      ...among,
+      checks: [...alone.checks, ...among.checks],
+    }))
   })
   const register = registerChecks(temporaryWorks, model.near, memory)
   return memory.once('lift-all', [...outcomes, register], () => ({
