@@ -1,4 +1,5 @@
 import type { BelowGround } from '../../model/index.ts'
+import type { Answer } from '../../working/answer.ts'
 import { type Check, check } from '../../working/check.ts'
 import { faultsFound, NONE } from '../../working/fault.ts'
 import { type Below, CAUTION, missingAt, nothingEntered, subjectAt } from './below.ts'
@@ -29,7 +30,8 @@ function lockCheck(id: string, lock: Lock): Check {
       .filter((field) => state[field] === undefined)
       .map((field) => [`${field} at ${state.at}`, missingAt('locks', id, 'states', s, field)] as const),
   )
-  const none = Object.keys(lock.states).length === 0 ? { states: missingAt('locks', id, 'states') } : {}
+  const none: Readonly<Record<string, Answer>> =
+    Object.keys(lock.states).length === 0 ? { states: missingAt('locks', id, 'states') } : {}
   return check({
     kind: lockIdle,
     subject: subjectAt(lock.what, 'locks', id),
