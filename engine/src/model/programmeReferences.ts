@@ -12,10 +12,31 @@ export function programmeReferences(project: ReadProject): Reference[] {
     ...Object.entries(project.correlations).flatMap(([id, c]) =>
       list(c.between, `/correlations/${id}/between`, 'a risk', keys(project.risks)),
     ),
-    ...Object.entries(project.belowGround?.counts ?? {}).flatMap(([id, c]) =>
-      activity(c.before, `/belowGround/counts/${id}/before`, known),
-    ),
+    ...belowReferences(project, known),
     ...(project.programme === undefined ? [] : planReferences(project, project.programme, known)),
+  ]
+}
+
+function belowReferences({ belowGround, systems, shaft, services }: ReadProject, known: Known): Reference[] {
+  if (belowGround === undefined) return []
+  const { counts, ways, rescue, hotWork } = belowGround
+  const of = (section: string, id: string, field: string): string => `/belowGround/${section}/${id}/${field}`
+  return [
+    ...Object.entries(counts).flatMap(([id, c]) => activity(c.before, of('counts', id, 'before'), known)),
+    ...Object.entries(ways).flatMap(([id, w]) => [
+      ...one(w.system, of('ways', id, 'system'), 'a lifting system', keys(systems)),
+      ...one(w.stands, of('ways', id, 'stands'), 'a thing in the shaft', keys(shaft?.obstructions)),
+      ...list(w.blockedBy, of('ways', id, 'blockedBy'), 'a lift', known.lifts),
+    ]),
+    ...Object.entries(rescue).flatMap(([id, r]) =>
+      list(r.calendars, of('rescue', id, 'calendars'), 'a calendar', known.calendars),
+    ),
+    ...Object.entries(hotWork).flatMap(([id, h]) => [
+      ...activities(h.activities, of('hotWork', id, 'activities'), known),
+      ...Object.entries(h.fireLoad).flatMap(([f, { services: hoses }]) =>
+        list(hoses, of('hotWork', id, `fireLoad/${f}/services`), 'a service', keys(services)),
+      ),
+    ]),
   ]
 }
 

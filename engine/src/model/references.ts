@@ -63,6 +63,9 @@ const ofLifting = ({ parts, pieces, lifts, steps, order, gear, weighings, transp
 
 /** All that references in the programme are read from. */
 const planned = ({
+  systems,
+  shaft,
+  services,
   tests,
   steps,
   changes,
@@ -72,7 +75,11 @@ const planned = ({
   belowGround,
   risks,
   correlations,
-}: ReadProject) => [tests, steps, changes, lifts, isolations, programme, belowGround, risks, correlations]
+}: ReadProject) => [
+  ...[tests, steps, changes, lifts, isolations, programme, belowGround, risks, correlations],
+  // hoists, things in the shaft and hoses are named by people below ground alone
+  ...(belowGround === undefined ? [] : [systems, shaft, services]),
+]
 
 /** `CH-SPK-03` → `CH-SPK`: the entry a numbered part would belong to. */
 const entryOf = (id: string): string => id.replace(/-\d+$/, '')

@@ -71,7 +71,10 @@ export function programme(
   const typed = model.project.programme
   if (typed === undefined) {
     const unplanned = { activities: {}, plan: {}, proven: false }
-    return { ...unplanned, checks: [...testChecks(model, memory), ...peopleChecks(model, strip, unplanned, memory)] }
+    return {
+      ...unplanned,
+      checks: [...testChecks(model, memory), ...peopleChecks(model, strip, lift, unplanned, memory)],
+    }
   }
   const zone = memory.once('programme/zone', [typed.start, typed.timeZone], () =>
     zoneFrom(typed.start, typed.timeZone, HORIZON_YEARS),
@@ -104,7 +107,7 @@ export function programme(
   if (result.solved === undefined) return result
   const under = underLifts(model, typed, strip, lift, result, memory)
   const tested = testChecks(model, memory)
-  const people = peopleChecks(model, strip, result, memory)
+  const people = peopleChecks(model, strip, lift, result, memory)
   const checks = memory.once('programme/all-checks', [result.checks, under, people, ...tested], () => [
     ...result.checks,
     ...under,

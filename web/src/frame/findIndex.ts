@@ -97,6 +97,10 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['tests'], kind: 'test', page: 'programme' },
   { at: ['belowGround', 'gas'], kind: 'place where gas is read', page: 'programme' },
   { at: ['belowGround', 'air'], kind: 'supply of air', page: 'programme' },
+  { at: ['belowGround', 'ways'], kind: 'way out', page: 'programme' },
+  { at: ['belowGround', 'rescue'], kind: 'rescue team', page: 'programme' },
+  { at: ['belowGround', 'hotWork'], kind: 'permit for hot work', page: 'programme' },
+  { at: ['belowGround', 'locks'], kind: 'air lock', page: 'programme' },
   { at: ['risks'], kind: 'risk', page: 'risk' },
   { at: ['settings'], kind: 'setting', page: 'project' },
 ]

@@ -1,4 +1,4 @@
-import { type BelowGround, epochOf, type Model } from '../../model/index.ts'
+import { type BelowGround, dayOf, epochOf, type Model } from '../../model/index.ts'
 import { given } from '../../working/answer.ts'
 import { type Check, type CheckKind, check, type Subject } from '../../working/check.ts'
 import { faultsFound, NONE } from '../../working/fault.ts'
@@ -16,6 +16,8 @@ export interface Below {
   plan: Readonly<Record<string, Scheduled>>
   actual: Actuals
   bayOfStep: BayOfStep
+  /** Whether the way of a lift leads over the shaft. */
+  overShaft: (lift: string) => boolean
   /** ms since 1970 of second nought of the programme, and of the data date; undefined without a programme. */
   origin: number | undefined
   dataDate: number | undefined
@@ -24,6 +26,12 @@ export interface Below {
 /** ms since 1970 of a moment with its time; local time in the zone of the programme. */
 export const msOf = ({ model }: Pick<Below, 'model'>, text: string): number =>
   epochOf(text, model.project.programme?.timeZone ?? 'UTC', 'first')
+
+/** Day of elapsed seconds of the plan, in the zone of the programme. */
+export const dayIn = ({ origin, model }: Below, seconds: number | undefined): string | undefined =>
+  origin === undefined || seconds === undefined
+    ? undefined
+    : dayOf(origin + 1000 * seconds, model.project.programme?.timeZone ?? 'UTC')
 
 export const CAUTION =
   'A record is no permission: local law, the safety lead and the person in charge on the spot decide who goes below ground and who comes out.'

@@ -1,3 +1,4 @@
+import type { LiftResult } from '../../lift/index.ts'
 import { epochOf, type Model } from '../../model/index.ts'
 import type { StripResult } from '../../strip/index.ts'
 import type { Check } from '../../working/check.ts'
@@ -8,21 +9,31 @@ import { airChecks } from './air.ts'
 import type { Below } from './below.ts'
 import { boardChecks } from './board.ts'
 import { gasChecks } from './gas.ts'
+import { hotWorkChecks } from './hotWork.ts'
+import { lockChecks } from './locks.ts'
+import { rescueChecks } from './rescue.ts'
+import { waysOutChecks } from './waysOut.ts'
 
 /**
- * People below ground: head count, gas, air. Practice 98 to 100. Where nobody is planned to be there and nothing is entered, no
+ * People below ground: head count, gas, air, ways out, rescue, hot work, locks. Practice 98 to 104. Where nobody is planned to be there and nothing is entered, no
  * check; where somebody is planned and nothing is entered, one open check of each.
  */
 export function peopleChecks(
   model: Model,
   strip: StripResult,
+  lift: LiftResult,
   { activities, plan, progress }: Pick<ProgrammeResult, 'activities' | 'plan' | 'progress'>,
   memory: Memory,
 ): readonly Check[] {
   const { project } = model
   const { belowGround: people, programme } = project
   const froms = memory.settled('programme/steps-from', Object.fromEntries(strip.steps.map((s) => [s.step, s.from])))
+  const over = memory.settled(
+    'programme/over-shaft',
+    Object.values(lift.lifts).flatMap(({ id, zone }) => (zone?.overShaft === true ? [id] : [])),
+  )
   const inputs = [
+    over,
     people,
     activities,
     plan,
@@ -32,6 +43,11 @@ export function peopleChecks(
     project.lifts,
     project.pieces,
     project.steps,
+    project.order,
+    project.shaft,
+    project.joints,
+    project.services,
+    project.tests,
     model.near,
   ]
   return memory.once('programme/people', inputs, () => {
@@ -42,11 +58,20 @@ export function peopleChecks(
       plan,
       actual: progress?.actual ?? {},
       bayOfStep: baysOfSteps(model, froms),
+      overShaft: (id) => over.includes(id),
       origin: programme === undefined ? undefined : epochOf(programme.start, programme.timeZone, 'first'),
       dataDate: programme?.dataDate === undefined ? undefined : epochOf(programme.dataDate, programme.timeZone, 'last'),
     }
     if (people === undefined && !somebodyBelow(below)) return []
-    return [...boardChecks(below), ...gasChecks(below), ...airChecks(below)]
+    return [
+      ...boardChecks(below),
+      ...gasChecks(below),
+      ...airChecks(below),
+      ...waysOutChecks(below),
+      ...rescueChecks(below),
+      ...hotWorkChecks(below),
+      ...lockChecks(below),
+    ]
   })
 }
 

@@ -60,4 +60,51 @@ export const airForAll = kind(
   100,
 )
 
-export const peopleKinds: readonly CheckKind[] = [headCounted, gasBelow, gasTested, airEnough, airForAll]
+export const waysOut = kind(
+  'ways-out',
+  'Two ways out are free and tested, one of them for a stretcher',
+  {
+    basis: 'memory',
+    text: '29 CFR 1926.800(b), (g), (t); that a hoist is no way out while it or its tower carries a piece is derived',
+  },
+  101,
+)
+
+export const rescueCover = kind(
+  'rescue',
+  'Rescue is on call through every shift, near enough',
+  {
+    basis: 'memory',
+    text: '29 CFR 1926.800(g)(5): a team within half an hour; from 25 people at one time a second one within two hours',
+  },
+  102,
+)
+
+export const hotWorkPermit = kind(
+  'hot-work',
+  'Hot work has its permit, its fire watch, and nothing near that burns',
+  {
+    basis: 'memory',
+    text: 'NFPA 51B: at least 60 minutes of watch in recent editions, 30 in older ones; 29 CFR 1926.800(j)(1): none at 10 % of the lower explosive limit',
+  },
+  103,
+)
+
+export const lockIdle = kind(
+  'lock',
+  'A lock whose hatch is open to the shaft is idle, its pressure zero and proved',
+  { basis: 'common practice', text: 'common practice, no source' },
+  104,
+)
+
+export const peopleKinds: readonly CheckKind[] = [
+  headCounted,
+  gasBelow,
+  gasTested,
+  airEnough,
+  airForAll,
+  waysOut,
+  rescueCover,
+  hotWorkPermit,
+  lockIdle,
+]

@@ -1,9 +1,21 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { model } from '../../model/index.ts'
+import { type Model, model } from '../../model/index.ts'
 import { freshMemory } from '../../working/memory.ts'
 import { readQuantity } from '../../working/quantity.ts'
-import { airOf, checksOfPeople, counted, gasRead, line } from './people.fixture.ts'
+import {
+  airOf,
+  checksOfPeople,
+  counted,
+  DAYS_BELOW,
+  gasRead,
+  line,
+  lockOf,
+  OCTOBER,
+  permitOf,
+  teamOf,
+  waysOf,
+} from './people.fixture.ts'
 import { airNeeded } from './people.formulas.ts'
 
 type Section = Parameters<typeof checksOfPeople>[0]
@@ -113,6 +125,128 @@ describe('air', () => {
   test('the same in SI and in US customary', () => {
     const si = airOf(`${37400 * 0.3048 ** 3} m3/min`)
     expect(of(si, 'air/shaft')?.utilisation).toBeCloseTo(1, 9)
+  })
+})
+
+describe('ways out', () => {
+  const lifted = {
+    activities: { 'S1.out': { kind: 'lift', lift: 'L1', step: 'S1' } },
+    plan: { 'S1.out': [20, 20] },
+    project: {
+      lifts: { L1: { system: 'tower' } },
+      order: ['S0', 'S1'],
+    },
+  } as const
+  const during = (people: Section, project = {}) => {
+    const planned = { ...lifted, project: { ...lifted.project, ...project } }
+    return checksOfPeople(people, OCTOBER, planned).get('programme.people.ways-out/L1/S1.out')
+  }
+  test('a hoist is no way out while what it hangs on lifts a piece', () => {
+    const { ways } = waysOf() as { ways: { stair: object; hoist: object } }
+    const on = (system: string) => {
+      const read = model(
+        { schemaVersion: 1, about: { title: 'Small' }, belowGround: { ways }, ...OCTOBER },
+        freshMemory(),
+      )
+      const people = read.model?.project.belowGround as NonNullable<Model['project']['belowGround']>
+      const hung = { ...people, ways: { ...people.ways, hoist: { ...people.ways.hoist, system } } }
+      return during({}, { belowGround: hung })
+    }
+    expect(on('goods-hoist')?.verdict).toBe('pass')
+    expect(on('tower')?.verdict).toBe('fail')
+    expect(on('tower')?.reasons.join()).toContain('tower lifts the piece')
+  })
+
+  test('a way whose test ends before the day of the lift is none on that day, and still one before', () => {
+    const until = { tested: { on: '2032-10-01', by: 'hoist inspector', until: '2032-10-15' } }
+    expect(verdictOf(waysOf(until), 'ways-out/ways')).toBe('pass')
+    expect(during(waysOf(until))?.verdict).toBe('fail')
+    expect(during(waysOf(until))?.reasons.join()).toContain('stretcher')
+  })
+
+  test('a third way makes up for one that is not tested', () => {
+    const three = (waysOf({}, { tested: undefined }) as { ways: object }).ways
+    const tunnel = { what: 'Tunnel', tested: { on: '2032-10-01', by: 'superintendent' } }
+    expect(verdictOf({ ways: { ...three, tunnel } }, 'ways-out/ways')).toBe('pass')
+  })
+})
+
+describe('rescue', () => {
+  const on = (rescue: object, more = {}) =>
+    checksOfPeople({ rescue, ...more }, OCTOBER, DAYS_BELOW).get('programme.people.rescue/day')
+
+  test('teams that follow each other without a day between cover the whole; a day between is said', () => {
+    const first = teamOf({ until: '2032-10-15' })
+    expect(on({ A: first, B: teamOf({ from: '2032-10-16' }) })?.verdict).toBe('pass')
+    const gap = on({ A: first, B: teamOf({ from: '2032-10-17' }) })
+    expect(gap?.verdict).toBe('fail')
+    expect(gap?.reasons.join()).toContain('2032-10-16')
+  })
+
+  test('a team farther than half an hour is none, unless the project rules otherwise', () => {
+    expect(on({ A: teamOf({ reach: '31 min' }) })?.verdict).toBe('fail')
+    expect(on({ A: teamOf({ reach: '31 min' }) }, { rules: { reach: '40 min' } })?.verdict).toBe('pass')
+  })
+
+  // 29 CFR 1926.800(g)(5), from memory: 25 people and more ask for a second team within two hours.
+  test.each([
+    [24, 'pass'],
+    [25, 'fail'],
+  ])('one team for %i people below ground: %s', (people, verdict) => {
+    expect(on({ A: teamOf() }, airOf('20 m3/s', people))?.verdict).toBe(verdict)
+    expect(on({ A: teamOf(), B: teamOf({ reach: '2 h' }) }, airOf('20 m3/s', people))?.verdict).toBe('pass')
+  })
+})
+
+describe('hot work', () => {
+  const permit = (more = {}) => verdictOf(permitOf(more), 'hot-work/P1', OCTOBER)
+
+  test('nobody watches their own work, none is begun in gas, and no permit is signed afterwards', () => {
+    expect(permit({ watcher: 'welder 1' })).toBe('fail')
+    expect(permit({ flammable: '10 %' })).toBe('fail')
+    expect(permit({ flammable: '9.9 %' })).toBe('pass')
+    expect(permit({ signed: { by: 'safety lead', on: '2032-10-21' } })).toBe('fail')
+  })
+
+  test('what burns near it is open until it is said what was done with it', () => {
+    expect(permit({ fireLoad: { grease: { what: 'Grease in the bulkhead' } } })).toBe('open')
+    expect(permit({ fireLoad: { grease: { what: 'Grease in the bulkhead', done: 'taken away' } } })).toBe('pass')
+  })
+
+  test('a hose on a part of the weld stands against the permit until it is named or parted', () => {
+    const weld = { 'S1.open.J1': { kind: 'open', step: 'S1', calendar: 'day' } } as const
+    const project = (service: object) => ({
+      joints: { J1: { kind: 'welded', between: ['ring', 'plate'] } },
+      services: { H1: { kind: 'hose', from: 'ring', to: 'pump', ...service } },
+      belowGround: {
+        ...withoutHoses.belowGround,
+        hotWork: { P1: { ...withoutHoses.belowGround.hotWork.P1, activities: ['S1.open.J1'] } },
+      },
+    })
+    const withoutHoses = {
+      belowGround: model(
+        { schemaVersion: 1, about: { title: 'Small' }, belowGround: permitOf(), ...OCTOBER },
+        freshMemory(),
+      ).model?.project.belowGround as NonNullable<Model['project']['belowGround']> & { hotWork: { P1: object } },
+    }
+    const of = (service: object) =>
+      checksOfPeople({}, OCTOBER, { activities: weld, project: project(service) }).get('programme.people.hot-work/P1')
+    expect(of({})?.verdict).toBe('open')
+    expect(of({})?.assumptions.join()).toContain('H1')
+    expect(of({ parted: { by: 'fitter', on: '2032-10-19' } })?.verdict).toBe('pass')
+    expect(of({ kind: 'cable' })?.verdict).toBe('pass')
+  })
+})
+
+describe('locks', () => {
+  test('a lock in use or under pressure fails only while its hatch is open to the shaft', () => {
+    expect(verdictOf(lockOf({ idle: false }), 'lock/man')).toBe('fail')
+    expect(verdictOf(lockOf({ idle: false, pressure: '300 kPa', hatch: 'closed' }), 'lock/man')).toBe('pass')
+  })
+
+  test('nobody proves what they read themselves', () => {
+    expect(verdictOf(lockOf({ provedBy: 'lock attendant' }), 'lock/man')).toBe('fail')
+    expect(verdictOf(lockOf({ provedBy: undefined }), 'lock/man')).toBe('open')
   })
 })
 
