@@ -16,6 +16,7 @@ import {
 } from '@shieldwright/engine/report/site/index.ts'
 import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import type { Memory } from '@shieldwright/engine/working/memory.ts'
+import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
 import { PAGE_INKS } from '../engine/pageInks.ts'
@@ -80,6 +81,7 @@ export interface GroundView {
   bays: readonly BayView[]
   otherForms: readonly { of: string; title: string; value: number | undefined; unit: SiUnit }[]
   decisions: readonly DecisionView[]
+  jacks: readonly JackView[]
   instruments: readonly InstrumentView[]
 }
 
@@ -113,6 +115,18 @@ export interface DecisionView {
   value: string | undefined
   withdrawn: string | undefined
   recorded: boolean
+}
+
+/** A jack under the shield, forces in N. */
+export interface JackView {
+  id: string
+  pointer: string
+  /** Site, m. */
+  at: readonly [number, number]
+  least: number | undefined
+  most: number | undefined
+  ahead: number | undefined
+  lost: number | undefined
 }
 
 export interface InstrumentView {
@@ -169,6 +183,15 @@ export function groundView(stages: Stages, wanted: string | undefined): GroundVi
       value: d.value,
       withdrawn: d.withdrawn,
       recorded: d.recorded,
+    })),
+    jacks: ground.jacks.map(({ id, at, least, most, ahead, lost }) => ({
+      id,
+      pointer: pointerOf('cradle', 'jacking', 'points', id),
+      at: [at[0].value as number, at[1].value as number],
+      least: least.value,
+      most: most.value,
+      ahead: ahead.value,
+      lost: lost.value,
     })),
     instruments: ground.instruments.map(instrumentView),
   }
