@@ -1,6 +1,7 @@
 import { Command } from 'commander'
 import { accountCommand } from './commands/account.ts'
 import { backupCommand, restoreCommand } from './commands/backup.ts'
+import { bookCommand } from './commands/book.ts'
 import { catalogueCommand } from './commands/catalogue.ts'
 import { checkCommand } from './commands/check.ts'
 import { demoCommand } from './commands/demo.ts'
@@ -41,6 +42,7 @@ const commands = [
   schemaCommand,
   verifyCommand,
   reportCommand,
+  bookCommand,
   exportCommand,
   importCommand,
   serveCommand,

@@ -29,7 +29,8 @@ export async function riskPdf(stages: Stages, issue: RiskIssue): Promise<Uint8Ar
   return pdfOf(riskSheets(told, issue), { title: 'Restart under uncertainty', subject: title, date })
 }
 
-function riskTold(stages: Stages, issue: RiskIssue): RiskTold | undefined {
+/** What the sheet of the restart tells; undefined where there is no plan to simulate. */
+export function riskTold(stages: Stages, issue: RiskIssue): RiskTold | undefined {
   const { model, programme } = stages
   const { seed, simulation = restartSimulated(stages, issue) } = issue
   const { about } = model.project
