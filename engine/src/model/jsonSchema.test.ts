@@ -55,6 +55,8 @@ test('every example given for a quantity reads as one', () => {
     'V',
     'rad/s',
     'm3/s',
+    'm3/J',
+    'W',
     'K',
     'N m',
     'N/m',

@@ -3,9 +3,11 @@ import { groundRanges, type InstrumentState, type LevelName, type Standing } fro
 import { boltUpPages } from '@shieldwright/engine/report/bolt-up/boltUpPages.ts'
 import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
+import type { Placing } from '@shieldwright/engine/report/paper/scale.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import {
   bayFacts,
+  planOnPage,
   type SitePaper,
   type SitePicture,
   sitePicture,
@@ -27,6 +29,11 @@ export interface PictureView {
   height: number
 }
 
+/** A drawing of the site; of the plan, how it lies there. */
+export interface SitePictureView extends PictureView {
+  placing: Placing | undefined
+}
+
 export interface PictureAsk {
   of: SitePicture
   step: string | undefined
@@ -36,11 +43,12 @@ export interface PictureAsk {
 }
 
 /** A drawing of the site in the page's colours; what it shows can be found by its address. */
-export function pictureView(stages: Stages, { of, step, system, width }: PictureAsk): PictureView {
-  return pageDrawing(
+export function pictureView(stages: Stages, { of, step, system, width }: PictureAsk): SitePictureView {
+  const drawn = pageDrawing(
     sitePicture(stages, of, { width, units: system, ...(step === undefined ? {} : { step }) }),
     SELECTABLE,
   )
+  return { ...drawn, placing: of === 'plan' ? planOnPage(stages, width) : undefined }
 }
 
 const SELECTABLE = /^\/(bays|pieces|systems|utilities|transports|ground\/(layers|pads|water|treatments))\//
