@@ -77,6 +77,7 @@ export const site = {
       payload: '60 t',
       selfMass: '15 t',
       platform: ['6 m', '2.5 m'],
+      lines: 4,
       at: ['0 m', '14 m', '1.2 m'],
       takes: ['block'],
       to: ['B'],
@@ -96,7 +97,17 @@ export const site = {
   },
   programme: { start: '2031-11-03', dataDate: '2031-11-29' },
   utilities: {
-    road: { what: 'haul road', maxVehicle: '60 t' },
+    road: {
+      what: 'haul road',
+      maxVehicle: '60 t',
+      maxLine: '12 t',
+      bears: '80 kPa',
+      line: [
+        ['-40 m', '30 m'],
+        ['-40 m', '-26 m'],
+        ['40 m', '-26 m'],
+      ],
+    },
     sewer: {
       what: 'sewer',
       axis: '-5 m',
@@ -423,6 +434,9 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
   ),
   trio('ground.wall.surcharge', set('/shaft/wall/surcharge', '1 kPa'), gone('/shaft/wall/surcharge')),
   trio('ground.haul.vehicle', set('/utilities/road/maxVehicle', '20 t'), gone('/pieces/block/retained')),
+  trio('ground.haul.line', set('/utilities/road/maxLine', '2 t'), gone('/transports/trailer/lines')),
+  trio('ground.haul.road', set('/utilities/road/bears', '10 kPa'), gone('/utilities/road/bears')),
+  trio('ground.haul.wall', set('/shaft/wall/surcharge', '1 kPa'), gone('/shaft/wall/surcharge')),
   trio('ground.haul.payload', set('/transports/trailer/payload', '20 t'), gone('/pieces/block/retained')),
   trio('ground.haul.pressure', set('/ground/platform/allowable', '20 kPa'), gone('/ground/platform')),
   trio('ground.line.clearance', set('/lifts/aside/radius', '20 m'), gone('/lifts/aside/radius')),

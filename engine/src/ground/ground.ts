@@ -27,6 +27,7 @@ import { cradleAt, jacksOf, remainderChecks } from './onCradle.ts'
 import { plantChecks, plantOf } from './plant.ts'
 import { remaindersOf } from './remainder.ts'
 import type { RingLevel } from './ring.ts'
+import { roadChecks } from './road.ts'
 import { serviceChecks } from './service.ts'
 import { settlementChecks } from './settlement.ts'
 import { formsOf, shaftChecks, shaftWall } from './shaft.ts'
@@ -101,7 +102,10 @@ export function ground(
     ...standChecks(c),
     ...plantStanding(c),
     ...serviceChecks(model, steps, memory),
-    ...haulsOf(model, c.weights, memory).flatMap((haul) => haulChecks(model, haul, memory)),
+    ...haulsOf(model, c.weights, memory).flatMap((haul) => [
+      ...haulChecks(model, haul, memory),
+      ...roadChecks(c, ring, haul, steps),
+    ]),
     ...(soil === undefined ? [] : memory.once('ground-decisions', [soil], () => decisionChecks(soil, model.near))),
   ]
   const governing = governingStep(steps)

@@ -1,11 +1,12 @@
 import { type Ground, idsMeant, type Model, type Transport, type Utility } from '../model/index.ts'
-import { type Answer, given, sumOf } from '../working/answer.ts'
+import { type Answer, given, knownOr, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
 import { allowableAt } from './crane.ts'
 import { restingOn } from './decision.ts'
+import { lineShare } from './haul.formulas.ts'
 import * as kinds from './kinds.ts'
 import { meanPressure, rectangleArea } from './pad.formulas.ts'
 import { type Weights, weight } from './weight.ts'
@@ -62,26 +63,51 @@ function checksOf({ project, near }: Model, haul: Haul): Check[] {
     capacity: transport.payload,
   })
   const roads = Object.entries(project.utilities).filter(([, u]) => u.maxVehicle !== undefined)
-  const vehicles = roads.map(([road, u]) =>
-    check({
-      ...shared,
-      kind: kinds.haulVehicle,
-      of: `${piece}/${road}`,
-      title: `${kinds.haulVehicle.title}: ${piece} along ${u.what}`,
-      demand: haul.total,
-      capacity: u.maxVehicle as NonNullable<Utility['maxVehicle']>,
-    }),
-  )
+  const vehicles = roads.flatMap(([road, u]) => {
+    const along = { ...shared, of: `${piece}/${road}` }
+    const at = (field: string): string => pointerOf('utilities', road, field)
+    const n = given('1', pointerOf('transports', id, 'lines'), transport.lines)
+    return [
+      check({
+        ...along,
+        kind: kinds.haulVehicle,
+        title: `${kinds.haulVehicle.title}: ${piece} along ${u.what}`,
+        demand: haul.total,
+        capacity: u.maxVehicle as NonNullable<Utility['maxVehicle']>,
+      }),
+      check({
+        ...along,
+        kind: kinds.haulLine,
+        title: `${kinds.haulLine.title}: ${piece} along ${u.what}`,
+        demand: lineShare.show({ m: haul.total, n }),
+        capacity: knownOr(u.maxLine, 'kg', at('maxLine')),
+      }),
+      check({
+        ...along,
+        kind: kinds.haulRoad,
+        title: `${kinds.haulRoad.title}: ${piece} along ${u.what}`,
+        assumptions: [...shared.assumptions, restingOn(project.ground, 'G6')],
+        demand: deckPressure(haul),
+        capacity: knownOr(u.bears, 'Pa', at('bears')),
+      }),
+    ]
+  })
   return [payload, ...vehicles, deckCheck(project.ground, haul, shared)]
+}
+
+/** Weight of trailer and piece over the plan of its platform. */
+function deckPressure({ transport, total }: Haul): Answer<'Pa'> {
+  const [L, B] = transport.platform
+  return meanPressure.show({ P: weight(total), A: rectangleArea.show({ B, L }) })
 }
 
 function deckCheck(
   ground: Ground | undefined,
-  { id, transport, piece, total }: Haul,
+  haul: Haul,
   shared: Omit<Parameters<typeof check>[0], 'kind' | 'demand' | 'capacity'>,
 ): Check {
+  const { id, transport, piece } = haul
   const place = transport.at?.map((v) => v.value as number)
-  const [L, B] = transport.platform
   const allowable =
     place === undefined
       ? given('Pa', pointerOf('transports', id, 'at'), undefined)
@@ -92,7 +118,7 @@ function deckCheck(
     of: piece,
     title: `${kinds.haulPressure.title}: ${piece}`,
     assumptions: [...(shared.assumptions ?? []), restingOn(ground, 'G6')],
-    demand: meanPressure.show({ P: weight(total), A: rectangleArea.show({ B, L }) }),
+    demand: deckPressure(haul),
     capacity: allowable as Answer<'Pa'>,
   })
 }

@@ -274,6 +274,27 @@ export const haulPressure = kind(
   'derived',
   'weight over the plan of the platform',
 )
+export const haulLine = kind(
+  'haul.line',
+  'Axle line of the loaded trailer on the haul road',
+  [54],
+  'common practice',
+  'common practice, no source: even shares of the lines, against what the designer of the road lets on it',
+)
+export const haulRoad = kind(
+  'haul.road',
+  'Pressure of the loaded trailer on the haul road',
+  [54],
+  'derived',
+  'weight over the plan of the platform',
+)
+export const haulWall = kind(
+  'haul.wall',
+  'Pressure on the shaft wall as a loaded trailer passes',
+  [53, 54],
+  'derived',
+  'Boussinesq, ν = 0.5, doubled, at every place along the road, added to what stands there; peaks taken as at one place',
+)
 export const lineClearance = kind(
   'line.clearance',
   'Clearance of a crane to a live line',
@@ -457,6 +478,9 @@ export const groundKinds: readonly CheckKind[] = [
   haulVehicle,
   haulPayload,
   haulPressure,
+  haulLine,
+  haulRoad,
+  haulWall,
   lineClearance,
   cradleSliding,
   ringsClosed,

@@ -428,7 +428,10 @@ export const utility = z.strictObject({
   allowable: stress('rise of vertical stress at the axis').optional(),
   clearance: length('clearance that must be kept').optional(),
   voltage: quantity('V', 'of an overhead line, between phases', { above: 0 }).optional(),
+  /** Of a road: what its designer lets on it. */
   maxVehicle: mass('heaviest vehicle').optional(),
+  maxLine: mass('heaviest axle line').optional(),
+  bears: stress('pressure under a trailer that the road bears, decided by the ground engineer').optional(),
   /** Who has it de-energised and visibly earthed whenever a crane works beside it. */
   deadOnLifts: z.string().optional(),
   note,
