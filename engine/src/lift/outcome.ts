@@ -120,6 +120,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
       what,
       source,
     })),
+    works: pick.works.map(({ id }) => id),
     places: hookPlaces(pick),
     ...governingOf(checks),
     bridles: work.rigs.flatMap((rig) => present(bridleOf(pick, rig))),

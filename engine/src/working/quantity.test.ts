@@ -136,6 +136,8 @@ test('four values in five can be written in feet without loss; the rest stay in 
 test.each<[number | undefined, SiUnit, 'SI' | 'US', string]>([
   [565_940, 'kg', 'SI', '565.9\u00a0t'],
   [565_950, 'kg', 'US', '1247.7\u00a0kip'],
+  // 500 N over 4.4482216152605 N to the pound
+  [500, 'N', 'US', '112\u00a0lbf'],
   [245, 'kg', 'SI', '245\u00a0kg'],
   [2.6, 'kg', 'SI', '2.6\u00a0kg'],
   [-29.42, 'm', 'SI', '\u221229.42\u00a0m'],

@@ -166,7 +166,11 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly ShownUnit[]>>> =
     ],
     s: TIMES,
     rad: [['°', 1]],
-    N: [['kip', 1]],
+    N: [
+      ['kip', 1],
+      ['lbf', 0, 10],
+      ['lbf', 1],
+    ],
     Pa: [
       ['ksi', 2],
       ['psf', 0],

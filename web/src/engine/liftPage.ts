@@ -47,6 +47,7 @@ function viewOf(stages: Stages, page: LiftPage): LiftPageView {
     critical: sheet.critical,
     criteria: sheet.criteria,
     arranged: sheet.arranged,
+    works: sheet.works,
     steps: sheet.steps,
     cautions: sheet.cautions,
     duration: outcome.duration.value,

@@ -49,6 +49,17 @@ export interface PivotView {
   units: { length: string; force: string }
 }
 
+/** A temporary work under a lift: who designed, checked and let it be loaded, and when; `open` where that is not entered. */
+export interface WorkView {
+  id: string
+  name: string
+  category: string
+  designed: string
+  checked: string
+  permitToLoad: string
+  approvals: readonly string[]
+}
+
 /** Most in one leg of a bridle, N, by equilibrium and by rules of thumb. */
 export interface BridleView {
   hook: string
@@ -176,6 +187,8 @@ export interface LiftPageView {
   critical: string
   criteria: readonly { text: string; met: string }[]
   arranged: readonly { text: string; what: string; source: string }[]
+  /** Temporary works that it rests on, as the sheet has them. */
+  works: readonly WorkView[]
   steps: readonly { words: string; hold?: string }[]
   cautions: readonly string[]
   duration: number | undefined

@@ -14,6 +14,7 @@ import { ClassOfLift, Steps, Wind } from '../lift/theDay.tsx'
 import { Turning } from '../lift/turning.tsx'
 import { useLiftPage } from '../lift/useLiftPage.ts'
 import { WayInTime } from '../lift/wayInTime.tsx'
+import { Works } from '../lift/works.tsx'
 import { useSelected } from '../shared.ts'
 import { Signatures } from '../signing/signatures.tsx'
 import { useShown } from '../state.ts'
@@ -54,6 +55,7 @@ function OneLift({ lift }: { lift: LiftView }) {
           <div>
             <Hanging lift={lift} page={page} />
             <Decisions lift={lift} />
+            <Works page={page} />
             <Signatures kind="lift-sheet" subject={lift.id} title="Signatures on its sheet" signsAs="lift engineer" />
           </div>
           <div>

@@ -71,11 +71,17 @@ function fieldMarks(fields: readonly Field[], room: PaperBox): Mark[] {
         weight: 700,
         ink: field.ink ?? 'ink',
       }),
-      ...wrapText(field.under, { size: SMALL, weight: 400, tabular: false }, width - 3)
-        .slice(0, 2)
-        .map((words, k) => text([x, room.top + 11.1 + k * 2.6], words, { size: SMALL, ink: 'quiet' })),
+      ...underLines(field.under, width - 3).map((words, k) =>
+        text([x, room.top + 11.1 + k * 2.6], words, { size: SMALL, ink: 'quiet' }),
+      ),
     ]
   })
+}
+
+/** Words under a field in two lines; what finds no room in them is told by an ellipsis. */
+function underLines(words: string, width: number): string[] {
+  const [first, ...rest] = wrapText(words, { size: SMALL, weight: 400, tabular: false }, width)
+  return [first, rest.join(' ')].flatMap((line) => (line ? [shortened(line, SMALL, width)] : []))
 }
 
 const LARGEST = 3.2

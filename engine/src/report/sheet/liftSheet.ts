@@ -27,6 +27,7 @@ import { type SheetStep, stepsOf } from './steps.ts'
 import { type SheetStages, type SheetSubject, subjectOf } from './subject.ts'
 import { type TitleBlock, titleBlock } from './titleBlock.ts'
 import { type SheetWorking, workingsUnder } from './workings.ts'
+import { type SheetWork, worksOf } from './works.ts'
 
 /** What the one who issues a sheet adds to what the model says. */
 export interface SheetOptions {
@@ -118,6 +119,8 @@ export interface LiftSheet {
   criteria: readonly { text: string; met: string }[]
   /** What the class demands to be arranged: what is, or that it is not stated. */
   arranged: readonly { text: string; what: string; source: string }[]
+  /** Temporary works that it rests on. */
+  works: readonly SheetWork[]
   duration: Figure
   steps: readonly SheetStep[]
   /** The way in time, where the piece can wait, and what is done when something fails. */
@@ -217,6 +220,7 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     critical: outcome.critical === undefined ? 'class open' : outcome.critical ? 'critical lift' : 'standard lift',
     arranged: outcome.arranged.map(({ text, what, source }) => ({ text, what: what ?? OPEN, source })),
     criteria: outcome.criteria.map(({ text, met }) => ({ text, met: met === undefined ? OPEN : met ? 'yes' : 'no' })),
+    works: worksOf(subject),
     duration: figure(outcome.duration, units),
     steps: stepsOf(subject, units),
     day: dayOf(subject, units),

@@ -72,6 +72,7 @@ const numberRows = (sheet: LiftSheet, width: number): Row[] =>
     checkBlock(sheet, width),
     classBlock(sheet, width),
     arrangedBlock(sheet, width),
+    worksBlock(sheet, width),
     contentsBlock(sheet, width),
     goOrStopBlock(width),
     assumptionBlock(sheet, width),
@@ -354,6 +355,28 @@ function arrangedBlock(sheet: LiftSheet, width: number): Row[] {
   )
   return [
     headingRow('Arranged before it', width, 'by documents and functions, not by names'),
+    ...tableRows(columns, rows, width, SMALL + 0.1),
+  ]
+}
+
+function worksBlock({ works, refs }: LiftSheet, width: number): Row[] {
+  if (works.length === 0) return []
+  const columns: Column[] = [
+    { title: 'Rests on', share: 30 },
+    { title: 'category', share: 12 },
+    { title: 'designed', share: 19 },
+    { title: 'checked', share: 19 },
+    { title: 'may be loaded', share: 20 },
+  ]
+  const bold = (words: string) => ({ words, weight: words === OPEN ? (700 as const) : (400 as const) })
+  const rows = works.map(
+    ({ id, name, category, designed, checked, permitToLoad, approvals }): TableRow => ({
+      cells: [`${name} ${id}`, ...[category, designed, checked, permitToLoad].map(bold)],
+      ...(approvals.length === 0 ? {} : { under: `approvals: ${approvals.join('; ')}` }),
+    }),
+  )
+  return [
+    headingRow(withRef('Temporary works under it', refs.works), width, 'a permit to load after it was seen as built'),
     ...tableRows(columns, rows, width, SMALL + 0.1),
   ]
 }

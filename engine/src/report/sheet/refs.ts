@@ -16,6 +16,7 @@ export interface CheckRefs {
   /** Shares of a turn. */
   main: string
   tail: string
+  works: string
   legs: Readonly<Record<string, string>>
 }
 
@@ -38,6 +39,7 @@ export function checkRefs({ id, outcome, main, tail }: SheetSubject, checks: rea
     holds: refOf('lift.failure.holds'),
     main: onHook('lift.turn.worst-share', main.hookId),
     tail: onHook('lift.turn.worst-share', tail?.hookId),
+    works: refOf('lift.works.ready'),
     legs: Object.fromEntries(
       outcome.legs.map((leg) => [leg.id, onHook('lift.leg.tension', main.hookId, `/${leg.id}`)]),
     ),
