@@ -1,6 +1,8 @@
 import type { Stages } from '@shieldwright/engine'
+import { isMoment } from '@shieldwright/engine/model/index.ts'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import type { OnSiteScope } from '@shieldwright/engine/report/on-site/onSite.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
 import { HAND_PAPERS, LIFT_PAPERS, type PaperName } from '@shieldwright/engine/report/paper/size.ts'
 import { PROGRAMME_PAPERS, type ProgrammePaper } from '@shieldwright/engine/report/programme/programmeSheets.ts'
@@ -11,6 +13,7 @@ import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
 import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
 import { type Issue, type LiftIssue, liftSheetPdf } from '../report/liftSheet.ts'
+import { onSiteFile } from '../report/on-site/onSiteFile.ts'
 import { orderPdf } from '../report/order.ts'
 import { programmePages, programmePdf } from '../report/programme.ts'
 import { riskPdf } from '../report/risk.ts'
@@ -19,7 +22,8 @@ import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order and the programme as PDF; one page of them as SVG.
+ * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order and the programme as PDF; one page of them as SVG;
+ * and the lists of a lift, a step or a shift as one file for the site.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -34,6 +38,7 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
   routes.get('/programme/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, programmeSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
+  routes.get('/on-site.html', (context) => onSiteSent(context, live, here))
   routes.get('/lift/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, liftSource))
   return routes
 }
@@ -157,6 +162,32 @@ async function answered(context: Context, live: Live, here: Here, source: Source
   return context.body(pdf.slice().buffer, 200, {
     'content-type': 'application/pdf',
     'content-disposition': `inline; filename="${encodeURIComponent(file.split('/').at(-1) ?? file)}"`,
+  })
+}
+
+/** The lists of a lift, a step, or the shift at a moment, as one file to be taken along. */
+async function onSiteSent(context: Context, live: Live, here: Here) {
+  const { revision, derivation } = await live.now()
+  const { stages, problems } = derivation.derived
+  if (stages === undefined) return context.json({ problems }, 409)
+  const { lift, step, at, units } = context.req.query()
+  if (at !== undefined && !isMoment(at))
+    return refused(context, 400, 'at', at, 'a date, or local time on it, such as 2032-03-05T18:00')
+  const scope: OnSiteScope = lift !== undefined ? { lifts: [lift] } : step !== undefined ? { step } : { at }
+  const file = onSiteFile(stages, scope, {
+    date: dateOf(here),
+    contentHash: contentHash(derivation.document),
+    revision: String(revision),
+    units: units === 'US' ? 'US' : 'SI',
+  })
+  if (file === undefined)
+    return lift !== undefined
+      ? refused(context, 404, 'lift', lift, 'the id of a lift')
+      : refused(context, 404, 'step', step ?? '', 'a step of the order')
+  const name = lift !== undefined ? `lift-${lift}` : step !== undefined ? `step-${step}` : 'shift'
+  return context.body(file, 200, {
+    'content-type': 'text/html; charset=utf-8',
+    'content-disposition': `attachment; filename="on-site-${name}.html"`,
   })
 }
 

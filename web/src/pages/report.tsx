@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import { Documents } from '../site/documents.tsx'
 import { Preview } from '../site/preview.tsx'
+import { TakeAlong } from '../site/takeAlong.tsx'
 import { useDocuments } from '../site/useDocuments.ts'
 import { StageChecks } from './stage.tsx'
 
@@ -19,6 +20,7 @@ export function ReportPage() {
           <Preview key={document.id} document={document} />
         </div>
       )}
+      <TakeAlong />
       <StageChecks stage="report" />
     </>
   )

@@ -34,7 +34,7 @@ export const importCommand = (): Command =>
     .option('--out <file>', 'writes the changed project there as JSON, where no row is refused')
     .action(onDerivation(importAnswer))
 
-function momentOption(text: string): string {
+export function momentOption(text: string): string {
   if (isMoment(text)) return text
   throw new InvalidArgumentError('expected a date, or local time on it, such as 2032-03-05 or 2032-03-05T18:00.')
 }

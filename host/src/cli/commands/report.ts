@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import type { Derivation, Stages } from '@shieldwright/engine'
 import { boltingChecksOf } from '@shieldwright/engine/report/bolt-up/boltUpSheet.ts'
+import type { OnSiteScope } from '@shieldwright/engine/report/on-site/onSite.ts'
 import {
   HAND_PAPERS,
   type HandPaper,
@@ -20,10 +21,21 @@ import type { Issue } from '../../report/liftSheet.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { idList, onDerivation, projectCommand } from '../command.ts'
 import { eachWatched } from '../progress.ts'
+import { momentOption } from './import.ts'
 import { runsOption, seedOption } from './risk.ts'
 
 /** Kinds of documents, each in a folder of its own under the one that is given. */
-const KINDS = ['lift-sheets', 'rigging', 'bolt-up', 'order', 'site', 'campaign', 'programme', 'risk'] as const
+const KINDS = [
+  'lift-sheets',
+  'rigging',
+  'bolt-up',
+  'order',
+  'site',
+  'campaign',
+  'programme',
+  'risk',
+  'on-site',
+] as const
 type Kind = (typeof KINDS)[number]
 
 /** Papers that each kind can be had on; its own where none is named. */
@@ -36,6 +48,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   campaign: SITE_PAPERS,
   programme: PROGRAMME_PAPERS,
   risk: ['A3'],
+  'on-site': [],
 }
 
 interface Options extends Common {
@@ -44,6 +57,7 @@ interface Options extends Common {
   lift?: readonly string[]
   paper?: PaperName
   step?: string
+  at?: string
   date?: string
   revision?: string
   runs: number
@@ -54,7 +68,7 @@ interface Options extends Common {
 export const reportCommand = (): Command =>
   projectCommand(
     'report',
-    'lift, rigging and bolt-up sheets, the order, drawings of the site and the campaign diagram, to print and sign',
+    'lift, rigging and bolt-up sheets, the order, drawings of the site and the campaign diagram, to print and sign; the lists of a shift as one file for the site',
   )
     .requiredOption('--out <dir>', 'folder to write into, made if need be')
     .addOption(new Option('--only <kind>', 'one kind of document').choices(KINDS))
@@ -62,7 +76,12 @@ export const reportCommand = (): Command =>
     .addOption(new Option('--paper <size>', 'paper of what can be had on it; the rest keeps its own').choices(PAPERS))
     .option(
       '--step <id>',
-      'step of the order that the site is drawn after, otherwise the heaviest for the wall; with --only bolt-up only its sheets',
+      'step of the order that the site is drawn after, otherwise the heaviest for the wall; with --only bolt-up only its sheets; with --only on-site its lists',
+    )
+    .option(
+      '--at <moment>',
+      'moment whose shift the on-site file is of; otherwise the data date, else today',
+      momentOption,
     )
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
@@ -77,7 +96,13 @@ async function reportAnswer({ document }: Derivation, stages: Stages, options: O
   if (refusal !== undefined || other !== undefined) return (refusal ?? other) as Refusal
   const { only, paper } = options
   if (only !== undefined && paper !== undefined && !PAPERS_OF[only].includes(paper))
-    return usageProblem('--paper', `"${paper}"`, `a paper that ${only} can be had on: ${PAPERS_OF[only].join(', ')}`)
+    return usageProblem(
+      '--paper',
+      `"${paper}"`,
+      PAPERS_OF[only].length === 0
+        ? `none: ${only} is a file for a screen`
+        : `a paper that ${only} can be had on: ${PAPERS_OF[only].join(', ')}`,
+    )
   const { date = today(), revision, units = 'SI' } = options
   const issue = { date, contentHash: contentHash(document), revision, units }
   const written = await writtenPapers(await papersOf(stages, options, issue))
@@ -114,6 +139,7 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
+  const { onSiteFile } = await import('../../report/on-site/onSiteFile.ts')
   const { out, step, lift = Object.keys(stages.lift.lifts) } = options
   const paperOf = <P extends PaperName>(kind: Kind): { paper?: P } =>
     options.paper !== undefined && PAPERS_OF[kind].includes(options.paper) ? { paper: options.paper as P } : {}
@@ -159,9 +185,24 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
       ]
     },
     risk: () => [{ path: join(out, 'risk', 'restart.pdf'), bytes: () => riskPdf(stages, { ...issue, ...options }) }],
+    'on-site': () =>
+      onSiteScopes(options).map(({ name, scope }) => ({
+        path: join(out, 'on-site', `${name}.html`),
+        bytes: async () => encoded(onSiteFile(stages, scope, issue)),
+      })),
   }
   return kindsOf(options).flatMap((kind) => papers[kind]())
 }
+
+/** What on-site files are of: each lift that is named, the step, else the shift. */
+function onSiteScopes({ only, lift, step, at }: Options): { name: string; scope: OnSiteScope }[] {
+  if (lift !== undefined) return lift.map((id) => ({ name: `lift-${id}`, scope: { lifts: [id] } }))
+  if (only === 'on-site' && step !== undefined) return [{ name: `step-${step}`, scope: { step } }]
+  return [{ name: 'shift', scope: { at } }]
+}
+
+const encoded = (text: string | undefined): Uint8Array | undefined =>
+  text === undefined ? undefined : new TextEncoder().encode(text)
 
 /** Steps that close joints with bolts, in the order of the return; the one that is asked for, where bolt-up alone is. */
 const boltUpSteps = ({ strip }: Stages, { only, step }: Options): string[] =>

@@ -154,6 +154,18 @@ export const operations: readonly Operation[] = [
   paperOperation('programme', named('programme'), 'The programme', ['A3']),
   paperOperation('risk', named('restart'), 'The restart as simulated', ['A3']),
   paperOperation('lift', named('A lift'), 'The sheet of a lift', ['A3', 'A4', 'Letter']),
+  {
+    method: 'get',
+    path: '/api/report/on-site.html',
+    does: 'The lists and sheets of a lift, a step, or the shift at a moment, as one file that opens without a network',
+    query: {
+      lift: z.string().optional(),
+      step: z.string().optional(),
+      at: z.string().optional().describe('A date, or local time on it; the data date otherwise, else today'),
+      units,
+    },
+    answers: { 200: bytes('text/html; charset=utf-8'), 409: z.looseObject({ problems: z.array(z.unknown()) }) },
+  },
   ...(['pdf', 'svg'] as const).map(
     (kind): Operation => ({
       method: 'get',
