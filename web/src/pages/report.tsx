@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { BringTicks } from '../site/bringTicks.tsx'
 import { Documents } from '../site/documents.tsx'
 import { Preview } from '../site/preview.tsx'
 import { TakeAlong } from '../site/takeAlong.tsx'
@@ -21,6 +22,7 @@ export function ReportPage() {
         </div>
       )}
       <TakeAlong />
+      <BringTicks />
       <StageChecks stage="report" />
     </>
   )

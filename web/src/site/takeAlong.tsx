@@ -20,7 +20,7 @@ export function TakeAlong() {
         <h2 id="take-along">Taken to the site</h2>
         <span className="small quiet">one file to open without a network, to tick in gloves and in sunlight</span>
       </div>
-      <div className="tools">
+      <div className="choices">
         <label>
           Lists and sheets of{' '}
           <select value={scope} onChange={(e) => setScope(e.target.value)}>

@@ -126,7 +126,7 @@ function serviceLine(ground: TickGround, id: string, record: 'parted' | 'joined'
       record === 'parted'
         ? [read('tag', `Tag reads ${tag}`), { at: at(), words: 'Parted, capped', ...standing(is) }]
         : [
-            read('tag', `Tag reads ${tag}`),
+            read('tag', `Its tag reads ${tag}`),
             read('port', `Port reads ${tag}`),
             { at: at(), words: 'Joined', ...standing(is) },
             {

@@ -1,7 +1,6 @@
 import { join } from 'node:path'
 import type { Derivation, Stages } from '@shieldwright/engine'
 import { boltingChecksOf } from '@shieldwright/engine/report/bolt-up/boltUpSheet.ts'
-import type { OnSiteScope } from '@shieldwright/engine/report/on-site/onSite.ts'
 import {
   HAND_PAPERS,
   type HandPaper,
@@ -18,6 +17,7 @@ import { type Command, InvalidArgumentError, Option } from 'commander'
 import { contentHash } from '../../project/contentHash.ts'
 import { writeWhole } from '../../project/demo.ts'
 import type { Issue } from '../../report/liftSheet.ts'
+import type { OnSiteScope } from '../../report/on-site/onSiteFile.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { idList, onDerivation, projectCommand } from '../command.ts'
 import { eachWatched } from '../progress.ts'
@@ -44,11 +44,11 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   rigging: ['A4'],
   'bolt-up': HAND_PAPERS,
   order: HAND_PAPERS,
+  'on-site': [],
   site: SITE_PAPERS,
   campaign: SITE_PAPERS,
   programme: PROGRAMME_PAPERS,
   risk: ['A3'],
-  'on-site': [],
 }
 
 interface Options extends Common {
@@ -132,6 +132,7 @@ const kindsOf = ({ only, lift }: Options): readonly Kind[] =>
   only !== undefined ? [only] : lift !== undefined ? ['lift-sheets', 'rigging'] : KINDS
 
 async function papersOf(stages: Stages, options: Options, issue: Issue): Promise<Paper[]> {
+  const { onSiteFile } = await import('../../report/on-site/onSiteFile.ts')
   const { liftSheetPdf } = await import('../../report/liftSheet.ts')
   const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
@@ -139,7 +140,6 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
-  const { onSiteFile } = await import('../../report/on-site/onSiteFile.ts')
   const { out, step, lift = Object.keys(stages.lift.lifts) } = options
   const paperOf = <P extends PaperName>(kind: Kind): { paper?: P } =>
     options.paper !== undefined && PAPERS_OF[kind].includes(options.paper) ? { paper: options.paper as P } : {}
@@ -162,6 +162,11 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
         bytes: () => orderPdf(stages, { ...issue, ...paperOf<HandPaper>('order') }),
       },
     ],
+    'on-site': () =>
+      onSiteScopes(options).map(({ name, scope }) => ({
+        path: join(out, 'on-site', `${name}.html`),
+        bytes: async () => encoded(onSiteFile(stages, scope, issue)),
+      })),
     site: () =>
       (Object.keys(SITE_DRAWINGS) as (keyof typeof SITE_DRAWINGS)[]).map((name) => ({
         path: join(out, 'site', `${name}.pdf`),
@@ -185,11 +190,6 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
       ]
     },
     risk: () => [{ path: join(out, 'risk', 'restart.pdf'), bytes: () => riskPdf(stages, { ...issue, ...options }) }],
-    'on-site': () =>
-      onSiteScopes(options).map(({ name, scope }) => ({
-        path: join(out, 'on-site', `${name}.html`),
-        bytes: async () => encoded(onSiteFile(stages, scope, issue)),
-      })),
   }
   return kindsOf(options).flatMap((kind) => papers[kind]())
 }

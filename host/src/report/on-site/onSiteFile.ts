@@ -12,6 +12,8 @@ import {
 import { svgOf } from '@shieldwright/engine/report/svg.ts'
 import type { Issue } from '../liftSheet.ts'
 
+export type { OnSiteScope }
+
 const beside = (name: string): string => readFileSync(new URL(name, import.meta.url), 'utf8')
 
 /**

@@ -17,6 +17,7 @@ import {
   revision,
   signatureForm,
   takenForm,
+  ticksForm,
   whatIfForm,
 } from './forms.ts'
 import type { Operation } from './operation.ts'
@@ -206,6 +207,20 @@ export const operations: readonly Operation[] = [
     },
     body: { type: 'application/octet-stream' },
     answers: { 200: takenForm, 409: z.looseObject({ problems: z.array(z.unknown()) }) },
+  },
+  {
+    method: 'post',
+    path: '/api/exchange/ticks',
+    does: 'Ticks from an on-site file as the patch that they would be, with every line that is not taken; nothing is kept',
+    query: {
+      dataDate: z.string().optional().describe('A date, or local time on it'),
+      also: z
+        .string()
+        .optional()
+        .describe('Address of a line that is taken although it has changed; may be given again'),
+    },
+    body: { type: 'application/octet-stream' },
+    answers: { 200: ticksForm, 409: z.looseObject({ problems: z.array(z.unknown()) }) },
   },
   {
     method: 'post',
