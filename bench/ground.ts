@@ -36,8 +36,12 @@ function bayLines(from: Derivation): Line[] {
     timeAtMost('one bay moved, to every verdict', milliseconds, 50),
     reported('  results computed again', total(computed), ''),
     atMost('  fields of pressure on the wall among them', fields, '', MOST_FIELDS),
+    atMost('  lifts that go past something moved among them', computed['lift-among'] ?? 0, '', MOST_LIFTS),
+    atMost('  hangs of pieces among them', computed['lift-hung'] ?? 0, '', 0),
   ]
 }
 
 /** What stands on one bay presses on the wall from its new place; nothing else does. */
 const MOST_FIELDS = 2
+/** Those to and from the bay, and those that pass it nearest of all; the demo has 54. */
+const MOST_LIFTS = 12

@@ -8,7 +8,7 @@ import { passedOrFailed, reportedCounts, vitestCounts } from './tally.mjs'
  *   name: string,
  *   minutes: number,
  *   command: (report: string) => string[],
- *   count: (ended: import('./tally.mjs').Ended) => import('./tally.mjs').Counts,
+ *   count: (ended: import('./tally.mjs').Ended) => import('./tally.mjs').Counts & { reason?: string },
  *   needs?: 'chromium',
  * }} Suite
  */

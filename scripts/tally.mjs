@@ -5,8 +5,12 @@
  * @typedef {{ code: number | null, report?: unknown, loose?: unknown }} Ended
  * @typedef {{ passed: number, failed: number }} Counts
  * @typedef {{ numPassedTests: number, numFailedTests: number, testResults: TestFile[] }} VitestReport
- * @typedef {{ status: string, assertionResults: { status: string }[] }} TestFile
+ * @typedef {{ status: string, name?: string, message?: string, assertionResults: TestResult[] }} TestFile
+ * @typedef {{ status: string, fullName?: string, failureMessages?: string[] }} TestResult
  */
+
+/** Failures told by name before the rest of them is only counted. */
+const TOLD = 10
 
 /**
  * A command that is one test by itself.
@@ -22,12 +26,36 @@ export function passedOrFailed({ code }) {
  * Counts of a vitest JSON report; a file that broke before or beside its tests counts as one failed.
  *
  * @param {Ended} ended
- * @returns {Counts}
+ * @returns {Counts & { reason?: string }} the reason tells each failure by file, name and the first line of its message
  */
 export function vitestCounts({ report }) {
   if (!report) return { passed: 0, failed: 0 }
   const { numPassedTests, numFailedTests, testResults } = /** @type {VitestReport} */ (report)
-  return { passed: numPassedTests, failed: numFailedTests + testResults.filter(isBroken).length }
+  const failed = numFailedTests + testResults.filter(isBroken).length
+  const counts = { passed: numPassedTests, failed }
+  return failed > 0 ? { ...counts, reason: told(testResults.flatMap(failuresOf)) } : counts
+}
+
+/** @param {string[]} failures */
+function told(failures) {
+  const rest = failures.length > TOLD ? [`and ${failures.length - TOLD} more`] : []
+  return [...failures.slice(0, TOLD), ...rest].map((failure) => `\n    ${failure}`).join('')
+}
+
+/**
+ * @param {TestFile} file
+ * @returns {string[]}
+ */
+function failuresOf(file) {
+  const place = (file.name ?? '').split(/[\\/]/).slice(-3).join('/')
+  if (isBroken(file)) return [`${place}: ${firstLine(file.message)}`]
+  const failed = file.assertionResults.filter((test) => test.status === 'failed')
+  return failed.map((test) => `${place}: ${test.fullName}: ${firstLine(test.failureMessages?.[0])}`)
+}
+
+/** @param {string | undefined} text */
+function firstLine(text = '') {
+  return text.split('\n', 1)[0]
 }
 
 /**
@@ -45,7 +73,7 @@ export function reportedCounts({ report }) {
  * A suite's verdict: its counts, where running nothing, or ending badly without a failed test, is itself one failed.
  *
  * @param {Ended} ended
- * @param {(ended: Ended) => Counts} count
+ * @param {(ended: Ended) => Counts & { reason?: string }} count
  * @returns {Counts & { reason?: string }}
  */
 export function verdict(ended, count) {

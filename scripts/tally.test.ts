@@ -2,7 +2,8 @@ import { expect, test } from 'vitest'
 import { line, passedOrFailed, reportedCounts, total, verdict, vitestCounts } from './tally.mjs'
 
 const file = (status: string, ...tests: string[]) => ({ status, assertionResults: tests.map((status) => ({ status })) })
-const report = (passed: number, failed: number, ...testResults: ReturnType<typeof file>[]) => ({
+type Told = { status: string; name?: string; message?: string; assertionResults: object[] }
+const report = (passed: number, failed: number, ...testResults: Told[]) => ({
   numPassedTests: passed,
   numFailedTests: failed,
   testResults,
@@ -10,12 +11,35 @@ const report = (passed: number, failed: number, ...testResults: ReturnType<typeo
 
 test('passed and failed tests of a report are counted', () => {
   const ended = { code: 1, report: report(2, 1, file('failed', 'passed', 'passed', 'failed')) }
-  expect(verdict(ended, vitestCounts)).toEqual({ passed: 2, failed: 1 })
+  expect(verdict(ended, vitestCounts)).toMatchObject({ passed: 2, failed: 1 })
+})
+
+test('a failure is told by its file, its name and the first line of what it said', () => {
+  const failed = {
+    status: 'failed',
+    fullName: 'a lift too heavy fails',
+    failureMessages: ['expected 1.2 to be 1\n at x'],
+  }
+  const broken = { ...file('failed'), name: '/home/x/engine/src/lift/b.test.ts', message: 'no such module\n at y' }
+  const written = report(
+    0,
+    1,
+    { ...file('failed'), name: '/home/x/engine/src/lift/a.test.ts', assertionResults: [failed] },
+    broken,
+  )
+  expect(vitestCounts({ code: 1, report: written }).reason).toBe(
+    '\n    src/lift/a.test.ts: a lift too heavy fails: expected 1.2 to be 1\n    src/lift/b.test.ts: no such module',
+  )
+})
+
+test('of hundreds of failures ten are told and the rest counted', () => {
+  const written = report(0, 300, file('failed', ...Array.from({ length: 300 }, () => 'failed')))
+  expect(vitestCounts({ code: 1, report: written }).reason?.split('\n').at(-1)).toBe('    and 290 more')
 })
 
 test('a file that breaks before its tests counts as one failed', () => {
   const ended = { code: 1, report: report(2, 0, file('passed', 'passed', 'passed'), file('failed')) }
-  expect(verdict(ended, vitestCounts)).toEqual({ passed: 2, failed: 1 })
+  expect(verdict(ended, vitestCounts)).toMatchObject({ passed: 2, failed: 1 })
 })
 
 test.each([

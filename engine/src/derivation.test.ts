@@ -23,6 +23,9 @@ const edit: fc.Arbitrary<Operation> = fc.oneof(
     .map(({ id, t }) => replace(`/parts/${id}/mass/value`, `${t} t`)),
   fc.record({ id: idOf('bays'), x: metres(4, 30) }).map(({ id, x }) => replace(`/bays/${id}/size/0`, x)),
   fc
+    .record({ id: idOf('bays'), x: metres(-40, 40), y: metres(18, 40) })
+    .map(({ id, x, y }) => replace(`/bays/${id}/centre`, [x, y])),
+  fc
     .record({ id: idOf('stock'), length: metres(1, 20) })
     .map(({ id, length }): Operation => ({ op: 'add', path: `/stock/${id}/length`, value: length })),
   metres(-33, -25).map((z) => replace('/machine/pose/origin/2', z)),
@@ -78,6 +81,20 @@ test('what is tried leaves the derivation, its document and its memory as they w
   expect(start.document).toEqual(kept)
   const again = tryChange(start, [])
   expect(firstDifference(again.derivation?.derived, start.derived)).toBeUndefined()
+})
+
+test('a bay moved a little: how a piece hangs, its way in the shaft and who is under a lift stay as they are, most sheets too', () => {
+  const [x, y] = (demo.bays.B3 as { centre: [string, string] }).centre
+  const near = [x, `${Number.parseFloat(y) + 0.5} m`]
+  const { derivation } = tryChange(start, [replace('/bays/B3/centre', near)]) as { derivation: Tried }
+  const { computed } = derivation.memory
+  for (const family of ['lift-hung', 'lift-rigged', 'lift-way', 'lift-way-hung', 'programme-under'])
+    expect([family, computed[family] ?? 0]).toEqual([family, 0])
+  const lifts = Object.keys(demo.lifts).length
+  for (const family of ['lift-among', 'report']) {
+    expect(computed[family]).toBeGreaterThan(0)
+    expect([family, (computed[family] ?? 0) < lifts / 4]).toEqual([family, true])
+  }
 })
 
 test('a change that was tried and kept equals one derived afresh, and the next change is as cheap as after any other', () => {

@@ -92,8 +92,35 @@ test('plus zooms time about the event one stands at, and the stretch is drawn an
   )
 })
 
+test('S shows the shift of a lift by its hours, and All of it comes back', async () => {
+  const field = page.getByRole('application', { name: /^Campaign diagram/ })
+  await field.focus()
+  await page.keyboard.press('n')
+  await page.keyboard.press('s')
+  const words = () => page.locator('.campaign svg text').evaluateAll((all) => all.map((t) => t.textContent).join('|'))
+  await expect.poll(words, { timeout: 10_000 }).toContain('|Thu 21 Oct 2032|')
+  expect(await words()).toMatch(/\|8\|9\|10\|11\|/)
+  await page.getByRole('button', { name: 'All of it' }).click()
+  await expect.poll(words, { timeout: 10_000 }).not.toContain('|8|9|10|')
+})
+
+test('the place in time is one for all views: a lift reached here is where the model stands', async () => {
+  await page.getByRole('application', { name: /^Campaign diagram/ }).focus()
+  await page.keyboard.press('n')
+  await page.locator('.campaign .now').waitFor()
+  await page.goto(`${workbench.address}#model`)
+  const slider = page.getByRole('slider', { name: 'Along the order' })
+  await slider.waitFor({ timeout: 60_000 })
+  expect(Number(await slider.inputValue())).toBeGreaterThan(0)
+  await slider.focus()
+  await page.keyboard.press('Home')
+  await page.goto(`${workbench.address}#programme`)
+  await page.locator('.campaign svg').waitFor({ timeout: 60_000 })
+  expect(await page.locator('.campaign .now').count()).toBe(0)
+})
+
 test('the sheet answers as PDF on every paper, and as SVG', async () => {
-  for (const name of ['PDF, A1', 'PDF, A2', 'PDF, A3', 'SVG, A2']) {
+  for (const name of ['PDF, A1', 'PDF, A2', 'PDF, A3', 'PDF, A4', 'SVG, A2', 'SVG, A4']) {
     const href = await page.getByRole('link', { name }).getAttribute('href')
     const answer = await page.request.get(new URL(href as string, workbench.address).href)
     expect([name, answer.status(), answer.headers()['content-type']]).toEqual([

@@ -8,7 +8,7 @@ import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import type { GroundLoad, Moment } from './step.ts'
 import { cornerVertical, pointVertical } from './surcharge.formulas.ts'
-import type { StepLoads } from './wallLoad.ts'
+import { placeKey, type StepLoads } from './wallLoad.ts'
 
 type Plan = readonly [number, number]
 
@@ -73,21 +73,19 @@ function worstOf(
   steps: readonly StepLoads[],
   memory: Memory,
 ): Worst {
-  // most stand in one place over many steps: the stress of one newton there is worked once
-  const known = new Map<string, Float64Array>()
-  const unit = (load: GroundLoad): Float64Array => {
-    const key = [...load.at, ...load.size].join()
-    const last = known.get(key) ?? Float64Array.from(places, (place) => stressOf(load, place, axis))
-    known.set(key, last)
-    return last
-  }
+  // most stand in one place over many steps: the stress of one newton there is worked once, and kept while neither moves
+  const unit = (load: GroundLoad, step: string): Float64Array =>
+    memory.once(`ground-service-unit/${id}/${placeKey(load, step)}`, [u, ...load.at, ...load.size], () =>
+      Float64Array.from(places, (place) => stressOf(load, place, axis)),
+    )
   const cases = steps.flatMap(({ step, loads }) => {
     const above = loads.filter((l) => l.kind !== 'machine' && l.at[2] > axis)
     const inputs = above.flatMap((l) => [l.id, l.force, ...l.at, ...l.size, l.when.join()])
     return memory.once(`ground-service/${id}/${step}`, [u, ...inputs], () =>
       MOMENTS.map((when): Worst => {
         const then = above.filter((l) => l.when.includes(when))
-        return { step, when, stress: stressAnswer(then, u, largest(then, unit, places.length)) }
+        const fields = then.map((load) => unit(load, step))
+        return { step, when, stress: stressAnswer(then, u, largest(then, fields, places.length)) }
       }),
     )
   })
@@ -95,10 +93,10 @@ function worstOf(
   return cases.reduce((a, b) => (value(b) > value(a) ? b : a))
 }
 
-function largest(loads: readonly GroundLoad[], unit: (load: GroundLoad) => Float64Array, points: number): number {
+function largest(loads: readonly GroundLoad[], fields: readonly Float64Array[], points: number): number {
   const total = new Float64Array(points)
-  for (const load of loads) {
-    const field = unit(load)
+  for (const [k, load] of loads.entries()) {
+    const field = fields[k] as Float64Array
     for (let i = 0; i < points; i++) total[i] = (total[i] as number) + (load.force.value ?? 0) * (field[i] as number)
   }
   return Math.max(...total)

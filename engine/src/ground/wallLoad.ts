@@ -90,7 +90,7 @@ const surfaceLoad = ({ at: [x, y, z], size, force }: GroundLoad): SurfaceLoad =>
 })
 
 /** The same thing at another step stands in the same place where that is a bay. */
-const placeKey = (l: GroundLoad, step: string): string =>
+export const placeKey = (l: GroundLoad, step: string): string =>
   l.kind === 'piece' ? l.on : l.kind === 'plant' ? l.id : `${step}/${l.id}`
 
 /** A new force moves the peak seldom: what one newton does there is kept while it stays. */

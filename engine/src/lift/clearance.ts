@@ -35,24 +35,25 @@ interface Stretch {
  */
 export function gapsInShaft(pick: Pick, hull: Hull, shaft: Shaft, suspension: Suspension, memory: Memory): Gap[] {
   const poses = posesAlong(pick)
-  const hung = leansOf(suspension).flatMap(([as, up]) =>
-    gapsOnWay(
-      pick,
-      hull,
-      shaft,
-      poses.map((pose) => hungPose(pick, pose, up)),
-      as,
+  const way = [hull, shaft, pick.machine?.pose, [...pick.gone].join(), ...pick.track]
+  const { cogMachine } = pick.set
+  // as found, a way hangs from the masses only where it turns, for it turns about the centre of gravity
+  const turns = poses.slice(1).some((to, i) => !isShift(poses[i] as Pose, to))
+  const found = memory.once(`lift-way/${pick.id}`, [...way, ...(turns ? cogMachine : [])], () =>
+    gapsOnWay(pick, hull, shaft, poses, 'as found'),
+  )
+  const hung = memory.once(`lift-way-hung/${pick.id}`, [...way, ...cogMachine, suspension], () =>
+    leansOf(suspension).flatMap(([as, up]) =>
+      gapsOnWay(
+        pick,
+        hull,
+        shaft,
+        poses.map((pose) => hungPose(pick, pose, up)),
+        as,
+      ),
     ),
   )
-  return leastOfEach([...gapsAsFound(pick, hull, shaft, poses, memory), ...hung])
-}
-
-/** As found, a way hangs from the masses only where it turns, for it turns about the centre of gravity. */
-function gapsAsFound(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[], memory: Memory): readonly Gap[] {
-  const turns = poses.slice(1).some((to, i) => !isShift(poses[i] as Pose, to))
-  const about = turns ? pick.set.cogMachine : []
-  const inputs = [hull, shaft, pick.machine?.pose, [...pick.gone].join(), ...pick.track, ...about]
-  return memory.once(`lift-way/${pick.id}`, inputs, () => gapsOnWay(pick, hull, shaft, poses, 'as found'))
+  return leastOfEach([...found, ...hung])
 }
 
 function gapsOnWay(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[], as: string): Gap[] {

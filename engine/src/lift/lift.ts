@@ -140,11 +140,9 @@ export function lift(model: Model, mass: MassResult, strip: StripResult, memory:
     const hull = pieceHull(model, mass, pick.lift.piece, memory)
     const identity = [...identityOf(pick), hull]
     const alone = memory.once(`lift/${id}`, identity, () => outcomeOf(pick, hull, memory))
-    const things = surroundings.of(id)
-    return memory.once(`lift-among/${id}`, [alone, pieces, ...things], () => ({
-      ...alone,
-      checks: [...alone.checks, ...standingCheck(pick, hull, things, (piece) => pieces[piece]?.name ?? piece)],
-    }))
+    const nameOf = (piece: string): string => pieces[piece]?.name ?? piece
+    const among = standingCheck(pick, hull, surroundings.of(id), nameOf, memory)
+    return memory.once(`lift-among/${id}`, [alone, among], () => ({ ...alone, checks: [...alone.checks, ...among] }))
   })
   const register = registerChecks(temporaryWorks, model.near, memory)
   return memory.once('lift-all', [...outcomes, register], () => ({

@@ -57,7 +57,7 @@ import { levelProposals } from './levelling.ts'
 import type { LiftOutcome, TurnStage } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
 import { bodyTurn, hookPlaces } from './path.ts'
-import type { Hooked, Pick } from './pick.ts'
+import { type Hooked, identityOf, onHook, type Pick } from './pick.ts'
 import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
 import { allowedOf, ratedOf } from './rated.ts'
@@ -143,8 +143,8 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
   const criteria = criteriaOf(pick, load.demand, rated)
   const critical = classOf(criteria)
   const turns = pick.lift.kind === 'turn'
-  const tandem = pick.tail === undefined || turns ? undefined : tandemOf(pick, pick.tail)
-  const suspension = tandem?.suspension ?? suspensionOf(pick, rigOf(pick))
+  const hung = hungOf(pick, memory)
+  const { tandem, suspension } = hung
   const sail = sailOf(pick, hull, memory)
   const stages = stagesOf(pick, hull)
   const below = underHead(pick, load.load)
@@ -164,7 +164,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
     way: clearanceOf(pick, hull, suspension, memory),
     turning,
     turned,
-    rigs: rigsOf(pick, { tandem, suspension, turning, turned }),
+    rigs: turning === undefined ? hung.rigs : rigsTurned(pick, hung, turning, turned),
     pivoting: turns && pick.lift.turn?.pivot !== undefined ? pivotingOf(pick) : undefined,
     looked: { hull, memory },
     sail,
@@ -176,7 +176,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
 }
 
 function checksOf(pick: Pick, work: Work): Check[] {
-  const { load, rated, criteria, critical, suspension, rigs } = work
+  const { load, rated, criteria, critical, suspension } = work
   const breaksOut = pick.lift.kind === 'out' || pick.lift.kind === 'move'
   return [
     loadCompleteCheck(pick, pick.main, load),
@@ -189,8 +189,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...present(stressCheck(pick, criteria)),
     ...present(hookReachCheck(pick)),
     ...hangChecks(pick, suspension),
-    ...rigs.flatMap((rig) => componentChecks(pick, rig)),
-    ...frameBoltChecks(pick, rigs),
+    ...rigChecks(pick, work),
     heightCheck(pick, work.height),
     ...work.way.checks,
     ...(work.turning === undefined
@@ -232,26 +231,52 @@ function groupsOf(pick: Pick, work: Work, checks: readonly Check[]): [Hooked, Un
   })
 }
 
-/** How a piece hangs: at rest, from two hooks at rest, or turned by two. */
+/** How a piece hangs at rest, from one hook or two. */
 interface Hung {
   tandem: Tandem | undefined
   suspension: Suspension
-  turning: Turning | OpenTurn | undefined
-  turned: readonly TurnStage[]
+  /** What hangs from each hook, with the tensions it is held to. */
+  rigs: readonly LoadedRig[]
 }
 
-/** What hangs from each hook, with the tensions it is held to. */
-function rigsOf(pick: Pick, { tandem, suspension, turning, turned }: Hung): LoadedRig[] {
-  if (tandem !== undefined && pick.tail !== undefined)
-    return [
-      loadedRig(pick.main, tandem.legs.main, suspension, tandem.main.worst),
-      loadedRig(pick.tail, tandem.legs.tail, suspension, tandem.tail.worst),
-    ]
-  const main = loadedRig(pick.main, suspension.legs, suspension)
-  if (turning === undefined) return [main]
+/** Kept while only the place changes where the piece is set down or taken from. */
+function hungOf(pick: Pick, memory: Memory): Hung {
+  const hooked = onHook(pick)
+  return memory.once(`lift-hung/${pick.id}`, identityOf(hooked), () => {
+    const atRest = hooked.tail !== undefined && hooked.lift.kind !== 'turn' ? hooked.tail : undefined
+    const tandem = atRest && tandemOf(hooked, atRest)
+    const suspension = tandem?.suspension ?? suspensionOf(hooked, rigOf(hooked))
+    return { tandem, suspension, rigs: rigsOf(hooked, tandem, suspension) }
+  })
+}
+
+/** Components of what hangs from each hook against their ratings. */
+function rigChecks(pick: Pick, { rigs, looked: { memory } }: Work): readonly Check[] {
+  const hooked = onHook(pick)
+  return memory.once(`lift-rigged/${pick.id}`, [...identityOf(hooked), ...rigs], () => [
+    ...rigs.flatMap((rig) => componentChecks(hooked, rig)),
+    ...frameBoltChecks(hooked, rigs),
+  ])
+}
+
+function rigsOf(pick: Pick, tandem: Tandem | undefined, suspension: Suspension): LoadedRig[] {
+  if (tandem === undefined || pick.tail === undefined) return [loadedRig(pick.main, suspension.legs, suspension)]
+  return [
+    loadedRig(pick.main, tandem.legs.main, suspension, tandem.main.worst),
+    loadedRig(pick.tail, tandem.legs.tail, suspension, tandem.tail.worst),
+  ]
+}
+
+/** The same over a turn by two hooks. */
+function rigsTurned(
+  pick: Pick,
+  { rigs }: Hung,
+  turning: Turning | OpenTurn,
+  turned: readonly TurnStage[],
+): LoadedRig[] {
   const tail = tailRig(pick, turning)
   return [
-    overTheTurn(pick, main, turned, 'main'),
+    ...rigs.map((main) => overTheTurn(pick, main, turned, 'main')),
     ...(tail === undefined ? [] : [overTheTurn(pick, tail, turned, 'tail')]),
   ]
 }

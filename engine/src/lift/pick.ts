@@ -172,6 +172,9 @@ export const identityOf = (pick: Pick): unknown[] => {
   return [...Object.values(rest), ...Object.values(main), ...Object.values(tail ?? {}), ...lists]
 }
 
+/** The lift without where it is set down or taken from: what hangs from its hooks is worked from this alone. */
+export const onHook = (pick: Pick): Pick => ({ ...pick, bay: undefined, trailer: undefined, before: [], after: [] })
+
 function worksUnder(
   works: ReadProject['temporaryWorks'],
   id: string,

@@ -158,56 +158,85 @@ function reachOfThing(hull: Hull, resting: Pose, bay: Bay, anywhere: boolean): r
   ) as number[]
 }
 
-/** Nearest that a lift comes to what stands on the bays. */
+/**
+ * Nearest that a lift comes to what stands on the bays. How far it reaches on its way is kept while the lift stays as it is, and
+ * the check while the nearest does: what is moved elsewhere on the site leaves it alone.
+ */
 export function standingCheck(
   pick: Pick,
   hull: Hull | undefined,
   things: readonly Thing[],
   names: (piece: string) => string,
-): Check[] {
-  if (things.length === 0) return []
-  const motions = motionsOf(pick, hull)
-  const open = openInputs(pick, hull, motions, things)
-  const nearest =
-    Object.keys(open).length > 0 || hull === undefined ? undefined : nearestOf(pick, hull, motions, things)
-  return [
-    check({
-      kind: standingClearance,
-      subject: pick.subject,
-      demand: knownOr(pick.settings.clearanceToStanding, 'm', '/settings/clearanceToStanding'),
-      capacity: found({
-        unit: 'm',
-        value: nearest?.gap,
-        method:
-          'for every movement and everything that stands on a bay: the largest gap over 24 directions in plan, upward and downward; the least of them',
-        inputs: { ...open, ...(nearest === undefined ? {} : measuredBetween(pick, nearest)) },
-        residuals: [],
-      }),
-      near: pick.near,
-      assumptions: [
-        'Stockpiles and plant stand as the boxes about them, where the project places them, unless they are cleared away for this lift.',
-        'Each piece stands whole, in the middle of its bay where its lift names no landing; of several on one bay without one, each may stand anywhere on it.',
-        'Movements are straight; a piece that is turned sweeps the ball about its centre of gravity; no swing.',
-        ...(nearest === undefined
-          ? []
-          : [`Nearest: ${names(nearest.thing.piece)} on bay ${nearest.thing.bay}, in the stage ${nearest.stage}.`]),
-      ],
-      cautions: LIFT_CAUTIONS,
-      found:
-        nearest === undefined
-          ? []
-          : [
-              `${nearest.gap < 0 ? 'strikes' : 'passes too near to'} ${names(nearest.thing.piece)} on bay ${nearest.thing.bay} in the stage ${nearest.stage}: go higher, another way round, or set one of them down elsewhere`,
-            ],
-    }),
-  ]
+  memory: Memory,
+): readonly Check[] {
+  if (things.length === 0) return NONE
+  const way = memory.once(`lift-swept/${pick.id}`, [...identityOf(pick), hull], () => wayOf(pick, hull))
+  const open = openInputs(pick, hull, way, things)
+  const nearest = Object.keys(open).length > 0 ? undefined : nearestOf(way, things)
+  const { gap, thing, stage } = nearest ?? {}
+  const inputs = [way, gap, thing, stage, thing && names(thing.piece), ...Object.entries(open).flatMap(leafOf)]
+  return memory.once(`lift-standing/${pick.id}`, inputs, () => [nearestCheck(pick, nearest, open, names)])
 }
+
+const NONE: readonly Check[] = []
+
+/** What an open input is told apart by. */
+const leafOf = ([label, answer]: [string, Answer]): string[] => [label, ...missingUnder(answer)]
+
+function nearestCheck(
+  pick: Pick,
+  nearest: Nearest | undefined,
+  open: Record<string, Answer>,
+  names: (piece: string) => string,
+): Check {
+  return check({
+    kind: standingClearance,
+    subject: pick.subject,
+    demand: knownOr(pick.settings.clearanceToStanding, 'm', '/settings/clearanceToStanding'),
+    capacity: found({
+      unit: 'm',
+      value: nearest?.gap,
+      method:
+        'for every movement and everything that stands on a bay: the largest gap over 24 directions in plan, upward and downward; the least of them',
+      inputs: { ...open, ...(nearest === undefined ? {} : measuredBetween(pick, nearest)) },
+      residuals: [],
+    }),
+    near: pick.near,
+    assumptions: [
+      'Stockpiles and plant stand as the boxes about them, where the project places them, unless they are cleared away for this lift.',
+      'Each piece stands whole, in the middle of its bay where its lift names no landing; of several on one bay without one, each may stand anywhere on it.',
+      'Movements are straight; a piece that is turned sweeps the ball about its centre of gravity; no swing.',
+      ...(nearest === undefined
+        ? []
+        : [`Nearest: ${names(nearest.thing.piece)} on bay ${nearest.thing.bay}, in the stage ${nearest.stage}.`]),
+    ],
+    cautions: LIFT_CAUTIONS,
+    found:
+      nearest === undefined
+        ? []
+        : [
+            `${nearest.gap < 0 ? 'strikes' : 'passes too near to'} ${names(nearest.thing.piece)} on bay ${nearest.thing.bay} in the stage ${nearest.stage}: go higher, another way round, or set one of them down elsewhere`,
+          ],
+  })
+}
+
+/** A movement and how far the piece reaches over it; unknown where its way or its shape is. */
+interface Way {
+  motion: Motion
+  swept: readonly number[] | undefined
+}
+
+const wayOf = (pick: Pick, hull: Hull | undefined): readonly Way[] =>
+  motionsOf(pick, hull).map((motion) => ({
+    motion,
+    swept: hull === undefined || motion.poses === undefined ? undefined : sweptReach(pick, hull, motion),
+  }))
 
 /** What keeps the gaps from being known: the way, the shape, or where on one bay several pieces stand. */
 function openInputs(
   pick: Pick,
   hull: Hull | undefined,
-  motions: readonly Motion[],
+  way: readonly Way[],
   things: readonly Thing[],
 ): Record<string, Answer> {
   if (hull === undefined) return { 'shapes of its parts': given('m', `${pick.pieceAt}/parts`, undefined) }
@@ -216,7 +245,7 @@ function openInputs(
   const own = onOwn.length > 0 && pick.lift.landing === undefined && pick.trailer === undefined
   const landing = landingOf(pick).flatMap((a) => missingUnder(a))
   return Object.fromEntries([
-    ...motions.flatMap(({ name, poses }, i): [string, Answer][] =>
+    ...way.flatMap(({ motion: { name, poses } }, i): [string, Answer][] =>
       poses === undefined ? [[`stage ${i + 1}, ${name}`, given('m', landing[0] ?? '/steps', undefined)]] : [],
     ),
     ...unplaced.map(({ piece, landingAt }): [string, Answer] => [
@@ -243,10 +272,10 @@ function measuredBetween(pick: Pick, { thing }: Nearest): Record<string, Answer>
   ])
 }
 
-function nearestOf(pick: Pick, hull: Hull, motions: readonly Motion[], things: readonly Thing[]): Nearest | undefined {
+function nearestOf(way: readonly Way[], things: readonly Thing[]): Nearest | undefined {
   let nearest: Nearest | undefined
-  for (const motion of motions) {
-    const swept = sweptReach(pick, hull, motion)
+  for (const { motion, swept } of way) {
+    if (swept === undefined) continue
     for (const thing of things) {
       const gap = Math.max(
         ...APART.map((_, k) => -(thing.reach[OPPOSITE[k] as number] as number) - (swept[k] as number)),

@@ -19,7 +19,10 @@ const CAUTIONS = ['A plan is no barrier: before every lift the zone is closed an
 
 /** What the checks of people under lifts are made from. */
 interface Under {
-  model: Model
+  lifts: Model['project']['lifts']
+  pieces: Model['project']['pieces']
+  /** Ids: where a bay lies says which zones meet it, and no more. */
+  bays: ReadonlySet<string>
   programme: Programme
   activities: readonly Activity[]
   plan: ProgrammeResult['plan']
@@ -38,19 +41,25 @@ export function underLifts(
 ): readonly Check[] {
   const { bays, lifts, pieces, steps, settings } = model.project
   const froms = memory.settled('programme/steps-from', Object.fromEntries(strip.steps.map((s) => [s.step, s.from])))
-  const standing = [activities, plan, froms, programme, bays, lifts, pieces, steps, settings]
+  const ids = Object.keys(bays)
+  const standing = [activities, plan, froms, programme, ids.join('\n'), lifts, pieces, steps, settings]
   const under: Under = memory.once('programme/under', standing, () => ({
-    model,
+    lifts,
+    pieces,
+    bays: new Set(ids),
     programme,
     activities: Object.values(activities),
     plan,
     bayOfStep: new Map(Object.entries(froms).map(([step, from]) => [step, bayFrom(model, from)])),
   }))
+  const metBy = (of: string, zone: ExclusionZone, id: string): boolean =>
+    memory.once(`programme-met/${of}/${id}`, [zone, bays[id]], () => meets(zone, bays[id] as Bay))
   const lifting = memory.once('programme/lifting', [activities], () => under.activities.filter(isLifting))
   const each = lifting.map((activity) => {
     const zone = memory.settled(`programme-zone/${activity.lift}`, lift.lifts[activity.lift]?.zone)
-    return memory.once(`programme-under/${activity.id}`, [under, zone], () => [
-      zoneCheck(under, activity, zone),
+    const met = zone === undefined ? [] : ids.filter((id) => metBy(activity.lift, zone, id))
+    return memory.once(`programme-under/${activity.id}`, [under, zone, met.join('\n')], () => [
+      zoneCheck(under, activity, zone, met),
       ...floorChecks(under, activity, zone),
     ])
   })
@@ -77,10 +86,8 @@ function meanwhile({ activities, plan }: Under, lifting: Activity): Activity[] {
   })
 }
 
-function zoneCheck(under: Under, lifting: Lifting, zone: ExclusionZone | undefined): Check {
-  const { bays } = under.model.project
-  const met = Object.entries(bays).filter(([, bay]) => zone !== undefined && meets(zone, bay))
-  const ids = new Set(met.map(([id]) => id))
+function zoneCheck(under: Under, lifting: Lifting, zone: ExclusionZone | undefined, met: readonly string[]): Check {
+  const ids = new Set(met)
   const there = meanwhile(under, lifting).filter((a) => {
     const bay = bayOf(under, a)
     return bay !== undefined && ids.has(bay) && a.piece !== lifting.piece
@@ -106,10 +113,10 @@ function zoneCheck(under: Under, lifting: Lifting, zone: ExclusionZone | undefin
 }
 
 /** The bay that an activity holds as its resource, or on which its piece lies while hands work on it. */
-function bayOf({ bayOfStep, programme, model }: Under, { needs, kind, step }: Activity): string | undefined {
+function bayOf({ bayOfStep, programme, bays }: Under, { needs, kind, step }: Activity): string | undefined {
   const held = Object.keys(needs)
     .map((id) => programme.resources[id]?.stands ?? id)
-    .find((id) => model.project.bays[id] !== undefined)
+    .find((id) => bays.has(id))
   return held ?? (HANDS.has(kind) && step !== undefined ? bayOfStep.get(step) : undefined)
 }
 
@@ -155,10 +162,10 @@ function isBelow({ bayOfStep }: Under, { needs, kind, step }: Activity, floor: s
 const counted = (activities: readonly Activity[], method: string, inputs: Record<string, Answer>): Answer<'1'> =>
   found({ unit: '1', value: activities.length, method, inputs, residuals: [] })
 
-const subjectOf = ({ model }: Under, { lift, name }: Lifting) => ({
+const subjectOf = ({ lifts, pieces }: Under, { lift, name }: Lifting) => ({
   pointer: pointerOf('lifts', lift),
   id: lift,
-  name: `${model.project.pieces[model.project.lifts[lift]?.piece ?? '']?.name ?? name}: ${name}`,
+  name: `${pieces[lifts[lift]?.piece ?? '']?.name ?? name}: ${name}`,
 })
 
 /** Whether an exclusion zone meets a bay in plan. */

@@ -10,7 +10,7 @@ const stages = derive(manyPieces({ count: 5, years: 1 })).stages as Stages
 
 const squeezed = (words: readonly string[]): string[] => words.map((w) => w.replace(/\s+/g, '')).filter((w) => w !== '')
 
-test.each(['A1', 'A2', 'A3'] as const)('on %s SVG and PDF say the same words', async (paper) => {
+test.each(['A1', 'A2', 'A3', 'A4'] as const)('on %s SVG and PDF say the same words', async (paper) => {
   const asked = { ...issue, paper }
   const svg = new TextDecoder().decode(await campaignSvg(stages, asked))
   const drawn = squeezed(textsOf(campaignPage(stages, asked)?.marks ?? []).map((t) => t.text))

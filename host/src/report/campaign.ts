@@ -1,19 +1,20 @@
 import type { Stages } from '@shieldwright/engine'
-import { campaignDiagram, type Paper, SHEETS, type Simulated } from '@shieldwright/engine/report/campaign/index.ts'
+import { campaignDiagram, type Paper, type Simulated } from '@shieldwright/engine/report/campaign/index.ts'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { svgOf } from '@shieldwright/engine/report/index.ts'
 import { pdfOf } from '../paper/pdf.ts'
 import type { Issue } from './liftSheet.ts'
+
+/** Instants of the restart in UTC milliseconds: P10, P50, P80, P90. */
+export type Chances = readonly [number, number, number, number]
 
 /** What the campaign diagram is asked for with. */
 export interface CampaignIssue extends Issue {
   /** A2 where none is named. */
   paper?: Paper
   /** Restart as simulated, UTC milliseconds: P10, P50, P80, P90. */
-  simulated?: readonly [number, number, number, number]
+  simulated?: Chances
 }
-
-export const CAMPAIGN_PAPERS = Object.keys(SHEETS) as readonly Paper[]
 
 /** The campaign on one sheet; undefined without a programme that lifts something. */
 export function campaignPage(stages: Stages, issue: CampaignIssue): Drawing | undefined {

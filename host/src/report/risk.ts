@@ -1,13 +1,24 @@
 import type { Stages } from '@shieldwright/engine'
 import { type RiskTold, riskSheets } from '@shieldwright/engine/report/risk/riskSheets.ts'
-import { forecastBreakthrough, simulate } from '@shieldwright/engine/risk/index.ts'
+import { forecastBreakthrough, type SimulationResult, simulate } from '@shieldwright/engine/risk/index.ts'
 import { pdfOf } from '../paper/pdf.ts'
 import type { Issue } from './liftSheet.ts'
 
-interface RiskIssue extends Issue {
+interface Runs {
   runs: number
   seed: number
 }
+
+/** An issue with the simulation that it shows: runs to be made for it, or those made already. */
+interface RiskIssue extends Issue, Runs {
+  simulation?: SimulationResult | undefined
+}
+
+/** The restart under uncertainty, and were the site to decide anew whenever something ends; undefined without a plan. */
+export const restartSimulated = (
+  { model, lift, programme }: Stages,
+  { runs, seed }: Runs,
+): SimulationResult | undefined => simulate(programme, lift, model, { runs, seed, byList: true }).result
 
 /** The restart under uncertainty as PDF, simulated for it; undefined where there is no plan to simulate. */
 export async function riskPdf(stages: Stages, issue: RiskIssue): Promise<Uint8Array | undefined> {
@@ -18,9 +29,10 @@ export async function riskPdf(stages: Stages, issue: RiskIssue): Promise<Uint8Ar
   return pdfOf(riskSheets(told, issue), { title: 'Restart under uncertainty', subject: title, date })
 }
 
-function riskTold({ model, lift, programme }: Stages, { runs, seed }: RiskIssue): RiskTold | undefined {
+function riskTold(stages: Stages, issue: RiskIssue): RiskTold | undefined {
+  const { model, programme } = stages
+  const { seed, simulation = restartSimulated(stages, issue) } = issue
   const { about } = model.project
-  const { result: simulation } = simulate(programme, lift, model, { runs, seed, byList: true })
   if (simulation === undefined || programme.origin === undefined) return undefined
   const breakthrough = forecastBreakthrough(simulation, programme, model, { seed })
   return { title: about.title, invented: about.invented === true, origin: programme.origin, simulation, breakthrough }

@@ -1,9 +1,9 @@
-import type { Paper } from '@shieldwright/engine/report/campaign/index.ts'
+import { CAMPAIGN_PAPERS, type Paper } from '@shieldwright/engine/report/campaign/index.ts'
 import { svgOf } from '@shieldwright/engine/report/index.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
-import { CAMPAIGN_PAPERS, type CampaignIssue, campaignPage, campaignPdf } from '../report/campaign.ts'
+import { type CampaignIssue, campaignPage, campaignPdf } from '../report/campaign.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 

@@ -15,7 +15,7 @@ export function CampaignDiagram() {
   const { system, risk } = useShown()
   const [box, width] = useWidth<HTMLDivElement>(1392)
   const [window, setWindow] = useState<Window>()
-  const [wishes, setWishes] = useState<Wishes>({ isEven: false, glass: true, withEarlier: true, asTable: false })
+  const [wishes, setWishes] = useState<Wishes>({ isEven: false, glass: true, dotted: 'earlier', asTable: false })
   const simulated = risk === undefined ? undefined : { p10: risk.p10, p50: risk.p50, p80: risk.p80, p90: risk.p90 }
   const { view, isAsked } = useCampaign({
     width: Math.max(180, Math.floor(width * MM_OF_PX)),
@@ -23,7 +23,7 @@ export function CampaignDiagram() {
     isEven: wishes.isEven,
     glass: wishes.glass,
     system,
-    withEarlier: wishes.withEarlier,
+    dotted: wishes.dotted,
     ...(simulated === undefined ? {} : { simulated }),
   })
   return (
@@ -45,6 +45,7 @@ export function CampaignDiagram() {
                 set={(change) => setWishes((w) => ({ ...w, ...change }))}
                 isZoomed={window !== undefined}
                 hasEarlier={view.hasEarlier}
+                agreed={view.agreed}
                 onMove={onMove}
                 onFit={() => setWindow(undefined)}
                 system={system}

@@ -1,16 +1,19 @@
-import { instantAt } from '@shieldwright/engine/report/campaign/timeAxis.ts'
+import { alongAt, timeAlong } from '@shieldwright/engine/report/campaign/stops.ts'
+import { instantAt, placeIn } from '@shieldwright/engine/report/campaign/timeAxis.ts'
 import { useEffect, useRef, useState } from 'react'
-import { useSelected } from '../shared.ts'
+import { useCommon } from '../shared.ts'
 import { routeTo } from '../state.ts'
 import { type At, Card } from './card.tsx'
-import { type Move, moveOf, type Place } from './keys.ts'
+import { type Move, moveOf, nextLift, type Place } from './keys.ts'
 import { Picture, useEmphasis, useHolds } from './picture.tsx'
 import { eventPlace, liftOf, piecePlace, pieceSelected, wordsOf } from './place.ts'
 import { useGestures } from './useGestures.ts'
 import type { CampaignView } from './view.ts'
-import { moved, showing, type Window, zoomed } from './zoom.ts'
+import { moved, shiftOn, showing, type Window, zoomed } from './zoom.ts'
 
 const DAY = 86_400
+/** A pointer that went further while it was down has moved the window, and points at nothing, px. */
+const STILL = 5
 
 interface FieldProps {
   view: CampaignView
@@ -22,8 +25,9 @@ interface FieldProps {
 
 /** The drawing with pointer and keys: what is looked at, what is selected, and which time is shown. */
 export function Field({ view, width, window, setWindow, tools }: FieldProps) {
-  const { selected, set } = useSelected()
+  const { selected, along, set } = useCommon()
   const field = useRef<HTMLDivElement>(null)
+  const pressed = useRef<number>(undefined)
   const [place, setPlace] = useState<Place>({ event: undefined, pointer: undefined })
   const [hover, setHover] = useState<{ pointer: string; words: string; at: At }>()
   const chosen = pieceSelected(view, selected) ?? selected
@@ -51,13 +55,17 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
     const middle = event === undefined ? (view.shown.from + view.shown.to) / 2 : event.at / DAY
     if (move.kind === 'zoom') zoom(middle, move.factor)
     else if (move.kind === 'pan') pan(move.share * (view.shown.to - view.shown.from))
+    else if (move.kind === 'shift')
+      setWindow(shiftOn(((event ?? view.events[nextLift(view)])?.at ?? middle * DAY) / DAY, view.hours))
     else if (move.kind === 'select') place.pointer !== undefined && select(place.pointer)
     else if (move.kind === 'leave') setPlace({ event: undefined, pointer: undefined })
     else {
       const next = move.kind === 'event' ? eventPlace(view, move.index) : piecePlace(view, move.pointer, place.event)
       setPlace(next)
-      const at = next.event === undefined ? undefined : view.events[next.event]?.at
-      if (at !== undefined) setWindow(showing(window, view.whole, at / DAY))
+      const to = next.event === undefined ? undefined : view.events[next.event]
+      if (to === undefined) return
+      setWindow(showing(window, view.whole, to.at / DAY))
+      if (to.kind === 'lift') set({ along: alongAt(view.stops, to.at) })
     }
   }
   const onKey = (event: React.KeyboardEvent): void => {
@@ -80,10 +88,23 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
     setHover({ pointer: about, words, at: { x: event.clientX - frame.left, y: event.clientY - frame.top } })
   }
   const onClick = (event: React.MouseEvent): void => {
+    if (pressed.current !== undefined && Math.abs(pressed.current - event.clientX) > STILL) return
     const group = (event.target as Element).closest<SVGGElement>('g.about[role="button"]')
     const about = group?.dataset.about
     if (about !== undefined) select(about)
+    else if (!(event.target as Element).closest('g.about')) placeTime(event)
   }
+  /** The place in time that all views share follows a click beside the marks, within the ruler's reach. */
+  const placeTime = (event: React.MouseEvent): void => {
+    const frame = field.current?.getBoundingClientRect()
+    const [first, last] = [view.stretches[0], view.stretches.at(-1)]
+    if (frame === undefined || first === undefined || last === undefined) return
+    const [x, y] = [(event.clientX - frame.left) / px, (event.clientY - frame.top) / px]
+    if (x < first.left || x > last.right || y > view.foot) return
+    set({ along: alongAt(view.stops, instantAt(view.stretches, x)) })
+  }
+  const now = timeAlong(view.stops, along)
+  const isNowShown = along > 0 && now >= view.shown.from * DAY && now <= view.shown.to * DAY
   const heard =
     hover?.words ?? (place.event === undefined ? wordsOf(view, place.pointer) : view.events[place.event]?.words)
   const piece = view.pieces.find((p) => p.pointer === hover?.pointer)
@@ -95,24 +116,34 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
         ref={field}
         className={window === undefined ? 'field' : 'field zoomed'}
         role="application"
-        aria-label={`${view.title}. Left and right go by event, up and down by piece, T to today, N to the next lift, plus and minus zoom, Enter selects.`}
+        aria-label={`${view.title}. Left and right go by event, up and down by piece, T to today, N to the next lift, S to its shift, plus and minus zoom, Enter selects.`}
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the diagram takes the keys that its name tells
         tabIndex={0}
         onKeyDown={onKey}
         onPointerMove={onPoint}
         onPointerLeave={() => setHover(undefined)}
+        onPointerDown={(event) => {
+          pressed.current = event.clientX
+        }}
         onClick={onClick}
         style={{ position: 'relative' }}
       >
         <Picture svg={view.svg} />
+        {isNowShown && (
+          <div
+            className="now"
+            aria-hidden="true"
+            style={{ left: placeIn(view.stretches, now) * px, height: view.foot * px }}
+          />
+        )}
         {hover !== undefined && <Card at={hover.at} width={width} piece={piece} words={hover.words} />}
       </div>
       <p className="heard small" aria-live="polite">
         {heard ?? (
           <span className="quiet">
             Rest on a track for its numbers · <kbd>←</kbd> <kbd>→</kbd> by event, <kbd>↑</kbd> <kbd>↓</kbd> by piece,{' '}
-            <kbd>T</kbd> today, <kbd>N</kbd> next lift, <kbd>+</kbd> <kbd>−</kbd> zoom, <kbd>↵</kbd> select, again: its
-            lift · wheel with <kbd>Ctrl</kbd>, or on the diagram in focus, zooms time
+            <kbd>T</kbd> today, <kbd>N</kbd> next lift, <kbd>S</kbd> its shift, <kbd>+</kbd> <kbd>−</kbd> zoom,{' '}
+            <kbd>↵</kbd> select, again: its lift · wheel with <kbd>Ctrl</kbd>, or on the diagram in focus, zooms time
           </span>
         )}
       </p>

@@ -6,6 +6,7 @@ export type Move =
   | { kind: 'piece'; pointer: string }
   | { kind: 'zoom'; factor: number }
   | { kind: 'pan'; share: number }
+  | { kind: 'shift' }
   | { kind: 'select' }
   | { kind: 'leave' }
 
@@ -15,7 +16,7 @@ export interface Place {
   pointer: string | undefined
 }
 
-/** Left and right by event, up and down by piece, T today, N next lift, plus and minus zoom, Enter selects. */
+/** Left and right by event, up and down by piece, T today, N next lift, S the shift, plus and minus zoom, Enter selects. */
 export function moveOf(key: string, view: CampaignView, { event, pointer }: Place): Move | undefined {
   const { events, pieces } = view
   const at = pieces.findIndex((p) => p.pointer === pointer)
@@ -34,6 +35,9 @@ export function moveOf(key: string, view: CampaignView, { event, pointer }: Plac
     case 'n':
     case 'N':
       return eventAt(events, nextLift(view))
+    case 's':
+    case 'S':
+      return { kind: 'shift' }
     case '+':
     case '=':
       return { kind: 'zoom', factor: 0.6 }

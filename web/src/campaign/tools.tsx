@@ -1,11 +1,13 @@
+import { CAMPAIGN_PAPERS } from '@shieldwright/engine/report/campaign/layout.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Move } from './keys.ts'
+import type { Dotted } from './view.ts'
 
 /** What one has chosen to see. */
 export interface Wishes {
   isEven: boolean
   glass: boolean
-  withEarlier: boolean
+  dotted: Dotted
   asTable: boolean
 }
 
@@ -14,6 +16,8 @@ interface ToolsProps {
   set: (change: Partial<Wishes>) => void
   isZoomed: boolean
   hasEarlier: boolean
+  /** What the agreed plan is called. */
+  agreed: string | undefined
   onMove: (move: Move) => void
   onFit: () => void
   system: UnitSystem
@@ -21,12 +25,11 @@ interface ToolsProps {
   simulated: readonly number[] | undefined
 }
 
-const PAPERS = ['A1', 'A2', 'A3'] as const
-
 /** Zoom, what is shown besides, and the sheet as a file. */
 export function Tools(props: ToolsProps) {
-  const { wishes, set, isZoomed, hasEarlier, onMove, onFit, system, simulated } = props
+  const { wishes, set, isZoomed, hasEarlier, agreed, onMove, onFit, system, simulated } = props
   const chances = simulated === undefined ? '' : `&simulated=${simulated.join(',')}`
+  const shown = wishes.dotted === 'earlier' && !hasEarlier ? 'agreed' : wishes.dotted
   const file = (kind: 'pdf' | 'svg', paper: string): string =>
     `/api/report/campaign.${kind}?paper=${paper}&units=${system}${chances}`
   return (
@@ -45,6 +48,9 @@ export function Tools(props: ToolsProps) {
         </button>{' '}
         <button type="button" disabled={!isZoomed} onClick={onFit}>
           All of it
+        </button>{' '}
+        <button type="button" onClick={() => onMove({ kind: 'shift' })}>
+          One shift
         </button>
       </span>
       <Tick on={wishes.isEven} set={(isEven) => set({ isEven })}>
@@ -53,10 +59,15 @@ export function Tools(props: ToolsProps) {
       <Tick on={wishes.glass} set={(glass) => set({ glass })}>
         lift days by the hour
       </Tick>
-      {hasEarlier && (
-        <Tick on={wishes.withEarlier} set={(withEarlier) => set({ withEarlier })}>
-          plan before the last edit, dotted
-        </Tick>
+      {(hasEarlier || agreed !== undefined) && (
+        <label>
+          dotted
+          <select value={shown} onChange={(e) => set({ dotted: e.target.value as Dotted })}>
+            {hasEarlier && <option value="earlier">the plan before the last edit</option>}
+            {agreed !== undefined && <option value="agreed">as agreed: {agreed}</option>}
+            <option value="none">nothing</option>
+          </select>
+        </label>
       )}
       <Tick on={wishes.asTable} set={(asTable) => set({ asTable })}>
         as a table
@@ -64,13 +75,13 @@ export function Tools(props: ToolsProps) {
       <span className="gap" />
       <span className="print">
         PDF
-        {PAPERS.map((paper) => (
+        {CAMPAIGN_PAPERS.map((paper) => (
           <a key={paper} href={file('pdf', paper)} target="_blank" rel="noreferrer" aria-label={`PDF, ${paper}`}>
             {paper}
           </a>
         ))}
         SVG
-        {PAPERS.map((paper) => (
+        {CAMPAIGN_PAPERS.map((paper) => (
           <a key={paper} href={file('svg', paper)} download={`campaign-${paper}.svg`} aria-label={`SVG, ${paper}`}>
             {paper}
           </a>

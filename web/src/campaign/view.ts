@@ -17,11 +17,14 @@ import { svgOf } from '@shieldwright/engine/report/index.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { PAGE_INKS } from '../engine/pageInks.ts'
 
+/** Another plan beside this one: as it was before the last edit, as it was agreed, or none. */
+export type Dotted = 'earlier' | 'agreed' | 'none'
+
 /** How the page wants the diagram. */
 export interface CampaignAsk {
   /** Width of its place, millimetres of a screen. */
   width: number
-  /** Whole days from the start of the plan that are shown; absent, all. */
+  /** Days from the start of the plan that are shown; absent, all. */
   from?: number
   to?: number
   isEven: boolean
@@ -29,8 +32,8 @@ export interface CampaignAsk {
   system: UnitSystem
   /** Restart as simulated, UTC milliseconds. */
   simulated?: { p10: number; p50: number; p80: number; p90: number }
-  /** The plan before the last edit is drawn dotted. */
-  withEarlier: boolean
+  /** Which other plan is drawn dotted, as far as there is one. */
+  dotted: Dotted
 }
 
 /** The diagram with what one needs to move in it. */
@@ -43,7 +46,7 @@ export interface CampaignView {
   restart: string
   /** Where time lies across. */
   stretches: readonly Stretch[]
-  /** Whole days that are shown, and those there are. */
+  /** Days that are shown, and those there are. */
   shown: { from: number; to: number }
   whole: { from: number; to: number }
   events: readonly AgendaEvent[]
@@ -54,6 +57,14 @@ export interface CampaignView {
   /** Lifts that have no window of their own. */
   tally: string
   hasEarlier: boolean
+  /** What the agreed plan is called. */
+  agreed: string | undefined
+  /** Hours of a day in which lifts may go on. */
+  hours: { from: number; to: number }
+  /** When each stop along the order is reached. */
+  stops: readonly number[]
+  /** Foot of the field, mm. */
+  foot: number
 }
 
 const DAY = 86_400
@@ -79,7 +90,7 @@ function campaignView(
   ask: CampaignAsk,
   earlier: Baseline | undefined,
 ): CampaignView {
-  const { width, isEven, glass, system, withEarlier } = ask
+  const { width, isEven, glass, system, dotted } = ask
   const simulated = simulatedOf(ask, stages)
   const stretch = {
     isEven,
@@ -92,7 +103,8 @@ function campaignView(
     units: system,
     stretch,
     ...(simulated === undefined ? {} : { simulated }),
-    ...(withEarlier && earlier !== undefined ? { baseline: earlier } : {}),
+    ...(dotted === 'earlier' && earlier !== undefined ? { baseline: earlier } : {}),
+    ...(dotted === 'none' ? { baseline: {} } : {}),
   })
   const agenda = agendaOf(campaign, system)
   return {
@@ -110,6 +122,10 @@ function campaignView(
     dropped,
     tally: tallyWords(campaign, field, system),
     hasEarlier: earlier !== undefined,
+    agreed: campaign.agreed?.name,
+    hours: campaign.hours,
+    stops: campaign.stops,
+    foot: field.layout.field.bottom,
   }
 }
 

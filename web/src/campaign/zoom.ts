@@ -1,4 +1,4 @@
-/** Whole days that are shown; undefined, all there are. */
+/** Days that are shown, to the hour where they are few; undefined, all there are. */
 export type Window = { from: number; to: number } | undefined
 
 interface Days {
@@ -6,7 +6,10 @@ interface Days {
   to: number
 }
 
-const SHORTEST = 5
+/** A shift. */
+const SHORTEST = 8 / 24
+/** Windows shorter than this end on whole hours, others on whole days. */
+const BY_HOURS = 5
 
 /** The window made narrower or wider about a day that keeps its place; undefined when it would be all. */
 export function zoomed(window: Window, whole: Days, about: number, factor: number): Window {
@@ -31,6 +34,15 @@ export function showing(window: Window, whole: Days, day: number): Window {
 
 function fitted(from: number, length: number, whole: Days): Window {
   if (length >= whole.to - whole.from) return undefined
-  const start = Math.round(Math.min(Math.max(from, whole.from), whole.to - length))
-  return { from: start, to: Math.round(start + length) }
+  const start = rounded(Math.min(Math.max(from, whole.from), whole.to - length), length)
+  return { from: start, to: rounded(start + length, length) }
+}
+
+const rounded = (days: number, length: number): number =>
+  length < BY_HOURS ? Math.round(days * 24) / 24 : Math.round(days)
+
+/** The hours of one day. */
+export function shiftOn(day: number, hours: { from: number; to: number }): Window {
+  const first = Math.floor(day)
+  return { from: first + hours.from / 24, to: first + hours.to / 24 }
 }

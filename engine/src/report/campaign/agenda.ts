@@ -1,7 +1,7 @@
 import { showQuantity, type UnitSystem } from '../../working/quantity.ts'
 import type { Campaign } from './campaign.ts'
 import type { Track } from './trackOf.ts'
-import { dateWords, hookText, KIND_WORDS, massText, moreOf, supplyWords, useText } from './words.ts'
+import { dateWords, hookText, KIND_WORDS, massText, moreOf, slipsText, supplyWords, useText } from './words.ts'
 
 /** Something that happens on a day, for those who go along the diagram by keys or hear it. */
 export interface AgendaEvent {
@@ -88,7 +88,9 @@ export function agendaOf(campaign: Campaign, units: UnitSystem): Agenda {
   return { events: events.sort((a, b) => a.at - b.at), pieces }
 }
 
-function pieceRow(track: Track, { origin, model }: Campaign, units: UnitSystem): AgendaPiece {
+function pieceRow(track: Track, campaign: Campaign, units: UnitSystem): AgendaPiece {
+  const { origin, model } = campaign
+  const slips = slipsText(track, campaign)
   const more = moreOf(track)
   const turns = track.events.filter((e) => e.kind === 'turn').map((e) => dateWords(origin, e.at, false))
   const typed = model.project.pieces[track.piece]
@@ -96,14 +98,14 @@ function pieceRow(track: Track, { origin, model }: Campaign, units: UnitSystem):
     pointer: track.pointer,
     name: track.name,
     bay: track.bay,
-    out: dateWords(origin, track.out),
+    out: `${dateWords(origin, track.out)}${slips.out}`,
     mass: massText(track.mass, units),
     basis: track.basis,
     hook: hookText(track, units),
     use: track.use === undefined ? 'open' : track.use.toFixed(3),
     wind: track.wind === undefined ? 'open' : showQuantity(track.wind, 'm/s', units),
     turned: turns.join(', '),
-    back: track.back === undefined ? 'stays out' : dateWords(origin, track.back),
+    back: track.back === undefined ? 'stays out' : `${dateWords(origin, track.back)}${slips.back}`,
     change: more === 0 ? '' : `${more > 0 ? '+' : '−'}${massText(Math.abs(more), units)}`,
     lift: track.liftOut,
     liftBack: track.liftBack,

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { beforeAll, expect, test } from 'vitest'
 import { parse } from 'yaml'
-import { programme } from '../../programme/index.ts'
+import { keepBaseline, momentText, programme } from '../../programme/index.ts'
 import { risk } from '../../risk/index.ts'
 import { freshMemory } from '../../working/memory.ts'
 import { civilDay, DAY, dayText } from '../civil.ts'
@@ -23,6 +23,8 @@ import { type Campaign, type CampaignStages, campaignOf } from './campaign.ts'
 import { campaignDiagram, campaignSheet } from './diagram.ts'
 import { crossingsOf, laneOrder, type Passage } from './lanes.ts'
 import type { Paper } from './layout.ts'
+import { queueSteps } from './resourceUse.ts'
+import { alongAt, timeAlong } from './stops.ts'
 import { timeAxis, weekOf } from './timeAxis.ts'
 import { weekdayText } from './words.ts'
 
@@ -222,7 +224,7 @@ function faults({ marks, width, height }: Drawing): string[] {
   return [...meeting, ...cut, ...outside]
 }
 
-for (const paper of ['A1', 'A2', 'A3'] as const satisfies readonly Paper[]) {
+for (const paper of ['A1', 'A2', 'A3', 'A4'] as const satisfies readonly Paper[]) {
   test(`on ${paper} no words meet, nothing is cut, every mark is inside, and no type is too small to read`, () => {
     const { drawing } = campaignSheet(campaign, {
       paper,
@@ -230,7 +232,7 @@ for (const paper of ['A1', 'A2', 'A3'] as const satisfies readonly Paper[]) {
     })
     expect(faults(drawing)).toEqual([])
     expect(drawing.missing).toEqual([])
-    const least = { A1: 2.8, A2: 2.55, A3: 1.8 }[paper]
+    const least = { A1: 2.8, A2: 2.55, A3: 1.8, A4: 1.75 }[paper]
     expect(Math.min(...textsOf(drawing.marks).map((t) => t.size))).toBeGreaterThanOrEqual(least)
     const words = textsOf(drawing.marks)
       .map((t) => t.text)
@@ -241,8 +243,18 @@ for (const paper of ['A1', 'A2', 'A3'] as const satisfies readonly Paper[]) {
 }
 
 test('at the width of a page, in either unit system and at any stretch of time, no words meet and nothing is cut', () => {
+  const [day] = campaign.lifts.map((l) => l.day) as [number]
+  const shift = { from: day + campaign.hours.from / 24, to: day + campaign.hours.to / 24 }
   for (const width of [258, 366])
-    for (const stretch of [{}, { from: 340, to: 420 }, { from: 360, to: 374 }, { from: 0, to: 300 }, { isEven: true }])
+    for (const stretch of [
+      {},
+      { from: 340, to: 420 },
+      { from: 360, to: 374 },
+      { from: 352.25, to: 354.5 },
+      shift,
+      { from: 0, to: 300 },
+      { isEven: true },
+    ])
       for (const units of ['SI', 'US'] as const) {
         const { drawing } = campaignSheet(campaign, { width, stretch, units })
         expect(faults(drawing)).toEqual([])
@@ -283,3 +295,107 @@ for (const [count, years] of [
     }
   }, 60_000)
 }
+
+/** Five pieces under way: the plan agreed is kept, and all that is done by the data date came days later. */
+function underWay(late: number): Campaign {
+  const document = manyPieces({ count: 5, years: 1 }) as { programme: Record<string, unknown> }
+  const { programme: plan } = wholeStages(document)
+  const zone = (plan.solved as NonNullable<typeof plan.solved>).zone
+  const [keep] = keepBaseline(plan, { id: 'agreed', name: 'Agreed', made: '2031-10-20' }) ?? []
+  const moment = (seconds: number): string => momentText(zone, seconds)
+  const dataDate = (plan.plan['S1.out']?.finish as number) + late * DAY
+  const done = Object.entries(plan.plan).filter(([, p]) => p.finish + late * DAY <= dataDate)
+  const shifted = done.map(([id, p]) => [
+    id,
+    { start: moment(p.start + late * DAY), finish: moment(p.finish + late * DAY) },
+  ])
+  document.programme = {
+    ...document.programme,
+    baselines: { agreed: keep?.op === 'add' ? keep.value : undefined },
+    dataDate: moment(dataDate),
+    progress: Object.fromEntries(shifted),
+  }
+  return campaignOf(wholeStages(document)) as Campaign
+}
+
+const wordsOn = ({ marks }: Drawing): string =>
+  textsOf(marks)
+    .map((t) => t.text)
+    .join(' | ')
+
+test('under way, what was done lies where it happened, and the days since what was agreed are told', () => {
+  const late = underWay(7)
+  const [first] = late.tracks
+  expect(late.isActual).toBe(true)
+  expect(first?.out).toBe((late.agreed?.activities['S0.out']?.finish as number) + 7 * DAY)
+  expect(first?.out).toBeLessThanOrEqual(late.today as number)
+  for (const paper of ['A2', 'A4'] as const) {
+    const { drawing } = campaignSheet(late, { paper })
+    expect(faults(drawing)).toEqual([])
+    expect(wordsOn(drawing)).toContain('data date')
+    expect(wordsOn(drawing)).toMatch(/7 d later than agreed/)
+    expect(wordsOn(drawing)).toContain('as agreed')
+    expect(wordsOn(drawing)).toMatch(/\| 7 d( later)? \|/)
+  }
+  expect(wordsOn(campaignSheet(late, { baseline: {} }).drawing)).not.toMatch(/\| 7 d( later)? \|/)
+})
+
+test('on time, nothing is later than agreed', () => {
+  const { drawing } = campaignSheet(underWay(0))
+  expect(wordsOn(drawing)).not.toContain('than agreed')
+})
+
+test('the steps of a queue add up to the time that all in it wait', () => {
+  const wait = fc.tuple(fc.integer({ min: 0, max: 500 }), fc.integer({ min: 1, max: 90 }))
+  fc.assert(
+    fc.property(fc.array(wait, { maxLength: 12 }), (list) => {
+      const waits = list.map(([ready, long], i) => ({ activity: `A${i}`, name: '', ready, start: ready + long }))
+      const area = queueSteps(waits).reduce((sum, s) => sum + s.count * (s.to - s.from), 0)
+      expect(area).toBe(list.reduce((sum, [, long]) => sum + long, 0))
+    }),
+  )
+})
+
+test('what waits for a resource is ready by its links before the resource is handed over, and is in nobody else\u2019s queue', () => {
+  const waits = campaign.uses.flatMap((u) => u.waits)
+  expect(waits.length).toBeGreaterThan(10)
+  for (const { activity, ready, start } of waits) {
+    const ends = (stages.programme.activities[activity]?.after ?? []).flatMap(({ to, type, lag }) =>
+      type === 'FS' && lag === 0 ? [stages.programme.plan[to]?.finish ?? 0] : [],
+    )
+    expect(ready).toBeGreaterThanOrEqual(Math.max(0, ...ends) - 1e-6)
+    expect(start).toBe(stages.programme.plan[activity]?.start)
+  }
+  expect(new Set(waits.map((w) => w.activity)).size).toBe(waits.length)
+})
+
+test('of one shift every hour is told, as wide as the next, and the lift goes up within it', () => {
+  const [first] = campaign.lifts as [Campaign['lifts'][number]]
+  const { from, to } = campaign.hours
+  const { drawing, field } = campaignSheet(campaign, {
+    width: 366,
+    stretch: { from: first.day + from / 24, to: first.day + to / 24 },
+  })
+  const told = textsOf(drawing.marks).map((t) => t.text)
+  for (let hour = from + 1; hour < to; hour++) expect(told).toContain(String(hour))
+  const hour = (h: number): number => field.axis.xAt(first.day * DAY + h * 3600)
+  for (let h = from + 1; h <= to; h++) expect(hour(h) - hour(h - 1)).toBeCloseTo(hour(from + 1) - hour(from), 6)
+  const [run] = first.runs
+  expect(field.axis.shows(run?.start as number) && field.axis.shows(run?.finish as number)).toBe(true)
+})
+
+test('time never runs back along the order, and a place along it gives back its instant', () => {
+  const { stops } = campaign
+  expect(stops).toHaveLength(2 * stages.strip.steps.length + 1)
+  stops.slice(1).forEach((at, i) => {
+    expect(at).toBeGreaterThanOrEqual(stops[i] as number)
+  })
+  fc.assert(
+    fc.property(fc.double({ min: stops[0] as number, max: stops.at(-1) as number, noNaN: true }), (at) => {
+      expect(timeAlong(stops, alongAt(stops, at))).toBeCloseTo(at, 2)
+    }),
+  )
+  const crown = campaign.tracks.find((t) => t.piece === 'crown')
+  const step = stages.strip.steps.findIndex((s) => s.step === crown?.step)
+  expect(stops[step + 1]).toBe(crown?.out)
+})

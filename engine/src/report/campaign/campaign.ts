@@ -6,10 +6,12 @@ import type { RiskResult } from '../../risk/index.ts'
 import type { StripResult } from '../../strip/index.ts'
 import { DAY } from '../civil.ts'
 import { type BayWork, bayWorks } from './bayWork.ts'
-import { type HookUse, hookUses } from './hookUse.ts'
 import { laneOrder } from './lanes.ts'
 import { type LiftDay, type LiftHours, liftDaysOf, liftHours } from './liftDays.ts'
+import { type ResourceUse, resourceUses } from './resourceUse.ts'
 import { type Sinking, sinkingOf } from './sinking.ts'
+import type { Baseline } from './slips.ts'
+import { stopsOf } from './stops.ts'
 import { type Supply, suppliesOf } from './supply.ts'
 import { type Comb, servicesComb, testsComb } from './teeth.ts'
 import { type Track, trackOf, tracksOf } from './trackOf.ts'
@@ -55,7 +57,8 @@ export interface Campaign {
   crossings: number
   works: readonly BayWork[]
   supplies: readonly Supply[]
-  hooks: readonly HookUse[]
+  /** Lifting systems, and what is waited for. */
+  uses: readonly ResourceUse[]
   sinking: Sinking
   servicesOff: Comb
   servicesOn: Comb
@@ -67,11 +70,27 @@ export interface Campaign {
   phases: readonly Phase[]
   begin: number
   end: number
-  /** When the strip begins, and when the last piece is back. */
+  /** When the strip begins. */
   stripBegins: number
+  /** When each stop along the order is reached, there and back. */
+  stops: readonly number[]
   restart: number | undefined
   restartUnlimited: number | undefined
+  /** The data date, where there is one: everything before it is as it was. Else today as the project says it. */
   today: number | undefined
+  /** What is known before `today` is what happened, not what was planned. */
+  isActual: boolean
+  /** The plan that was agreed. */
+  agreed: Agreed | undefined
+}
+
+/** A baseline of the project on the plan's clock. */
+export interface Agreed {
+  name: string
+  /** Year-month-day. */
+  made: string
+  activities: Baseline
+  restart?: number
 }
 
 /** Elapsed seconds of the programme to seconds of its own clock. */
@@ -96,6 +115,7 @@ export function campaignOf(stages: CampaignStages): Campaign | undefined {
   const sinking = sinkingOf(reading)
   const restart = programme.restart === undefined ? undefined : reading.clock(programme.restart)
   const first = Math.min(...tracks.map((t) => t.lifting))
+  const stripBegins = Math.min(first, reading.when('order.begin')?.finish ?? first)
   return {
     model,
     title: model.project.about.title,
@@ -105,7 +125,7 @@ export function campaignOf(stages: CampaignStages): Campaign | undefined {
     crossings,
     works: bayWorks(reading, tracks),
     supplies: suppliesOf(reading),
-    hooks: hookUses(reading),
+    uses: resourceUses(reading),
     sinking,
     servicesOff: servicesComb(reading, 'part'),
     servicesOn: servicesComb(reading, 'reconnect'),
@@ -116,14 +136,35 @@ export function campaignOf(stages: CampaignStages): Campaign | undefined {
     phases: phasesOf(reading),
     begin: 0,
     end: Math.max(restart ?? 0, ...tracks.map((t) => t.home ?? t.out)) + MARGIN,
-    stripBegins: Math.min(first, reading.when('order.begin')?.finish ?? first),
+    stripBegins,
+    stops: stopsOf(reading, stripBegins),
     restart,
     restartUnlimited: programme.restartUnlimited === undefined ? undefined : reading.clock(programme.restartUnlimited),
-    today: typed.today === undefined ? undefined : daysBetween(typed.start, typed.today) * DAY,
+    today: todayOf(reading),
+    isActual: programme.progress !== undefined,
+    agreed: agreedOf(reading),
   }
 }
 
 const MARGIN = 21 * DAY
+
+function todayOf({ model, programme, clock }: Reading): number | undefined {
+  const { start = '', today } = model.project.programme ?? {}
+  if (programme.progress !== undefined) return clock(programme.progress.dataDate)
+  return today === undefined ? undefined : daysBetween(start, today) * DAY
+}
+
+function agreedOf({ programme: { slippage }, clock }: Reading): Agreed | undefined {
+  if (slippage === undefined) return undefined
+  const activities = Object.fromEntries(
+    Object.entries(slippage.slips).map(([id, { baseline }]) => [
+      id,
+      { start: clock(baseline.start), finish: clock(baseline.finish) },
+    ]),
+  )
+  const { name, made, restart } = slippage
+  return { name, made, activities, ...(restart === undefined ? {} : { restart: clock(restart.baseline) }) }
+}
 
 const daysBetween = (from: string, to: string): number => Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000)
 

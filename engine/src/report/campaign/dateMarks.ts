@@ -19,7 +19,7 @@ export function restartMarks(campaign: Campaign, field: Field, simulated: Simula
   const { axis, layout } = field
   const { k } = layout.sheet
   const [top, bottom] = [layout.wind.top, layout.field.bottom]
-  const { restart, restartUnlimited, origin } = campaign
+  const { restart, restartUnlimited, agreed, origin } = campaign
   const marks: Mark[] = []
   if (simulated !== undefined && simulated.p80 > axis.from && simulated.p50 < axis.to) {
     const room: PaperBox = { left: axis.xAt(simulated.p50), right: axis.xAt(simulated.p80), top, bottom }
@@ -45,6 +45,12 @@ export function restartMarks(campaign: Campaign, field: Field, simulated: Simula
     Math.abs(restartUnlimited - (restart ?? 0)) > DAY
   )
     marks.push(upright(axis.xAt(restartUnlimited), top, bottom, stroke(0.2 * k, 'quiet', [0.5 * k, 0.9 * k])))
+  if (agreed?.restart !== undefined && axis.shows(agreed.restart))
+    marks.push(
+      standFor('/programme/baselines', `Restart as agreed, ${agreed.name}: ${dateWords(origin, agreed.restart)}.`, [
+        upright(axis.xAt(agreed.restart), top, bottom, stroke(0.25 * k, 'quiet', [0.3 * k, 0.9 * k])),
+      ]),
+    )
   if (restart !== undefined && axis.shows(restart))
     marks.push(
       standFor('/programme/restart', `Restart planned ${dateWords(origin, restart)}.`, [
@@ -58,11 +64,12 @@ export function restartMarks(campaign: Campaign, field: Field, simulated: Simula
 export function dateLabels(campaign: Campaign, field: Field, simulated: Simulated | undefined): Mark[] {
   const { axis, layout } = field
   const { k, type } = layout.sheet
-  const { restart, restartUnlimited, origin } = campaign
+  const { restart, restartUnlimited, agreed, origin } = campaign
   const apart = restart !== undefined && restartUnlimited !== undefined && Math.abs(restart - restartUnlimited) > DAY
   const dates: { at: number | undefined; words: string; ink: 'ink' | 'quiet' | 'fail' }[] = [
     { at: apart ? restartUnlimited : undefined, words: 'earliest, nobody queues', ink: 'quiet' },
-    { at: restart, words: apart ? 'restart, with queues' : 'restart as planned', ink: 'ink' },
+    { at: agreed?.restart, words: 'as agreed', ink: 'quiet' },
+    { at: restart, words: restartName(campaign, apart), ink: 'ink' },
     { at: simulated?.p10, words: 'one in ten', ink: 'fail' },
     { at: simulated?.p50, words: 'even chance', ink: 'fail' },
     { at: simulated?.p80, words: 'four in five', ink: 'fail' },
@@ -87,6 +94,10 @@ export function dateLabels(campaign: Campaign, field: Field, simulated: Simulate
   })
 }
 
+/** What is drawn ahead of a data date is a forecast, no longer the plan. */
+const restartName = ({ isActual }: Campaign, apart: boolean): string =>
+  `restart${apart ? ', with queues' : isActual ? ', forecast' : ' as planned'}`
+
 const grown = ({ left, top, right, bottom }: PaperBox): PaperBox => ({
   left: left - 0.4,
   top: top - 0.3,
@@ -95,13 +106,13 @@ const grown = ({ left, top, right, bottom }: PaperBox): PaperBox => ({
 })
 
 /** The flag of today under the ruler, kept on the sheet; undefined when today is not shown. */
-export function todayFlag({ today, origin }: Campaign, { axis, layout }: Field): Text | undefined {
+export function todayFlag({ today, origin, isActual }: Campaign, { axis, layout }: Field): Text | undefined {
   if (today === undefined || !axis.shows(today)) return undefined
   const { k, type } = layout.sheet
   const look = { size: type.small, weight: 700, ink: 'paper', anchor: 'middle' } as const
   const words = text(
     [axis.xAt(today), layout.ruler + 1.6 * k + type.small * 0.9],
-    `today ${dayText(origin, today)}`,
+    `${isActual ? 'data date' : 'today'} ${dayText(origin, today)}`,
     look,
   )
   const half = words.width / 2 + 1
@@ -112,18 +123,24 @@ export function todayFlag({ today, origin }: Campaign, { axis, layout }: Field):
 /** Today: a red line from the ruler to the foot, with its flag on the ruler. */
 export function todayMarks(campaign: Campaign, field: Field): Mark[] {
   const { axis, layout } = field
-  const { today, origin } = campaign
+  const { today, origin, isActual } = campaign
   const words = todayFlag(campaign, field)
   if (today === undefined || words === undefined) return []
   const flag = textBox(words)
   return [
-    standFor('/programme/today', `Today is ${dateWords(origin, today)}.`, [
-      upright(axis.xAt(today), layout.ruler, layout.field.bottom, stroke(0.5 * layout.sheet.k, 'fail')),
-      box(
-        { left: flag.left - 1, right: flag.right + 1, top: flag.top - 0.7, bottom: flag.bottom + 0.5 },
-        { fill: 'fail' },
-      ),
-      words,
-    ]),
+    standFor(
+      '/programme/today',
+      isActual
+        ? `Data date, ${dateWords(origin, today)}: before it what happened, after it the forecast.`
+        : `Today is ${dateWords(origin, today)}.`,
+      [
+        upright(axis.xAt(today), layout.ruler, layout.field.bottom, stroke(0.5 * layout.sheet.k, 'fail')),
+        box(
+          { left: flag.left - 1, right: flag.right + 1, top: flag.top - 0.7, bottom: flag.bottom + 0.5 },
+          { fill: 'fail' },
+        ),
+        words,
+      ],
+    ),
   ]
 }

@@ -13,7 +13,7 @@ import { type Paper, SHEETS, type Sheet, screenSheet } from './layout.ts'
 import { rulerMarks } from './ruler.ts'
 import { groundTint, sectionMarks } from './sectionMarks.ts'
 import { type Baseline, slipMarks, slipWishes } from './slips.ts'
-import { hookMarks, liftDayTicks, windMarks } from './strips.ts'
+import { liftDayTicks, useMarks, windMarks } from './strips.ts'
 import { supplyMarks } from './supplyMarks.ts'
 import { eventMarks, machineBlock, trackBoxes, trackCasing, trackMarks } from './tracks.ts'
 import { wishesOf } from './wishes.ts'
@@ -35,7 +35,7 @@ export interface DiagramOptions {
   issued?: Issued
   /** Instants of the simulated restart, s from the start. */
   simulated?: Simulated
-  /** An earlier plan, drawn dotted where a lift has moved. */
+  /** An earlier plan, drawn dotted where a lift has moved; the agreed one unless another is given, and none with an empty one. */
   baseline?: Baseline
 }
 
@@ -53,7 +53,7 @@ export function campaignDiagram(stages: CampaignStages, options: DiagramOptions 
 }
 
 export function campaignSheet(campaign: Campaign, options: DiagramOptions = {}): CampaignSheet {
-  const { units = 'SI', simulated, baseline, paper = 'A2', revision } = options
+  const { units = 'SI', simulated, baseline = campaign.agreed?.activities, paper = 'A2', revision } = options
   const sheet = sheetOf(options)
   const field = fieldOf(campaign, sheet, stretchOf(campaign, options), units)
   const works = placedWorks(campaign, field)
@@ -68,7 +68,7 @@ export function campaignSheet(campaign: Campaign, options: DiagramOptions = {}):
     ...rulerMarks(campaign, field),
     ...supplyMarks(campaign, field),
     ...windMarks(campaign, field, units),
-    ...hookMarks(campaign, field),
+    ...useMarks(campaign, field),
     ...liftDayTicks(campaign, field),
     ...field.rows.rows.flatMap(({ tracks }) => [
       ...tracks.flatMap((track) => trackCasing(track, campaign, field)),

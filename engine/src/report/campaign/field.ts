@@ -21,7 +21,7 @@ export interface Field {
   before(track: Track): number
 }
 
-/** What stretch of time is drawn, whole days, and how. */
+/** What stretch of time is drawn, days from the start, and how. */
 export interface Stretch {
   from?: number
   to?: number

@@ -16,7 +16,7 @@ export function glassMarks(campaign: Campaign, field: Field, units: UnitSystem):
   const { glass, sheet } = field.layout
   if (glass === undefined) return []
   const most = Math.max(2, Math.floor((glass.right - glass.left) / (LEAST_WIDTH * sheet.k)))
-  const days = campaign.lifts.filter(({ day }) => field.axis.shows((day + 0.5) * DAY))
+  const days = daysOn(campaign, field)
   const chosen = chosenDays(days, most)
   if (chosen.length === 0) return []
   const gap = 2 * sheet.k
@@ -41,6 +41,10 @@ export function glassMarks(campaign: Campaign, field: Field, units: UnitSystem):
 const pointerOfDay = ({ runs }: LiftDay): string =>
   `/lifts/${(runs.find((r) => r.isClose) ?? (runs[0] as LiftRun)).lift}`
 
+/** Days with a lift of which the paper shows a part. */
+export const daysOn = ({ lifts }: Campaign, { axis }: Field): LiftDay[] =>
+  lifts.filter(({ day }) => (day + 1) * DAY > axis.from && day * DAY < axis.to)
+
 /** All days where they fit; else those that turn, use two hooks or come near the rating, then the heaviest; in their order. */
 export function chosenDays(days: readonly LiftDay[], most: number): LiftDay[] {
   if (days.length <= most) return [...days]
@@ -55,7 +59,7 @@ export function chosenDays(days: readonly LiftDay[], most: number): LiftDay[] {
 /** What is not under the glass, in one line. */
 export function tallyWords(campaign: Campaign, field: Field, units: UnitSystem): string {
   const { glass, sheet } = field.layout
-  const days = campaign.lifts.filter(({ day }) => field.axis.shows((day + 0.5) * DAY))
+  const days = daysOn(campaign, field)
   if (glass === undefined || days.length === 0) return ''
   const most = Math.max(2, Math.floor((glass.right - glass.left) / (LEAST_WIDTH * sheet.k)))
   const chosen = new Set(chosenDays(days, most))

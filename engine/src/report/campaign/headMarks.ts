@@ -23,7 +23,7 @@ export function nextWords({ lifts, today, origin }: Campaign, units: UnitSystem)
 }
 
 export function restartWords(
-  { restart, restartUnlimited, origin }: Campaign,
+  { restart, restartUnlimited, agreed, isActual, origin }: Campaign,
   simulated: Simulated | undefined,
 ): string {
   if (restart === undefined) return 'No restart is planned.'
@@ -35,7 +35,12 @@ export function restartWords(
     simulated === undefined
       ? ''
       : `; even chance ${dayText(origin, simulated.p50, true)}, four in five ${dayText(origin, simulated.p80, true)}`
-  return `Restart: ${dayText(origin, restart, true)} as planned${early}${chance}.`
+  return `Restart: ${dayText(origin, restart, true)} as ${isActual ? 'forecast' : 'planned'}${early}${slipWords(restart, agreed?.restart)}${chance}.`
+}
+
+function slipWords(restart: number, agreed: number | undefined): string {
+  const days = agreed === undefined ? 0 : Math.round((restart - agreed) / 86_400)
+  return days === 0 ? '' : `; ${Math.abs(days)} d ${days > 0 ? 'later' : 'sooner'} than agreed`
 }
 
 /** Title, project, today; what comes next and when the drive goes on. */
@@ -105,15 +110,25 @@ export function footMarks(
     ink: 'quiet',
     anchor: 'end',
   })
-  const key =
-    'Solid track: done. Hollow, or dashed when under 10 t: to come. Thickness: under 10, under 100, over 100 t. Second line: returns heavier. ◇ turned. ○ weighed.'
+  const agreed = campaign.agreed === undefined ? '' : ` Dotted: as agreed, ${campaign.agreed.name}.`
+  const queues = campaign.uses.some((u) => u.waits.length > 0) ? ' Grey steps under a line of use: so many wait.' : ''
+  const key = `Solid track: done. Hollow, or dashed when under 10 t: to come. Thickness: under 10, under 100, over 100 t. Second line: returns heavier. ◇ turned. ○ weighed.${agreed}${queues}`
   const printable = key.replace('◇', 'Square on its tip:').replace('○', 'Ring:')
   const cut = (words: string, most: number): string => wrapText(words, small, most)[0] as string
   const room = right - margin
   const third = [nothing].filter((w) => w !== '')
   return [
     level(layout.foot - 1.6 * k, margin, right, stroke(0.2 * k, 'edge')),
-    text([margin, y], cut(`${glassWords(campaign)} ${tally}`, room), { ...small, ink: 'quiet' }),
+    text(
+      [margin, y],
+      cut(
+        layout.glass === undefined
+          ? 'Lift days hour by hour stand on the larger sheets.'
+          : `${glassWords(campaign)} ${tally}`,
+        room,
+      ),
+      { ...small, ink: 'quiet' },
+    ),
     ...workKey(margin, y + type.small * 1.2, printable, room, field),
     ...third.map((words) =>
       text([margin, y + 2 * type.small * 1.2], cutWith(words, small, room - end.width - 4 * k), {

@@ -25,7 +25,7 @@ export interface Sheet {
   glass: boolean
 }
 
-export type Paper = 'A1' | 'A2' | 'A3'
+export type Paper = 'A1' | 'A2' | 'A3' | 'A4'
 
 const paper = (width: number, height: number, k: number, type: TypeSizes, fine = true): Sheet => ({
   width,
@@ -38,12 +38,16 @@ const paper = (width: number, height: number, k: number, type: TypeSizes, fine =
   glass: true,
 })
 
-/** Landscape sheets of ISO 216. On A3 the smallest class of type and the captions of supplies are left out. */
+/** Landscape sheets of ISO 216. On A3 the smallest class of type and the captions of supplies are left out, on A4 the hours of the lift days as well. */
 export const SHEETS: Readonly<Record<Paper, Sheet>> = {
   A1: paper(841, 594, 1.3, { title: 9, sentence: 5.8, label: 4, small: 3.4 }),
   A2: paper(594, 420, 1, { title: 7, sentence: 4.5, label: 3.2, small: 2.8 }),
   A3: paper(420, 297, 0.72, { title: 5.2, sentence: 3.3, label: 2.35, small: 2 }, false),
+  A4: { ...paper(297, 210, 0.58, { title: 4.4, sentence: 2.6, label: 2, small: 1.85 }, false), glass: false },
 }
+
+/** Papers that the diagram can be had on. */
+export const CAMPAIGN_PAPERS = Object.keys(SHEETS) as readonly Paper[]
 
 /** The page's width in millimetres of a screen, 96 dots to the inch; as high as the drawing needs. */
 export const screenSheet = (width: number, glass: boolean): Sheet => ({
@@ -68,7 +72,7 @@ export interface Layout {
   ruler: number
   supplies: PaperBox
   wind: PaperBox
-  hooks: PaperBox
+  uses: PaperBox
   lanes: PaperBox
   collar: number
   /** Millimetres of the world on a millimetre below the collar. */
@@ -86,7 +90,7 @@ export const fieldSides = ({ head, margin, width, k }: Sheet): { left: number; r
 const SCALES = [150, 200, 250, 300, 350, 400, 450, 500, 600, 750, 1000, 1250, 1500, 2000, 3000]
 const SCREEN_BELOW = 88
 
-/** Bands from the top: head, ruler, supplies, wind, lifting systems, lanes; the collar; the ground; the glass; the foot. */
+/** Bands from the top: head, ruler, supplies, wind, lifting systems and queues, lanes; the collar; the ground; the glass; the foot. */
 export function layoutOf(campaign: Campaign, sheet: Sheet, asked: number, supplyRows: number): Layout {
   const { k, margin, type } = sheet
   const { left, right } = fieldSides(sheet)
@@ -95,13 +99,13 @@ export function layoutOf(campaign: Campaign, sheet: Sheet, asked: number, supply
   const supplies = { left, right, top: supplyTop, bottom: supplyTop + supplyRows * type.small * 1.3 }
   const wind = { left, right, top: supplies.bottom + 2.5 * k, bottom: supplies.bottom + 2.5 * k }
   if (campaign.wind !== undefined) wind.bottom += 9 * k
-  const hooks = { left, right, top: wind.bottom + 2 * k, bottom: wind.bottom + 2 * k + campaign.hooks.length * 3.2 * k }
+  const uses = { left, right, top: wind.bottom + 2 * k, bottom: wind.bottom + 2 * k + campaign.uses.length * 3.2 * k }
   const glassHeight = sheet.glass ? 84 * k : 0
   const foot = sheet.height - margin - (sheet.head ? 8 * k : 0)
   const deepest = deepestOf(campaign)
-  const free = sheet.height === 0 ? undefined : foot - glassHeight - hooks.bottom - 5 * k
+  const free = sheet.height === 0 ? undefined : foot - glassHeight - uses.bottom - 5 * k
   const laneHeight = Math.min(asked * k, free === undefined ? 110 * k : Math.max(free * 0.5, 40 * k))
-  const lanes = { left, right, top: hooks.bottom + 3 * k, bottom: hooks.bottom + 3 * k + laneHeight }
+  const lanes = { left, right, top: uses.bottom + 3 * k, bottom: uses.bottom + 3 * k + laneHeight }
   const collar = lanes.bottom + 2 * k
   const below = free === undefined ? SCREEN_BELOW : foot - glassHeight - collar
   const strip = { left: margin, right: sheet.head ? left - 26 * k : left - 12 * k }
@@ -120,7 +124,7 @@ export function layoutOf(campaign: Campaign, sheet: Sheet, asked: number, supply
     ruler,
     supplies,
     wind,
-    hooks,
+    uses,
     lanes,
     collar,
     scale,

@@ -1,20 +1,25 @@
 import { showNumber } from '../../working/quantity.ts'
-import { civilDay, DAY, MONTHS } from '../civil.ts'
+import { civilDay, DAY, dayText, MONTHS } from '../civil.ts'
 import { box, boxesMeet, type Mark, type PaperBox, text, textBox, textsOf } from '../drawing.ts'
 import { textWidth } from '../fontWidth.ts'
 import type { Campaign } from './campaign.ts'
 import { todayFlag } from './dateMarks.ts'
 import type { Field } from './field.ts'
 import { level, stroke, tear, upright } from './pens.ts'
-import { type Stretch, weekOf } from './timeAxis.ts'
+import { leastDay, type Stretch, weekOf } from './timeAxis.ts'
+import { dateWords } from './words.ts'
 
-/** The ruler: one box a week, black and white, as wide as the stretch makes it; months above, days below; tears where the pace changes. */
+/**
+ * The ruler: one box a week, black and white, as wide as the stretch makes it, and one a day or an hour where one looks closely;
+ * months above, days below; tears where the pace changes.
+ */
 export function rulerMarks(campaign: Campaign, field: Field): Mark[] {
   const { axis, layout } = field
   return [
-    ...weekBoxes(field),
-    ...monthMarks(campaign, field),
-    ...dayMarks(campaign, field),
+    ...boxes(field),
+    ...(tellsHours(field)
+      ? [...wholeDates(campaign, field), ...hourMarks(campaign, field)]
+      : [...monthMarks(campaign, field), ...dayMarks(campaign, field)]),
     ...axis.stretches.flatMap((s, i) => [...paceWords(s, field), ...(i === 0 ? [] : tearMarks(s.left, field))]),
     ...axis.stretches.filter((s) => s.cut).flatMap((s) => cutMarks(s, field)),
     ...phaseWords(campaign, field, axis.stretches.flatMap((s) => textsOf(paceWords(s, field))).map(textBox)),
@@ -24,18 +29,79 @@ export function rulerMarks(campaign: Campaign, field: Field): Mark[] {
 
 const BOX = 1.9
 
-function weekBoxes({ axis, layout }: Field): Mark[] {
+/** Room for one day from which hours are told, mm on A2. */
+const HOURLY = 36
+/** The same for a box of one day. */
+const DAILY = 13
+
+/** Days that one box of the ruler stands for: a week, a day where that is wide enough, an hour where hours are told. */
+function boxDays({ axis, layout }: Field): number {
+  const day = leastDay(axis.stretches) / layout.sheet.k
+  return day >= HOURLY ? 1 / 24 : day >= DAILY ? 1 : 7
+}
+
+const tellsHours = (field: Field): boolean => boxDays(field) < 1
+
+function boxes(field: Field): Mark[] {
+  const { axis, layout } = field
   const { k } = layout.sheet
   const y = layout.ruler
   const marks: Mark[] = []
-  const first = Math.floor(axis.from / DAY / 7) * 7
-  for (let day = first, i = first / 7; day * DAY < axis.to; day += 7, i++) {
-    const [from, to] = [Math.max(axis.from, day * DAY), Math.min(axis.to, (day + 7) * DAY)]
+  const length = boxDays(field) * DAY
+  for (let i = Math.floor(axis.from / length + 1e-9); i * length < axis.to - 1; i++) {
+    const [from, to] = [Math.max(axis.from, i * length), Math.min(axis.to, (i + 1) * length)]
     if (axis.stretches.some((s) => s.cut && from >= s.from && to <= s.to)) continue
     const [left, right] = [axis.xAt(from), axis.xAt(to)]
     if (i % 2 === 0) marks.push(box({ left, right, top: y, bottom: y + BOX * k }, { fill: 'ink' }))
   }
   marks.push(box({ left: axis.left, right: axis.right, top: y, bottom: y + BOX * k }, { stroke: stroke(0.18 * k) }))
+  return marks
+}
+
+/** Where hours are told, each day above the ruler by its whole date. */
+function wholeDates({ origin }: Campaign, { axis, layout }: Field): Mark[] {
+  const { k, type } = layout.sheet
+  const marks: Mark[] = []
+  for (let day = Math.floor(axis.from / DAY); day * DAY < axis.to - 1; day++) {
+    const [left, right] = [axis.xAt(Math.max(axis.from, day * DAY)), axis.xAt((day + 1) * DAY)]
+    marks.push(upright(left, layout.ruler - 4.4 * k, layout.ruler, stroke(0.18 * k)))
+    const at = day * DAY
+    const words = [`${dateWords(origin, at)}`, dateWords(origin, at, false), dayText(origin, at)]
+      .map((w) => text([left + 0.8 * k, layout.ruler - 1.2 * k], w, { size: type.label }))
+      .find((t) => t.width + 1.6 * k <= right - left)
+    if (words !== undefined) marks.push(words)
+  }
+  return marks
+}
+
+const HOUR = 3600
+const HOUR_STEPS = [1, 2, 3, 6, 12] as const
+
+/** Hours below the ruler, as close as they can be read; the hours of lifting are bounded down through the field. */
+function hourMarks(campaign: Campaign, field: Field): Mark[] {
+  const { axis, layout } = field
+  const { k, type } = layout.sheet
+  const flag = todayFlag(campaign, field)
+  const taken = flag === undefined ? undefined : textBox(flag)
+  const hour = leastDay(axis.stretches) / 24
+  const step = HOUR_STEPS.find((s) => s * hour > type.small * 2.2) ?? 12
+  const y = layout.ruler + BOX * k
+  const marks: Mark[] = []
+  for (let i = Math.ceil(axis.from / HOUR - 1e-9); i * HOUR <= axis.to; i++) {
+    const x = axis.xAt(i * HOUR)
+    const ofDay = ((i % 24) + 24) % 24
+    const isTold = ofDay % step === 0
+    marks.push(upright(x, y, y + (isTold ? 1.7 : 0.8) * k, stroke(0.15 * k, 'edge')))
+    if (ofDay === campaign.hours.from || ofDay === campaign.hours.to % 24)
+      marks.push(upright(x, layout.ruler, layout.field.bottom, stroke(0.15 * k, 'hair')))
+    if (!isTold || x - axis.left < type.small || axis.right - x < type.small) continue
+    const words = text([x, y + type.small * 0.95 + 0.6 * k], `${ofDay}`, {
+      size: type.small * 0.92,
+      ink: 'quiet',
+      anchor: 'middle',
+    })
+    if (taken === undefined || !boxesMeet(taken, textBox(words))) marks.push(words)
+  }
   return marks
 }
 
@@ -46,7 +112,7 @@ function monthMarks({ origin }: Campaign, { axis, layout }: Field): Mark[] {
   let year: number | undefined
   for (let day = Math.floor(axis.from / DAY); day * DAY < axis.to; day++) {
     const date = civilDay(origin, day * DAY)
-    const isFirst = day * DAY === axis.from
+    const isFirst = day === Math.floor(axis.from / DAY)
     if (date.day !== 1 && !isFirst) continue
     const x = axis.xAt(day * DAY)
     const room = nextMonth(origin, day) * DAY

@@ -69,6 +69,7 @@ export function slipWishes(field: Field, baseline: Baseline | undefined): Wish[]
       weight: 700,
       ink: days > 0 ? 'fail' : 'quiet',
       of: pointer,
+      isMinor: true,
     }
   })
 }

@@ -36,7 +36,7 @@ export interface TimeAxis {
 }
 
 export interface AxisText {
-  /** Whole days from the start of the programme. */
+  /** Days from the start of the programme; parts of a day where one looks closely. */
   from: number
   to: number
   /** Days with a lift. */
@@ -73,7 +73,7 @@ export function timeAxis({
     right,
     from: from * DAY,
     to: to * DAY,
-    xAt: (seconds) => xIn(stretches, seconds),
+    xAt: (seconds) => placeIn(stretches, seconds),
     at: (x) => instantAt(stretches, x),
     shows: (seconds) => seconds >= from * DAY && seconds <= to * DAY,
   }
@@ -116,11 +116,12 @@ function pacesOf(from: number, to: number, lifts: readonly number[], works: Axis
   const paceOf = (day: number): Pace =>
     near.has(day) ? 'lift' : works.some(([first, last]) => day >= first && day <= last) ? 'work' : 'wait'
   const runs: Run[] = []
-  for (let day = from; day < to; day++) {
+  for (let day = Math.floor(from); day < to; day++) {
     const last = runs.at(-1)
     const pace = paceOf(day)
-    if (last?.pace === pace) last.days++
-    else runs.push({ pace, days: 1 })
+    const days = Math.min(to, day + 1) - Math.max(from, day)
+    if (last?.pace === pace) last.days += days
+    else runs.push({ pace, days })
   }
   return runs
 }
@@ -141,7 +142,8 @@ function merged(runs: readonly Run[]): Run[] {
   return result
 }
 
-function xIn(stretches: readonly Stretch[], seconds: number): number {
+/** Where an instant lies on paper. */
+export function placeIn(stretches: readonly Stretch[], seconds: number): number {
   const [first, last] = [stretches[0], stretches.at(-1)]
   if (first === undefined || last === undefined) return 0
   const stretch = stretches.find((s) => seconds < s.to) ?? last
@@ -157,6 +159,10 @@ export function instantAt(stretches: readonly Stretch[], x: number): number {
   const share = (Math.min(Math.max(x, first.left), last.right) - stretch.left) / (stretch.right - stretch.left)
   return stretch.from + share * (stretch.to - stretch.from)
 }
+
+/** mm that a day takes where the axis is shortest of paper for it. */
+export const leastDay = (stretches: readonly Stretch[]): number =>
+  Math.min(...stretches.filter((s) => !s.cut).map((s) => weekOf(s) / 7))
 
 /** mm that a week takes in a stretch. */
 export const weekOf = ({ from, to, left, right }: Stretch): number => ((right - left) * 7 * DAY) / (to - from)

@@ -1,3 +1,4 @@
+import type { WindowResult } from '../../risk/index.ts'
 import { civilDay, DAY } from '../civil.ts'
 import type { Reading } from './campaign.ts'
 
@@ -8,16 +9,30 @@ export interface WindMonth {
   share: number
 }
 
+/** How long a lift is held by wind on average before a window opens for it. */
+export interface WindHold {
+  lift: string
+  name: string
+  start: number
+  /** Working days lost. */
+  days: number
+  /** Of a window on a working day of the month in which it is planned. */
+  chance: number
+}
+
 /** Wind to be expected while lifts go on. */
 export interface WindAhead {
   /** The lift that the least wind stops, and the gust that stops it, m/s. */
   lift: string
   gust: number
   months: readonly WindMonth[]
+  /** Of every lift still to come. */
+  holds: readonly WindHold[]
 }
 
 /** From the monthly climate, for the lift that the least wind stops; undefined without a climate. Nothing is measured here. */
-export function windMonths({ model, lift, risk, when }: Reading): WindAhead | undefined {
+export function windMonths(reading: Reading): WindAhead | undefined {
+  const { model, lift, risk, when } = reading
   const known = (risk?.windows ?? []).filter((w) => w.months.length === 12)
   const least = known.reduce<(typeof known)[number] | undefined>(
     (best, w) => (best === undefined || (w.limit.value ?? Infinity) < (best.limit.value ?? Infinity) ? w : best),
@@ -36,5 +51,12 @@ export function windMonths({ model, lift, risk, when }: Reading): WindAhead | un
     while (civilDay(origin, day * DAY).month === month && day * DAY <= last) day++
     months.push({ start: from * DAY, finish: day * DAY, share: 1 - (least.months[month - 1]?.share ?? 1) })
   }
-  return { lift: least.lift, gust, months }
+  return { lift: least.lift, gust, months, holds: known.flatMap((w) => holdOf(w, reading)) }
+}
+
+function holdOf({ lift, activity, daysLost, chance }: WindowResult, { programme, when }: Reading): WindHold[] {
+  const start = when(activity)?.start
+  if (start === undefined || daysLost.value === undefined || chance.value === undefined) return []
+  const name = programme.activities[activity]?.name ?? lift
+  return [{ lift, name, start, days: daysLost.value, chance: chance.value }]
 }

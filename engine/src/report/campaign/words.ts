@@ -42,16 +42,30 @@ export function wholeLength(length: number, units: UnitSystem): string {
 export const useText = (use: number | undefined): string => (use === undefined ? 'use open' : `use ${use.toFixed(3)}`)
 
 /** The whole way of a piece as a sentence. */
-export function trackWords(track: Track, { origin, tracks }: Campaign, units: UnitSystem): string {
+export function trackWords(track: Track, campaign: Campaign, units: UnitSystem): string {
+  const { origin, tracks } = campaign
   const off = track.off === undefined ? 'out of the shaft' : `off ${tracks.find((t) => t.piece === track.off)?.name}`
-  const out = `${track.name}: ${off} ${dateWords(origin, track.out)} to bay ${track.bay}, ${massText(track.mass, units)} ${track.basis}`
+  const slips = slipsText(track, campaign)
+  const out = `${track.name}: ${off} ${dateWords(origin, track.out)}${slips.out} to bay ${track.bay}, ${massText(track.mass, units)} ${track.basis}`
   const hook = `${hookText(track, units)} at the hook, ${useText(track.use)}${track.wind === undefined ? '' : `, stops at gusts of ${showQuantity(track.wind, 'm/s', units)}`}`
   const turns = track.events.filter((e) => e.kind === 'turn').map((e) => `turned ${dayText(origin, e.at)}`)
   const back =
     track.back === undefined
       ? 'does not come back'
-      : `back ${dateWords(origin, track.back)}${heavierText(track, units)}${track.useBack === undefined ? '' : `, ${useText(track.useBack)}`}`
+      : `back ${dateWords(origin, track.back)}${slips.back}${heavierText(track, units)}${track.useBack === undefined ? '' : `, ${useText(track.useBack)}`}`
   return `${[out, hook, ...turns, back].join('; ')}.`
+}
+
+/** How many days later or sooner than agreed it goes out, and comes back; half a day or less is none. */
+export function slipsText({ step, out, back }: Track, { agreed }: Campaign): { out: string; back: string } {
+  const told = (now: number | undefined, was: number | undefined): string => {
+    const days = now === undefined || was === undefined ? 0 : Math.round((now - was) / 86_400)
+    return days === 0 ? '' : `, ${Math.abs(days)} d ${days > 0 ? 'later' : 'sooner'} than agreed`
+  }
+  return {
+    out: told(out, agreed?.activities[`${step}.out`]?.finish),
+    back: told(back, agreed?.activities[`${step}.back`]?.start),
+  }
 }
 
 /** What it returns heavier or lighter by, kg; less than half a part in a hundred counts as nothing. */

@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import type { Derivation, Stages } from '@shieldwright/engine'
 import { boltingChecksOf } from '@shieldwright/engine/report/bolt-up/boltUpSheet.ts'
+import { CAMPAIGN_PAPERS, type Paper as CampaignPaper } from '@shieldwright/engine/report/campaign/layout.ts'
 import {
   HAND_PAPERS,
   type HandPaper,
@@ -11,11 +12,13 @@ import {
 } from '@shieldwright/engine/report/paper/size.ts'
 import { PROGRAMME_PAPERS, type ProgrammePaper } from '@shieldwright/engine/report/programme/programmeSheets.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
+import type { SimulationResult } from '@shieldwright/engine/risk/index.ts'
 import { type Check, countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { nearestId } from '@shieldwright/engine/working/problem.ts'
 import { type Command, InvalidArgumentError, Option } from 'commander'
 import { contentHash } from '../../project/contentHash.ts'
 import { writeWhole } from '../../project/demo.ts'
+import type { Chances } from '../../report/campaign.ts'
 import type { Issue } from '../../report/liftSheet.ts'
 import type { OnSiteScope } from '../../report/on-site/onSiteFile.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
@@ -46,7 +49,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   order: HAND_PAPERS,
   'on-site': [],
   site: SITE_PAPERS,
-  campaign: SITE_PAPERS,
+  campaign: CAMPAIGN_PAPERS,
   programme: PROGRAMME_PAPERS,
   risk: ['A3'],
 }
@@ -136,11 +139,17 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { liftSheetPdf } = await import('../../report/liftSheet.ts')
   const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
-  const { riskPdf } = await import('../../report/risk.ts')
+  const { restartSimulated, riskPdf } = await import('../../report/risk.ts')
   const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
   const { out, step, lift = Object.keys(stages.lift.lifts) } = options
+  let simulated: SimulationResult | undefined
+  // one simulation for all documents that show it
+  const simulation = (): SimulationResult | undefined => {
+    simulated ??= restartSimulated(stages, options)
+    return simulated
+  }
   const paperOf = <P extends PaperName>(kind: Kind): { paper?: P } =>
     options.paper !== undefined && PAPERS_OF[kind].includes(options.paper) ? { paper: options.paper as P } : {}
   const ofLifts = (kind: Kind, pdf: typeof liftSheetPdf): Paper[] =>
@@ -176,7 +185,11 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
       (['pdf', 'svg'] as const).map((kind) => ({
         path: join(out, 'campaign', `campaign.${kind}`),
         bytes: () =>
-          (kind === 'pdf' ? campaignPdf : campaignSvg)(stages, { ...issue, ...paperOf<SitePaper>('campaign') }),
+          (kind === 'pdf' ? campaignPdf : campaignSvg)(stages, {
+            ...issue,
+            ...paperOf<CampaignPaper>('campaign'),
+            ...chancesOf(stages, simulation()),
+          }),
       })),
     programme: () => {
       const asked = { ...issue, ...paperOf<ProgrammePaper>('programme') }
@@ -189,7 +202,12 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
         })),
       ]
     },
-    risk: () => [{ path: join(out, 'risk', 'restart.pdf'), bytes: () => riskPdf(stages, { ...issue, ...options }) }],
+    risk: () => [
+      {
+        path: join(out, 'risk', 'restart.pdf'),
+        bytes: () => riskPdf(stages, { ...issue, ...options, simulation: simulation() }),
+      },
+    ],
   }
   return kindsOf(options).flatMap((kind) => papers[kind]())
 }
@@ -203,6 +221,14 @@ function onSiteScopes({ only, lift, step, at }: Options): { name: string; scope:
 
 const encoded = (text: string | undefined): Uint8Array | undefined =>
   text === undefined ? undefined : new TextEncoder().encode(text)
+
+/** The restart as simulated, where it was. */
+function chancesOf({ programme }: Stages, simulation: SimulationResult | undefined): { simulated?: Chances } {
+  if (simulation === undefined || programme.origin === undefined) return {}
+  const zero = Date.parse(programme.origin)
+  const { p10, p50, p80, p90 } = simulation.restart
+  return { simulated: [p10, p50, p80, p90].map((s) => zero + s * 1000) as unknown as Chances }
+}
 
 /** Steps that close joints with bolts, in the order of the return; the one that is asked for, where bolt-up alone is. */
 const boltUpSteps = ({ strip }: Stages, { only, step }: Options): string[] =>
