@@ -8,6 +8,7 @@ import { HAND_PAPERS, LIFT_PAPERS, type PaperName } from '@shieldwright/engine/r
 import { PROGRAMME_PAPERS, type ProgrammePaper } from '@shieldwright/engine/report/programme/programmeSheets.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
+import { tagSheets } from '@shieldwright/engine/report/tags/tagSheets.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
@@ -18,11 +19,12 @@ import { orderPdf } from '../report/order.ts'
 import { programmePages, programmePdf } from '../report/programme.ts'
 import { riskPdf } from '../report/risk.ts'
 import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, sitePdf } from '../report/site.ts'
+import { baseProblem, type TagIssue, tagsPdf } from '../report/tags.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order and the programme as PDF; one page of them as SVG;
+ * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order, tags and the programme as PDF; one page of them as SVG;
  * and the lists of a lift, a step or a shift as one file for the site.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
@@ -36,6 +38,7 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/rigging/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, riggingSource))
   routes.get('/bolt-up/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, boltUpSource))
   routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
+  routes.get('/tags/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, tagSource))
   routes.get('/programme/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, programmeSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
   routes.get('/on-site.html', (context) => onSiteSent(context, live, here))
@@ -47,6 +50,8 @@ export function paperRoutes(live: Live, here: Here): Hono {
 interface Asked extends Issue {
   paper?: PaperName | undefined
   step?: string | undefined
+  /** Address that the symbols of tags begin with. */
+  base?: string | undefined
 }
 
 /** Documents of a kind by name, and the papers to choose from: the kind's own where none is named. */
@@ -102,6 +107,17 @@ const orderSource: Source = {
   },
 }
 
+/** Tags of services. */
+const tagSource: Source = {
+  papers: HAND_PAPERS,
+  find: (stages, name, asked) => {
+    const issue = asked as TagIssue
+    const { paper, ...rest } = issue
+    const pages = name === 'tags' ? tagSheets(stages, { ...rest, ...(paper && { paper }) }) : undefined
+    return pages && { pages: () => pages, pdf: () => tagsPdf(stages, issue) }
+  },
+}
+
 const programmeSource: Source = {
   papers: PROGRAMME_PAPERS,
   find: (stages, name, asked) => {
@@ -135,10 +151,12 @@ async function answered(context: Context, live: Live, here: Here, source: Source
   const { revision, derivation } = await live.now()
   const { stages } = derivation.derived
   const file = context.req.param('file') ?? ''
-  const { units, paper, step, page = '1' } = context.req.query()
+  const { units, paper, step, page = '1', base } = context.req.query()
   const chosen = source.papers.find((p) => p === paper)
   if (paper !== undefined && chosen === undefined)
     return refused(context, 400, 'paper', paper, source.papers.join(', '))
+  const fault = base === undefined ? undefined : baseProblem(base, 'base')
+  if (fault !== undefined) return context.json({ problems: [fault] }, 400)
   const asked: Asked = {
     date: dateOf(here),
     contentHash: contentHash(derivation.document),
@@ -146,6 +164,7 @@ async function answered(context: Context, live: Live, here: Here, source: Source
     units: units === 'US' ? 'US' : 'SI',
     paper: chosen,
     step,
+    base,
   }
   const found = stages && source.find(stages, file.replace(/\.(pdf|svg)$/, ''), asked)
   if (stages === undefined || found === undefined)

@@ -1,3 +1,4 @@
+import './along.css'
 import type { ListedTick, Tick, TickedLine } from '@shieldwright/engine/model/intake/index.ts'
 import type { Operation } from '@shieldwright/engine/working/patch.ts'
 import { problemText } from '@shieldwright/engine/working/problem.ts'

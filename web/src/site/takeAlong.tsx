@@ -1,3 +1,4 @@
+import './along.css'
 import { useState } from 'react'
 import { useShown } from '../state.ts'
 

@@ -21,6 +21,7 @@ import { writeWhole } from '../../project/demo.ts'
 import type { Chances } from '../../report/campaign.ts'
 import type { Issue } from '../../report/liftSheet.ts'
 import type { OnSiteScope } from '../../report/on-site/onSiteFile.ts'
+import { baseProblem } from '../../report/tags.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { idList, onDerivation, projectCommand } from '../command.ts'
 import { eachWatched } from '../progress.ts'
@@ -33,6 +34,7 @@ const KINDS = [
   'rigging',
   'bolt-up',
   'order',
+  'tags',
   'site',
   'campaign',
   'programme',
@@ -47,6 +49,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   rigging: ['A4'],
   'bolt-up': HAND_PAPERS,
   order: HAND_PAPERS,
+  tags: HAND_PAPERS,
   'on-site': [],
   site: SITE_PAPERS,
   campaign: CAMPAIGN_PAPERS,
@@ -61,6 +64,7 @@ interface Options extends Common {
   paper?: PaperName
   step?: string
   at?: string
+  base?: string
   date?: string
   revision?: string
   runs: number
@@ -85,6 +89,11 @@ export const reportCommand = (): Command =>
       '--at <moment>',
       'moment whose shift the on-site file is of; otherwise the data date, else today',
       momentOption,
+    )
+    .option(
+      '--base <address>',
+      'address of the workbench that the symbols of tags open; they hold the tag alone without it',
+      baseOption,
     )
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
@@ -135,6 +144,7 @@ const kindsOf = ({ only, lift }: Options): readonly Kind[] =>
   only !== undefined ? [only] : lift !== undefined ? ['lift-sheets', 'rigging'] : KINDS
 
 async function papersOf(stages: Stages, options: Options, issue: Issue): Promise<Paper[]> {
+  const { tagsPdf } = await import('../../report/tags.ts')
   const { onSiteFile } = await import('../../report/on-site/onSiteFile.ts')
   const { liftSheetPdf } = await import('../../report/liftSheet.ts')
   const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
@@ -169,6 +179,12 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
       {
         path: join(out, 'order', 'order.pdf'),
         bytes: () => orderPdf(stages, { ...issue, ...paperOf<HandPaper>('order') }),
+      },
+    ],
+    tags: () => [
+      {
+        path: join(out, 'tags', 'tags.pdf'),
+        bytes: () => tagsPdf(stages, { ...issue, base: options.base, ...paperOf<HandPaper>('tags') }),
       },
     ],
     'on-site': () =>
@@ -270,6 +286,12 @@ async function writtenPapers(papers: readonly Paper[]): Promise<{ files: string[
 }
 
 export const today = (): string => new Date().toISOString().slice(0, 10)
+
+function baseOption(address: string): string {
+  const fault = baseProblem(address, '--base')
+  if (fault === undefined) return address
+  throw new InvalidArgumentError(`expected ${fault.expected}, such as ${fault.example}.`)
+}
 
 export function dateOption(text: string): string {
   if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text))) return text

@@ -50,6 +50,7 @@ test('each answer to what is asked of the demo is as described', async () => {
     ['GET', '/api/report/order/order.svg'],
     ['GET', '/api/report/programme/programme.svg'],
     ['GET', '/api/report/on-site.html'],
+    ['GET', '/api/report/tags/tags.svg?base=https://office:8443/'],
     ['GET', '/api/report/campaign.svg'],
     ['GET', '/api/exchange/programme.csv'],
     ['GET', '/api/exchange/tables.xlsx'],

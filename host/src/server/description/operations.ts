@@ -152,6 +152,19 @@ export const operations: readonly Operation[] = [
   paperOperation('rigging', named('A lift'), 'Rigging of a lift', ['A4']),
   paperOperation('bolt-up', named('A step of the return, or all'), 'Bolt-up sheets', ['A4', 'Letter']),
   paperOperation('order', named('order'), 'The order and what waits for what', ['A4', 'Letter']),
+  {
+    ...paperOperation('tags', named('tags'), 'Tags of services with their symbols', ['A4', 'Letter']),
+    query: {
+      units,
+      page,
+      paper: paper('A4', 'Letter'),
+      step: z.string().optional(),
+      base: z
+        .string()
+        .optional()
+        .describe('Address of the workbench that each symbol opens its line at; the tag alone otherwise'),
+    },
+  },
   paperOperation('programme', named('programme'), 'The programme', ['A3']),
   paperOperation('risk', named('restart'), 'The restart as simulated', ['A3']),
   paperOperation('lift', named('A lift'), 'The sheet of a lift', ['A3', 'A4', 'Letter']),
