@@ -62,16 +62,17 @@ const ofLifting = ({ parts, pieces, lifts, steps, order, gear, weighings, transp
 ]
 
 /** All that references in the programme are read from. */
-const planned = ({ tests, steps, changes, lifts, isolations, programme, risks, correlations }: ReadProject) => [
+const planned = ({
   tests,
   steps,
   changes,
   lifts,
   isolations,
   programme,
+  belowGround,
   risks,
   correlations,
-]
+}: ReadProject) => [tests, steps, changes, lifts, isolations, programme, belowGround, risks, correlations]
 
 /** `CH-SPK-03` → `CH-SPK`: the entry a numbered part would belong to. */
 const entryOf = (id: string): string => id.replace(/-\d+$/, '')

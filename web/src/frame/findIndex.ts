@@ -95,6 +95,8 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['programme', 'deliveries'], kind: 'delivery', page: 'programme' },
   { at: ['programme', 'resources'], kind: 'resource', page: 'programme' },
   { at: ['tests'], kind: 'test', page: 'programme' },
+  { at: ['belowGround', 'gas'], kind: 'place where gas is read', page: 'programme' },
+  { at: ['belowGround', 'air'], kind: 'supply of air', page: 'programme' },
   { at: ['risks'], kind: 'risk', page: 'risk' },
   { at: ['settings'], kind: 'setting', page: 'project' },
 ]
