@@ -13,7 +13,15 @@ import { liftTitle, openFigures } from './sheet/liftSheet.ts'
 import { groundChecksOf } from './sheet/sheetChecks.ts'
 
 /** Kinds of documents that can be issued. */
-export type DocumentKind = 'lift-sheet' | 'rigging' | 'bolt-up' | 'order' | 'site-plan' | 'site-sections' | 'campaign'
+export type DocumentKind =
+  | 'lift-sheet'
+  | 'rigging'
+  | 'bolt-up'
+  | 'order'
+  | 'tags'
+  | 'site-plan'
+  | 'site-sections'
+  | 'campaign'
 
 /** A document that can be issued, and what stands in its way. */
 export interface ReportDocument {
@@ -102,6 +110,7 @@ function wholeDocuments(
       ? [once('bolt-up', 'Bolt-up sheets', boltingChecks(strip), [])]
       : []),
     ...(strip.steps.length > 0 ? [once('order', 'Order of taking apart', stepChecks(strip), [])] : []),
+    ...(strip.steps.some(({ services }) => services.length > 0) ? [once('tags', 'Tags of services', [], [])] : []),
     once('campaign', 'Campaign diagram', programme.checks, lacking([[planned, '/programme']])),
     once('site-plan', 'Plan of the site', plan ?? [], lacking([noShaft, [Object.keys(bays).length > 0, '/bays']])),
     once('site-sections', 'Sections of the site', sections ?? [], lacking([noShaft, [soil !== undefined, '/ground']])),

@@ -29,7 +29,7 @@ export function servicesBackChecks(model: Model, steps: readonly VerifiedStep[],
 }
 
 /** A service is joined again unless what it led to is scrapped. */
-const comesBack = ({ instances }: Model, { from, to }: ServiceEnds): boolean =>
+export const comesBack = ({ instances }: Model, { from, to }: Pick<ServiceEnds, 'from' | 'to'>): boolean =>
   [...from, ...to].every((id) => instances.byId.get(id)?.part.fate !== 'scrapped')
 
 /** The day on which a hose that is not joined yet is asked about. */

@@ -21,6 +21,7 @@ import { schemaCommand } from './commands/schema.ts'
 import { serveCommand } from './commands/serve.ts'
 import { signCommand } from './commands/sign.ts'
 import { stripCommand } from './commands/strip.ts'
+import { ticksCommand } from './commands/ticks.ts'
 import { verifyCommand } from './commands/verify.ts'
 import { whatifCommand } from './commands/whatif.ts'
 import { workCommand } from './commands/work.ts'
@@ -45,6 +46,7 @@ const commands = [
   bookCommand,
   exportCommand,
   importCommand,
+  ticksCommand,
   serveCommand,
   workCommand,
   signCommand,

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync } from 'node:fs'
+import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -54,3 +54,40 @@ function run(...words: string[]): { code: number | null; json: any } {
     throw new Error(`${words[0]} printed no JSON: ${stdout}${stderr}`)
   }
 }
+
+test('ticks from the site are looked at first, and kept as one change by whom they were brought', async () => {
+  const data = mkdtempSync(join(tmpdir(), 'data-'))
+  const hose = { kind: 'hose', medium: 'oil', from: 'tank', to: 'block', timeOff: '7 min', timeOn: '9 min' }
+  const store = await openStore(join(data, 'project.sqlite'))
+  const project = { ...smallProject(), ends: { tank: { name: 'Tank' } }, services: { 'H-1': hose } }
+  await store.append({ on: 0, patch: [{ op: 'add', path: '', value: project }], why: 'began', ...said })
+  await store.close()
+  const file = join(data, 'ticks.json')
+  const says = 'tag H-1 · hose, oil · tank to block'
+  const parted = { at: '/services/H-1/parted', says, by: 'A. Fitter', on: '2031-11-04T07:41+01:00' }
+  const other = { ...parted, at: '/services/H-9/parted' }
+  const given = {
+    form: 'shieldwright on-site ticks',
+    version: 1,
+    project: project.about.title,
+    revision: '1',
+    content: 'a'.repeat(64),
+    scope: 'the shift',
+    issued: '2031-11-04',
+    exported: '2031-11-04T17:00+01:00',
+    ticks: [parted, other],
+  }
+  writeFileSync(file, JSON.stringify(given))
+  const looked = run('ticks', file, '--data', data).json
+  expect(looked).toMatchObject({ taken: [{ becomes: 'out' }], listed: [other], kept: null })
+  expect(run('log', '--data', data).json.changes).toHaveLength(1)
+  expect(run('ticks', file, '--keep', '--data', data).json.kept).toBe(2)
+  const [, change] = run('log', '--data', data).json.changes
+  expect(change).toMatchObject({
+    why: '1 ticks from site, the shift, file of revision 1',
+    operations: [{ path: '/services/H-1/parted' }],
+  })
+  expect(run('ticks', file, '--keep', '--data', data).json).toMatchObject({ patch: [], kept: null })
+  writeFileSync(file, JSON.stringify({ ...given, project: 'Another' }))
+  expect(run('ticks', file, '--data', data)).toMatchObject({ code: 1, json: { problems: [{ pointer: '/project' }] } })
+}, 180_000)

@@ -69,7 +69,7 @@ function tried(
   return tried(derivation, { ...input, rows }, moved, [...before, ...said])
 }
 
-function dataDateMoved(document: unknown, dataDate: string | undefined): Operation[] {
+export function dataDateMoved(document: unknown, dataDate: string | undefined): Operation[] {
   const programme = (document as { programme?: { dataDate?: unknown } }).programme
   if (dataDate === undefined || programme?.dataDate === dataDate) return []
   const op = programme?.dataDate === undefined ? 'add' : 'replace'

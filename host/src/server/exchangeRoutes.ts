@@ -6,6 +6,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { calendarFile, csvFile, type ExchangeIssue, workbook } from '../exchange/files.ts'
 import { takeIn } from '../exchange/takeIn.ts'
+import { takeTicks } from '../exchange/takeTicks.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
@@ -13,12 +14,14 @@ const LONGEST_WEEKS = 52
 
 /**
  * Routes under `/api/exchange`: `NAME.csv` for each table, `tables.xlsx`, `dates.ics`, with `units` and `weeks` in the query; and
- * `POST /import?of=progress` with the bytes of a table, for the patch that it would be. Nothing is changed by it.
+ * `POST /import?of=progress` with the bytes of a table, for the patch that it would be, and
+ * `POST /ticks` for the patch that ticks from the site would be. Nothing is changed by either.
  */
 export function exchangeRoutes(live: Live, here: Here): Hono {
   const routes = new Hono()
   routes.get('/:file{[a-z-]+\\.(csv|xlsx|ics)}', (context) => sent(context, live, here))
   routes.post('/import', (context) => imported(context, live))
+  routes.post('/ticks', (context) => ticked(context, live))
   return routes
 }
 
@@ -67,6 +70,19 @@ async function imported(context: Context, live: Live) {
   if (stages === undefined) return context.json({ problems }, 409)
   const bytes = new Uint8Array(await context.req.arrayBuffer())
   const taken = await takeIn(derivation as Derivation, stages, { bytes, name, of, sheet, dataDate })
+  return 'problems' in taken ? context.json(taken, 400) : context.json({ revision, ...taken })
+}
+
+/** Ticks from the site as the patch that they would be. */
+async function ticked(context: Context, live: Live) {
+  const dataDate = context.req.query('dataDate')
+  if (dataDate !== undefined && !isMoment(dataDate))
+    return refused(context, 400, 'dataDate', dataDate, 'a date, or local time on it, such as 2032-03-05T18:00')
+  const { revision, derivation } = await live.now()
+  const { stages, problems } = derivation.derived
+  if (stages === undefined) return context.json({ problems }, 409)
+  const bytes = new Uint8Array(await context.req.arrayBuffer())
+  const taken = takeTicks(derivation as Derivation, stages, { bytes, dataDate, also: context.req.queries('also') })
   return 'problems' in taken ? context.json(taken, 400) : context.json({ revision, ...taken })
 }
 

@@ -1,25 +1,31 @@
 import type { Stages } from '@shieldwright/engine'
+import { isMoment } from '@shieldwright/engine/model/index.ts'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
+import type { OnSiteScope } from '@shieldwright/engine/report/on-site/onSite.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
 import { HAND_PAPERS, LIFT_PAPERS, type PaperName } from '@shieldwright/engine/report/paper/size.ts'
 import { PROGRAMME_PAPERS, type ProgrammePaper } from '@shieldwright/engine/report/programme/programmeSheets.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
+import { tagSheets } from '@shieldwright/engine/report/tags/tagSheets.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
 import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
 import { type Issue, type LiftIssue, liftSheetPdf } from '../report/liftSheet.ts'
+import { onSiteFile } from '../report/on-site/onSiteFile.ts'
 import { orderPdf } from '../report/order.ts'
 import { programmePages, programmePdf } from '../report/programme.ts'
 import { riskPdf } from '../report/risk.ts'
 import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, sitePdf } from '../report/site.ts'
+import { baseProblem, type TagIssue, tagsPdf } from '../report/tags.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order and the programme as PDF; one page of them as SVG.
+ * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order, tags and the programme as PDF; one page of them as SVG;
+ * and the lists of a lift, a step or a shift as one file for the site.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -32,8 +38,10 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/rigging/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, riggingSource))
   routes.get('/bolt-up/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, boltUpSource))
   routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
+  routes.get('/tags/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, tagSource))
   routes.get('/programme/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, programmeSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
+  routes.get('/on-site.html', (context) => onSiteSent(context, live, here))
   routes.get('/lift/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, liftSource))
   return routes
 }
@@ -42,6 +50,8 @@ export function paperRoutes(live: Live, here: Here): Hono {
 interface Asked extends Issue {
   paper?: PaperName | undefined
   step?: string | undefined
+  /** Address that the symbols of tags begin with. */
+  base?: string | undefined
 }
 
 /** Documents of a kind by name, and the papers to choose from: the kind's own where none is named. */
@@ -97,6 +107,17 @@ const orderSource: Source = {
   },
 }
 
+/** Tags of services. */
+const tagSource: Source = {
+  papers: HAND_PAPERS,
+  find: (stages, name, asked) => {
+    const issue = asked as TagIssue
+    const { paper, ...rest } = issue
+    const pages = name === 'tags' ? tagSheets(stages, { ...rest, ...(paper && { paper }) }) : undefined
+    return pages && { pages: () => pages, pdf: () => tagsPdf(stages, issue) }
+  },
+}
+
 const programmeSource: Source = {
   papers: PROGRAMME_PAPERS,
   find: (stages, name, asked) => {
@@ -130,10 +151,12 @@ async function answered(context: Context, live: Live, here: Here, source: Source
   const { revision, derivation } = await live.now()
   const { stages } = derivation.derived
   const file = context.req.param('file') ?? ''
-  const { units, paper, step, page = '1' } = context.req.query()
+  const { units, paper, step, page = '1', base } = context.req.query()
   const chosen = source.papers.find((p) => p === paper)
   if (paper !== undefined && chosen === undefined)
     return refused(context, 400, 'paper', paper, source.papers.join(', '))
+  const fault = base === undefined ? undefined : baseProblem(base, 'base')
+  if (fault !== undefined) return context.json({ problems: [fault] }, 400)
   const asked: Asked = {
     date: dateOf(here),
     contentHash: contentHash(derivation.document),
@@ -141,6 +164,7 @@ async function answered(context: Context, live: Live, here: Here, source: Source
     units: units === 'US' ? 'US' : 'SI',
     paper: chosen,
     step,
+    base,
   }
   const found = stages && source.find(stages, file.replace(/\.(pdf|svg)$/, ''), asked)
   if (stages === undefined || found === undefined)
@@ -157,6 +181,32 @@ async function answered(context: Context, live: Live, here: Here, source: Source
   return context.body(pdf.slice().buffer, 200, {
     'content-type': 'application/pdf',
     'content-disposition': `inline; filename="${encodeURIComponent(file.split('/').at(-1) ?? file)}"`,
+  })
+}
+
+/** The lists of a lift, a step, or the shift at a moment, as one file to be taken along. */
+async function onSiteSent(context: Context, live: Live, here: Here) {
+  const { revision, derivation } = await live.now()
+  const { stages, problems } = derivation.derived
+  if (stages === undefined) return context.json({ problems }, 409)
+  const { lift, step, at, units } = context.req.query()
+  if (at !== undefined && !isMoment(at))
+    return refused(context, 400, 'at', at, 'a date, or local time on it, such as 2032-03-05T18:00')
+  const scope: OnSiteScope = lift !== undefined ? { lifts: [lift] } : step !== undefined ? { step } : { at }
+  const file = onSiteFile(stages, scope, {
+    date: dateOf(here),
+    contentHash: contentHash(derivation.document),
+    revision: String(revision),
+    units: units === 'US' ? 'US' : 'SI',
+  })
+  if (file === undefined)
+    return lift !== undefined
+      ? refused(context, 404, 'lift', lift, 'the id of a lift')
+      : refused(context, 404, 'step', step ?? '', 'a step of the order')
+  const name = lift !== undefined ? `lift-${lift}` : step !== undefined ? `step-${step}` : 'shift'
+  return context.body(file, 200, {
+    'content-type': 'text/html; charset=utf-8',
+    'content-disposition': `attachment; filename="on-site-${name}.html"`,
   })
 }
 

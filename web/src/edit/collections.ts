@@ -899,3 +899,9 @@ export const GROUPS: readonly Group[] = [
 /** The table or the thing at an address. */
 export const tableAt = (at: string): Collection | Single | undefined =>
   GROUPS.flatMap((group) => group.of).find((of) => of.at === at)
+
+/** The collection that an address of one of its entities lies in, such as `/services/W-1`. */
+export const tableHolding = (address: string): Collection | undefined => {
+  const of = tableAt(address.replace(/\/[^/]*$/, ''))
+  return of !== undefined && isCollection(of) ? of : undefined
+}

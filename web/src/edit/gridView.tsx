@@ -1,6 +1,7 @@
 import { applyPatch, type Operation } from '@shieldwright/engine/working/patch.ts'
 import { at, pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { useEffect, useMemo, useRef, useState } from 'react'
+import { keepInSight } from '../frame/inSight.ts'
 import { type CommonStore, useSelected } from '../shared.ts'
 import { type RefusedCell, useShown } from '../state.ts'
 import { isBlock, pasted } from './block.ts'
@@ -32,7 +33,7 @@ interface Place {
 const CHUNK = 40
 
 export function Grid({ collection, columns, rows, after }: GridProps) {
-  const { client, document, trial, act, refusedCells, readOnly } = useShown()
+  const { client, document, trial, act, refusedCells, readOnly, route } = useShown()
   const { selected, set } = useSelected()
   const commit = useCommit()
   const [place, setPlace] = useState<Place>()
@@ -49,6 +50,22 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
     setPlace({ pointer: to.pointer, column: within, isTyping: false, from: undefined, ...more })
   }
   useSelectsRow(place?.pointer, set)
+  // an address such as #model/services/W-1, from a tag or a link, opens its line
+  const asked = rows.find((row) => row.pointer === `/${route.item}`)?.pointer
+  useEffect(() => {
+    if (asked === undefined) return
+    setPlace({ pointer: asked, column: -1, isTyping: false, from: undefined })
+    setOpen(asked)
+    let goOn: (() => void) | undefined
+    const drawn = requestAnimationFrame(() => {
+      const row = globalThis.document.querySelector<HTMLElement>(`th[data-pointer="${CSS.escape(asked)}"]`)
+      if (row !== null) goOn = keepInSight(row, 'center')
+    })
+    return () => {
+      cancelAnimationFrame(drawn)
+      goOn?.()
+    }
+  }, [asked])
 
   // What rows are handed stays the same, so that only rows that change are drawn again.
   const now = useRef({ rows, columns, commit, act, go, indexOf })

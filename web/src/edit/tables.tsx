@@ -2,17 +2,20 @@ import './tables.css'
 import { at } from '@shieldwright/engine/working/pointer.ts'
 import { useEffect, useRef } from 'react'
 import { routeTo, useShown } from '../state.ts'
-import { type Collection, GROUPS, isCollection, type Single, tableAt } from './collections.ts'
+import { type Collection, GROUPS, isCollection, type Single, tableAt, tableHolding } from './collections.ts'
 import { Fields } from './detail.tsx'
 import { CollectionTable } from './table.tsx'
 
 /** Everything in the project file that is a decision or a figure: one table or form at a time. */
 export function ProjectTables() {
   const { route } = useShown()
-  const chosen = tableAt(`/${route.item ?? 'parts'}`) ?? (tableAt('/parts') as Collection)
+  const address = `/${route.item ?? 'parts'}`
+  const chosen = tableAt(address) ?? tableHolding(address) ?? (tableAt('/parts') as Collection)
   const nav = useRef<HTMLElement>(null)
   useEffect(() => {
-    if (route.item !== undefined) nav.current?.scrollIntoView({ block: 'start' })
+    // a line that is asked for brings itself into sight
+    if (route.item !== undefined && tableAt(`/${route.item}`) !== undefined)
+      nav.current?.scrollIntoView({ block: 'start' })
   }, [route.item])
   return (
     <>

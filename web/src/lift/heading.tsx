@@ -29,6 +29,13 @@ export function Heading({ lift, page }: { lift: LiftView; page: LiftPageView | u
         <a className="sheet-link" href={`/api/report/lift/${encodeURIComponent(lift.id)}.pdf?units=${system}`}>
           Lift sheet, PDF
         </a>
+        <a
+          className="sheet-link"
+          href={`/api/report/on-site.html?lift=${encodeURIComponent(lift.id)}&units=${system}`}
+          download={`on-site-lift-${lift.id}.html`}
+        >
+          For the site, one file
+        </a>
       </span>
     </div>
   )

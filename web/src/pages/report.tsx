@@ -1,6 +1,8 @@
 import { useState } from 'react'
+import { BringTicks } from '../site/bringTicks.tsx'
 import { Documents } from '../site/documents.tsx'
 import { Preview } from '../site/preview.tsx'
+import { TakeAlong } from '../site/takeAlong.tsx'
 import { useDocuments } from '../site/useDocuments.ts'
 import { StageChecks } from './stage.tsx'
 
@@ -19,6 +21,8 @@ export function ReportPage() {
           <Preview key={document.id} document={document} />
         </div>
       )}
+      <TakeAlong />
+      <BringTicks />
       <StageChecks stage="report" />
     </>
   )

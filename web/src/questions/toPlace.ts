@@ -1,3 +1,5 @@
+import { keepInSight } from '../frame/inSight.ts'
+
 /** How long a section is waited for that the engine still works out, ms. */
 const PATIENCE = 15_000
 
@@ -27,15 +29,7 @@ function show(section: HTMLElement): void {
   section.tabIndex = -1
   section.focus({ preventScroll: true })
   section.classList.add('asked')
-  const grows = new ResizeObserver(() => section.scrollIntoView({ block: 'start' }))
-  grows.observe(section.closest('main') ?? section)
-  const leave = new AbortController()
-  const goOn = (): void => {
-    leave.abort()
-    grows.disconnect()
-  }
-  for (const sign of ['wheel', 'touchmove', 'pointerdown', 'keydown'])
-    addEventListener(sign, goOn, { signal: leave.signal, passive: true })
+  const goOn = keepInSight(section, 'start')
   section.addEventListener(
     'blur',
     () => {

@@ -27,6 +27,11 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
       return pdf(`rigging/${id}`, `rigging-${of}`, ['A4'], false)
     case 'bolt-up':
       return pdf('bolt-up/all', 'bolt-up', ['A4', 'Letter'], true)
+    case 'tags':
+      return pdf('tags/tags', 'tags', ['A4', 'Letter'], true).map((link) => ({
+        ...link,
+        href: `${link.href}&base=${encodeURIComponent(workbenchAddress())}`,
+      }))
     case 'order':
       return pdf('order/order', 'order', ['A4', 'Letter'], true)
     case 'site-plan':
@@ -39,3 +44,6 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
       return []
   }
 }
+
+/** Where this workbench is reached: symbols of tags open its lines. */
+export const workbenchAddress = (): string => `${location.origin}${location.pathname}`

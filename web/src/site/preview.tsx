@@ -3,7 +3,7 @@ import { useEffect, useState } from 'react'
 import { Picture } from '../campaign/picture.tsx'
 import { dateText } from '../parts/figures.ts'
 import { useShown } from '../state.ts'
-import { linksOf } from './documentLinks.ts'
+import { linksOf, workbenchAddress } from './documentLinks.ts'
 import { Window, ZOOMS, Zoom } from './picture.tsx'
 import { useIssue } from './useDocuments.ts'
 import type { DocumentView, PageView } from './view.ts'
@@ -17,7 +17,9 @@ export function Preview({ document }: { document: DocumentView }) {
   // biome-ignore lint/correctness/useExhaustiveDependencies: asked again when the project changes
   useEffect(() => {
     let here = true
-    client.ask('page', { document: document.id, page, system, paper: 'A3' }).then((answer) => here && setView(answer))
+    client
+      .ask('page', { document: document.id, page, system, paper: 'A3', base: workbenchAddress() })
+      .then((answer) => here && setView(answer))
     return () => {
       here = false
     }

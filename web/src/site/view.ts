@@ -14,6 +14,7 @@ import {
   sitePlan,
   siteSections,
 } from '@shieldwright/engine/report/site/index.ts'
+import { tagSheets } from '@shieldwright/engine/report/tags/tagSheets.ts'
 import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import type { Memory } from '@shieldwright/engine/working/memory.ts'
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
@@ -260,6 +261,15 @@ export interface PageAsk {
   page: number
   system: UnitSystem
   paper: SitePaper
+  /** Where this workbench is reached: symbols of tags open its lines. */
+  base: string
+}
+
+/** How a document is drawn. */
+interface Drawn {
+  units: UnitSystem
+  paper: SitePaper
+  base: string
 }
 
 export interface PageView extends PictureView {
@@ -267,13 +277,13 @@ export interface PageView extends PictureView {
 }
 
 /** One page of a document in the page's colours; undefined when there is no such document or page. */
-export function pageView(stages: Stages, { document, page, system, paper }: PageAsk): PageView | undefined {
-  const pages = pagesOf(stages, document, system, paper)
+export function pageView(stages: Stages, { document, page, system, paper, base }: PageAsk): PageView | undefined {
+  const pages = pagesOf(stages, document, { units: system, paper, base })
   const drawing = pages[page - 1]
   return drawing === undefined ? undefined : { ...pageDrawing(drawing, NOTHING), pages: pages.length }
 }
 
-function pagesOf(stages: Stages, document: string, units: UnitSystem, paper: SitePaper): readonly Drawing[] {
+function pagesOf(stages: Stages, document: string, { units, paper, base }: Drawn): readonly Drawing[] {
   const [kind, of = ''] = document.split('/')
   switch (kind) {
     case 'lift-sheet':
@@ -282,6 +292,8 @@ function pagesOf(stages: Stages, document: string, units: UnitSystem, paper: Sit
       return riggingSheets(stages, of, { units }) ?? []
     case 'bolt-up':
       return boltUpPages(stages, undefined, { units }) ?? []
+    case 'tags':
+      return tagSheets(stages, { units, base }) ?? []
     case 'order':
       return orderPages(stages, { units }) ?? []
     case 'site-plan':

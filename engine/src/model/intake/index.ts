@@ -1,3 +1,6 @@
 export { atRows, type CellProblem, type Intake, type IntakeInput, intakeOf, type Row } from './intake.ts'
 export { undefused } from './row.ts'
 export { SHEET_KINDS, type SheetKind } from './sheets.ts'
+export { type IsolationAct, type TickGround, type TickPlace, tickPlace, tickSays } from './tickPlace.ts'
+export { type ListedTick, type TickedLine, type TicksIntake, ticksIntake } from './ticks.ts'
+export { readTicks, TICKS_FORM, type Tick, type TicksFile } from './ticksFile.ts'

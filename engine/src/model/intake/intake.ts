@@ -130,7 +130,7 @@ function valueAt(document: unknown, pointer: string): unknown {
 }
 
 /** Adds the collections that are not there yet, then one operation for each entry. */
-function patchFor(document: unknown, values: ReadonlyMap<string, unknown>): Operation[] {
+export function patchFor(document: unknown, values: ReadonlyMap<string, unknown>): Operation[] {
   const made = new Set<string>()
   return [...values].flatMap(([path, value]): Operation[] => {
     const tokens = readPointer(path) ?? []

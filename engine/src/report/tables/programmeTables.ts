@@ -5,7 +5,7 @@ import type { Told } from './tables.ts'
 const DAY = 86_400
 
 /** Local time of elapsed seconds, to the minute; undefined where there is none. */
-export function localTime({ programme }: Told, seconds: number | undefined): string | undefined {
+export function localTime({ programme }: Pick<Told, 'programme'>, seconds: number | undefined): string | undefined {
   const zone = programme.solved?.zone
   if (zone === undefined || seconds === undefined || !Number.isFinite(seconds)) return undefined
   const { date, time } = localAt(zone, seconds)
@@ -101,7 +101,7 @@ const AHEAD: readonly Column[] = [
 ]
 
 /** Where a look-ahead begins: at the data date, else today, else with the programme. */
-export function lookFrom({ programme, model }: Told): number {
+export function lookFrom({ programme, model }: Pick<Told, 'programme' | 'model'>): number {
   if (programme.progress !== undefined) return programme.progress.dataDate
   const today = model.project.programme?.today
   const zone = programme.solved?.zone

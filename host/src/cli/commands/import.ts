@@ -34,7 +34,7 @@ export const importCommand = (): Command =>
     .option('--out <file>', 'writes the changed project there as JSON, where no row is refused')
     .action(onDerivation(importAnswer))
 
-function momentOption(text: string): string {
+export function momentOption(text: string): string {
   if (isMoment(text)) return text
   throw new InvalidArgumentError('expected a date, or local time on it, such as 2032-03-05 or 2032-03-05T18:00.')
 }
@@ -63,12 +63,16 @@ async function importAnswer(derivation: Derivation, stages: Stages, options: Opt
   }
 }
 
-function bytesOf(path: string): { bytes: Uint8Array } | Refusal {
+const TABLE = { largest: LARGEST_TABLE, expected: 'a table, CSV or XLSX', example: 'progress.csv' }
+
+/** The bytes of a file, or what keeps it from being read. */
+export function bytesOf(
+  path: string,
+  { largest, expected, example }: typeof TABLE = TABLE,
+): { bytes: Uint8Array } | Refusal {
   const stat = statSync(path, { throwIfNoEntry: false })
-  if (stat === undefined || !stat.isFile())
-    return usageProblem(path, 'nothing to read', 'a table, CSV or XLSX', 'progress.csv')
-  if (stat.size > LARGEST_TABLE)
-    return usageProblem(path, `a file of ${stat.size} bytes`, `at most ${LARGEST_TABLE} bytes`)
+  if (stat === undefined || !stat.isFile()) return usageProblem(path, 'nothing to read', expected, example)
+  if (stat.size > largest) return usageProblem(path, `a file of ${stat.size} bytes`, `at most ${largest} bytes`)
   return { bytes: readFileSync(path) }
 }
 

@@ -20,13 +20,27 @@ import { contentHash } from '../../project/contentHash.ts'
 import { writeWhole } from '../../project/demo.ts'
 import type { Chances } from '../../report/campaign.ts'
 import type { Issue } from '../../report/liftSheet.ts'
+import type { OnSiteScope } from '../../report/on-site/onSiteFile.ts'
+import { baseProblem } from '../../report/tags.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { idList, onDerivation, projectCommand } from '../command.ts'
 import { eachWatched } from '../progress.ts'
+import { momentOption } from './import.ts'
 import { runsOption, seedOption } from './risk.ts'
 
 /** Kinds of documents, each in a folder of its own under the one that is given. */
-const KINDS = ['lift-sheets', 'rigging', 'bolt-up', 'order', 'site', 'campaign', 'programme', 'risk'] as const
+const KINDS = [
+  'lift-sheets',
+  'rigging',
+  'bolt-up',
+  'order',
+  'tags',
+  'site',
+  'campaign',
+  'programme',
+  'risk',
+  'on-site',
+] as const
 type Kind = (typeof KINDS)[number]
 
 /** Papers that each kind can be had on; its own where none is named. */
@@ -35,6 +49,8 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   rigging: ['A4'],
   'bolt-up': HAND_PAPERS,
   order: HAND_PAPERS,
+  tags: HAND_PAPERS,
+  'on-site': [],
   site: SITE_PAPERS,
   campaign: CAMPAIGN_PAPERS,
   programme: PROGRAMME_PAPERS,
@@ -47,6 +63,8 @@ interface Options extends Common {
   lift?: readonly string[]
   paper?: PaperName
   step?: string
+  at?: string
+  base?: string
   date?: string
   revision?: string
   runs: number
@@ -57,7 +75,7 @@ interface Options extends Common {
 export const reportCommand = (): Command =>
   projectCommand(
     'report',
-    'lift, rigging and bolt-up sheets, the order, drawings of the site and the campaign diagram, to print and sign',
+    'lift, rigging and bolt-up sheets, the order, drawings of the site and the campaign diagram, to print and sign; the lists of a shift as one file for the site',
   )
     .requiredOption('--out <dir>', 'folder to write into, made if need be')
     .addOption(new Option('--only <kind>', 'one kind of document').choices(KINDS))
@@ -65,7 +83,17 @@ export const reportCommand = (): Command =>
     .addOption(new Option('--paper <size>', 'paper of what can be had on it; the rest keeps its own').choices(PAPERS))
     .option(
       '--step <id>',
-      'step of the order that the site is drawn after, otherwise the heaviest for the wall; with --only bolt-up only its sheets',
+      'step of the order that the site is drawn after, otherwise the heaviest for the wall; with --only bolt-up only its sheets; with --only on-site its lists',
+    )
+    .option(
+      '--at <moment>',
+      'moment whose shift the on-site file is of; otherwise the data date, else today',
+      momentOption,
+    )
+    .option(
+      '--base <address>',
+      'address of the workbench that the symbols of tags open; they hold the tag alone without it',
+      baseOption,
     )
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
@@ -80,7 +108,13 @@ async function reportAnswer({ document }: Derivation, stages: Stages, options: O
   if (refusal !== undefined || other !== undefined) return (refusal ?? other) as Refusal
   const { only, paper } = options
   if (only !== undefined && paper !== undefined && !PAPERS_OF[only].includes(paper))
-    return usageProblem('--paper', `"${paper}"`, `a paper that ${only} can be had on: ${PAPERS_OF[only].join(', ')}`)
+    return usageProblem(
+      '--paper',
+      `"${paper}"`,
+      PAPERS_OF[only].length === 0
+        ? `none: ${only} is a file for a screen`
+        : `a paper that ${only} can be had on: ${PAPERS_OF[only].join(', ')}`,
+    )
   const { date = today(), revision, units = 'SI' } = options
   const issue = { date, contentHash: contentHash(document), revision, units }
   const written = await writtenPapers(await papersOf(stages, options, issue))
@@ -110,6 +144,8 @@ const kindsOf = ({ only, lift }: Options): readonly Kind[] =>
   only !== undefined ? [only] : lift !== undefined ? ['lift-sheets', 'rigging'] : KINDS
 
 async function papersOf(stages: Stages, options: Options, issue: Issue): Promise<Paper[]> {
+  const { tagsPdf } = await import('../../report/tags.ts')
+  const { onSiteFile } = await import('../../report/on-site/onSiteFile.ts')
   const { liftSheetPdf } = await import('../../report/liftSheet.ts')
   const { riggingPdf, SITE_DRAWINGS, sitePdf } = await import('../../report/site.ts')
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
@@ -145,6 +181,17 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
         bytes: () => orderPdf(stages, { ...issue, ...paperOf<HandPaper>('order') }),
       },
     ],
+    tags: () => [
+      {
+        path: join(out, 'tags', 'tags.pdf'),
+        bytes: () => tagsPdf(stages, { ...issue, base: options.base, ...paperOf<HandPaper>('tags') }),
+      },
+    ],
+    'on-site': () =>
+      onSiteScopes(options).map(({ name, scope }) => ({
+        path: join(out, 'on-site', `${name}.html`),
+        bytes: async () => encoded(onSiteFile(stages, scope, issue)),
+      })),
     site: () =>
       (Object.keys(SITE_DRAWINGS) as (keyof typeof SITE_DRAWINGS)[]).map((name) => ({
         path: join(out, 'site', `${name}.pdf`),
@@ -180,6 +227,16 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   }
   return kindsOf(options).flatMap((kind) => papers[kind]())
 }
+
+/** What on-site files are of: each lift that is named, the step, else the shift. */
+function onSiteScopes({ only, lift, step, at }: Options): { name: string; scope: OnSiteScope }[] {
+  if (lift !== undefined) return lift.map((id) => ({ name: `lift-${id}`, scope: { lifts: [id] } }))
+  if (only === 'on-site' && step !== undefined) return [{ name: `step-${step}`, scope: { step } }]
+  return [{ name: 'shift', scope: { at } }]
+}
+
+const encoded = (text: string | undefined): Uint8Array | undefined =>
+  text === undefined ? undefined : new TextEncoder().encode(text)
 
 /** The restart as simulated, where it was. */
 function chancesOf({ programme }: Stages, simulation: SimulationResult | undefined): { simulated?: Chances } {
@@ -229,6 +286,12 @@ async function writtenPapers(papers: readonly Paper[]): Promise<{ files: string[
 }
 
 export const today = (): string => new Date().toISOString().slice(0, 10)
+
+function baseOption(address: string): string {
+  const fault = baseProblem(address, '--base')
+  if (fault === undefined) return address
+  throw new InvalidArgumentError(`expected ${fault.expected}, such as ${fault.example}.`)
+}
 
 export function dateOption(text: string): string {
   if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text))) return text

@@ -73,6 +73,17 @@ export const takenForm = z.looseObject({
   refused: z.array(z.looseObject({})),
 })
 
+const tickForm = z.looseObject({ at: z.string(), says: z.string(), by: z.string(), on: z.string() })
+
+export const ticksForm = z.looseObject({
+  revision,
+  patch: z.array(operationForm),
+  taken: z.array(tickForm),
+  same: z.array(tickForm),
+  listed: z.array(tickForm.extend({ why: z.string(), canBeTaken: z.boolean() })),
+  noted: z.array(tickForm),
+})
+
 export const jobForm = z.looseObject({
   id: z.string(),
   revision,

@@ -49,10 +49,13 @@ test('each answer to what is asked of the demo is as described', async () => {
     ['GET', '/api/report/bolt-up/all.pdf'],
     ['GET', '/api/report/order/order.svg'],
     ['GET', '/api/report/programme/programme.svg'],
+    ['GET', '/api/report/on-site.html'],
+    ['GET', '/api/report/tags/tags.svg?base=https://office:8443/'],
     ['GET', '/api/report/campaign.svg'],
     ['GET', '/api/exchange/programme.csv'],
     ['GET', '/api/exchange/tables.xlsx'],
     ['POST', '/api/exchange/import?of=progress', 'activity,start\nA,x\n'],
+    ['POST', '/api/exchange/ticks', noTicks],
     ['POST', '/api/jobs', { kind: 'simulate' }],
     ['GET', '/api/jobs/job-1'],
     ['GET', '/api/jobs/job-1/events'],
@@ -90,6 +93,18 @@ describe.each(engines())('on $name', ({ newPlace }) => {
 })
 
 /** The described path that an address is of. */
+/** A file of ticks in which nothing is ticked, of the project as it is called by then. */
+const noTicks = JSON.stringify({
+  form: 'shieldwright on-site ticks',
+  version: 1,
+  project: 'Renamed',
+  content: 'a'.repeat(64),
+  scope: 'the shift',
+  issued: '2032-10-19',
+  exported: '2032-10-19T07:41+02:00',
+  ticks: [],
+})
+
 function pathOf(method: string, url: string): string {
   const [address = ''] = url.split('?')
   const fits = (path: string) => new RegExp(`^${path.replace(/\{\w+\}/g, '[^/]+')}$`).test(address)

@@ -17,6 +17,7 @@ import {
   revision,
   signatureForm,
   takenForm,
+  ticksForm,
   whatIfForm,
 } from './forms.ts'
 import type { Operation } from './operation.ts'
@@ -151,9 +152,34 @@ export const operations: readonly Operation[] = [
   paperOperation('rigging', named('A lift'), 'Rigging of a lift', ['A4']),
   paperOperation('bolt-up', named('A step of the return, or all'), 'Bolt-up sheets', ['A4', 'Letter']),
   paperOperation('order', named('order'), 'The order and what waits for what', ['A4', 'Letter']),
+  {
+    ...paperOperation('tags', named('tags'), 'Tags of services with their symbols', ['A4', 'Letter']),
+    query: {
+      units,
+      page,
+      paper: paper('A4', 'Letter'),
+      step: z.string().optional(),
+      base: z
+        .string()
+        .optional()
+        .describe('Address of the workbench that each symbol opens its line at; the tag alone otherwise'),
+    },
+  },
   paperOperation('programme', named('programme'), 'The programme', ['A3']),
   paperOperation('risk', named('restart'), 'The restart as simulated', ['A3']),
   paperOperation('lift', named('A lift'), 'The sheet of a lift', ['A3', 'A4', 'Letter']),
+  {
+    method: 'get',
+    path: '/api/report/on-site.html',
+    does: 'The lists and sheets of a lift, a step, or the shift at a moment, as one file that opens without a network',
+    query: {
+      lift: z.string().optional(),
+      step: z.string().optional(),
+      at: z.string().optional().describe('A date, or local time on it; the data date otherwise, else today'),
+      units,
+    },
+    answers: { 200: bytes('text/html; charset=utf-8'), 409: z.looseObject({ problems: z.array(z.unknown()) }) },
+  },
   ...(['pdf', 'svg'] as const).map(
     (kind): Operation => ({
       method: 'get',
@@ -194,6 +220,20 @@ export const operations: readonly Operation[] = [
     },
     body: { type: 'application/octet-stream' },
     answers: { 200: takenForm, 409: z.looseObject({ problems: z.array(z.unknown()) }) },
+  },
+  {
+    method: 'post',
+    path: '/api/exchange/ticks',
+    does: 'Ticks from an on-site file as the patch that they would be, with every line that is not taken; nothing is kept',
+    query: {
+      dataDate: z.string().optional().describe('A date, or local time on it'),
+      also: z
+        .string()
+        .optional()
+        .describe('Address of a line that is taken although it has changed; may be given again'),
+    },
+    body: { type: 'application/octet-stream' },
+    answers: { 200: ticksForm, 409: z.looseObject({ problems: z.array(z.unknown()) }) },
   },
   {
     method: 'post',

@@ -1,0 +1,199 @@
+import type { Operation } from '../../working/patch.ts'
+import { pointerOf } from '../../working/pointer.ts'
+import { epochOf } from '../moment.ts'
+import type { Service } from '../schema/project.ts'
+import { patchFor } from './intake.ts'
+import { type TickGround, type TickPlace, tickPlace, tickSays } from './tickPlace.ts'
+import type { Tick, TicksFile } from './ticksFile.ts'
+
+/** What a line becomes. */
+export type Becomes =
+  | 'out'
+  | 'back'
+  | 'isolated'
+  | 'locked'
+  | 'discharged'
+  | 'proved'
+  | 'begun'
+  | 'done'
+  | 'read'
+  | 'checked'
+
+/** A tick that is taken, or that says what is recorded already. */
+export interface TickedLine {
+  at: string
+  says: string
+  becomes: Becomes
+  by: string
+  on: string
+}
+
+/** A tick that is not taken by itself: what it said, and why a person has to look at it. */
+export interface ListedTick extends Tick {
+  why: string
+  /** The line has changed since, and can be taken all the same. */
+  canBeTaken: boolean
+}
+
+/** What ticks say, for a project. Nothing has been changed by it. */
+export interface TicksIntake {
+  patch: readonly Operation[]
+  taken: readonly TickedLine[]
+  /** Recorded already, as ticked. */
+  same: readonly TickedLine[]
+  listed: readonly ListedTick[]
+  /** Ticks on sheets: the project keeps nothing of them. */
+  noted: readonly Tick[]
+}
+
+export interface TicksInput extends TickGround {
+  file: TicksFile
+  /** The project file, as plain data. */
+  document: unknown
+  /** Up to which progress is known; no tick after it is progress. */
+  dataDate?: string | undefined
+  /** Addresses whose line has changed, and whose tick is taken all the same. */
+  also?: ReadonlySet<string> | undefined
+}
+
+/**
+ * Ticks as a patch of the project file. A tick is taken where its line says what it said when the file was made and nothing else is
+ * recorded in its place; every other is listed with its reason, none is lost.
+ */
+export function ticksIntake(input: TicksInput): TicksIntake {
+  const records = new Map<string, Record<string, unknown>>()
+  const [taken, same, listed, noted]: [TickedLine[], TickedLine[], ListedTick[], Tick[]] = [[], [], [], []]
+  for (const tick of inOrder(input.file.ticks)) {
+    const place = tickPlace(tick.at) as TickPlace
+    const why = staleness(input, tick, place)
+    if (place.of === 'sheet') noted.push(tick)
+    else if (why !== undefined) listed.push({ ...tick, ...why })
+    else {
+      const { record, old } = recordOf(input, place)
+      const said = placed(input, tick, place, records.get(record) ?? old)
+      const line = { at: tick.at, says: tick.says, becomes: becomesOf(place), by: tick.by, on: tick.on }
+      if ('why' in said) listed.push({ ...tick, why: said.why, canBeTaken: false })
+      else if (said.value === undefined) same.push(line)
+      else {
+        records.set(record, said.value)
+        taken.push(line)
+      }
+    }
+  }
+  return { patch: patchFor(input.document, records), taken, same, listed, noted }
+}
+
+/** What was done comes before what was read or checked of it. */
+const inOrder = (ticks: readonly Tick[]): Tick[] =>
+  [...ticks].sort(
+    (a, b) => depthOf(a) - depthOf(b) || Number(a.at.endsWith('/finish')) - Number(b.at.endsWith('/finish')),
+  )
+
+const depthOf = ({ at }: Tick): number => (/^\/services\//.test(at) ? at.split('/').length : 0)
+
+const DAY = 86_400_000
+
+/** Why a line is not what it was when it was ticked. */
+function staleness(
+  input: TicksInput,
+  tick: Tick,
+  place: TickPlace,
+): Pick<ListedTick, 'why' | 'canBeTaken'> | undefined {
+  const says = tickSays(input, place)
+  if (says === undefined) return { why: 'it is no longer in the project', canBeTaken: false }
+  // a day to either side: the file's date is that of the host, the tick's that of the device
+  if (epochOf(tick.on, 'UTC', 'first') < epochOf(input.file.issued, 'UTC', 'first') - DAY)
+    return {
+      why: `ticked on ${tick.on}, before the file was made on ${input.file.issued}: the clock of the device was wrong`,
+      canBeTaken: false,
+    }
+  if (place.of === 'sheet' || says === tick.says || input.also?.has(tick.at)) return undefined
+  return { why: `the line says now: ${says}`, canBeTaken: true }
+}
+
+/** Where a tick is recorded, and what is recorded there now. */
+function recordOf({ project }: TicksInput, place: Exclude<TickPlace, { of: 'sheet' }>) {
+  switch (place.of) {
+    case 'service':
+      return { record: pointerOf('services', place.id, place.record), old: project.services[place.id]?.[place.record] }
+    case 'isolation':
+      return {
+        record: pointerOf('isolations', place.id, 'signed', place.act),
+        old: project.isolations[place.id]?.signed?.[place.act],
+      }
+    case 'activity':
+      return { record: pointerOf('programme', 'progress', place.id), old: project.programme?.progress[place.id] }
+    default:
+      return place satisfies never
+  }
+}
+
+/** The whole record with a tick in it; no value where it says nothing new. */
+type Placed = { value: Record<string, unknown> | undefined } | { why: string }
+
+function placed(input: TicksInput, tick: Tick, place: TickPlace, old: object | undefined): Placed {
+  if (place.of === 'activity') return progressed(input, tick, place.end, { ...old })
+  if (place.of === 'service' && place.field !== undefined) return readOff(input, tick, place, old as Service['joined'])
+  const [by, on] = [tick.by.trim(), tick.on.slice(0, 10)]
+  const is = old as { by: string; on: string } | undefined
+  if (is === undefined) return { value: { by, on } }
+  return is.by === by && is.on === on ? { value: undefined } : { why: `recorded already, by ${is.by} on ${is.on}` }
+}
+
+/** Tag, port and second person belong to what was done: they are kept with it. */
+function readOff(
+  { project }: TicksInput,
+  tick: Tick,
+  { id, record, field }: Extract<TickPlace, { of: 'service' }>,
+  old: Service['joined'],
+): Placed {
+  if (field === undefined) throw new Error('nothing was read')
+  if (old === undefined) return { why: 'ticked alone: nobody ticked that it was parted or joined' }
+  const by = tick.by.trim()
+  if (field === 'checkedBy' && by === old.by) return { why: `${by} joined it: another person has to look` }
+  const before = project.services[id]?.[record]
+  if (field !== 'checkedBy' && before !== undefined && before.by !== by)
+    return { why: `${by} read it, and ${before.by} is recorded with it: look at it together` }
+  const value = field === 'checkedBy' ? by : tagRead(tick, project.services[id]?.tag ?? id)
+  if (old[field] === undefined) return { value: { ...old, [field]: value } }
+  return old[field] === value ? { value: undefined } : { why: `recorded already as ${old[field]}` }
+}
+
+/** The tag that stood on the line that was ticked; where the line has changed since, that is not the tag of now. */
+const tagRead = ({ says }: Tick, now: string): string =>
+  says.startsWith(`tag ${now} · `) ? now : (/^tag (.+?) · /.exec(says)?.[1] ?? now)
+
+function progressed(
+  { project, dataDate }: TicksInput,
+  tick: Tick,
+  end: 'start' | 'finish',
+  old: Record<string, unknown>,
+): Placed {
+  const zone = project.programme?.timeZone ?? 'UTC'
+  const known = dataDate ?? project.programme?.dataDate
+  if (old[end] !== undefined)
+    return old[end] === tick.on ? { value: undefined } : { why: `recorded already: ${String(old[end])}` }
+  if (known === undefined) return { why: 'no data date: say up to when progress is known' }
+  if (epochOf(tick.on, zone, 'first') > epochOf(known, zone, 'last'))
+    return { why: `after ${known}, up to which progress is known: say a later date` }
+  const { remainingDays, logic, ...rest } = old
+  const kept = { ...rest, ...(logic === 'released' ? { logic } : {}) }
+  // what is finished has nothing left
+  return {
+    value: { ...kept, ...(end === 'start' && remainingDays !== undefined ? { remainingDays } : {}), [end]: tick.on },
+  }
+}
+
+function becomesOf(place: Exclude<TickPlace, { of: 'sheet' }>): Becomes {
+  switch (place.of) {
+    case 'service':
+      if (place.field !== undefined) return place.field === 'checkedBy' ? 'checked' : 'read'
+      return place.record === 'parted' ? 'out' : 'back'
+    case 'isolation':
+      return place.act
+    case 'activity':
+      return place.end === 'start' ? 'begun' : 'done'
+    default:
+      return place satisfies never
+  }
+}
