@@ -40,6 +40,10 @@ function planReferences(project: ReadProject, plan: Programme, known: Known): Re
       activities(t.afterActivities, `/tests/${id}/afterActivities`, known),
     ),
     ...Object.entries(project.risks).flatMap(([id, r]) => activities(r.activities, `/risks/${id}/activities`, known)),
+    ...Object.entries(project.diary).flatMap(([id, { done, lost }]) => [
+      ...done.flatMap((d, i) => activity(d.activity, `/diary/${id}/done/${i}/activity`, known)),
+      ...lost.flatMap((l, i) => activity(l.activity, `/diary/${id}/lost/${i}/activity`, known)),
+    ]),
     ...activity(plan.restart, '/programme/restart', known),
     ...one(plan.baseline, '/programme/baseline', 'a baseline', keys(plan.baselines)),
     ...Object.entries(plan.resources).flatMap(([id, r]) =>

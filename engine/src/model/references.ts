@@ -62,7 +62,7 @@ const ofLifting = ({ parts, pieces, lifts, steps, order, gear, weighings, transp
 ]
 
 /** All that references in the programme are read from. */
-const planned = ({ tests, steps, changes, lifts, isolations, programme, risks, correlations }: ReadProject) => [
+const planned = ({ tests, steps, changes, lifts, isolations, programme, risks, correlations, diary }: ReadProject) => [
   tests,
   steps,
   changes,
@@ -71,6 +71,7 @@ const planned = ({ tests, steps, changes, lifts, isolations, programme, risks, c
   programme,
   risks,
   correlations,
+  diary,
 ]
 
 /** `CH-SPK-03` → `CH-SPK`: the entry a numbered part would belong to. */

@@ -13,7 +13,15 @@ import { liftTitle, openFigures } from './sheet/liftSheet.ts'
 import { groundChecksOf } from './sheet/sheetChecks.ts'
 
 /** Kinds of documents that can be issued. */
-export type DocumentKind = 'lift-sheet' | 'rigging' | 'bolt-up' | 'order' | 'site-plan' | 'site-sections' | 'campaign'
+export type DocumentKind =
+  | 'lift-sheet'
+  | 'rigging'
+  | 'bolt-up'
+  | 'order'
+  | 'daily-report'
+  | 'site-plan'
+  | 'site-sections'
+  | 'campaign'
 
 /** A document that can be issued, and what stands in its way. */
 export interface ReportDocument {
@@ -102,6 +110,9 @@ function wholeDocuments(
       ? [once('bolt-up', 'Bolt-up sheets', boltingChecks(strip), [])]
       : []),
     ...(strip.steps.length > 0 ? [once('order', 'Order of taking apart', stepChecks(strip), [])] : []),
+    ...(Object.keys(model.project.diary).length > 0
+      ? [once('daily-report', 'Daily report', instrumentChecks(ground), [])]
+      : []),
     once('campaign', 'Campaign diagram', programme.checks, lacking([[planned, '/programme']])),
     once('site-plan', 'Plan of the site', plan ?? [], lacking([noShaft, [Object.keys(bays).length > 0, '/bays']])),
     once('site-sections', 'Sections of the site', sections ?? [], lacking([noShaft, [soil !== undefined, '/ground']])),
@@ -109,6 +120,9 @@ function wholeDocuments(
 }
 
 const stepChecks = ({ checks }: StripResult): Check[] => checks.filter((c) => c.subject.pointer.startsWith('/steps/'))
+
+/** A reading that is due is what a daily report can fail by. */
+const instrumentChecks = ({ checks }: GroundResult): Check[] => checks.filter((c) => c.kind === 'ground.instrument.due')
 
 const boltingChecks = ({ boltUp, checks }: StripResult): Check[] => {
   const joints = new Set(boltUp.flatMap((list) => list.joints.map((j) => j.joint)))

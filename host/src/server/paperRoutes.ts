@@ -10,6 +10,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
 import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
+import { dailyDrawings, dailyPdf } from '../report/daily.ts'
 import { type Issue, type LiftIssue, liftSheetPdf } from '../report/liftSheet.ts'
 import { orderPdf } from '../report/order.ts'
 import { programmePages, programmePdf } from '../report/programme.ts'
@@ -19,7 +20,7 @@ import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order and the programme as PDF; one page of them as SVG.
+ * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order, the daily report and the programme as PDF; one page of them as SVG.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -32,6 +33,7 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/rigging/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, riggingSource))
   routes.get('/bolt-up/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, boltUpSource))
   routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
+  routes.get('/daily/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, dailySource))
   routes.get('/programme/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, programmeSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
   routes.get('/lift/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, liftSource))
@@ -94,6 +96,16 @@ const orderSource: Source = {
       pages: () => orderPages(stages, { ...rest, ...(paper && { paper }) }) ?? [],
       pdf: () => orderPdf(stages, issue),
     }
+  },
+}
+
+/** The report of the last day of the diary, or of the day that is its name. */
+const dailySource: Source = {
+  papers: HAND_PAPERS,
+  find: (stages, name, asked) => {
+    const issue = { ...(asked as HandIssue), day: name === 'last' ? undefined : name }
+    const pages = dailyDrawings(stages, issue)
+    return pages && { pages: () => pages, pdf: () => dailyPdf(stages, issue) }
   },
 }
 

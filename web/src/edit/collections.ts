@@ -696,6 +696,26 @@ const PROGRAMME: readonly (Collection | Single)[] = [
   },
 ]
 
+const RECORDS: readonly Collection[] = [
+  {
+    at: '/diary',
+    title: 'Shift diary',
+    one: 'entry',
+    columns: [
+      column('Day', '/on'),
+      column('From', '/shift/0', { width: 8 }),
+      column('To', '/shift/1', { width: 8 }),
+      column('Written by', '/by', { width: 22 }),
+      column('People', '/people', { width: 30 }),
+      column('Weather', '/weather/words', { width: 24 }),
+      column('Gust', '/weather/gust'),
+      column('Lowest, °C', '/weather/lowest', { width: 8 }),
+      column('Highest, °C', '/weather/highest', { width: 8 }),
+      note,
+    ],
+  },
+]
+
 const RISK: readonly (Collection | Single)[] = [
   {
     at: '/programme/causes',
@@ -765,6 +785,7 @@ export const GROUPS: readonly Group[] = [
   { title: 'Site', of: SITE },
   { title: 'Lifting', of: LIFTING },
   { title: 'Programme', of: PROGRAMME },
+  { title: 'Records', of: RECORDS },
   { title: 'Risk', of: RISK },
   {
     title: 'Project',

@@ -129,6 +129,7 @@ const READ_IN: Readonly<Record<string, StageName>> = {
   utilities: 'ground',
   programme: 'programme',
   tests: 'programme',
+  diary: 'programme',
   risks: 'risk',
   correlations: 'risk',
 }

@@ -95,6 +95,7 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['programme', 'deliveries'], kind: 'delivery', page: 'programme' },
   { at: ['programme', 'resources'], kind: 'resource', page: 'programme' },
   { at: ['tests'], kind: 'test', page: 'programme' },
+  { at: ['diary'], kind: 'diary entry', page: 'programme' },
   { at: ['risks'], kind: 'risk', page: 'risk' },
   { at: ['settings'], kind: 'setting', page: 'project' },
 ]

@@ -29,6 +29,8 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
       return pdf('bolt-up/all', 'bolt-up', ['A4', 'Letter'], true)
     case 'order':
       return pdf('order/order', 'order', ['A4', 'Letter'], true)
+    case 'daily-report':
+      return pdf('daily/last', 'daily-report', ['A4', 'Letter'], true)
     case 'site-plan':
       return pdf('site/plan', 'site-plan', LARGE, true)
     case 'site-sections':

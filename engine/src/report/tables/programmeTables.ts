@@ -101,7 +101,7 @@ const AHEAD: readonly Column[] = [
 ]
 
 /** Where a look-ahead begins: at the data date, else today, else with the programme. */
-export function lookFrom({ programme, model }: Told): number {
+export function lookFrom({ programme, model }: Pick<Told, 'programme' | 'model'>): number {
   if (programme.progress !== undefined) return programme.progress.dataDate
   const today = model.project.programme?.today
   const zone = programme.solved?.zone

@@ -26,7 +26,17 @@ import { eachWatched } from '../progress.ts'
 import { runsOption, seedOption } from './risk.ts'
 
 /** Kinds of documents, each in a folder of its own under the one that is given. */
-const KINDS = ['lift-sheets', 'rigging', 'bolt-up', 'order', 'site', 'campaign', 'programme', 'risk'] as const
+const KINDS = [
+  'lift-sheets',
+  'rigging',
+  'bolt-up',
+  'order',
+  'daily-report',
+  'site',
+  'campaign',
+  'programme',
+  'risk',
+] as const
 type Kind = (typeof KINDS)[number]
 
 /** Papers that each kind can be had on; its own where none is named. */
@@ -35,6 +45,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   rigging: ['A4'],
   'bolt-up': HAND_PAPERS,
   order: HAND_PAPERS,
+  'daily-report': HAND_PAPERS,
   site: SITE_PAPERS,
   campaign: CAMPAIGN_PAPERS,
   programme: PROGRAMME_PAPERS,
@@ -47,6 +58,7 @@ interface Options extends Common {
   lift?: readonly string[]
   paper?: PaperName
   step?: string
+  day?: string
   date?: string
   revision?: string
   runs: number
@@ -67,6 +79,7 @@ export const reportCommand = (): Command =>
       '--step <id>',
       'step of the order that the site is drawn after, otherwise the heaviest for the wall; with --only bolt-up only its sheets',
     )
+    .option('--day <date>', 'day of the daily report; otherwise the last of the diary', dateOption)
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
     .option('--runs <n>', 'runs of the simulation that the sheet of the restart shows', runsOption, 5000)
@@ -78,7 +91,14 @@ async function reportAnswer({ document }: Derivation, stages: Stages, options: O
   const stepIds = stages.strip.steps.map((s) => s.step)
   const other = unknownId('--step', options.step === undefined ? [] : [options.step], stepIds, 'the id of a step')
   if (refusal !== undefined || other !== undefined) return (refusal ?? other) as Refusal
-  const { only, paper } = options
+  const { only, paper, day } = options
+  const days = [...new Set(Object.values(stages.model.project.diary).map(({ on }) => on))].sort()
+  if (day !== undefined && !days.includes(day))
+    return usageProblem(
+      '--day',
+      `"${day}"`,
+      days.length === 0 ? 'a day of the diary, which has no entry' : `a day of the diary, such as ${days.at(-1)}`,
+    )
   if (only !== undefined && paper !== undefined && !PAPERS_OF[only].includes(paper))
     return usageProblem('--paper', `"${paper}"`, `a paper that ${only} can be had on: ${PAPERS_OF[only].join(', ')}`)
   const { date = today(), revision, units = 'SI' } = options
@@ -115,6 +135,7 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
   const { restartSimulated, riskPdf } = await import('../../report/risk.ts')
   const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
+  const { dailyPdf } = await import('../../report/daily.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
   const { out, step, lift = Object.keys(stages.lift.lifts) } = options
@@ -143,6 +164,12 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
       {
         path: join(out, 'order', 'order.pdf'),
         bytes: () => orderPdf(stages, { ...issue, ...paperOf<HandPaper>('order') }),
+      },
+    ],
+    'daily-report': () => [
+      {
+        path: join(out, 'daily-report', 'daily-report.pdf'),
+        bytes: () => dailyPdf(stages, { ...issue, day: options.day, ...paperOf<HandPaper>('daily-report') }),
       },
     ],
     site: () =>
