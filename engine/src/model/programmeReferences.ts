@@ -9,6 +9,11 @@ export function programmeReferences(project: ReadProject): Reference[] {
       ...list(t.after, `/tests/${id}/after`, 'a test', known.tests),
       ...list(t.afterReturn, `/tests/${id}/afterReturn`, 'a step', known.steps),
     ]),
+    ...Object.entries(project.punchList).flatMap(([id, item]) => [
+      ...list(item.tests, `/punchList/${id}/tests`, 'a test', known.tests),
+      ...list(item.parts, `/punchList/${id}/parts`, 'a part', keys(project.parts)),
+      ...list(item.services, `/punchList/${id}/services`, 'a service', keys(project.services)),
+    ]),
     ...Object.entries(project.correlations).flatMap(([id, c]) =>
       list(c.between, `/correlations/${id}/between`, 'a risk', keys(project.risks)),
     ),

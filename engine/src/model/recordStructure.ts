@@ -3,8 +3,15 @@ import type { Problem } from '../working/problem.ts'
 import type { DiaryEntry, ReadProject } from './schema/project.ts'
 
 /** Records that contradict themselves: more time lost than the shift has, an action due or done before it was written down. */
-export function recordProblems({ diary }: Pick<ReadProject, 'diary'>): Problem[] {
-  return Object.entries(diary).flatMap(([id, entry]) => entryProblems(entry, pointerOf('diary', id)))
+export function recordProblems({ diary, punchList }: Pick<ReadProject, 'diary' | 'punchList'>): Problem[] {
+  return [
+    ...Object.entries(diary).flatMap(([id, entry]) => entryProblems(entry, pointerOf('diary', id))),
+    ...Object.entries(punchList).flatMap(([id, { found, closed }]) =>
+      closed !== undefined && closed.on < found.on
+        ? [early(pointerOf('punchList', id, 'closed', 'on'), closed.on, found.on)]
+        : [],
+    ),
+  ]
 }
 
 function entryProblems({ on, shift, lost, actions, weather }: DiaryEntry, at: string): Problem[] {

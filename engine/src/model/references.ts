@@ -62,7 +62,7 @@ const ofLifting = ({ parts, pieces, lifts, steps, order, gear, weighings, transp
 ]
 
 /** All that references in the programme are read from. */
-const planned = ({ tests, steps, changes, lifts, isolations, programme, risks, correlations, diary }: ReadProject) => [
+const planned = ({
   tests,
   steps,
   changes,
@@ -72,6 +72,21 @@ const planned = ({ tests, steps, changes, lifts, isolations, programme, risks, c
   risks,
   correlations,
   diary,
+  punchList,
+  parts,
+  services,
+}: ReadProject) => [
+  tests,
+  steps,
+  changes,
+  lifts,
+  isolations,
+  programme,
+  risks,
+  correlations,
+  diary,
+  punchList,
+  ...(Object.keys(punchList).length === 0 ? [] : [parts, services]),
 ]
 
 /** `CH-SPK-03` → `CH-SPK`: the entry a numbered part would belong to. */

@@ -8,6 +8,7 @@ import type { Check } from '../working/check.ts'
 import { freshMemory, type Memory } from '../working/memory.ts'
 import { problemText } from '../working/problem.ts'
 import { type ProgrammeResult, programme } from './programme.ts'
+import { punchFixtures } from './punchList.fixture.ts'
 import { testFixtures } from './tests/tests.fixture.ts'
 
 type Raw = Readonly<Record<string, unknown>>
@@ -228,6 +229,7 @@ const AT_ONCE: Raw = { activities: { A: task({ needs: { B1: 1, floor: 1 } }) } }
 /** For each kind: a plan that passes, one that fails, one that is open. */
 export const fixtures: Record<string, { pass: () => Check; fail: () => Check; open: () => Check }> = {
   ...testFixtures,
+  'programme.punch.closed': punchFixtures,
   'programme.resource.use': {
     pass: () => checkIn(programmeFor(twoTasks()), 'programme.resource.use'),
     fail: () => checkIn(programmeFor(twoTasks({}, { needs: { crane: 2 } })), 'programme.resource.use'),

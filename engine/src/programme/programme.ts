@@ -17,6 +17,7 @@ import { type Network, type NetworkResult, networkOf } from './network.ts'
 import { type Planned, planned } from './plan.ts'
 import { type Progress, progressOf, withActuals } from './progress.ts'
 import { progressChecks } from './progressChecks.ts'
+import { punchChecks } from './punchList.ts'
 import { setUpsOf } from './setUps.ts'
 import { type Slippage, slippageOf } from './slippage.ts'
 import { testChecks } from './tests/checks.ts'
@@ -68,7 +69,13 @@ export function programme(
   memory: Memory,
 ): ProgrammeResult {
   const typed = model.project.programme
-  if (typed === undefined) return { checks: testChecks(model, memory), activities: {}, plan: {}, proven: false }
+  if (typed === undefined)
+    return {
+      checks: [...testChecks(model, memory), ...punchChecks(model, memory)],
+      activities: {},
+      plan: {},
+      proven: false,
+    }
   const zone = memory.once('programme/zone', [typed.start, typed.timeZone], () =>
     zoneFrom(typed.start, typed.timeZone, HORIZON_YEARS),
   )
@@ -99,7 +106,7 @@ export function programme(
   const result = withPlan(from, memory)
   if (result.solved === undefined) return result
   const under = underLifts(model, typed, strip, lift, result, memory)
-  const tested = testChecks(model, memory)
+  const tested = [...testChecks(model, memory), ...punchChecks(model, memory)]
   const checks = memory.once('programme/all-checks', [result.checks, under, ...tested], () => [
     ...result.checks,
     ...under,

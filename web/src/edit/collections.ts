@@ -698,6 +698,27 @@ const PROGRAMME: readonly (Collection | Single)[] = [
 
 const RECORDS: readonly Collection[] = [
   {
+    at: '/punchList',
+    title: 'Punch list',
+    one: 'item',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 40 }),
+      column('Blocks', '/blocks', { width: 11 }),
+      column('Parts', '/parts', { width: 18 }),
+      column('Services', '/services', { width: 14 }),
+      column('Tests', '/tests', { width: 12 }),
+      column('Found by', '/found/by', { width: 18 }),
+      column('On', '/found/on'),
+      column('Owner', '/owner', { width: 18 }),
+      column('Due', '/due'),
+      column('Closed by', '/closed/by', { width: 18 }),
+      column('On', '/closed/on'),
+      column('Evidence', '/closed/evidence', { width: 24 }),
+      note,
+    ],
+  },
+  {
     at: '/diary',
     title: 'Shift diary',
     one: 'entry',

@@ -130,6 +130,7 @@ const READ_IN: Readonly<Record<string, StageName>> = {
   programme: 'programme',
   tests: 'programme',
   diary: 'programme',
+  punchList: 'programme',
   risks: 'risk',
   correlations: 'risk',
 }

@@ -96,6 +96,7 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['programme', 'resources'], kind: 'resource', page: 'programme' },
   { at: ['tests'], kind: 'test', page: 'programme' },
   { at: ['diary'], kind: 'diary entry', page: 'programme' },
+  { at: ['punchList'], kind: 'punch item', page: 'programme' },
   { at: ['risks'], kind: 'risk', page: 'risk' },
   { at: ['settings'], kind: 'setting', page: 'project' },
 ]

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { date, duration, expectation, name, note, quantity, speed, timeOfDay } from './field.ts'
+import { date, duration, expectation, id, name, note, quantity, speed, timeOfDay } from './field.ts'
 import { activityId } from './programme.ts'
 
 const act = z.strictObject({ by: name, on: date })
@@ -49,5 +49,20 @@ export const diaryEntry = z.strictObject({
     })
     .optional(),
   actions: z.array(action).default([]),
+  note,
+})
+
+/** Something found that is not as it should be: on what, who saw it, and what may not go on before it is closed. */
+export const punchItem = z.strictObject({
+  what: name,
+  parts: z.array(id).default([]),
+  services: z.array(id).default([]),
+  /** Tests that it holds: none of their readings after it was found counts before it is closed. */
+  tests: z.array(id).default([]),
+  found: act,
+  blocks: z.enum(['energising', 'restart', 'nothing']),
+  owner: name.optional(),
+  due: date.optional(),
+  closed: act.extend({ evidence: z.string().optional() }).optional(),
   note,
 })
