@@ -110,6 +110,37 @@ test('a block from a spreadsheet is one edit; one wrong cell in it and nothing o
   await consequences(page).getByRole('button', { name: 'Close' }).click()
 })
 
+test('one value for a column of the rows that are shown is one edit, counted before it is looked at, and undone at once', async () => {
+  await at('model/bays')
+  await page.getByRole('grid', { name: /bays/i }).waitFor({ timeout: 30_000 })
+  const cells = page.locator('td[data-pointer^="/bays/"][data-pointer$="/allowable"]')
+  await expect.poll(() => cells.first().textContent(), { timeout: 20_000 }).toContain('psf')
+  const before = await cells.allTextContents()
+  await page.getByRole('button', { name: 'Change a column' }).click()
+  const form = page.getByRole('group', { name: /^Change a column/ })
+  await form.getByLabel('Set').selectOption('/allowable')
+  await form.getByLabel('to').fill('95')
+  expect(await form.getByRole('status').textContent()).toContain('needs its unit')
+  expect(await form.getByRole('button', { name: 'Look at it' }).isDisabled()).toBe(true)
+  await form.getByLabel('to').fill('95 kPa')
+  expect(await form.getByRole('status').textContent()).toMatch(
+    new RegExp(`${before.length} of all ${before.length} rows would change`),
+  )
+  await form.getByLabel('to').press('Enter')
+  expect(await previewed(page)).toContain(`of ${before.length} rows → 95 kPa`)
+  await keep(page)
+  for (const text of await cells.allTextContents()) expect(text).toContain('95')
+  await page.keyboard.press('Control+z')
+  await expect.poll(() => cells.allTextContents(), { timeout: 20_000 }).toEqual(before)
+  await cells.first().focus()
+  await page.keyboard.press('Shift+ArrowDown')
+  await page.keyboard.press('Shift+ArrowDown')
+  await page.keyboard.press('Control+d')
+  expect(await previewed(page)).toMatch(/filled down: .* of [12] rows? →/)
+  await page.keyboard.press('Escape')
+  await consequences(page).waitFor({ state: 'detached' })
+})
+
 test('with keys alone a cell is reached, changed, kept and taken back, and a row opens all its fields', async () => {
   await at('model/materials')
   await cellAt(page, '/materials/rubber/density').waitFor()

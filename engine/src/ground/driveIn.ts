@@ -8,7 +8,7 @@ import type { CradleCase } from './cradle.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { eyeInvert, fillBand, fillGap, fillVolume, sealPressure } from './overlap.formulas.ts'
-import { layersDown, poreAt } from './pressure.ts'
+import { waterAt } from './pressure.ts'
 import { weight } from './weight.ts'
 
 interface DriveIn {
@@ -110,14 +110,6 @@ export function sealChecks(shaft: Shaft, ground: Ground, near: number): Check[] 
       }),
     ]
   })
-}
-
-function waterAt(ground: Ground, z: Answer<'m'>): Answer<'Pa'> {
-  const layers = layersDown(ground)
-  const level = z.value
-  if (level === undefined) return given('Pa', '/shaft/eyes', undefined)
-  const layer = layers.find(({ is }) => (is.top.value as number) >= level && (is.bottom.value as number) < level)
-  return layer === undefined ? given('Pa', '/ground/layers', undefined) : poreAt(ground, layers, layer, z)
 }
 
 /** Fill before the restart: what was pumped against what has room. Practice 72. */

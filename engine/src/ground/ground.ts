@@ -21,8 +21,9 @@ import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
 import type { OtherForm } from './forms.ts'
 import { haulChecks, haulsOf } from './haul.ts'
 import { type InstrumentState, instrumentsOf } from './instrument.ts'
+import type { JackLoad } from './jacking.ts'
 import { liftingChecks, standChecks, towerChecks, watch } from './machinery.ts'
-import { cradleAt, remainderChecks } from './onCradle.ts'
+import { cradleAt, jacksOf, remainderChecks } from './onCradle.ts'
 import { plantChecks, plantOf } from './plant.ts'
 import { remaindersOf } from './remainder.ts'
 import type { RingLevel } from './ring.ts'
@@ -62,6 +63,8 @@ export interface GroundResult {
   bays: readonly BayLoad[]
   /** Questions of some checks by other forms, for the ground engineer to compare. */
   otherForms: readonly OtherForm[]
+  /** Jacks under the shield, in the order of the project. */
+  jacks: readonly JackLoad[]
   /** Last reading, trend and demand of each instrument. */
   instruments: readonly InstrumentState[]
 }
@@ -110,6 +113,7 @@ export function ground(
     wall,
     bays,
     otherForms: formsOf(c, ring, wall, steps),
+    jacks: jacksOf(c),
     instruments: instrumentsOf(model),
   }
 }

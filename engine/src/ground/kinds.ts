@@ -290,6 +290,70 @@ export const cradleSliding = kind(
   'friction under block and machine',
   STRUCTURE,
 )
+export const jackLoad = kind(
+  'jack.load',
+  'Heaviest jack under the shield',
+  [66],
+  'derived',
+  'rigid body on points of equal stiffness; the one that runs ahead by the synchronous tolerance takes k d (1 − h) more',
+  'supplier of the jacks',
+)
+export const jackShell = kind(
+  'jack.shell',
+  'Shell of the shield over the heaviest jack',
+  [66],
+  'derived',
+  'the same load against what the maker allows at one point',
+  'machine maker',
+)
+export const jackFree = kind(
+  'jack.free',
+  'Every jack stays loaded while the shield is raised',
+  [66],
+  'derived',
+  'what the least loaded jack loses when it lags, or another runs ahead, against what it carries',
+  STRUCTURE,
+)
+export const jackBearing = kind(
+  'jack.bearing',
+  'Concrete under the plate of the heaviest jack',
+  [66],
+  'derived',
+  'load over the plate with the load factor; EN 1992-1-1 6.7 from memory, no spread counted',
+  STRUCTURE,
+)
+export const ringsClosed = kind(
+  'rings.closed',
+  'Joints of the last rings held closed with the thrust released',
+  [],
+  'derived',
+  'gasket and water outside it against ties, and bolts where given; that the last rings are tied is common practice, no source',
+  'tunnel designer',
+)
+export const ringsOpening = kind(
+  'rings.opening',
+  'Opening of the joints of the last rings with the thrust released',
+  [],
+  'derived',
+  'stretch of the ties alone, against what the maker of the gasket allows at that water',
+  'maker of the gasket',
+)
+export const restartReaction = kind(
+  'restart.reaction',
+  'What the machine pushes on at the restart',
+  [71],
+  'derived',
+  'working load of the frame once signed, or π D L f of grouted rings',
+  STRUCTURE,
+)
+export const restartBearing = kind(
+  'restart.bearing',
+  'Feet of the restart frame on the wall of the shaft',
+  [71],
+  'derived',
+  'thrust over the feet with the load factor; EN 1992-1-1 6.7 from memory, no spread counted',
+  STRUCTURE,
+)
 export const driveInThrust = kind(
   'drive-in.thrust',
   'Thrust without torque for the drive-in',
@@ -395,6 +459,14 @@ export const groundKinds: readonly CheckKind[] = [
   haulPressure,
   lineClearance,
   cradleSliding,
+  ringsClosed,
+  ringsOpening,
+  restartReaction,
+  restartBearing,
+  jackLoad,
+  jackShell,
+  jackFree,
+  jackBearing,
   driveInThrust,
   eyeSeal,
   fillVolume,

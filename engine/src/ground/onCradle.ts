@@ -2,7 +2,9 @@ import type { Check } from '../working/check.ts'
 import type { GroundCase } from './case.ts'
 import { type CradleCase, cradleCase, cradleChecks } from './cradle.ts'
 import { driveInChecks } from './driveIn.ts'
+import { type JackLoad, jackingChecks, jackLoads } from './jacking.ts'
 import type { Remainder } from './remainder.ts'
+import { lastRingChecks, restartChecks } from './rings.ts'
 import { slideChecks } from './slide.ts'
 
 /** The cradle under what is in the shaft before a step; after the last at the end of the list. */
@@ -23,7 +25,38 @@ export function remainderChecks(c: GroundCase): Check[] {
       ? remainderCheck(c, index + 1, { id: step.step, name: `after step ${step.step}` })
       : [],
   )
-  return [...driveIn(c, cradleAt(c, 0, start)), ...remainderCheck(c, 0, start), ...after]
+  return [...driveIn(c, cradleAt(c, 0, start)), ...remainderCheck(c, 0, start), ...after, ...jacked(c), ...leaving(c)]
+}
+
+/** The last rings without thrust, and what the machine pushes on as it leaves. */
+function leaving({ model, memory }: GroundCase): Check[] {
+  const { cradle, shaft, ground: soil } = model.project
+  const { lastRings, restart } = cradle ?? {}
+  if (soil === undefined) return []
+  return memory.once('ground-leaving', [cradle, shaft, soil, model.near], () => [
+    ...(lastRings === undefined ? [] : lastRingChecks(lastRings, soil, model.near)),
+    ...(restart === undefined ? [] : restartChecks(restart, shaft, soil, model.near)),
+  ])
+}
+
+/** Jacks under the shield, before the step that says so or with everything in the shaft. */
+export function jacksOf({ model, places, remainders, memory }: GroundCase): readonly JackLoad[] {
+  const { cradle, machine } = model.project
+  const { jacking } = cradle ?? {}
+  const index = places.findIndex(({ step }) => step.step === jacking?.before)
+  const resting = remainders[Math.max(0, index)]
+  if (jacking === undefined || machine === undefined || resting === undefined || resting.parts.length === 0) return []
+  return memory.once('ground-jacks', [cradle, resting], () => jackLoads(jacking, resting))
+}
+
+function jacked(c: GroundCase): Check[] {
+  const { cradle, ground: soil } = c.model.project
+  const { jacking } = cradle ?? {}
+  const jacks = jacksOf(c)
+  if (cradle === undefined || jacking === undefined || jacks.length === 0) return []
+  return c.memory.once('ground-jacking', [cradle, soil, jacks, c.model.near], () =>
+    jackingChecks({ cradle, jacking, ground: soil, jacks, near: c.model.near }),
+  )
 }
 
 /** The machine as it drives in stands whole on the cradle. */

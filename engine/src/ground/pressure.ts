@@ -137,3 +137,12 @@ function earthState(ground: Ground, { id, is }: Named<Layer>): EarthState {
       return ground.earthPressure satisfies never
   }
 }
+
+/** Water at a level, ordinary highest head; open where no layer of the ground has it. */
+export function waterAt(ground: Ground, z: Answer<'m'>): Answer<'Pa'> {
+  const layers = layersDown(ground)
+  const level = z.value
+  if (level === undefined) return given('Pa', '/ground/layers', undefined)
+  const layer = layers.find(({ is }) => (is.top.value as number) >= level && (is.bottom.value as number) < level)
+  return layer === undefined ? given('Pa', '/ground/layers', undefined) : poreAt(ground, layers, layer, z)
+}

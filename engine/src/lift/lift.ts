@@ -17,7 +17,7 @@ import { outcomeOf } from './outcome.ts'
 import { identityOf, pickOf } from './pick.ts'
 import type { PivotOnGround } from './pivotOf.ts'
 import type { LiftStage } from './stages.ts'
-import { standingCheck, surroundingsOf } from './standing.ts'
+import { type NearestStanding, standingOf, surroundingsOf } from './standing.ts'
 import type { UnitGroup } from './units.ts'
 import { registerChecks } from './works.ts'
 import type { ExclusionZone } from './zone.ts'
@@ -80,6 +80,8 @@ export interface LiftOutcome {
   height: { needed: Answer<'m'>; available: Answer<'m'>; below: Answer<'m'> }
   /** Least clearance through the shaft: gap, to what, where, by which part, and whether as found or as it hangs. */
   clearance?: { gap: Answer<'m'>; to: string; at: Vec3; part: string; as: string }
+  /** The nearest that it comes to what stands on the bays; absent where nothing does, or where that is open. */
+  nearestStanding?: NearestStanding
   turning: readonly TurnStage[]
   /** What a piece turned about an edge or trunnion on the bay puts on it. */
   pivot?: PivotOnGround
@@ -141,8 +143,12 @@ export function lift(model: Model, mass: MassResult, strip: StripResult, memory:
     const identity = [...identityOf(pick), hull]
     const alone = memory.once(`lift/${id}`, identity, () => outcomeOf(pick, hull, memory))
     const nameOf = (piece: string): string => pieces[piece]?.name ?? piece
-    const among = standingCheck(pick, hull, surroundings.of(id), nameOf, memory)
-    return memory.once(`lift-among/${id}`, [alone, among], () => ({ ...alone, checks: [...alone.checks, ...among] }))
+    const among = standingOf(pick, hull, surroundings.of(id), nameOf, memory)
+    return memory.once(`lift-among/${id}`, [alone, among], () => ({
+      ...alone,
+      ...among,
+      checks: [...alone.checks, ...among.checks],
+    }))
   })
   const register = registerChecks(temporaryWorks, model.near, memory)
   return memory.once('lift-all', [...outcomes, register], () => ({

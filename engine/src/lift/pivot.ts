@@ -136,16 +136,20 @@ function endsOf({ cog, lug }: PivotGeometry, { from, to }: PivotStretch): number
   return [inward(from, to), inward(to, from)]
 }
 
+/** Least force on the lifting points that keeps the piece from falling on, square to the line from the pivot to them, N. */
+export const holdBackAt = ({ cog, lug, weight }: PivotGeometry, angle: number): number =>
+  (weight * Math.abs(turned(cog, angle)[0])) / Math.hypot(lug[0], lug[1])
+
 /** W x / L about the pivot, square to the line to the lifting points; greatest at an end, or where x is. */
-function holdBackOver({ cog, lug, weight }: PivotGeometry, lost: readonly PivotStretch[]): PivotTurn['holdBack'] {
-  const level = Math.atan2(cog[1], cog[0])
+function holdBackOver(geometry: PivotGeometry, lost: readonly PivotStretch[]): PivotTurn['holdBack'] {
+  const level = Math.atan2(geometry.cog[1], geometry.cog[0])
   let worst = { pull: 0, angle: lost[0]?.from ?? 0 }
   for (const { from, to, holding } of lost) {
     if (holding !== 'over centre') continue
     const [low, high] = [Math.min(from, to), Math.max(from, to)]
     const levels = [level - Math.PI, level, level + Math.PI].filter((a) => a > low && a < high)
     for (const angle of [low, high, ...levels]) {
-      const pull = (weight * Math.abs(turned(cog, angle)[0])) / Math.hypot(lug[0], lug[1])
+      const pull = holdBackAt(geometry, angle)
       if (pull > worst.pull) worst = { pull, angle }
     }
   }

@@ -7,6 +7,7 @@ import type { Pick } from './pick.ts'
 import { edgeLoad } from './pivot.formulas.ts'
 import {
   forcesAt,
+  holdBackAt,
   type PivotAngles,
   type PivotCorner,
   type PivotGeometry,
@@ -17,7 +18,7 @@ import {
   pivotTurn,
 } from './pivot.ts'
 import { cogWithGear } from './rig.ts'
-import type { Planar } from './turning.ts'
+import { type Planar, turned } from './turning.ts'
 import { lowerOf, pointInputs, pointsOf, sharedLines } from './turningOf.ts'
 
 /** A turn about a pivot on the ground, worked through; open where an input is missing. */
@@ -49,6 +50,11 @@ export interface PivotStage {
   hook: Answer<'N'>
   up: Answer<'N'>
   holding: PivotHolding
+  /** From the pivot, along site x and up, m: centre of gravity, and where the line of the hook takes hold. */
+  cog: Planar
+  lug: Planar
+  /** Over centre: the least force on the lifting points that holds the piece. */
+  holdBack?: Answer<'N'>
 }
 
 const METHOD =
@@ -151,6 +157,8 @@ export function pivotOnGround({ lift, at }: Pick, pivoting: Pivoting): PivotOnGr
   }
 }
 
+const HOLD_BACK = 'W x / L about the pivot, square to the line from it to the lifting points'
+
 /** Between stages where the lift says nothing, rad. */
 const STAGE = Math.PI / 12
 
@@ -164,11 +172,17 @@ function stagesOf(pivoting: Pivoting, step = STAGE): PivotStage[] {
     const angle = from + ((to - from) * k) / count
     const forces = forcesAt(worked.geometry, angle)
     const within = ranges.find((r) => angle >= Math.min(r.from, r.to) - 1e-9 && angle <= Math.max(r.from, r.to) + 1e-9)
+    const holding = within?.holding ?? 'held'
     return {
       angle,
       hook: pivotAnswer('N', forces.hook, pivoting),
       up: pivotAnswer('N', forces.up, pivoting),
-      holding: within?.holding ?? 'held',
+      holding,
+      cog: turned(worked.geometry.cog, angle),
+      lug: turned(worked.geometry.lug, angle),
+      ...(holding === 'over centre'
+        ? { holdBack: pivotAnswer('N', holdBackAt(worked.geometry, angle), pivoting, HOLD_BACK) }
+        : {}),
     }
   })
 }

@@ -1,6 +1,6 @@
 import type { MassResult } from '../mass/index.ts'
 import type { Bay, Model } from '../model/index.ts'
-import { dot, type Pose, place, type Vec3 } from '../numeric/vector.ts'
+import { add, dot, type Pose, place, scale, type Vec3 } from '../numeric/vector.ts'
 import { placesByStep, type Standing, type StepPlaces, type StripResult } from '../strip/index.ts'
 import { type Answer, found, given, knownOr, missingUnder } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
@@ -158,49 +158,78 @@ function reachOfThing(hull: Hull, resting: Pose, bay: Bay, anywhere: boolean): r
   ) as number[]
 }
 
+/** The nearest that a lift comes to what stands on the bays, and where. */
+export interface NearestStanding {
+  gap: Answer<'m'>
+  /** What stands there, in words. */
+  what: string
+  /** Beside or over which point of the way the gap lies, at the face of the piece, site frame, m; and towards what stands there. */
+  from: Vec3
+  along: Vec3
+}
+
+/** The check of what stands on the bays, and where the nearest of it is; nothing where nothing stands there. */
+export interface Standings {
+  checks: readonly Check[]
+  nearestStanding?: NearestStanding
+}
+
 /**
  * Nearest that a lift comes to what stands on the bays. How far it reaches on its way is kept while the lift stays as it is, and
  * the check while the nearest does: what is moved elsewhere on the site leaves it alone.
  */
-export function standingCheck(
+export function standingOf(
   pick: Pick,
   hull: Hull | undefined,
   things: readonly Thing[],
   names: (piece: string) => string,
   memory: Memory,
-): readonly Check[] {
+): Standings {
   if (things.length === 0) return NONE
   const way = memory.once(`lift-swept/${pick.id}`, [...identityOf(pick), hull], () => wayOf(pick, hull))
   const open = openInputs(pick, hull, way, things)
   const nearest = Object.keys(open).length > 0 ? undefined : nearestOf(way, things)
   const { gap, thing, stage } = nearest ?? {}
   const inputs = [way, gap, thing, stage, thing && names(thing.piece), ...Object.entries(open).flatMap(leafOf)]
-  return memory.once(`lift-standing/${pick.id}`, inputs, () => [nearestCheck(pick, nearest, open, names)])
+  return memory.once(`lift-standing/${pick.id}`, inputs, () => standings(pick, nearest, open, names))
 }
 
-const NONE: readonly Check[] = []
+const NONE: Standings = { checks: [] }
 
 /** What an open input is told apart by. */
 const leafOf = ([label, answer]: [string, Answer]): string[] => [label, ...missingUnder(answer)]
 
-function nearestCheck(
+function standings(
   pick: Pick,
   nearest: Nearest | undefined,
   open: Record<string, Answer>,
+  names: (piece: string) => string,
+): Standings {
+  const gap = found({
+    unit: 'm',
+    value: nearest?.gap,
+    method:
+      'for every movement and everything that stands on a bay: the largest gap over 24 directions in plan, upward and downward; the least of them',
+    inputs: { ...open, ...(nearest === undefined ? {} : measuredBetween(pick, nearest)) },
+    residuals: [],
+  })
+  const checks = [nearestCheck(pick, nearest, gap, names)]
+  if (nearest === undefined) return { checks }
+  const { from, along, thing } = nearest
+  return { checks, nearestStanding: { gap, what: names(thing.piece), from, along } }
+}
+
+function nearestCheck(
+  pick: Pick,
+  nearest: Nearest | undefined,
+  gap: Answer<'m'>,
   names: (piece: string) => string,
 ): Check {
   return check({
     kind: standingClearance,
     subject: pick.subject,
     demand: knownOr(pick.settings.clearanceToStanding, 'm', '/settings/clearanceToStanding'),
-    capacity: found({
-      unit: 'm',
-      value: nearest?.gap,
-      method:
-        'for every movement and everything that stands on a bay: the largest gap over 24 directions in plan, upward and downward; the least of them',
-      inputs: { ...open, ...(nearest === undefined ? {} : measuredBetween(pick, nearest)) },
-      residuals: [],
-    }),
+    capacity: gap,
     near: pick.near,
     assumptions: [
       'Stockpiles and plant stand as the boxes about them, where the project places them, unless they are cleared away for this lift.',
@@ -260,6 +289,8 @@ interface Nearest {
   gap: number
   thing: Thing
   stage: string
+  from: Vec3
+  along: Vec3
 }
 
 /** Where the nearest thing stands and where the piece itself is set down: what the gap is measured between. */
@@ -277,13 +308,22 @@ function nearestOf(way: readonly Way[], things: readonly Thing[]): Nearest | und
   for (const { motion, swept } of way) {
     if (swept === undefined) continue
     for (const thing of things) {
-      const gap = Math.max(
-        ...APART.map((_, k) => -(thing.reach[OPPOSITE[k] as number] as number) - (swept[k] as number)),
-      )
-      if (nearest === undefined || gap < nearest.gap) nearest = { gap, thing, stage: motion.name }
+      const gaps = APART.map((_, k) => -(thing.reach[OPPOSITE[k] as number] as number) - (swept[k] as number))
+      const gap = Math.max(...gaps)
+      if (nearest !== undefined && gap >= nearest.gap) continue
+      const k = gaps.indexOf(gap)
+      const along = APART[k] as Vec3
+      nearest = { gap, thing, stage: motion.name, along, from: faceOf(thing, along, swept[k] as number) }
     }
   }
   return nearest
+}
+
+/** The point at the face of the swept piece that lies over against the middle of what stands there. */
+function faceOf({ reach }: Thing, along: Vec3, swept: number): Vec3 {
+  const middle = (k: number): number => ((reach[k] as number) - (reach[OPPOSITE[k] as number] as number)) / 2
+  const centre: Vec3 = [middle(0), middle(PLAN / 4), middle(PLAN)]
+  return add(centre, scale(along, swept - dot(centre, along)))
 }
 
 /** How far a piece reaches over a movement in each direction; where it turns, as the ball about its centre of gravity. */

@@ -55,8 +55,11 @@ test('every example given for a quantity reads as one', () => {
     'V',
     'rad/s',
     'm3/s',
+    'm3/J',
+    'W',
     'K',
     'N m',
+    'N/m',
   ]
   const unitsByText = new Map(units.map((unit) => [expectedOf(unit).expected, unit]))
   const examples = subschemas(schema).flatMap(([, s]) =>

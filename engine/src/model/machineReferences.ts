@@ -50,6 +50,7 @@ export function machineReferences(project: ReadProject, instances: Instances): R
         keys(project.steps),
       ),
     ),
+    ...one(project.cradle?.jacking?.before, '/cradle/jacking/before', 'a step', keys(project.steps)),
     ...Object.entries(project.shaft?.obstructions ?? {}).flatMap(([id, o]) =>
       one(o.removedBefore, `/shaft/obstructions/${id}/removedBefore`, 'a step', keys(project.steps)),
     ),

@@ -17,6 +17,9 @@ export function programmeReferences(project: ReadProject): Reference[] {
     ...Object.entries(project.correlations).flatMap(([id, c]) =>
       list(c.between, `/correlations/${id}/between`, 'a risk', keys(project.risks)),
     ),
+    ...Object.entries(project.belowGround?.counts ?? {}).flatMap(([id, c]) =>
+      activity(c.before, `/belowGround/counts/${id}/before`, known),
+    ),
     ...(project.programme === undefined ? [] : planReferences(project, project.programme, known)),
   ]
 }

@@ -2,14 +2,14 @@ import type { Given } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Problem } from '../working/problem.ts'
 import { showQuantity } from '../working/quantity.ts'
-import type { Bay, Ground, ReadProject, Shaft } from './schema/project.ts'
+import type { Bay, Cradle, Ground, ReadProject, Shaft } from './schema/project.ts'
 
 /** Levels of the shaft, layers of the ground, water, and bays that stand on the shaft. */
 export function siteProblems(project: ReadProject): Problem[] {
   const { shaft, ground, cradle } = project
   return [
     ...(shaft === undefined ? [] : shaftProblems(shaft)),
-    ...(cradle === undefined ? [] : rising('/cradle/along', cradle.along)),
+    ...(cradle === undefined ? [] : [...rising('/cradle/along', cradle.along), ...jackProblems(cradle)]),
     ...(ground === undefined
       ? []
       : [
@@ -49,6 +49,20 @@ function rising(pointer: string, [from, to]: readonly [Given, Given]): Problem[]
           expected: 'a span from the lesser to the greater',
         },
       ]
+}
+
+/** Three points that are not in one line hold a body; fewer do not. */
+function jackProblems({ jacking }: Cradle): Problem[] {
+  if (jacking === undefined) return []
+  const points = Object.values(jacking.points).map(({ at: [x, y] }): [number, number] => [n(x), n(y)])
+  const [[x, y] = [0, 0], [u, v] = [0, 0]] = points
+  const off = points.map(([a, b]) => Math.abs((a - x) * (v - y) - (b - y) * (u - x)))
+  if (points.length >= 3 && Math.max(...off) > 1e-6) return []
+  const found = points.length < 3 ? `${points.length} points` : `${points.length} points in one line`
+  const example = '{ at: ["-4 m", "2 m"] }, { at: ["-4 m", "-2 m"] }, { at: ["3 m", "0 m"] }'
+  return [
+    { pointer: '/cradle/jacking/points', found, expected: 'three or more points that are not in one line', example },
+  ]
 }
 
 function shaftProblems(shaft: Shaft): Problem[] {

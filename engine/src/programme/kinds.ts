@@ -1,5 +1,6 @@
 import type { CheckKind } from '../working/check.ts'
 import type { Source } from '../working/formula.ts'
+import { peopleKinds } from './people/kinds.ts'
 import { testKinds } from './tests/kinds.ts'
 
 const derivedFrom = (text: string): Source => ({ basis: 'derived', text })
@@ -105,4 +106,5 @@ export const programmeKinds: readonly CheckKind[] = [
   restartAgainstBaseline,
   punchListClear,
   ...testKinds,
+  ...peopleKinds,
 ]

@@ -7,6 +7,7 @@ import { given } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import { freshMemory, type Memory } from '../working/memory.ts'
 import { problemText } from '../working/problem.ts'
+import { peopleFixtures } from './people/people.fixture.ts'
 import { type ProgrammeResult, programme } from './programme.ts'
 import { punchFixtures } from './punchList.fixture.ts'
 import { testFixtures } from './tests/tests.fixture.ts'
@@ -230,6 +231,7 @@ const AT_ONCE: Raw = { activities: { A: task({ needs: { B1: 1, floor: 1 } }) } }
 export const fixtures: Record<string, { pass: () => Check; fail: () => Check; open: () => Check }> = {
   ...testFixtures,
   'programme.punch.closed': punchFixtures,
+  ...peopleFixtures,
   'programme.resource.use': {
     pass: () => checkIn(programmeFor(twoTasks()), 'programme.resource.use'),
     fail: () => checkIn(programmeFor(twoTasks({}, { needs: { crane: 2 } })), 'programme.resource.use'),

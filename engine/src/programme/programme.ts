@@ -14,6 +14,7 @@ import { circleCheck, dayLengths, endlessCheck, programmeChecks, unknownDuration
 import { type Question, questions } from './health.ts'
 import { type NearPath, nearCriticalPaths } from './nearCritical.ts'
 import { type Network, type NetworkResult, networkOf } from './network.ts'
+import { peopleChecks } from './people/checks.ts'
 import { type Planned, planned } from './plan.ts'
 import { type Progress, progressOf, withActuals } from './progress.ts'
 import { progressChecks } from './progressChecks.ts'
@@ -69,13 +70,17 @@ export function programme(
   memory: Memory,
 ): ProgrammeResult {
   const typed = model.project.programme
-  if (typed === undefined)
+  if (typed === undefined) {
+    const unplanned = { activities: {}, plan: {}, proven: false }
     return {
-      checks: [...testChecks(model, memory), ...punchChecks(model, memory)],
-      activities: {},
-      plan: {},
-      proven: false,
+      ...unplanned,
+      checks: [
+        ...testChecks(model, memory),
+        ...punchChecks(model, memory),
+        ...peopleChecks(model, strip, unplanned, memory),
+      ],
     }
+  }
   const zone = memory.once('programme/zone', [typed.start, typed.timeZone], () =>
     zoneFrom(typed.start, typed.timeZone, HORIZON_YEARS),
   )
@@ -107,10 +112,12 @@ export function programme(
   if (result.solved === undefined) return result
   const under = underLifts(model, typed, strip, lift, result, memory)
   const tested = [...testChecks(model, memory), ...punchChecks(model, memory)]
-  const checks = memory.once('programme/all-checks', [result.checks, under, ...tested], () => [
+  const people = peopleChecks(model, strip, result, memory)
+  const checks = memory.once('programme/all-checks', [result.checks, under, people, ...tested], () => [
     ...result.checks,
     ...under,
     ...tested,
+    ...people,
   ])
   return { ...result, checks }
 }

@@ -8,12 +8,9 @@ import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Activity } from './activity.ts'
 import { unknownDurations } from './checks.ts'
+import { type BayOfStep, baysOfSteps, HANDS, isBelow, isLifting, type Lifting } from './inShaft.ts'
 import { floorEmpty, zoneClosed } from './kinds.ts'
 import type { ProgrammeResult } from './programme.ts'
-
-const LIFTS: ReadonlySet<Activity['kind']> = new Set(['lift', 'turn', 'lift back', 'turn back'])
-/** Work of people on the machine or on a piece: in the shaft, or on the bay where the piece lies. */
-const HANDS: ReadonlySet<string> = new Set(['mark', 'part', 'open', 'close', 'reconnect', 'release'])
 
 const CAUTIONS = ['A plan is no barrier: before every lift the zone is closed and those in the shaft are counted out.']
 
@@ -26,8 +23,7 @@ interface Under {
   programme: Programme
   activities: readonly Activity[]
   plan: ProgrammeResult['plan']
-  /** Bay on which the work of a step is done; none in the shaft. */
-  bayOfStep: ReadonlyMap<string, string | undefined>
+  bayOfStep: BayOfStep
 }
 
 /** For every lift of the plan: who is on a bay under it, and who is in the shaft below it. Practice 56 and 97. */
@@ -50,7 +46,7 @@ export function underLifts(
     programme,
     activities: Object.values(activities),
     plan,
-    bayOfStep: new Map(Object.entries(froms).map(([step, from]) => [step, bayFrom(model, from)])),
+    bayOfStep: baysOfSteps(model, froms),
   }))
   const metBy = (of: string, zone: ExclusionZone, id: string): boolean =>
     memory.once(`programme-met/${of}/${id}`, [zone, bays[id]], () => meets(zone, bays[id] as Bay))
@@ -64,16 +60,6 @@ export function underLifts(
     ])
   })
   return memory.once('programme/under-lifts', each, () => each.flat())
-}
-
-type Lifting = Activity & { lift: string }
-
-const isLifting = (activity: Activity): activity is Lifting => LIFTS.has(activity.kind) && activity.lift !== undefined
-
-function bayFrom({ project }: Model, from: string): string | undefined {
-  const step = project.steps[from]
-  const lift = step?.lift === undefined ? undefined : project.lifts[step.lift]
-  return from === 'shaft' ? undefined : (lift?.bay ?? project.pieces[step?.piece ?? '']?.bay)
 }
 
 /** Activities under way while another is, with people at a place. */
@@ -124,7 +110,7 @@ function floorChecks(under: Under, lifting: Lifting, zone: ExclusionZone | undef
   if (zone?.overShaft !== true) return []
   const { shaftFloor, sheltered } = under.programme.work ?? {}
   const roofed = new Set(sheltered?.kinds ?? [])
-  const below = meanwhile(under, lifting).filter((a) => isBelow(under, a, shaftFloor))
+  const below = meanwhile(under, lifting).filter((a) => isBelow(a, under.bayOfStep, shaftFloor))
   const exposed = below.filter(({ kind }) => !roofed.has(kind))
   return [
     check({
@@ -151,12 +137,6 @@ function floorChecks(under: Under, lifting: Lifting, zone: ExclusionZone | undef
       cautions: CAUTIONS,
     }),
   ]
-}
-
-/** Whether its people are in the shaft: they hold its floor, or work by hand on what has not left it. */
-function isBelow({ bayOfStep }: Under, { needs, kind, step }: Activity, floor: string | undefined): boolean {
-  if (floor !== undefined && (needs[floor] ?? 0) > 0) return true
-  return HANDS.has(kind) && step !== undefined && bayOfStep.get(step) === undefined
 }
 
 const counted = (activities: readonly Activity[], method: string, inputs: Record<string, Answer>): Answer<'1'> =>

@@ -98,6 +98,7 @@ const UNITS: SiUnit[] = [
   'W',
   'rad/s',
   'm3/s',
+  'm3/J',
   'kg/s',
 ]
 const unitArbitrary = fc.constantFrom(...UNITS)

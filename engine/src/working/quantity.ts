@@ -16,6 +16,9 @@ const KINDS: Partial<Record<SiUnit, readonly [name: string, example: string]>> =
   'N/m3': ['a unit weight with its unit', '18.5 kN/m3'],
   'N m': ['a moment or torque with its unit', '2200 kN m'],
   'N/m': ['a stiffness or line load with its unit', '30 kN/m'],
+  W: ['a power with its unit', '120 kW'],
+  'm3/s': ['a flow with its unit', '14 m3/s'],
+  'm3/J': ['a flow for a power, with its unit', '100 ft3/min/hp'],
   '1': ['a plain number or a percentage', '5 %'],
 }
 
@@ -148,6 +151,8 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly ShownUnit[]>>> =
     'N/m3': [['kN/m³', 1]],
     'N m': [['kN m', 1]],
     'N/m': [['kN/m', 1]],
+    W: [['kW', 1]],
+    'm3/J': [['m³/min/kW', 2]],
   },
   US: {
     kg: [
@@ -178,6 +183,9 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly ShownUnit[]>>> =
     'N/m3': [['lbf/ft³', 1]],
     'N m': [['kip ft', 1]],
     'N/m': [['kip/ft', 2]],
+    W: [['hp', 1]],
+    'm3/s': [['ft³/min', 0]],
+    'm3/J': [['ft³/min/hp', 1]],
   },
 }
 

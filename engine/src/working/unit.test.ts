@@ -39,6 +39,7 @@ const AGAINST: readonly [ours: string, theirs: string, si: string][] = [
   ['gal', 'gallon', 'm^3'],
   ['kJ', 'kJ', 'J'],
   ['kW', 'kW', 'W'],
+  ['hp', 'hp', 'W'],
   ['kV', 'kV', 'V'],
   ['kN/m3', 'kN/m^3', 'N/m^3'],
   ['m/h', 'm/hour', 'm/s'],

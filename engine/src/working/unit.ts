@@ -37,6 +37,7 @@ const angle = (factor: number): Unit => ({ dimension: NONE, factor, angle: true 
 const UNITS: Readonly<Record<string, Unit>> = {
   '1': unit(NONE, 1),
   '%': unit(NONE, 0.01),
+  ppm: unit(NONE, 1e-6),
   rad: angle(1),
   deg: angle(Math.PI / 180),
   '°': angle(Math.PI / 180),
@@ -86,6 +87,7 @@ const UNITS: Readonly<Record<string, Unit>> = {
   kJ: unit([1, 2, -2, 0, 0], 1e3),
   W: unit([1, 2, -3, 0, 0], 1),
   kW: unit([1, 2, -3, 0, 0], 1e3),
+  hp: unit([1, 2, -3, 0, 0], 550 * FOOT * POUND_FORCE),
   Hz: unit([0, 0, -1, 0, 0], 1),
   K: unit([0, 0, 0, 1, 0], 1),
   V: unit([1, 2, -3, 0, -1], 1),
@@ -165,6 +167,7 @@ export type SiUnit =
   | 'N m'
   | 'N m2'
   | 'm3/s'
+  | 'm3/J'
   | '1/m'
   | '1/s'
   | 's/m'

@@ -197,7 +197,13 @@ const GROUND: readonly (Collection | Single)[] = [
       note,
     ],
   },
-  { at: '/cradle', title: 'Cradle' },
+  { at: '/cradle', title: 'Cradle', without: ['/cradle/jacking/points'] },
+  {
+    at: '/cradle/jacking/points',
+    title: 'Jacks under the shield',
+    one: 'jack',
+    columns: [column('Place', '/at', { width: 20 }), note],
+  },
   {
     at: '/ground',
     title: 'Ground',
@@ -696,6 +702,54 @@ const PROGRAMME: readonly (Collection | Single)[] = [
   },
 ]
 
+const BELOW: readonly (Collection | Single)[] = [
+  {
+    at: '/belowGround/board',
+    title: 'Board of those below ground',
+    one: 'line of the board',
+    name: '/who',
+    columns: [column('Who', '/who', { width: 28 }), column('In', '/in'), column('Out', '/out'), note],
+  },
+  {
+    at: '/belowGround/counts',
+    title: 'Head counts',
+    one: 'head count',
+    columns: [
+      column('At', '/at'),
+      column('Below ground', '/below', { width: 9 }),
+      column('By', '/by', { width: 24 }),
+      column('Before', '/before', { width: 20 }),
+      note,
+    ],
+  },
+  {
+    at: '/belowGround/gas',
+    title: 'Places where gas is read',
+    one: 'place',
+    name: '/where',
+    columns: [column('Where', '/where', { width: 34 }), column('Read every', '/every', { width: 10 }), note],
+  },
+  {
+    at: '/belowGround/air',
+    title: 'Fresh air',
+    one: 'supply of air',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 34 }),
+      column('Supplied', '/supplied'),
+      column('On', '/on'),
+      column('By', '/by', { width: 20 }),
+      column('People', '/people', { width: 8 }),
+      note,
+    ],
+  },
+  {
+    at: '/belowGround',
+    title: 'Rules below ground',
+    without: ['/belowGround/board', '/belowGround/counts', '/belowGround/gas', '/belowGround/air'],
+  },
+]
+
 const RECORDS: readonly Collection[] = [
   {
     at: '/punchList',
@@ -806,6 +860,7 @@ export const GROUPS: readonly Group[] = [
   { title: 'Site', of: SITE },
   { title: 'Lifting', of: LIFTING },
   { title: 'Programme', of: PROGRAMME },
+  { title: 'People below ground', of: BELOW },
   { title: 'Records', of: RECORDS },
   { title: 'Risk', of: RISK },
   {

@@ -85,6 +85,7 @@ const UNITS: readonly SiUnit[] = [
   'N m',
   'N m2',
   'm3/s',
+  'm3/J',
   '1/m',
   '1/s',
   's/m',

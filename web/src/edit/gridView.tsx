@@ -1,3 +1,4 @@
+import { applyPatch, type Operation } from '@shieldwright/engine/working/patch.ts'
 import { at, pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import { type CommonStore, useSelected } from '../shared.ts'
@@ -5,6 +6,7 @@ import { type RefusedCell, useShown } from '../state.ts'
 import { isBlock, pasted } from './block.ts'
 import type { Collection } from './collections.ts'
 import { Fields } from './detail.tsx'
+import { filled } from './fill.ts'
 import { blockText, columnsFor, freeId, type GridColumn, type GridRow, rangeText, textAt } from './grid.ts'
 import { Row, type RowActs } from './row.tsx'
 import { fieldAt, schemaOf } from './schema.ts'
@@ -85,6 +87,7 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
     }
   }, [])
 
+  const range = rangeOf(place, activeRow)
   const onKeyDown = (event: React.KeyboardEvent): void => {
     if (activeRow === undefined || place === undefined || place.isTyping) return
     if (!(event.target as HTMLElement).matches('td.cell, tbody th')) return
@@ -93,6 +96,7 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
     if (to !== undefined) go(to.row, to.column, range)
     else if (event.key === 'Enter' && !event.ctrlKey) enter(activeRow)
     else if (event.key === 'Delete') clear(activeRow)
+    else if (event.ctrlKey && event.key.toLowerCase() === 'd' && readOnly === undefined) fillDown()
     else return
     event.preventDefault()
     event.stopPropagation()
@@ -107,6 +111,28 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
     const row = rows[index]
     if (row !== undefined && place !== undefined && place.column >= 0 && readOnly === undefined)
       acts.commit(row, place.column, '', 'stay')
+  }
+  /** The first cell of each column of the range goes into those below it, all as one edit. */
+  const fillDown = (): void => {
+    if (range === undefined) return
+    const [first, last] = range.rows
+    const below = rows.slice(first + 1, last + 1)
+    let patched: unknown = trial?.document ?? document
+    const patch: Operation[] = []
+    const told: string[] = []
+    for (const column of columns.slice(Math.max(0, range.columns[0]), range.columns[1] + 1)) {
+      const got = filled({ document: patched, rows: below, column, text: textAt(rows[first]?.entity, column.below) })
+      if ('refused' in got) {
+        act.refuseLines([got.refused])
+        return
+      }
+      const after = applyPatch(patched, got.patch)
+      if ('problems' in after) return
+      patched = after.document
+      patch.push(...got.patch)
+      if (got.changes > 0) told.push(got.what)
+    }
+    if (patch.length > 0) act.tryOut(patch, `filled down: ${told.join(', ')}`, collection.at)
   }
   const onClick = (event: React.MouseEvent): void => {
     const cell = (event.target as HTMLElement).closest<HTMLElement>('td.cell')
@@ -153,7 +179,6 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
     event.clipboardData.setData('text/plain', copied(rows, columns, activeRow, place))
   }
 
-  const range = rangeOf(place, activeRow)
   const activeChunk = activeRow === undefined ? 0 : Math.floor(activeRow / CHUNK)
   const hasActive = activeRow !== undefined
   const width = columns.reduce((sum, c) => sum + c.wide, ID_WIDE + (after === undefined ? 0 : 14))
@@ -171,7 +196,8 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
       onCopy={onCopy}
     >
       <caption className="unseen">
-        {collection.title}: arrows go between cells, Enter types, Ctrl+Enter keeps, Esc leaves
+        {collection.title}: arrows go between cells, Enter types, Ctrl+D fills a range down, Ctrl+Enter keeps, Esc
+        leaves
       </caption>
       <colgroup>
         <col style={{ width: `${ID_WIDE}ch` }} />

@@ -4,6 +4,7 @@ import { useDeferredValue, useId, useMemo, useState } from 'react'
 import { Scroll } from '../parts/scroll.tsx'
 import { useShown } from '../state.ts'
 import { type Collection, type Column, isCollection, tableAt } from './collections.ts'
+import { FillColumn } from './fillColumn.tsx'
 import { blank, columnsFor, filtered, freeId, type GridRow, rangeText, rowsAt } from './grid.ts'
 import { Grid } from './gridView.tsx'
 import { fieldAt, useProjectField } from './schema.ts'
@@ -71,6 +72,9 @@ function Table({ collection, after }: { collection: Collection; after: Collectio
             <button type="button" className="link" onClick={copyAll}>
               Copy for a spreadsheet
             </button>
+          )}
+          {readOnly === undefined && rows.length > 1 && (
+            <FillColumn at={collection.at} title={collection.title} columns={drawn} rows={found} all={rows.length} />
           )}
           {readOnly === undefined && <AddOne collection={collection} rows={rows} field={field} act={act.tryOut} />}
         </span>

@@ -131,6 +131,7 @@ const READ_IN: Readonly<Record<string, StageName>> = {
   tests: 'programme',
   diary: 'programme',
   punchList: 'programme',
+  belowGround: 'programme',
   risks: 'risk',
   correlations: 'risk',
 }

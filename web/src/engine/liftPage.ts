@@ -5,7 +5,7 @@ import type { Answer } from '@shieldwright/engine/working/answer.ts'
 import type { Check, Verdict } from '@shieldwright/engine/working/check.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { workingOf } from '@shieldwright/engine/working/show.ts'
-import type { LiftPageView, SumLine, TurnView, WayView } from '../lift/pageView.ts'
+import type { LiftPageView, PivotView, SumLine, TurnView, WayView } from '../lift/pageView.ts'
 import { holdersOf } from './holders.ts'
 import { PAGE_INKS } from './pageInks.ts'
 import type { NumberAt } from './protocol.ts'
@@ -43,6 +43,7 @@ function viewOf(stages: Stages, page: LiftPage): LiftPageView {
     sail: sheet.wind.sail,
     checks: checkIds(stages, page),
     turn: turnOf(stages, page),
+    pivot: pivotOf(page),
     critical: sheet.critical,
     criteria: sheet.criteria,
     arranged: sheet.arranged,
@@ -241,6 +242,23 @@ function turnOf(stages: Stages, page: LiftPage): TurnView | undefined {
     limits: { main: share(subject.main.hookId), tail: share(subject.tail?.hookId) },
     piece: turned,
     lean: subject.outcome.checks.find((c) => c.kind === 'lift.turn.out-of-plumb')?.capacity.value,
+  }
+}
+
+function pivotOf({ pivot, sheet }: LiftPage): PivotView | undefined {
+  if (pivot === undefined || sheet.pivot === undefined) return undefined
+  return {
+    drawing: svgOf(pivot, PAGE_INKS),
+    most: sheet.pivot.most,
+    words: sheet.pivot.stages.map(
+      ({ angleText, hook, up, holding, holdBack }) =>
+        `${angleText}: ${
+          holding === 'held'
+            ? `hook ${hook.text}, pivot ${up.text} ${sheet.forceUnit}`
+            : `${holding}${holdBack === undefined ? '' : `, to be held back with ${holdBack.text} ${sheet.forceUnit}`}`
+        }`,
+    ),
+    units: { length: sheet.lengthUnit, force: sheet.forceUnit },
   }
 }
 

@@ -8,7 +8,15 @@ import type { CampaignAsk, CampaignView } from '../campaign/view.ts'
 import type { LiftPageView } from '../lift/pageView.ts'
 import type { CardView } from '../scene/card.ts'
 import type { Scene } from '../scene/scene.ts'
-import type { DocumentView, GroundView, PageAsk, PageView, PictureAsk, PictureView, RangeView } from '../site/view.ts'
+import type {
+  DocumentView,
+  GroundView,
+  PageAsk,
+  PageView,
+  PictureAsk,
+  RangeView,
+  SitePictureView,
+} from '../site/view.ts'
 import type { NearestView, OrderView } from '../strip/orderView.ts'
 import type { SummaryDelta } from './delta.ts'
 
@@ -456,7 +464,7 @@ export interface Requests {
   precedence: { ask: Record<never, never>; answer: DrawnView | undefined }
   sheet: { ask: { lift: string }; answer: readonly DrawnView[] }
   /** Plan or sections of the site after a step of the order, drawn for the page. */
-  site: { ask: PictureAsk; answer: PictureView | undefined }
+  site: { ask: PictureAsk; answer: SitePictureView | undefined }
   /** Loads, bays, other forms and decisions of the ground, at a step. */
   ground: { ask: { step: string | undefined }; answer: GroundView | undefined }
   /** How the checks of the ground move with the soil values and water levels that have a range. */

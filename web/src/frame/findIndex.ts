@@ -97,6 +97,8 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['tests'], kind: 'test', page: 'programme' },
   { at: ['diary'], kind: 'diary entry', page: 'programme' },
   { at: ['punchList'], kind: 'punch item', page: 'programme' },
+  { at: ['belowGround', 'gas'], kind: 'place where gas is read', page: 'programme' },
+  { at: ['belowGround', 'air'], kind: 'supply of air', page: 'programme' },
   { at: ['risks'], kind: 'risk', page: 'risk' },
   { at: ['settings'], kind: 'setting', page: 'project' },
 ]

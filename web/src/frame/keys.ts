@@ -17,6 +17,7 @@ export const KEYS: readonly { keys: string; does: string; single: boolean }[] = 
   { keys: '↑ ↓', does: 'rows of a table', single: false },
   { keys: 'Enter', does: 'edit, or preview what was typed', single: false },
   { keys: 'Ctrl+Enter', does: 'keep', single: false },
+  { keys: 'Shift+↓, Ctrl+D', does: 'in a table: a range, filled down from its first row', single: false },
   { keys: 'Esc', does: 'discard or close; focus goes back to the number', single: false },
   { keys: 'Ctrl+Z, Ctrl+Shift+Z', does: 'undo, redo', single: false },
 ]

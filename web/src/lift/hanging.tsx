@@ -54,7 +54,7 @@ interface PictureProps {
   onCheck?: (check: string, from: HTMLElement) => void
 }
 
-function Picture({ svg, name, onCheck }: PictureProps) {
+export function Picture({ svg, name, onCheck }: PictureProps) {
   const pressed = (event: React.MouseEvent<HTMLElement>): void => {
     const check = (event.target as Element).closest<SVGElement>('[data-view]')?.dataset.view
     if (check?.includes('/')) onCheck?.(check, event.currentTarget)

@@ -40,6 +40,15 @@ export interface TurnView {
   lean: number | undefined
 }
 
+/** Stages of a turn about a pivot on the bay, drawn; and in words, for those who hear the page. */
+export interface PivotView {
+  drawing: string
+  words: readonly string[]
+  /** What the bay takes at most. */
+  most: string
+  units: { length: string; force: string }
+}
+
 /** Most in one leg of a bridle, N, by equilibrium and by rules of thumb. */
 export interface BridleView {
   hook: string
@@ -163,6 +172,7 @@ export interface LiftPageView {
   /** Ids of the checks of this lift and of the ground under it. */
   checks: readonly string[]
   turn: TurnView | undefined
+  pivot: PivotView | undefined
   critical: string
   criteria: readonly { text: string; met: string }[]
   arranged: readonly { text: string; what: string; source: string }[]

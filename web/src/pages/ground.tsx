@@ -3,6 +3,7 @@ import { Loads, StepChecks, StepChoice } from '../site/atStep.tsx'
 import { Bays } from '../site/bays.tsx'
 import { GroundDecisions, OtherForms } from '../site/decisions.tsx'
 import { Instruments } from '../site/instruments.tsx'
+import { Jacks } from '../site/jacks.tsx'
 import { PrintLinks, SitePicture } from '../site/picture.tsx'
 import { Ranges } from '../site/ranges.tsx'
 import { useGround } from '../site/useGround.ts'
@@ -44,6 +45,7 @@ export function GroundPage() {
       <StageChecks stage="ground" />
       {view !== undefined && (
         <>
+          <Jacks ground={view} />
           <Instruments ground={view} />
           <Ranges />
           <OtherForms ground={view} />

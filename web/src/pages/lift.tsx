@@ -1,6 +1,7 @@
 import '../lift/lift.css'
 import { useEffect } from 'react'
 import type { LiftView } from '../engine/protocol.ts'
+import { AboutPivot } from '../lift/aboutPivot.tsx'
 import { Decisions } from '../lift/decisions.tsx'
 import { Hanging } from '../lift/hanging.tsx'
 import { Heading } from '../lift/heading.tsx'
@@ -58,6 +59,7 @@ function OneLift({ lift }: { lift: LiftView }) {
           <div>
             <LiftChecks page={page} />
             {page.turn !== undefined && <Turning key={lift.id} turn={page.turn} checks={page.checks} lift={lift.id} />}
+            {page.pivot !== undefined && <AboutPivot pivot={page.pivot} />}
             <Rigged page={page} />
             <Holders page={page} />
           </div>

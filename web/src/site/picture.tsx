@@ -4,7 +4,9 @@ import { Picture, useEmphasis } from '../campaign/picture.tsx'
 import { useWidth } from '../parts/width.ts'
 import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
-import type { PictureView } from './view.ts'
+import { GridChoice, Movables } from './movables.tsx'
+import { gridsOf } from './moves.ts'
+import type { SitePictureView } from './view.ts'
 
 /** Pixels of the page to a millimetre of a drawing: its smallest type is then as small as the page's smallest. */
 const PIXELS = 4.9
@@ -20,11 +22,12 @@ interface SitePictureProps {
 
 /** A drawing of the site that one can look into: it fits its place, is enlarged by button, and what is pressed is selected. */
 export function SitePicture({ of, title, step, children }: SitePictureProps) {
-  const { client, system, summary } = useShown()
+  const { client, system, summary, readOnly } = useShown()
   const { selected, set } = useSelected()
   const [place, width] = useWidth<HTMLDivElement>(0)
-  const [view, setView] = useState<PictureView>()
+  const [view, setView] = useState<SitePictureView>()
   const [zoom, setZoom] = useState(0)
+  const [grid, setGrid] = useState<number>()
   const heading = useId()
   // biome-ignore lint/correctness/useExhaustiveDependencies: asked again when the project changes
   useEffect(() => {
@@ -46,6 +49,9 @@ export function SitePicture({ of, title, step, children }: SitePictureProps) {
       <div className="titled">
         <h2 id={heading}>{title}</h2>
         <span className="tools small">
+          {view?.placing !== undefined && readOnly === undefined && (
+            <GridChoice grid={grid} grids={gridsOf(system)} onGrid={setGrid} />
+          )}
           <Zoom level={zoom} onZoom={setZoom} of={title} />
           {children}
         </span>
@@ -57,6 +63,9 @@ export function SitePicture({ of, title, step, children }: SitePictureProps) {
             {/* biome-ignore lint/a11y/useKeyWithClickEvents: rows of the tables select by keyboard */}
             <div className="drawn" style={{ width: `${100 * (ZOOMS[zoom] as number)}%` }} onClick={press}>
               <Picture svg={view.svg} />
+              {view.placing !== undefined && grid !== undefined && (
+                <Movables view={view} placing={view.placing} grid={grid} />
+              )}
             </div>
           </Window>
         )}

@@ -4,9 +4,11 @@ import { boltUpPages } from '@shieldwright/engine/report/bolt-up/boltUpPages.ts'
 import { dailyPages } from '@shieldwright/engine/report/daily/dailyPages.ts'
 import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
+import type { Placing } from '@shieldwright/engine/report/paper/scale.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import {
   bayFacts,
+  planOnPage,
   type SitePaper,
   type SitePicture,
   sitePicture,
@@ -15,6 +17,7 @@ import {
 } from '@shieldwright/engine/report/site/index.ts'
 import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import type { Memory } from '@shieldwright/engine/working/memory.ts'
+import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
 import { PAGE_INKS } from '../engine/pageInks.ts'
@@ -27,6 +30,11 @@ export interface PictureView {
   height: number
 }
 
+/** A drawing of the site; of the plan, how it lies there. */
+export interface SitePictureView extends PictureView {
+  placing: Placing | undefined
+}
+
 export interface PictureAsk {
   of: SitePicture
   step: string | undefined
@@ -36,11 +44,12 @@ export interface PictureAsk {
 }
 
 /** A drawing of the site in the page's colours; what it shows can be found by its address. */
-export function pictureView(stages: Stages, { of, step, system, width }: PictureAsk): PictureView {
-  return pageDrawing(
+export function pictureView(stages: Stages, { of, step, system, width }: PictureAsk): SitePictureView {
+  const drawn = pageDrawing(
     sitePicture(stages, of, { width, units: system, ...(step === undefined ? {} : { step }) }),
     SELECTABLE,
   )
+  return { ...drawn, placing: of === 'plan' ? planOnPage(stages, width) : undefined }
 }
 
 const SELECTABLE = /^\/(bays|pieces|systems|utilities|transports|ground\/(layers|pads|water|treatments))\//
@@ -73,6 +82,7 @@ export interface GroundView {
   bays: readonly BayView[]
   otherForms: readonly { of: string; title: string; value: number | undefined; unit: SiUnit }[]
   decisions: readonly DecisionView[]
+  jacks: readonly JackView[]
   instruments: readonly InstrumentView[]
 }
 
@@ -106,6 +116,18 @@ export interface DecisionView {
   value: string | undefined
   withdrawn: string | undefined
   recorded: boolean
+}
+
+/** A jack under the shield, forces in N. */
+export interface JackView {
+  id: string
+  pointer: string
+  /** Site, m. */
+  at: readonly [number, number]
+  least: number | undefined
+  most: number | undefined
+  ahead: number | undefined
+  lost: number | undefined
 }
 
 export interface InstrumentView {
@@ -162,6 +184,15 @@ export function groundView(stages: Stages, wanted: string | undefined): GroundVi
       value: d.value,
       withdrawn: d.withdrawn,
       recorded: d.recorded,
+    })),
+    jacks: ground.jacks.map(({ id, at, least, most, ahead, lost }) => ({
+      id,
+      pointer: pointerOf('cradle', 'jacking', 'points', id),
+      at: [at[0].value as number, at[1].value as number],
+      least: least.value,
+      most: most.value,
+      ahead: ahead.value,
+      lost: lost.value,
     })),
     instruments: ground.instruments.map(instrumentView),
   }

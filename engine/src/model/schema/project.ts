@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { belowGround } from './below.ts'
 import { collection, date, id, name, note } from './field.ts'
 import { type arrangement, gear, lift, type move, piece, step, stockItem, system, weighing } from './lifting.ts'
 import { change, isolation, joint, machine, material, part, service } from './machine.ts'
@@ -21,7 +22,7 @@ const about = z.strictObject({
 })
 
 /** Sections that hold one thing. */
-export const singles = { about, settings, machine, shaft, cradle, ground, climate, programme }
+export const singles = { about, settings, machine, shaft, cradle, ground, climate, programme, belowGround }
 
 /** Sections that hold things by id, and the shape of one. */
 export const collections = {
@@ -63,6 +64,7 @@ export const project = z
     ground: ground.optional(),
     climate: climate.optional(),
     programme: programme.optional(),
+    belowGround: belowGround.optional(),
     materials: collection(material),
     parts: collection(part),
     joints: collection(joint),
@@ -115,6 +117,7 @@ export type Weighing = Out<typeof weighing>
 export type Bay = Out<typeof bay>
 export type Settings = Out<typeof settings>
 export type Programme = Out<typeof programme>
+export type BelowGround = Out<typeof belowGround>
 export type Ground = Out<typeof ground>
 export type Instrument = Ground['instruments'][string]
 export type Shaft = Out<typeof shaft>

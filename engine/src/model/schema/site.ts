@@ -21,6 +21,7 @@ import {
 } from './field.ts'
 
 const stress = (meaning: string) => quantity('Pa', meaning, { least: 0 })
+const force = (meaning: string) => quantity('N', meaning, { above: 0 })
 
 export const shaft = z.strictObject({
   clearDiameter: length('clear inner diameter'),
@@ -104,6 +105,8 @@ export const shaft = z.strictObject({
   ),
 })
 
+const startThrust = force('most that it pushes with at the start, as limited in the plan')
+
 export const cradle = z.strictObject({
   along: span('site x'),
   radius: length('radius of the bed').optional(),
@@ -123,6 +126,74 @@ export const cradle = z.strictObject({
       inGround: length('length of shield still in the ground at the worst moment'),
       face: stress('pressure on the face until it is holed through'),
     })
+    .optional(),
+  /** Points at which the shield is raised off its bed or set level, all together. */
+  jacking: z
+    .strictObject({
+      points: collection(z.strictObject({ at: planPoint('site, middle of the jack'), note })),
+      rated: force('rated load of one jack, by its maker').optional(),
+      shell: force('most that the shield bears at one point, by its maker').optional(),
+      pad: planPoint('plate on the concrete under a jack, along x and y').optional(),
+      /** Jack, packing and shell together, as tested or as their makers say. */
+      stiffness: quantity('N/m', 'load that one point takes for each metre that it is raised past the others', {
+        above: 0,
+      }).optional(),
+      apart: length('most by which one point may run ahead of the others: synchronous tolerance').optional(),
+      /** Step of the order before which it is done; absent, with the whole machine in the shaft. */
+      before: id.optional(),
+      note,
+    })
+    .optional(),
+  /** Last rings of the tunnel behind the machine, once no thrust presses their joints together. */
+  lastRings: z
+    .strictObject({
+      diameter: length('outer diameter of the rings'),
+      centre: level('level of their centre, site z'),
+      gasketDepth: length('from the outside of the ring to the line of the gasket'),
+      gasket: quantity('N/m', 'force of the gasket per metre at its working gap, by its maker', {
+        least: 0,
+      }).optional(),
+      /** Bolts or dowels that stay in the joint; counted only where they are given. */
+      bolts: z
+        .strictObject({ count: z.int().min(1), load: force('working load of one bolt or dowel, along the tunnel') })
+        .optional(),
+      /** Bracing along the tunnel that holds the rings together. */
+      ties: z
+        .strictObject({
+          count: z.int().min(1),
+          load: force('working load of one tie with its anchorages'),
+          stiffness: force('EA of one tie'),
+          between: length('from anchorage to anchorage over one joint'),
+          /** Who designed them, with what is anchored in the segments. */
+          designed: z.string().optional(),
+        })
+        .optional(),
+      opening: length('further opening at which the gasket still holds the water, by its maker').optional(),
+      note,
+    })
+    .optional(),
+  /** What the machine pushes on as it leaves the shaft, until the rings behind it carry. */
+  restart: z
+    .discriminatedUnion('on', [
+      z.strictObject({
+        on: z.literal('frame'),
+        thrust: startThrust,
+        load: force('working load of the frame').optional(),
+        feet: z.int().min(1).optional(),
+        foot: planPoint('plate of one foot on the wall of the shaft, width and height').optional(),
+        /** Who signed the frame, and the wall that it leans on. */
+        signed: z.string().optional(),
+        note,
+      }),
+      z.strictObject({
+        on: z.literal('rings'),
+        thrust: startThrust,
+        length: length('of grouted tunnel that is counted, behind rings or struts that reach it').optional(),
+        diameter: length('outer diameter of the rings'),
+        friction: stress('between grout and ground that may be counted, with its factor in it').optional(),
+        note,
+      }),
+    ])
     .optional(),
   note,
 })

@@ -7,7 +7,7 @@ import { planView } from '../views/plan.ts'
 import { sceneOf } from '../views/scene.ts'
 import { hangingDrawing } from './hanging.ts'
 import { nearestPlan } from './nearestPlan.ts'
-import { type TurnedPiece, turnedPiece } from './turned.ts'
+import { pivotDrawing, type TurnedPiece, turnedPiece } from './turned.ts'
 
 /** What the page of a lift draws, beside the sheet's own figures. */
 export interface LiftPage {
@@ -16,6 +16,8 @@ export interface LiftPage {
   hanging: Drawing
   plan: Drawing
   turned: TurnedPiece | undefined
+  /** Stages of a turn about a pivot. */
+  pivot: Drawing | undefined
 }
 
 /** Above the paper: the page has a heading of its own. */
@@ -35,5 +37,6 @@ export function liftPage(stages: SheetStages, id: string, options: SheetOptions 
       nearestPlan(scene, sheet) ??
       drawing(`Plan: ${sheet.title}`, WIDE.right, WIDE.bottom, [planView(scene, sheet, WIDE)]),
     turned: sheet.turning.length === 0 ? undefined : turnedPiece(scene),
+    pivot: pivotDrawing(scene, sheet),
   }
 }

@@ -1,5 +1,8 @@
+import { type Drawing, drawing } from '../drawing.ts'
 import type { Point2 } from '../outline/convex.ts'
 import { LOOKING_LEFT, seen } from '../outline/picture.ts'
+import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { pivotStages } from '../views/pivotView.ts'
 import { cogAt, outlineAt, pointsAt, type Scene } from '../views/scene.ts'
 import { lowerEnd, sideOf, turnedPose } from '../views/turningView.ts'
 
@@ -32,4 +35,28 @@ export function turnedPiece(scene: Scene): TurnedPiece {
     tail: end(tail),
     side: sideOf(scene),
   }
+}
+
+/** Stages side by side, and the room of a row of them, mm. */
+const ROW = { across: 2, width: 96, height: 64 }
+
+/** Stages of a turn about a pivot, row by row, as the page draws them; undefined where there is none. */
+export function pivotDrawing(scene: Scene, sheet: LiftSheet): Drawing | undefined {
+  const stages = sheet.pivot?.stages ?? []
+  if (stages.length === 0) return undefined
+  const rows = Array.from({ length: Math.ceil(stages.length / ROW.across) }, (_, i) =>
+    pivotStages(
+      scene,
+      sheet,
+      stages.slice(i * ROW.across, (i + 1) * ROW.across),
+      { left: 0, right: ROW.width, top: i * ROW.height, bottom: (i + 1) * ROW.height },
+      ROW.across,
+    ),
+  )
+  return drawing(
+    `Turning about the pivot, 1 : ${rows[0]?.scale}`,
+    ROW.width,
+    rows.length * ROW.height,
+    rows.flatMap(({ marks }) => marks),
+  )
 }

@@ -216,3 +216,28 @@ test('what a plan is to hold is listed; what is not stated, or not for a model t
 test('a lift out of the shaft carries the cautions of the shaft', () => {
   expect(sheetOf().cautions).toEqual(expect.arrayContaining([...SHAFT_CAUTIONS]))
 })
+
+test('plan and both elevations show the least gaps of the way at their length, or mark where they are', () => {
+  const sheet = sheetOf()
+  const { number } = sheet.checks.find((c) => c.id === 'lift.path.clearance/block-out/LAD') as { number: number }
+  const inPlan = stagesOf(blockOnTwoLegs()).lift.lifts['block-out']?.clearance?.gap.value as number
+  const views = pagesOf()
+    .flatMap((p) => p.marks)
+    .flatMap((m) => (m.kind === 'view' ? [m] : []))
+  const of = (id: string) => views.find((v) => v.id === id)?.marks ?? []
+  const drawn = (id: string): number[] =>
+    dimensionsOf(of(id))
+      .filter((d) => d.name.startsWith('least gap'))
+      .map((d) => d.value)
+  const words = (id: string): string[] => textsOf(of(id)).flatMap((t) => (t.text.startsWith('least') ? [t.text] : []))
+  // by hand: 2.5 m of block beside a ladder at 5 m, less a tilt; its bottom at 2.5 m passes over the ladder's top at 1 m
+  expect(inPlan).toBeCloseTo(2.5, 1)
+  expect(drawn('elevation')).toEqual([expect.closeTo(1.5, 6), inPlan])
+  expect(words('elevation')).toEqual(['least 1.50', `least 2.48 [${number}]`])
+  // from the side the ladder lies behind the block, from above it lies under it
+  expect(drawn('section')).toEqual([expect.closeTo(1.5, 6)])
+  expect(words('section')).toEqual(['least 1.50', `least 2.48, aslant here [${number}]`])
+  expect(drawn('plan')).toEqual([])
+  expect(words('plan')).toEqual(['least 1.50, upright'])
+  expect(dimensionsOf(of('plan')).map((d) => d.value)).toContain(inPlan)
+})

@@ -2,6 +2,7 @@ import {
   FITTING_CAUTIONS,
   LIFT_CAUTIONS,
   type LiftOutcome,
+  type PivotHolding,
   READING_CAUTIONS,
   SHAFT_CAUTIONS,
   TURNING_CAUTIONS,
@@ -47,6 +48,20 @@ export interface SheetTurnStage {
   tail: Figure
   mainLean: string
   tailLean: string
+}
+
+/** One stage of a turn about a pivot, the line plumb. */
+export interface SheetPivotStage {
+  angle: number
+  angleText: string
+  hook: Figure
+  up: Figure
+  holding: PivotHolding
+  /** From the pivot, along site x and up, m. */
+  cog: readonly [number, number]
+  lug: readonly [number, number]
+  /** Over centre: the least force on the lifting points that holds the piece. */
+  holdBack?: Figure
 }
 
 /** Everything that a lift sheet says, as plain data: what is drawn and printed is this. */
@@ -98,7 +113,7 @@ export interface LiftSheet {
   clearance?: { gap: Figure; to: string }
   turning: readonly SheetTurnStage[]
   /** Hook and pivot of a turn about a pivot on the bay, and what the bay takes at most. */
-  pivot: { stages: readonly { cells: readonly string[]; held: boolean }[]; most: string } | undefined
+  pivot: { stages: readonly SheetPivotStage[]; most: string } | undefined
   critical: string
   criteria: readonly { text: string; met: string }[]
   /** What the class demands to be arranged: what is, or that it is not stated. */
@@ -296,9 +311,15 @@ function turningOf({ outcome }: SheetSubject, units: UnitSystem): SheetTurnStage
 function pivotOf({ outcome: { pivot } }: SheetSubject, units: UnitSystem): LiftSheet['pivot'] {
   if (pivot === undefined) return undefined
   return {
-    stages: pivot.stages.map(({ angle, hook, up, holding }) => ({
-      cells: [degreesText(angle), exactFigure(hook, units).text, exactFigure(up, units).text, holding],
-      held: holding === 'held',
+    stages: pivot.stages.map(({ angle, hook, up, holding, cog, lug, holdBack }) => ({
+      angle,
+      angleText: degreesText(angle),
+      hook: exactFigure(hook, units),
+      up: exactFigure(up, units),
+      holding,
+      cog,
+      lug,
+      ...(holdBack === undefined ? {} : { holdBack: exactFigure(holdBack, units) }),
     })),
     most: `On the bay at most ${figure(pivot.up, units).text} upright and ${figure(pivot.across, units).text} sideways, ${figure(pivot.line, units).text} along an edge of ${figure(pivot.edge, units).text}.`,
   }

@@ -254,10 +254,15 @@ function pivotBlock({ pivot, forceUnit, refs }: LiftSheet, width: number): Row[]
     { title: 'held by', share: 38 },
   ]
   const rows = pivot.stages.map(
-    ({ cells, held }): TableRow => ({
-      cells: cells.map((words, i) =>
-        i === 3 ? { words: held ? 'hook and pivot' : words, weight: held ? 400 : 700 } : words,
-      ),
+    ({ angleText, hook, up, holding, holdBack }): TableRow => ({
+      cells: [
+        angleText,
+        hook.text,
+        up.text,
+        holding === 'held'
+          ? 'hook and pivot'
+          : { words: holdBack === undefined ? holding : `${holding}: hold back ${holdBack.text}`, weight: 700 },
+      ],
     }),
   )
   return [

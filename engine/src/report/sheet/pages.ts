@@ -2,6 +2,7 @@ import { type Drawing, drawing, type Mark, type PaperBox, type View } from '../d
 import { type LiftPaper, LYING } from '../paper/size.ts'
 import { elevationView, secondElevation } from '../views/elevation.ts'
 import { gapView } from '../views/gapView.ts'
+import { pivotView } from '../views/pivotView.ts'
 import { planView } from '../views/plan.ts'
 import { riggingView } from '../views/riggingView.ts'
 import { type Scene, sceneOf } from '../views/scene.ts'
@@ -57,7 +58,7 @@ function onSheetsOfTheirOwn(scene: Scene, sheet: LiftSheet, room: PaperBox): Mar
     part(middle + 3, room.right, room.top, room.bottom),
   ]
   type Drawn = (scene: Scene, sheet: LiftSheet, room: PaperBox) => View
-  const turned = sheet.turning.length > 0
+  const turned = stagesOf(sheet) > 0
   const halved: Drawn[] = [
     ...(turned
       ? []
@@ -77,23 +78,36 @@ function onSheetsOfTheirOwn(scene: Scene, sheet: LiftSheet, room: PaperBox): Mar
   return [...drawn.slice(0, -1), [...(drawn.at(-1) as Mark[]), ...beside], ...pages]
 }
 
+/** Stages of a turn, on the hooks or about a pivot. */
+const stagesOf = ({ turning, pivot }: LiftSheet): number => turning.length + (pivot?.stages.length ?? 0)
+
+/** Stages of a turn, as it is turned. */
+const turnedView = (scene: Scene, sheet: LiftSheet, room: PaperBox): View =>
+  (sheet.pivot === undefined ? turningView : pivotView)(scene, sheet, room)
+
+const stagesBetween = ({ turning, pivot, ...sheet }: LiftSheet, from: number, to?: number): LiftSheet => ({
+  ...sheet,
+  turning: turning.slice(from, to),
+  pivot: pivot === undefined ? undefined : { ...pivot, stages: pivot.stages.slice(from, to) },
+})
+
 /** The stages of a turn in two rows, so that a small sheet shows them as large as it can. */
 function turnedInTwoRows(scene: Scene, sheet: LiftSheet, room: PaperBox): View[] {
-  const half = Math.ceil(sheet.turning.length / 2)
+  const half = Math.ceil(stagesOf(sheet) / 2)
   const middle = (room.top + room.bottom) / 2
   return [
-    turningView(scene, { ...sheet, turning: sheet.turning.slice(0, half) }, { ...room, bottom: middle - AIR / 2 }),
-    turningView(scene, { ...sheet, turning: sheet.turning.slice(half) }, { ...room, top: middle + AIR / 2 }),
-  ].slice(0, sheet.turning.length > 1 ? 2 : 1)
+    turnedView(scene, stagesBetween(sheet, 0, half), { ...room, bottom: middle - AIR / 2 }),
+    turnedView(scene, stagesBetween(sheet, half), { ...room, top: middle + AIR / 2 }),
+  ].slice(0, stagesOf(sheet) > 1 ? 2 : 1)
 }
 
 /** Views of the first page, and the room they leave for the day. */
 function viewsOf(scene: Scene, sheet: LiftSheet, room: PaperBox): { views: View[]; rooms: PaperBox[] } {
   const { left, right, top, bottom } = room
-  if (sheet.turning.length > 0)
+  if (stagesOf(sheet) > 0)
     return {
       views: [
-        turningView(scene, sheet, part(left, right, top, 118)),
+        turnedView(scene, sheet, part(left, right, top, 118)),
         planView(scene, sheet, part(left, left + 98, 122, bottom)),
         riggingView(scene, sheet, part(left + 104, left + 214, 122, bottom)),
       ],

@@ -181,3 +181,29 @@ export function blockOnTwoLegs({
     order: ['S1'],
   }
 }
+
+/** The same block with a lift that tips it up on its bay about its lower rear edge, from two points in front: over centre at 60°. */
+export function blockOnItsEdge(): Record<string, unknown> {
+  // biome-ignore lint/suspicious/noExplicitAny: a document before it is read
+  const document = blockOnTwoLegs() as any
+  document.pieces.block.points.frontLeft = { at: ['1.9 m', '1.5 m', '0.5 m'], rated: '80 t' }
+  document.pieces.block.points.frontRight = { at: ['1.9 m', '-1.5 m', '0.5 m'], rated: '80 t' }
+  const out = document.lifts['block-out']
+  const legs = [
+    { item: 'S', to: 'frontLeft', from: 'l' },
+    { item: 'S', to: 'frontRight', from: 'r' },
+  ]
+  document.lifts['block-tipped'] = {
+    ...out,
+    kind: 'turn',
+    rigging: { ...out.rigging, legs },
+    turn: {
+      from: '0 deg',
+      to: '-60 deg',
+      step: '15 deg',
+      speed: '2 deg/min',
+      pivot: { at: ['-2 m', '0 m', '-1.5 m'], edge: '5 m', friction: 0.3 },
+    },
+  }
+  return document
+}

@@ -1,6 +1,6 @@
 export { type BayFacts, bayFacts } from './bayFacts.ts'
 export { SITE_PAPERS, type SitePaper } from './layout.ts'
-export { type PictureOptions, type SitePicture, sitePicture } from './picture.ts'
+export { type PictureOptions, planOnPage, type SitePicture, sitePicture } from './picture.ts'
 export { sitePlan } from './sitePlan.ts'
 export { siteSections } from './siteSections.ts'
 export type { SiteOptions } from './subject.ts'

@@ -1,9 +1,10 @@
 import { type Drawing, drawing, type View } from '../drawing.ts'
+import type { Placing } from '../paper/scale.ts'
 import type { SheetStages } from '../sheet/subject.ts'
 import { HEADING } from '../views/head.ts'
 import type { Need } from './layout.ts'
 import { planFrame } from './planFrame.ts'
-import { PLAN_PADS, sitePlanView } from './planView.ts'
+import { PLAN_PADS, planPlacing, sitePlanView } from './planView.ts'
 import { ACROSS_ALONE_PADS, ACROSS_PADS, acrossView } from './sectionAcross.ts'
 import { ALONG_PADS, alongView } from './sectionAlong.ts'
 import { acrossFrame, alongFrame } from './sectionFrame.ts'
@@ -24,11 +25,21 @@ export function sitePicture(stages: SheetStages, of: SitePicture, options: Pictu
   const width = Math.max(LEAST_WIDTH, place)
   const subject = siteSubject(stages, { ...own, screen: true, untitled: of !== 'sections' })
   const { need, views } = PICTURES[of](subject)
-  const ratio = (need.wide * 1000) / Math.max(LEAST, width - need.padWide - 1)
+  const ratio = ratioOf(need, width)
   const height = (need.high * 1000) / ratio + need.padHigh + HEADING
   const drawn = views(ratio, { left: 0, top: 0, right: width, bottom: height })
   return drawing(drawn.map((v) => v.title).join('; '), width, height, drawn)
 }
+
+const ratioOf = (need: Need, width: number): number => (need.wide * 1000) / Math.max(LEAST, width - need.padWide - 1)
+
+/** How the plan lies on that drawing, so that a place on it is a place on the site. */
+export function planOnPage({ model }: SheetStages, place: number): Placing {
+  const frame = planFrame(model) ?? NOTHING
+  return planPlacing(frame, ratioOf(needOf(frame, PLAN_PADS), Math.max(LEAST_WIDTH, place)), { left: 0, top: 0 })
+}
+
+const NOTHING = { left: -10, right: 10, bottom: -10, top: 10 }
 
 /** In a narrower place the whole picture shrinks, mm. */
 const LEAST_WIDTH = 110
@@ -42,7 +53,7 @@ interface Pictured {
 
 const PICTURES: Readonly<Record<SitePicture, (subject: SiteSubject) => Pictured>> = {
   plan: (subject) => {
-    const frame = planFrame(subject.stages.model) ?? { left: -10, right: 10, bottom: -10, top: 10 }
+    const frame = planFrame(subject.stages.model) ?? NOTHING
     return {
       need: needOf(frame, PLAN_PADS),
       views: (ratio, room) => [sitePlanView(subject, frame, ratio, room)],

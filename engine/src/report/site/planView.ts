@@ -20,10 +20,16 @@ import { type SiteSubject, scaleWords } from './subject.ts'
 export const PLAN_PADS = { padWide: 17, padHigh: 24 }
 const RULER = 6
 
+/** How the plan lies in its room. */
+export const planPlacing = (frame: Frame2, scale: number, { left, top }: Pick<PaperBox, 'left' | 'top'>): Placing => ({
+  scale,
+  of: [frame.left, frame.top],
+  at: [left + PLAN_PADS.padWide, top + HEADING],
+})
+
 /** The site from above, the drive to the right: everything that stands there once a step is done. */
 export function sitePlanView(subject: SiteSubject, frame: Frame2, ratio: number, room: PaperBox): View {
-  const at = { x: room.left + PLAN_PADS.padWide, y: room.top + HEADING }
-  const placing: Placing = { scale: ratio, of: [frame.left, frame.top], at: [at.x, at.y] }
+  const placing = planPlacing(frame, ratio, room)
   const inner = paperBox(placing, frame)
   const drawn: Mark[] = [
     ...platformMarks(subject, placing, inner),

@@ -1,4 +1,5 @@
 import type { Answer } from '../../working/answer.ts'
+import type { Check, Verdict } from '../../working/check.ts'
 import { showQuantity } from '../../working/quantity.ts'
 import type { SiUnit } from '../../working/unit.ts'
 import { type Column, headingRow, type Row, type TableRow, tableRows } from '../paper/rows.ts'
@@ -109,4 +110,35 @@ export function shaftTable({ stages, units }: SiteSubject, width: number): Row[]
       width,
     ),
   ]
+}
+
+/** Of the cradle and of the tunnel that the machine leaves behind it. */
+const CARRYING = /^ground\.(cradle|jack|rings|restart|drive-in)\./
+
+/** What carries the machine in the shaft, raised on its jacks and as it leaves; of many alike the one used most. */
+export function carryingTable({ stages, units }: SiteSubject, width: number): Row[] {
+  const checks = stages.ground.checks.filter((c) => CARRYING.test(c.kind))
+  if (checks.length === 0) return []
+  const shown = (q: Known, unit: SiUnit): string =>
+    q?.value === undefined ? 'open' : showQuantity(q.value, unit, units)
+  const rows = worstOfEach(checks).map(
+    (c): TableRow => ({ cells: [c.title, shown(c.demand, c.unit), shown(c.capacity, c.unit), c.verdict] }),
+  )
+  return [
+    headingRow('Cradle, jacks, last rings, restart', width, 'of each kind the one used most'),
+    ...tableRows([words('', 52), number('is', 18), number('may be', 18), words('', 12)], rows, width),
+  ]
+}
+
+/** The worse the verdict the further to the front; of alike, the one used more. */
+const RANK: readonly Verdict[] = ['fail', 'open', 'near', 'pass']
+
+function worstOfEach(checks: readonly Check[]): Check[] {
+  const worse = (a: Check, b: Check): Check => {
+    const rank = RANK.indexOf(b.verdict) - RANK.indexOf(a.verdict)
+    return rank < 0 || (rank === 0 && (b.utilisation ?? 0) > (a.utilisation ?? 0)) ? b : a
+  }
+  const worst = new Map<string, Check>()
+  for (const c of checks) worst.set(c.kind, worse(worst.get(c.kind) ?? c, c))
+  return [...worst.values()]
 }

@@ -8,6 +8,7 @@ import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText, levelText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
+import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { cogAt, framesTogether, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 import { groundMarks, shaftMarks } from './shaft.ts'
 
@@ -38,6 +39,7 @@ export function elevationView(
     { ...window, left: window.left + 12, right: window.right - 9 },
     'middle',
   )
+  const gaps = leastGapsIn(scene, sheet, look, placing, window)
   const drawn: Mark[] = [
     ...(sheet.fromShaft ? shaftBehind(scene, placing, window) : groundLine(placing, window)),
     ...bayLines(scene, look, placing),
@@ -45,9 +47,14 @@ export function elevationView(
     shapeOf(outlineAt(scene, high, look), placing, { fill: 'steel', stroke: EDGE }),
     ...rigMarks(scene, look, high, placing, window),
     ...cogMark(onPaper(placing, seen(look, cogAt(scene, high)))),
+    ...leastGapMarks(gaps, look, placing),
     ...hookMeasures(scene, sheet, placing, window),
   ]
-  const labels = labelMarks(labelsOf(scene, look, placing), textsOf(drawn).map(textBox), window)
+  const labels = labelMarks(
+    [...leastGapLabels(gaps, sheet, look, placing), ...labelsOf(scene, look, placing)],
+    [...textsOf(drawn).map(textBox), ...leastGapBoxes(gaps, look, placing)],
+    window,
+  )
   const from = look === LOOKING_LEFT ? 'looking left' : 'looking back along the drive'
   return {
     kind: 'view',

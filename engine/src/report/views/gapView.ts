@@ -67,9 +67,9 @@ function closeUp(of: Point2, gap: number, { left, top, right, bottom }: PaperBox
   return { scale, of, at: [(left + right) / 2, (top + bottom) / 2] }
 }
 
-/** The check of the lift stage that speaks of this gap. */
-const checkOf = ({ subject }: Scene, { to }: SceneGap): Check | undefined =>
-  subject.outcome.checks.find((c) => c.kind === 'lift.path.clearance' && c.id.endsWith(`/${to}`))
+/** The check of the lift stage that speaks of this gap; none of a gap that the order of removal has found. */
+export const checkOf = ({ subject }: Scene, { to, inPlan }: SceneGap): Check | undefined =>
+  inPlan ? subject.outcome.checks.find((c) => c.kind === 'lift.path.clearance' && c.id.endsWith(`/${to}`)) : undefined
 
 const isShort = (scene: Scene, gap: SceneGap): boolean => checkOf(scene, gap)?.verdict === 'fail'
 
@@ -185,11 +185,14 @@ function valueLabel(
 }
 
 /** What the gap is, in words under the picture. */
-function wordMarks(scene: Scene, { units, refs }: LiftSheet, gap: SceneGap, { left, bottom }: PaperBox): Mark[] {
-  const asked = checkOf(scene, gap)?.demand.value
+function wordMarks(scene: Scene, { units, checks }: LiftSheet, gap: SceneGap, { left, bottom }: PaperBox): Mark[] {
+  const own = checkOf(scene, gap)
+  const asked = own?.demand.value
+  const listed = checks.find((c) => c.id === own?.id)
+  const ref = listed === undefined ? '' : `[${listed.number}]`
   const ink = isShort(scene, gap) ? 'fail' : 'ink'
   return [
-    text([left, bottom + 4.4], withRef(`${lengthText(gap.value, units)} clear to ${gap.name}`, refs.clearance), {
+    text([left, bottom + 4.4], withRef(`${lengthText(gap.value, units)} clear to ${gap.name}`, ref), {
       size: 2.8,
       weight: 700,
       ink,

@@ -5,12 +5,13 @@ import { type Frame2, frameOf } from '../outline/convex.ts'
 import { grown } from '../outline/distance.ts'
 import { LOOKING_DOWN, type Look, seen } from '../outline/picture.ts'
 import { arrow, cogMark, dimension } from '../paper/dimension.ts'
-import { type Label, labelMarks } from '../paper/labels.ts'
+import { type Label, labelMarks, placeLabels } from '../paper/labels.ts'
 import { ASKED, CHAIN, EDGE, THIN } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
+import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { gapBoxes, gapLabel, gapLine, gapsOf, type PlanGap, thingBoxes } from './planGapMarks.ts'
 import { bayFrame, bayLabel, bayReached, feetOf, footLabels, inShaft, siteMarks } from './planSite.ts'
 import { clearPose } from './poses.ts'
@@ -24,22 +25,26 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   const inner = underHead(room)
   const placing = placed(frameOfPlan(scene), inset(inner, 1), 'middle')
   const gaps = gapsOf(scene)
+  // what is fixed in the shaft has its gaps all round already
+  const least = leastGapsIn(scene, sheet, LOOK, placing, inner).filter(
+    ({ kind }) => kind !== 'fixed' || gaps.length === 0,
+  )
   const drawn: Mark[] = [
     ...siteMarks(scene, placing, inner),
     ...wayMarks(scene, placing),
     ...pieceMarks(scene, placing),
     ...travelMarks(scene, sheet, placing, inner),
     ...gaps.flatMap((gap) => gapLine(gap, placing)),
+    ...leastGapMarks(least, LOOK, placing),
   ]
-  const labels = labelMarks(
-    [...labelsOf(scene, sheet, gaps, placing), ...footLabels(scene, sheet, placing, inner)],
-    [
-      ...textsOf(drawn).map(textBox),
-      ...thingBoxes(scene, placing),
-      ...gapBoxes(gaps, placing),
-      ...pieceBox(scene, placing),
-    ],
-    inset(inner, 0.5),
+  const taken = [...textsOf(drawn).map(textBox), ...gapBoxes(gaps, placing), ...leastGapBoxes(least, LOOK, placing)]
+  const labelRoom = inset(inner, 0.5)
+  // a least gap may lie under the piece: its words may stand there, no others
+  const first = placeLabels(leastGapLabels(least, sheet, LOOK, placing), taken, labelRoom)
+  const others = labelMarks(
+    [...first.unplaced, ...labelsOf(scene, sheet, gaps, placing), ...footLabels(scene, sheet, placing, inner)],
+    [...taken, ...textsOf(first.marks).map(textBox), ...thingBoxes(scene, placing), ...pieceBox(scene, placing)],
+    labelRoom,
   )
   return {
     kind: 'view',
@@ -54,7 +59,8 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
         room,
       ),
       ...drawn,
-      ...labels,
+      ...first.marks,
+      ...others,
     ],
   }
 }

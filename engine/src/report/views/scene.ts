@@ -21,6 +21,8 @@ export interface Scene {
   /** Poses along the way. */
   poses: readonly Pose[]
   gap?: SceneGap
+  /** The least that the lift stage measures to what is fixed in the shaft, where that is not the tightest. */
+  fixedGap?: SceneGap
   outlines: Outlines
 }
 
@@ -30,6 +32,8 @@ export interface SceneGap {
   to: string
   name: string
   at: Vec3
+  /** Of the lift stage, which measures in plan; else of the order of removal, as it lies. */
+  inPlan: boolean
   /** Where it begins on the piece and ends on what is near, at the tightest pose. */
   ends: { from: Vec3; to: Vec3 } | undefined
   /** Shapes of the part that comes nearest and of what it comes near to, as found; empty where that is no part. */
@@ -43,6 +47,7 @@ interface GapFound {
   to: string
   at: Vec3
   part: string | undefined
+  inPlan: boolean
   /** Poses between which it occurs; all where the stage does not say. */
   poses: readonly Pose[]
 }
@@ -50,9 +55,10 @@ interface GapFound {
 export function sceneOf(subject: SheetSubject): Scene {
   const { poses, steps, set, stages } = subject
   const piece = standing(stages, set.parts)
-  const found = gapOf(subject)
+  const [least, ...others] = gapsOf(subject)
   const start = poses[0] as Pose
-  const tight = found === undefined ? undefined : tightest(subject, found, piece)
+  const tight = least === undefined ? undefined : tightest(subject, least, piece)
+  const fixed = others.find((gap) => gap.inPlan)
   return {
     subject,
     piece,
@@ -63,22 +69,32 @@ export function sceneOf(subject: SheetSubject): Scene {
     poses,
     outlines: outlineMemory(piece, CHORD_ERROR),
     ...(tight === undefined ? {} : { gap: tight.gap }),
+    ...(fixed === undefined ? {} : { fixedGap: tightest(subject, fixed, piece).gap }),
   }
 }
 
-/** The least of the gaps to the shaft, as the lift stage has it, and to what is left of the machine, as the order has it. */
-function gapOf({ outcome, steps, poses, back }: SheetSubject): GapFound | undefined {
+/** Gaps to the shaft, as the lift stage has them, and to what is left of the machine, as the order has them; the least first. */
+function gapsOf({ outcome, steps, poses, back }: SheetSubject): GapFound[] {
   const own = outcome.clearance
   let first = 0
   const gaps: GapFound[] =
-    own?.gap.value === undefined ? [] : [{ value: own.gap.value, to: own.to, at: own.at, part: own.part, poses }]
+    own?.gap.value === undefined
+      ? []
+      : [{ value: own.gap.value, to: own.to, at: own.at, part: own.part, inPlan: true, poses }]
   for (const { clearance: c, moves } of steps) {
     const begin = back ? poses.length - 2 - first - (c?.move ?? 0) : first + (c?.move ?? 0)
     if (c !== undefined)
-      gaps.push({ value: c.gap, to: c.to, at: c.at, part: c.part, poses: poses.slice(Math.max(0, begin), begin + 2) })
+      gaps.push({
+        value: c.gap,
+        to: c.to,
+        at: c.at,
+        part: c.part,
+        inPlan: false,
+        poses: poses.slice(Math.max(0, begin), begin + 2),
+      })
     first += moves.length
   }
-  return gaps.sort((a, b) => a.value - b.value)[0]
+  return gaps.sort((a, b) => a.value - b.value)
 }
 
 function tightest(subject: SheetSubject, found: GapFound, piece: readonly Standing[]): { pose: Pose; gap: SceneGap } {
@@ -102,6 +118,7 @@ function tightest(subject: SheetSubject, found: GapFound, piece: readonly Standi
     to: found.to,
     name: nameOf(subject, found.to),
     at: best?.between.to ?? found.at,
+    inPlan: found.inPlan,
     ends: best?.between,
     part,
     other,

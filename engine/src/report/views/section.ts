@@ -11,6 +11,7 @@ import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText, levelText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
+import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { clearPose } from './poses.ts'
 import { CHORD_ERROR, cogAt, frameOfLoops, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 import { groundMarks, obstructionMarks, shaftMarks, wallRadius } from './shaft.ts'
@@ -37,15 +38,23 @@ export function sectionView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
   base.push(...obstructions.marks, ...restMarks(scene, placing, window))
   const piece = pieceMarks(scene, placing)
   const measures = measureMarks(scene, sheet, placing)
-  const drawn = [...base, ...machineMarks(scene, placing, window), ...piece.marks, ...measures]
+  const gaps = leastGapsIn(scene, sheet, LOOK, placing, window)
+  const drawn = [
+    ...base,
+    ...machineMarks(scene, placing, window),
+    ...piece.marks,
+    ...measures,
+    ...leastGapMarks(gaps, LOOK, placing),
+  ]
   const labels = labelMarks(
     [
       ...piece.labels,
+      ...leastGapLabels(gaps, sheet, LOOK, placing),
       ...obstructions.labels.map(
         ({ words, at }): Label => ({ lines: [words], at, towards: 90, size: SMALL, ink: 'quiet', backed: true }),
       ),
     ],
-    textsOf(drawn).map(textBox),
+    [...textsOf(drawn).map(textBox), ...leastGapBoxes(gaps, LOOK, placing)],
     window,
   )
   return {

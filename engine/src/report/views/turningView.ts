@@ -63,7 +63,7 @@ export function turnedPose(scene: Scene, angle: number): Pose {
 }
 
 /** The pose along the lift that is turned least about y from as found. */
-const uprightPose = ({ poses, start }: Scene): Pose =>
+export const uprightPose = ({ poses, start }: Scene): Pose =>
   poses.reduce((best, p) => ((p.turn[2][2] as number) > best.turn[2][2] ? p : best), start)
 
 function stageMarks(
@@ -134,7 +134,8 @@ export function lowerEnd(points: ReadonlyMap<string, Vec3>, { rigging }: HungFro
   return [ends.reduce((sum, [u]) => sum + u, 0) / ends.length, ends.reduce((sum, [, v]) => sum + v, 0) / ends.length]
 }
 
-function hookLine(
+/** A hoist line from where it takes hold up to its hook; dashed where it does not pull. */
+export function hookLine(
   [u, v]: Point2,
   slope: number,
   share: number | undefined,
