@@ -9,6 +9,11 @@ export function programmeReferences(project: ReadProject): Reference[] {
       ...list(t.after, `/tests/${id}/after`, 'a test', known.tests),
       ...list(t.afterReturn, `/tests/${id}/afterReturn`, 'a step', known.steps),
     ]),
+    ...Object.entries(project.punchList).flatMap(([id, item]) => [
+      ...list(item.tests, `/punchList/${id}/tests`, 'a test', known.tests),
+      ...list(item.parts, `/punchList/${id}/parts`, 'a part', keys(project.parts)),
+      ...list(item.services, `/punchList/${id}/services`, 'a service', keys(project.services)),
+    ]),
     ...Object.entries(project.correlations).flatMap(([id, c]) =>
       list(c.between, `/correlations/${id}/between`, 'a risk', keys(project.risks)),
     ),
@@ -64,6 +69,10 @@ function planReferences(project: ReadProject, plan: Programme, known: Known): Re
       activities(t.afterActivities, `/tests/${id}/afterActivities`, known),
     ),
     ...Object.entries(project.risks).flatMap(([id, r]) => activities(r.activities, `/risks/${id}/activities`, known)),
+    ...Object.entries(project.diary).flatMap(([id, { done, lost }]) => [
+      ...done.flatMap((d, i) => activity(d.activity, `/diary/${id}/done/${i}/activity`, known)),
+      ...lost.flatMap((l, i) => activity(l.activity, `/diary/${id}/lost/${i}/activity`, known)),
+    ]),
     ...activity(plan.restart, '/programme/restart', known),
     ...one(plan.baseline, '/programme/baseline', 'a baseline', keys(plan.baselines)),
     ...Object.entries(plan.resources).flatMap(([id, r]) =>

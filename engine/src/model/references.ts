@@ -75,10 +75,15 @@ const planned = ({
   belowGround,
   risks,
   correlations,
+  diary,
+  punchList,
+  parts,
 }: ReadProject) => [
-  ...[tests, steps, changes, lifts, isolations, programme, belowGround, risks, correlations],
-  // hoists, things in the shaft and hoses are named by people below ground alone
-  ...(belowGround === undefined ? [] : [systems, shaft, services]),
+  ...[tests, steps, changes, lifts, isolations, programme, belowGround, risks, correlations, diary, punchList],
+  // hoists, things in the shaft and hoses are named by people below ground alone, parts by the punch list
+  ...(belowGround === undefined ? [] : [systems, shaft]),
+  ...(Object.keys(punchList).length === 0 ? [] : [parts]),
+  ...(belowGround === undefined && Object.keys(punchList).length === 0 ? [] : [services]),
 ]
 
 /** `CH-SPK-03` → `CH-SPK`: the entry a numbered part would belong to. */

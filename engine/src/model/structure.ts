@@ -4,6 +4,7 @@ import type { Instances } from './instance.ts'
 import { liftingProblems } from './liftingStructure.ts'
 import { machineProblems } from './machineStructure.ts'
 import { programmeProblems } from './programmeStructure.ts'
+import { recordProblems } from './recordStructure.ts'
 import type { ReadProject } from './schema/project.ts'
 import { siteProblems } from './siteStructure.ts'
 
@@ -19,6 +20,7 @@ export function structureProblems(project: ReadProject, instances: Instances, me
     ...machineProblems(project, instances),
     ...memory.once('model/structure/site', [shaft, ground, cradle, bays], () => siteProblems(project)),
     ...memory.once('model/structure/lifting', [systems, lifts, pieces, steps, order], () => liftingProblems(project)),
+    ...memory.once('model/structure/records', [project.diary, project.punchList], () => recordProblems(project)),
     ...memory.once('model/structure/programme', [programme, tests, correlations], () => programmeProblems(project)),
   ]
 }

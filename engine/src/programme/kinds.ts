@@ -23,6 +23,15 @@ export const planFeasible: CheckKind = {
   decidedBy: 'planner',
 }
 
+export const punchListClear: CheckKind = {
+  id: 'programme.punch.closed',
+  title: 'Punch item closed before what it holds',
+  stage: 'programme',
+  source: { basis: 'common practice', text: 'common practice, no source' },
+  practice: [],
+  decidedBy: 'machine engineer',
+}
+
 export const deliveryInTime: CheckKind = {
   id: 'programme.delivery.in-time',
   title: 'Delivery, at 80 % confidence, comes before it is needed',
@@ -95,6 +104,7 @@ export const programmeKinds: readonly CheckKind[] = [
   zoneClosed,
   floorEmpty,
   restartAgainstBaseline,
+  punchListClear,
   ...testKinds,
   ...peopleKinds,
 ]

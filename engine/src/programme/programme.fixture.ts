@@ -9,6 +9,7 @@ import { freshMemory, type Memory } from '../working/memory.ts'
 import { problemText } from '../working/problem.ts'
 import { peopleFixtures } from './people/people.fixture.ts'
 import { type ProgrammeResult, programme } from './programme.ts'
+import { punchFixtures } from './punchList.fixture.ts'
 import { testFixtures } from './tests/tests.fixture.ts'
 
 type Raw = Readonly<Record<string, unknown>>
@@ -229,6 +230,7 @@ const AT_ONCE: Raw = { activities: { A: task({ needs: { B1: 1, floor: 1 } }) } }
 /** For each kind: a plan that passes, one that fails, one that is open. */
 export const fixtures: Record<string, { pass: () => Check; fail: () => Check; open: () => Check }> = {
   ...testFixtures,
+  'programme.punch.closed': punchFixtures,
   ...peopleFixtures,
   'programme.resource.use': {
     pass: () => checkIn(programmeFor(twoTasks()), 'programme.resource.use'),

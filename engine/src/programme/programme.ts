@@ -18,6 +18,7 @@ import { peopleChecks } from './people/checks.ts'
 import { type Planned, planned } from './plan.ts'
 import { type Progress, progressOf, withActuals } from './progress.ts'
 import { progressChecks } from './progressChecks.ts'
+import { punchChecks } from './punchList.ts'
 import { setUpsOf } from './setUps.ts'
 import { type Slippage, slippageOf } from './slippage.ts'
 import { testChecks } from './tests/checks.ts'
@@ -73,7 +74,11 @@ export function programme(
     const unplanned = { activities: {}, plan: {}, proven: false }
     return {
       ...unplanned,
-      checks: [...testChecks(model, memory), ...peopleChecks(model, strip, lift, unplanned, memory)],
+      checks: [
+        ...testChecks(model, memory),
+        ...punchChecks(model, memory),
+        ...peopleChecks(model, strip, lift, unplanned, memory),
+      ],
     }
   }
   const zone = memory.once('programme/zone', [typed.start, typed.timeZone], () =>
@@ -106,7 +111,7 @@ export function programme(
   const result = withPlan(from, memory)
   if (result.solved === undefined) return result
   const under = underLifts(model, typed, strip, lift, result, memory)
-  const tested = testChecks(model, memory)
+  const tested = [...testChecks(model, memory), ...punchChecks(model, memory)]
   const people = peopleChecks(model, strip, lift, result, memory)
   const checks = memory.once('programme/all-checks', [result.checks, under, people, ...tested], () => [
     ...result.checks,

@@ -19,6 +19,7 @@ export type DocumentKind =
   | 'bolt-up'
   | 'order'
   | 'tags'
+  | 'daily-report'
   | 'site-plan'
   | 'site-sections'
   | 'campaign'
@@ -111,6 +112,9 @@ function wholeDocuments(
       : []),
     ...(strip.steps.length > 0 ? [once('order', 'Order of taking apart', stepChecks(strip), [])] : []),
     ...(strip.steps.some(({ services }) => services.length > 0) ? [once('tags', 'Tags of services', [], [])] : []),
+    ...(Object.keys(model.project.diary).length > 0
+      ? [once('daily-report', 'Daily report', instrumentChecks(ground), [])]
+      : []),
     once('campaign', 'Campaign diagram', programme.checks, lacking([[planned, '/programme']])),
     once('site-plan', 'Plan of the site', plan ?? [], lacking([noShaft, [Object.keys(bays).length > 0, '/bays']])),
     once('site-sections', 'Sections of the site', sections ?? [], lacking([noShaft, [soil !== undefined, '/ground']])),
@@ -118,6 +122,9 @@ function wholeDocuments(
 }
 
 const stepChecks = ({ checks }: StripResult): Check[] => checks.filter((c) => c.subject.pointer.startsWith('/steps/'))
+
+/** A reading that is due is what a daily report can fail by. */
+const instrumentChecks = ({ checks }: GroundResult): Check[] => checks.filter((c) => c.kind === 'ground.instrument.due')
 
 const boltingChecks = ({ boltUp, checks }: StripResult): Check[] => {
   const joints = new Set(boltUp.flatMap((list) => list.joints.map((j) => j.joint)))

@@ -13,6 +13,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
 import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
+import { dailyDrawings, dailyPdf } from '../report/daily.ts'
 import { type Issue, type LiftIssue, liftSheetPdf } from '../report/liftSheet.ts'
 import { onSiteFile } from '../report/on-site/onSiteFile.ts'
 import { orderPdf } from '../report/order.ts'
@@ -24,8 +25,8 @@ import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order, tags and the programme as PDF; one page of them as SVG;
- * and the lists of a lift, a step or a shift as one file for the site.
+ * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order, tags, the daily report and the programme as PDF; one page of them
+ * as SVG; and the lists of a lift, a step or a shift as one file for the site.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -39,6 +40,7 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/bolt-up/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, boltUpSource))
   routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
   routes.get('/tags/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, tagSource))
+  routes.get('/daily/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, dailySource))
   routes.get('/programme/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, programmeSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
   routes.get('/on-site.html', (context) => onSiteSent(context, live, here))
@@ -115,6 +117,16 @@ const tagSource: Source = {
     const { paper, ...rest } = issue
     const pages = name === 'tags' ? tagSheets(stages, { ...rest, ...(paper && { paper }) }) : undefined
     return pages && { pages: () => pages, pdf: () => tagsPdf(stages, issue) }
+  },
+}
+
+/** The report of the last day of the diary, or of the day that is its name. */
+const dailySource: Source = {
+  papers: HAND_PAPERS,
+  find: (stages, name, asked) => {
+    const issue = { ...(asked as HandIssue), day: name === 'last' ? undefined : name }
+    const pages = dailyDrawings(stages, issue)
+    return pages && { pages: () => pages, pdf: () => dailyPdf(stages, issue) }
   },
 }
 

@@ -816,6 +816,47 @@ const BELOW: readonly (Collection | Single)[] = [
   },
 ]
 
+const RECORDS: readonly Collection[] = [
+  {
+    at: '/punchList',
+    title: 'Punch list',
+    one: 'item',
+    name: '/what',
+    columns: [
+      column('What', '/what', { width: 40 }),
+      column('Blocks', '/blocks', { width: 11 }),
+      column('Parts', '/parts', { width: 18 }),
+      column('Services', '/services', { width: 14 }),
+      column('Tests', '/tests', { width: 12 }),
+      column('Found by', '/found/by', { width: 18 }),
+      column('On', '/found/on'),
+      column('Owner', '/owner', { width: 18 }),
+      column('Due', '/due'),
+      column('Closed by', '/closed/by', { width: 18 }),
+      column('On', '/closed/on'),
+      column('Evidence', '/closed/evidence', { width: 24 }),
+      note,
+    ],
+  },
+  {
+    at: '/diary',
+    title: 'Shift diary',
+    one: 'entry',
+    columns: [
+      column('Day', '/on'),
+      column('From', '/shift/0', { width: 8 }),
+      column('To', '/shift/1', { width: 8 }),
+      column('Written by', '/by', { width: 22 }),
+      column('People', '/people', { width: 30 }),
+      column('Weather', '/weather/words', { width: 24 }),
+      column('Gust', '/weather/gust'),
+      column('Lowest, °C', '/weather/lowest', { width: 8 }),
+      column('Highest, °C', '/weather/highest', { width: 8 }),
+      note,
+    ],
+  },
+]
+
 const RISK: readonly (Collection | Single)[] = [
   {
     at: '/programme/causes',
@@ -886,6 +927,7 @@ export const GROUPS: readonly Group[] = [
   { title: 'Lifting', of: LIFTING },
   { title: 'Programme', of: PROGRAMME },
   { title: 'People below ground', of: BELOW },
+  { title: 'Records', of: RECORDS },
   { title: 'Risk', of: RISK },
   {
     title: 'Project',

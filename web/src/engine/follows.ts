@@ -129,6 +129,8 @@ const READ_IN: Readonly<Record<string, StageName>> = {
   utilities: 'ground',
   programme: 'programme',
   tests: 'programme',
+  diary: 'programme',
+  punchList: 'programme',
   belowGround: 'programme',
   risks: 'risk',
   correlations: 'risk',

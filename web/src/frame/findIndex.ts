@@ -95,6 +95,8 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['programme', 'deliveries'], kind: 'delivery', page: 'programme' },
   { at: ['programme', 'resources'], kind: 'resource', page: 'programme' },
   { at: ['tests'], kind: 'test', page: 'programme' },
+  { at: ['diary'], kind: 'diary entry', page: 'programme' },
+  { at: ['punchList'], kind: 'punch item', page: 'programme' },
   { at: ['belowGround', 'gas'], kind: 'place where gas is read', page: 'programme' },
   { at: ['belowGround', 'air'], kind: 'supply of air', page: 'programme' },
   { at: ['belowGround', 'ways'], kind: 'way out', page: 'programme' },

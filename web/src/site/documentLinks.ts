@@ -34,6 +34,8 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
       }))
     case 'order':
       return pdf('order/order', 'order', ['A4', 'Letter'], true)
+    case 'daily-report':
+      return pdf('daily/last', 'daily-report', ['A4', 'Letter'], true)
     case 'site-plan':
       return pdf('site/plan', 'site-plan', LARGE, true)
     case 'site-sections':

@@ -1,6 +1,7 @@
 import type { Stages } from '@shieldwright/engine'
 import { groundRanges, type InstrumentState, type LevelName, type Standing } from '@shieldwright/engine/ground/index.ts'
 import { boltUpPages } from '@shieldwright/engine/report/bolt-up/boltUpPages.ts'
+import { dailyPages } from '@shieldwright/engine/report/daily/dailyPages.ts'
 import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
 import type { Placing } from '@shieldwright/engine/report/paper/scale.ts'
@@ -296,6 +297,8 @@ function pagesOf(stages: Stages, document: string, { units, paper, base }: Drawn
       return tagSheets(stages, { units, base }) ?? []
     case 'order':
       return orderPages(stages, { units }) ?? []
+    case 'daily-report':
+      return dailyPages(stages, { units }) ?? []
     case 'site-plan':
       return sitePlan(stages, { units, paper })
     case 'site-sections':

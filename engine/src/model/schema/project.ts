@@ -4,6 +4,7 @@ import { collection, date, id, name, note } from './field.ts'
 import { type arrangement, gear, lift, type move, piece, step, stockItem, system, weighing } from './lifting.ts'
 import { change, isolation, joint, machine, material, part, service } from './machine.ts'
 import { correlation, programme, risk, test } from './programme.ts'
+import { diaryEntry, punchItem } from './records.ts'
 import { scenario } from './scenario.ts'
 import { settings } from './settings.ts'
 import { bay, climate, cradle, ground, shaft, transport, utility } from './site.ts'
@@ -44,6 +45,8 @@ export const collections = {
   temporaryWorks: temporaryWork,
   weighings: weighing,
   tests: test,
+  diary: diaryEntry,
+  punchList: punchItem,
   risks: risk,
   correlations: correlation,
   scenarios: scenario,
@@ -83,6 +86,8 @@ export const project = z
     temporaryWorks: collection(temporaryWork),
     weighings: collection(weighing),
     tests: collection(test),
+    diary: collection(diaryEntry),
+    punchList: collection(punchItem),
     risks: collection(risk),
     correlations: collection(correlation),
     scenarios: collection(scenario),
@@ -122,6 +127,8 @@ export type Material = Out<typeof material>
 export type Climate = Out<typeof climate>
 export type Risk = Out<typeof risk>
 export type Correlation = Out<typeof correlation>
+export type DiaryEntry = Out<typeof diaryEntry>
+export type PunchItem = Out<typeof punchItem>
 export type Test = Out<typeof test>
 export type Isolation = Out<typeof isolation>
 export type Transport = Out<typeof transport>

@@ -35,6 +35,7 @@ const KINDS = [
   'bolt-up',
   'order',
   'tags',
+  'daily-report',
   'site',
   'campaign',
   'programme',
@@ -51,6 +52,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   order: HAND_PAPERS,
   tags: HAND_PAPERS,
   'on-site': [],
+  'daily-report': HAND_PAPERS,
   site: SITE_PAPERS,
   campaign: CAMPAIGN_PAPERS,
   programme: PROGRAMME_PAPERS,
@@ -65,6 +67,7 @@ interface Options extends Common {
   step?: string
   at?: string
   base?: string
+  day?: string
   date?: string
   revision?: string
   runs: number
@@ -95,6 +98,7 @@ export const reportCommand = (): Command =>
       'address of the workbench that the symbols of tags open; they hold the tag alone without it',
       baseOption,
     )
+    .option('--day <date>', 'day of the daily report; otherwise the last of the diary', dateOption)
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
     .option('--runs <n>', 'runs of the simulation that the sheet of the restart shows', runsOption, 5000)
@@ -106,7 +110,14 @@ async function reportAnswer({ document }: Derivation, stages: Stages, options: O
   const stepIds = stages.strip.steps.map((s) => s.step)
   const other = unknownId('--step', options.step === undefined ? [] : [options.step], stepIds, 'the id of a step')
   if (refusal !== undefined || other !== undefined) return (refusal ?? other) as Refusal
-  const { only, paper } = options
+  const { only, paper, day } = options
+  const days = [...new Set(Object.values(stages.model.project.diary).map(({ on }) => on))].sort()
+  if (day !== undefined && !days.includes(day))
+    return usageProblem(
+      '--day',
+      `"${day}"`,
+      days.length === 0 ? 'a day of the diary, which has no entry' : `a day of the diary, such as ${days.at(-1)}`,
+    )
   if (only !== undefined && paper !== undefined && !PAPERS_OF[only].includes(paper))
     return usageProblem(
       '--paper',
@@ -151,6 +162,7 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
   const { restartSimulated, riskPdf } = await import('../../report/risk.ts')
   const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
+  const { dailyPdf } = await import('../../report/daily.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
   const { out, step, lift = Object.keys(stages.lift.lifts) } = options
@@ -192,6 +204,12 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
         path: join(out, 'on-site', `${name}.html`),
         bytes: async () => encoded(onSiteFile(stages, scope, issue)),
       })),
+    'daily-report': () => [
+      {
+        path: join(out, 'daily-report', 'daily-report.pdf'),
+        bytes: () => dailyPdf(stages, { ...issue, day: options.day, ...paperOf<HandPaper>('daily-report') }),
+      },
+    ],
     site: () =>
       (Object.keys(SITE_DRAWINGS) as (keyof typeof SITE_DRAWINGS)[]).map((name) => ({
         path: join(out, 'site', `${name}.pdf`),

@@ -151,6 +151,7 @@ export const operations: readonly Operation[] = [
   paperOperation('site', named('plan or sections'), 'Drawings of the site', ['A1', 'A2', 'A3']),
   paperOperation('rigging', named('A lift'), 'Rigging of a lift', ['A4']),
   paperOperation('bolt-up', named('A step of the return, or all'), 'Bolt-up sheets', ['A4', 'Letter']),
+  paperOperation('daily', named('A day of the diary, or last'), 'The daily report', ['A4', 'Letter']),
   paperOperation('order', named('order'), 'The order and what waits for what', ['A4', 'Letter']),
   {
     ...paperOperation('tags', named('tags'), 'Tags of services with their symbols', ['A4', 'Letter']),

@@ -1,0 +1,65 @@
+import { pointerOf } from '../working/pointer.ts'
+import type { Problem } from '../working/problem.ts'
+import type { DiaryEntry, ReadProject } from './schema/project.ts'
+
+/** Records that contradict themselves: more time lost than the shift has, an action due or done before it was written down. */
+export function recordProblems({ diary, punchList }: Pick<ReadProject, 'diary' | 'punchList'>): Problem[] {
+  return [
+    ...Object.entries(diary).flatMap(([id, entry]) => entryProblems(entry, pointerOf('diary', id))),
+    ...Object.entries(punchList).flatMap(([id, { found, closed }]) =>
+      closed !== undefined && closed.on < found.on
+        ? [early(pointerOf('punchList', id, 'closed', 'on'), closed.on, found.on)]
+        : [],
+    ),
+  ]
+}
+
+function entryProblems({ on, shift, lost, actions, weather }: DiaryEntry, at: string): Problem[] {
+  const hours = shiftHours(shift)
+  const { lowest, highest } = weather ?? {}
+  return [
+    ...lost.flatMap(({ time }, i): Problem[] =>
+      (time.value ?? 0) <= hours * HOUR
+        ? []
+        : [
+            {
+              pointer: `${at}/lost/${i}/time`,
+              found: `${(time.value as number) / HOUR} h lost`,
+              expected: `at most the ${hours} h of the shift`,
+              example: '1.5 h',
+            },
+          ],
+    ),
+    ...actions.flatMap(({ due, done }, i) => [
+      ...(due < on ? [early(`${at}/actions/${i}/due`, due, on)] : []),
+      ...(done !== undefined && done.on < on ? [early(`${at}/actions/${i}/done/on`, done.on, on)] : []),
+    ]),
+    ...(lowest?.value !== undefined && highest?.value !== undefined && lowest.value > highest.value
+      ? [
+          {
+            pointer: `${at}/weather/lowest`,
+            found: `${lowest.value}, above the highest of ${highest.value}`,
+            expected: 'the lowest temperature no higher than the highest',
+          },
+        ]
+      : []),
+  ]
+}
+
+const early = (pointer: string, found: string, on: string): Problem => ({
+  pointer,
+  found,
+  expected: `a day no earlier than the entry's own, ${on}`,
+  example: on,
+})
+
+const HOUR = 3600
+
+/** Hours of a shift on the clock; one that ends before it starts runs past midnight. */
+export function shiftHours([from, to]: DiaryEntry['shift']): number {
+  const hour = (clock: string): number => {
+    const [h, m] = clock.split(':').map(Number) as [number, number]
+    return h + m / 60
+  }
+  return (((hour(to) - hour(from)) % 24) + 24) % 24 || 24
+}

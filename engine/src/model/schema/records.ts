@@ -1,0 +1,68 @@
+import { z } from 'zod'
+import { date, duration, expectation, id, name, note, quantity, speed, timeOfDay } from './field.ts'
+import { activityId } from './programme.ts'
+
+const act = z.strictObject({ by: name, on: date })
+
+/** Something that somebody is to do by a day. */
+const action = z.strictObject({
+  what: z.string().min(1),
+  /** The role that answers for it. */
+  owner: name,
+  due: date,
+  done: act.optional(),
+})
+
+/** What one shift leaves on record, written when it ends. */
+export const diaryEntry = z.strictObject({
+  on: date,
+  /** From and to, clock time; one that ends before it starts runs past midnight. */
+  shift: z.tuple([timeOfDay, timeOfDay]).refine(([from, to]) => from !== to, {
+    error: () => expectation('a shift that ends at another time than it starts', '["06:00", "15:00"]'),
+  }),
+  /** Who writes it, by role. */
+  by: name,
+  /** What was done, and on which activity, typed or derived. */
+  done: z.array(z.strictObject({ activity: activityId, what: z.string().min(1) })).default([]),
+  /** Time lost, with its cause. */
+  lost: z
+    .array(
+      z.strictObject({
+        time: duration('time lost in the shift'),
+        cause: z.string().min(1),
+        activity: activityId.optional(),
+      }),
+    )
+    .default([]),
+  /** Heads, by crew or trade. */
+  people: z.record(name, z.int().min(0)).default({}),
+  plant: z
+    .array(z.strictObject({ what: name, state: z.enum(['worked', 'stood by', 'broken down']), note }))
+    .default([]),
+  weather: z
+    .strictObject({
+      words: z.string().optional(),
+      gust: speed('highest gust read in the shift').optional(),
+      /** Degrees Celsius. */
+      lowest: quantity('1', 'lowest temperature, degrees Celsius').optional(),
+      highest: quantity('1', 'highest temperature, degrees Celsius').optional(),
+    })
+    .optional(),
+  actions: z.array(action).default([]),
+  note,
+})
+
+/** Something found that is not as it should be: on what, who saw it, and what may not go on before it is closed. */
+export const punchItem = z.strictObject({
+  what: name,
+  parts: z.array(id).default([]),
+  services: z.array(id).default([]),
+  /** Tests that it holds: none of their readings after it was found counts before it is closed. */
+  tests: z.array(id).default([]),
+  found: act,
+  blocks: z.enum(['energising', 'restart', 'nothing']),
+  owner: name.optional(),
+  due: date.optional(),
+  closed: act.extend({ evidence: z.string().optional() }).optional(),
+  note,
+})

@@ -1,0 +1,65 @@
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { model } from '../../model/index.ts'
+import { readText } from '../../model/text.ts'
+import { programmeFor } from '../../programme/programme.fixture.ts'
+import { freshMemory } from '../../working/memory.ts'
+import { textsOf } from '../drawing.ts'
+import { stagesOf } from '../sheet/sheet.fixture.ts'
+import { dailyPages } from './dailyPages.ts'
+import { dailySheet } from './dailySheet.ts'
+
+const file = new URL('../../../../examples/under-way/project.yaml', import.meta.url)
+const document = readText(readFileSync(file, 'utf8')).document as Record<string, unknown>
+const underWay = { ...stagesOf(document), programme: programmeFor(document) }
+const refusals = (diary: object) =>
+  model({ schemaVersion: 1, about: { title: 'Small' }, diary }, freshMemory()).problems
+
+test('the report is of the last day of the diary, and of another where one is asked for', () => {
+  expect(dailySheet(underWay)?.day).toBe('2032-06-24')
+  expect(dailySheet(underWay, { day: '2032-06-23' })?.entries.map(({ id }) => id)).toEqual(['2032-06-23-early'])
+  expect(dailySheet(underWay, { day: '2032-06-22' })).toBeUndefined()
+})
+
+test('an action is open until the day it is done, and late from the day after it was due', () => {
+  const on = (day: string) => dailySheet(underWay, { day })?.actions.map(({ due, late }) => [due, late])
+  expect(on('2032-06-23')).toEqual([['2032-06-23', false]])
+  expect(on('2032-06-24')).toEqual([
+    ['2032-06-23', true],
+    ['2032-06-25', false],
+    ['2032-06-26', false],
+  ])
+})
+
+test('hours lost and heads are sums over the shifts of the day, and stand on paper as written', () => {
+  const sheet = dailySheet(underWay)
+  expect([sheet?.lost, sheet?.people]).toEqual([45 * 60, 20])
+  const words = (dailyPages(underWay) ?? []).flatMap((page) => textsOf(page.marks)).map((t) => t.text)
+  expect(words).toContain('0.75')
+  expect(words.join(' ')).toContain('Hose of rig 1 changed')
+})
+
+test('the shift ahead is the one under way at the data date, with the piles in it', () => {
+  const [late] = dailySheet(underWay)?.shifts ?? []
+  expect([late?.isUnderWay, late?.from, late?.work.map(({ id }) => id)]).toEqual([true, '2032-06-24 15:00', ['C040']])
+})
+
+test('a record that contradicts itself is refused at its place', () => {
+  const entry = {
+    on: '2032-06-24',
+    shift: ['22:00', '06:00'],
+    by: 'Superintendent',
+    lost: [
+      { time: '9 h', cause: 'wind' },
+      { time: '8 h', cause: 'wind' },
+    ],
+    actions: [{ what: 'clear', owner: 'Foreman', due: '2032-06-23' }],
+  }
+  expect(refusals({ night: entry }).map(({ pointer }) => pointer)).toEqual([
+    '/diary/night/lost/0/time',
+    '/diary/night/actions/0/due',
+  ])
+  const lacking = refusals({ night: { ...entry, lost: [{ time: '2', cause: 'wind' }], actions: [] } })
+  expect(lacking.map(({ pointer }) => pointer)).toEqual(['/diary/night/lost/0/time'])
+  expect(lacking[0]?.example).toBeDefined()
+})
