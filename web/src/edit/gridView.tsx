@@ -1,7 +1,7 @@
 import { applyPatch, type Operation } from '@shieldwright/engine/working/patch.ts'
 import { at, pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { useEffect, useMemo, useRef, useState } from 'react'
-import { keepInSight } from '../frame/inSight.ts'
+import { keepInSight, whenDrawn } from '../frame/inSight.ts'
 import { type CommonStore, useSelected } from '../shared.ts'
 import { type RefusedCell, useShown } from '../state.ts'
 import { isBlock, pasted } from './block.ts'
@@ -56,15 +56,10 @@ export function Grid({ collection, columns, rows, after }: GridProps) {
     if (asked === undefined) return
     setPlace({ pointer: asked, column: -1, isTyping: false, from: undefined })
     setOpen(asked)
-    let goOn: (() => void) | undefined
-    const drawn = requestAnimationFrame(() => {
-      const row = globalThis.document.querySelector<HTMLElement>(`th[data-pointer="${CSS.escape(asked)}"]`)
-      if (row !== null) goOn = keepInSight(row, 'center')
-    })
-    return () => {
-      cancelAnimationFrame(drawn)
-      goOn?.()
-    }
+    return whenDrawn(
+      () => globalThis.document.querySelector<HTMLElement>(`th[data-pointer="${CSS.escape(asked)}"]`),
+      (row) => keepInSight(row, 'center'),
+    )
   }, [asked])
 
   // What rows are handed stays the same, so that only rows that change are drawn again.

@@ -13,3 +13,26 @@ export function keepInSight(element: HTMLElement, block: ScrollLogicalPosition):
   see()
   return goOn
 }
+
+/** Frames in which an element that is asked for may still be drawn. */
+const MOST_FRAMES = 120
+
+/**
+ * Does something with an element as soon as it is on the page, which may be some frames from now.
+ *
+ * @returns ends the waiting, or what was begun
+ */
+export function whenDrawn(find: () => HTMLElement | null, begin: (element: HTMLElement) => () => void): () => void {
+  let end: (() => void) | undefined
+  let frame = 0
+  const look = (left: number): void => {
+    const element = find()
+    if (element !== null) end = begin(element)
+    else if (left > 0) frame = requestAnimationFrame(() => look(left - 1))
+  }
+  frame = requestAnimationFrame(() => look(MOST_FRAMES))
+  return () => {
+    cancelAnimationFrame(frame)
+    end?.()
+  }
+}
