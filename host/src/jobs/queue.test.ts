@@ -119,7 +119,7 @@ async function until(desk: JobDesk, id: string, is: (state: JobState) => boolean
       last = `${state.state} ${JSON.stringify(state.progress)}`
       if (is(state)) end(() => resolve(state))
     })
-    const late = setTimeout(() => end(() => reject(new Error(`a job is not there after a minute: ${last}`))), 60_000)
+    const late = setTimeout(() => end(() => reject(new Error(`a job is not there after 110 s: ${last}`))), 110_000)
     const end = (settle: () => void): void => {
       clearTimeout(late)
       release()
