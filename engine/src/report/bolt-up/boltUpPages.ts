@@ -1,6 +1,7 @@
-import { type Drawing, drawing, type Mark } from '../drawing.ts'
-import { borderMarks, type Field, roomOf } from '../paper/border.ts'
+import type { Drawing } from '../drawing.ts'
+import { type Field, roomOf } from '../paper/border.ts'
 import { pour } from '../paper/flow.ts'
+import { handSheets } from '../paper/handSheets.ts'
 import { issuedWords } from '../paper/issued.ts'
 import { SMALL } from '../paper/pen.ts'
 import {
@@ -50,17 +51,11 @@ const SHRUNK = [1, 0.88, 0.76]
 
 function pagesOf(sheet: BoltUpSheet, options: BoltUpOptions): Drawing[] {
   const { paper = 'A4' } = options
-  const size = upright(paper)
-  const room = roomOf(size)
+  const room = roomOf(upright(paper))
   const [pages = []] = SHRUNK.map((scale) => pour(rowsOf(sheet, room.right - room.left, scale), [room])).sort(
     (a, b) => a.length - b.length,
   )
-  return pages.map((marks: Mark[], i) =>
-    drawing(`Bolt-up: ${sheet.title}, sheet ${i + 1} of ${pages.length}`, size.width, size.height, [
-      ...borderMarks(size, fieldsOf(sheet, options, `${i + 1} of ${pages.length} · ${paper}`)),
-      ...marks,
-    ]),
-  )
+  return handSheets(`Bolt-up: ${sheet.title}`, paper, pages, (page) => fieldsOf(sheet, options, page))
 }
 
 function fieldsOf(sheet: BoltUpSheet, options: SheetOptions, page: string): Field[] {

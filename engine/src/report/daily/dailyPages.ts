@@ -1,9 +1,10 @@
 import type { DiaryEntry } from '../../model/index.ts'
 import { showQuantity, type UnitSystem } from '../../working/quantity.ts'
 import { dateText } from '../civil.ts'
-import { type Drawing, drawing } from '../drawing.ts'
-import { borderMarks, type Field, roomOf } from '../paper/border.ts'
+import type { Drawing } from '../drawing.ts'
+import { type Field, roomOf } from '../paper/border.ts'
 import { pour } from '../paper/flow.ts'
+import { handSheets } from '../paper/handSheets.ts'
 import { issuedWords } from '../paper/issued.ts'
 import { SMALL } from '../paper/pen.ts'
 import {
@@ -29,15 +30,9 @@ export function dailyPages(stages: DailyStages, options: DailyPageOptions = {}):
   const sheet = dailySheet(stages, options)
   if (sheet === undefined) return undefined
   const { paper = 'A4' } = options
-  const size = upright(paper)
-  const room = roomOf(size)
+  const room = roomOf(upright(paper))
   const pages = pour(rowsOf(sheet, room.right - room.left), [room])
-  return pages.map((marks, i) =>
-    drawing(`Daily report, sheet ${i + 1} of ${pages.length}`, size.width, size.height, [
-      ...borderMarks(size, fieldsOf(sheet, options, `${i + 1} of ${pages.length} · ${paper}`)),
-      ...marks,
-    ]),
-  )
+  return handSheets('Daily report', paper, pages, (page) => fieldsOf(sheet, options, page))
 }
 
 function fieldsOf(sheet: DailySheet, options: DailyOptions, page: string): Field[] {

@@ -1,6 +1,7 @@
-import { type Drawing, drawing } from '../drawing.ts'
-import { borderMarks, type Field, roomOf } from '../paper/border.ts'
+import type { Drawing } from '../drawing.ts'
+import { type Field, roomOf } from '../paper/border.ts'
 import { pour } from '../paper/flow.ts'
+import { handSheets } from '../paper/handSheets.ts'
 import { issuedWords } from '../paper/issued.ts'
 import { SMALL } from '../paper/pen.ts'
 import { headingRow, proseRows, type Row, signatureRow, spaceRow } from '../paper/rows.ts'
@@ -21,15 +22,9 @@ export function orderPages(stages: SheetStages, options: OrderOptions = {}): Dra
   const sheet = orderSheet(stages, options)
   if (sheet === undefined) return undefined
   const { paper = 'A4' } = options
-  const size = upright(paper)
-  const room = roomOf(size)
+  const room = roomOf(upright(paper))
   const pages = pour(rowsOf(sheet, room.right - room.left), [room])
-  return pages.map((marks, i) =>
-    drawing(`Order of taking apart, sheet ${i + 1} of ${pages.length}`, size.width, size.height, [
-      ...borderMarks(size, fieldsOf(sheet, options, `${i + 1} of ${pages.length} · ${paper}`)),
-      ...marks,
-    ]),
-  )
+  return handSheets('Order of taking apart', paper, pages, (page) => fieldsOf(sheet, options, page))
 }
 
 function fieldsOf(sheet: OrderSheet, options: SheetOptions, page: string): Field[] {

@@ -1,6 +1,7 @@
-import { box, type Drawing, drawing, type Mark, type PaperPoint, text } from '../drawing.ts'
+import { box, type Drawing, type Mark, type PaperPoint, text } from '../drawing.ts'
 import { wrapText } from '../fontWidth.ts'
-import { borderMarks, type Field, roomOf } from '../paper/border.ts'
+import { type Field, roomOf } from '../paper/border.ts'
+import { handSheets } from '../paper/handSheets.ts'
 import { issuedWords } from '../paper/issued.ts'
 import { RULE, SMALL } from '../paper/pen.ts'
 import { type HandPaper, upright } from '../paper/size.ts'
@@ -60,20 +61,16 @@ export function tagSheets(stages: SheetStages, options: TagOptions = {}): Drawin
   const tags = tagsOf(stages, options.base)
   if (tags.length === 0) return undefined
   const { paper = 'A4' } = options
-  const size = upright(paper)
-  const room = roomOf(size)
+  const room = roomOf(upright(paper))
   const width = (room.right - room.left) / ACROSS
   const most = Math.floor((room.bottom - room.top) / LABEL) * ACROSS
-  const pages = Array.from({ length: Math.ceil(tags.length / most) }, (_, i) => tags.slice(i * most, (i + 1) * most))
-  return pages.map((page, i) =>
-    drawing(`Tags of services, sheet ${i + 1} of ${pages.length}`, size.width, size.height, [
-      ...borderMarks(size, fieldsOf(stages, options, tags.length, `${i + 1} of ${pages.length} · ${paper}`)),
-      ...page.flatMap((tag, n) => {
-        const at = [room.left + (n % ACROSS) * width, room.top + Math.floor(n / ACROSS) * LABEL] as const
-        return [...tagMarks(tag, at, width), ...qrMarks(tag.says, [at[0] + 1, at[1] + 2], SYMBOL)]
-      }),
-    ]),
+  const pages = Array.from({ length: Math.ceil(tags.length / most) }, (_, i) =>
+    tags.slice(i * most, (i + 1) * most).flatMap((tag, n) => {
+      const at = [room.left + (n % ACROSS) * width, room.top + Math.floor(n / ACROSS) * LABEL] as const
+      return [...tagMarks(tag, at, width), ...qrMarks(tag.says, [at[0] + 1, at[1] + 2], SYMBOL)]
+    }),
   )
+  return handSheets('Tags of services', paper, pages, (page) => fieldsOf(stages, options, tags.length, page))
 }
 
 function tagMarks({ tag, on, facts }: Tag, [left, top]: PaperPoint, width: number): Mark[] {
