@@ -14,23 +14,27 @@ export function keepInSight(element: HTMLElement, block: ScrollLogicalPosition):
   return goOn
 }
 
-/** Frames in which an element that is asked for may still be drawn. */
-const MOST_FRAMES = 120
+/** How long an element is waited for that is still to be worked out or drawn, ms. */
+const PATIENCE = 15_000
 
 /**
- * Does something with an element as soon as it is on the page, which may be some frames from now.
+ * Does something with an element as soon as it is on the page, which may be some time from now.
  *
  * @returns ends the waiting, or what was begun
  */
-export function whenDrawn(find: () => HTMLElement | null, begin: (element: HTMLElement) => () => void): () => void {
+export function whenDrawn(
+  find: () => HTMLElement | null | undefined,
+  begin: (element: HTMLElement) => () => void,
+): () => void {
+  const last = performance.now() + PATIENCE
   let end: (() => void) | undefined
   let frame = 0
-  const look = (left: number): void => {
+  const look = (): void => {
     const element = find()
-    if (element !== null) end = begin(element)
-    else if (left > 0) frame = requestAnimationFrame(() => look(left - 1))
+    if (element) end = begin(element)
+    else if (performance.now() < last) frame = requestAnimationFrame(look)
   }
-  frame = requestAnimationFrame(() => look(MOST_FRAMES))
+  frame = requestAnimationFrame(look)
   return () => {
     cancelAnimationFrame(frame)
     end?.()
