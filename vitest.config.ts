@@ -10,6 +10,7 @@ export default defineConfig({
           name: 'unit',
           include: ['{engine,host,web,scripts,verification,bench}/**/*.test.{ts,tsx}'],
           exclude: [journeys, '**/node_modules/**', 'web/dist/**'],
+          setupFiles: ['scripts/properties.ts'],
           testTimeout: 20_000,
         },
       },
