@@ -169,6 +169,7 @@ function permitsOf(stages: DailyStages, { work }: ShiftWork): Permit[] {
     const lift = activity?.lift
     const asked = [
       ...(holdPoint === undefined ? [] : [`hold point: ${holdPoint}`]),
+      ...(stages.programme.held?.[id] ?? []).map((item) => `held by punch item ${item}`),
       ...(lift === undefined ? [] : [`lift sheet ${lift}, ${standOf(stages, lift)}`]),
       ...(activity?.kind === 'isolate' ? ['isolation: off, discharged, proved, locked, tagged, tried'] : []),
     ]
