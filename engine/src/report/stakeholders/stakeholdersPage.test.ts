@@ -1,10 +1,12 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { derive, type Stages } from '../../derive.ts'
 import { readText } from '../../model/text.ts'
-import { simulate } from '../../risk/index.ts'
+import { programmeFor } from '../../programme/programme.fixture.ts'
+import { risk, simulate } from '../../risk/index.ts'
+import { freshMemory } from '../../working/memory.ts'
 import { textsOf } from '../drawing.ts'
 import { HAND_PAPERS } from '../paper/size.ts'
+import { stagesOf } from '../sheet/sheet.fixture.ts'
 import { movedWords, stakeholdersPage } from './stakeholdersPage.ts'
 import { type StakeholderStages, stakeholdersSheet } from './stakeholdersSheet.ts'
 
@@ -12,7 +14,7 @@ const file = new URL('../../../../examples/under-way/project.yaml', import.meta.
 const document = readText(readFileSync(file, 'utf8')).document as Record<string, Record<string, unknown>>
 const DAY = 86_400
 
-const risk = (name: string, more: object = {}) => ({
+const riskOf = (name: string, more: object = {}) => ({
   risk: name,
   probability: 0.2,
   delayDays: [4, 10, 30],
@@ -22,10 +24,11 @@ const risk = (name: string, more: object = {}) => ({
   ...more,
 })
 
-function underWay(more: object = {}): Stages {
-  const { stages, problems } = derive({ ...document, ...more })
-  if (stages === undefined) throw new Error(JSON.stringify(problems))
-  return stages
+function underWay(more: object = {}): StakeholderStages {
+  const told = { ...document, ...more }
+  const stages = { ...stagesOf(told), programme: programmeFor(told) }
+  const risks = risk(stages.model, stages.lift, stages.programme, freshMemory())
+  return { ...stages, risk: risks, checks: stages.programme.checks }
 }
 
 const simulated = (stages: StakeholderStages) => {
@@ -65,9 +68,9 @@ test('an issue held against itself has moved by nothing; one with another first 
 
 test('the dearest risk on average stands first, with the price of its days; one whose work is done is gone', () => {
   const risks = {
-    small: risk('Small', { probability: 0.01 }),
-    large: risk('Large'),
-    over: risk('Over', { activities: ['C010'] }),
+    small: riskOf('Small', { probability: 0.01 }),
+    large: riskOf('Large'),
+    over: riskOf('Over', { activities: ['C010'] }),
   }
   const told = sheetOf(underWay({ risks }))?.risks
   expect(told?.map(({ name }) => name)).toEqual(['Large', 'Small'])
@@ -88,7 +91,7 @@ test('it is one page on either paper, however long its words are, with its cauti
   const risks = Object.fromEntries(
     Array.from({ length: 30 }, (_, i) => [
       `R${i}`,
-      risk(`${i} ${long}`, { owner: long, mitigation: { what: long, probabilityAfter: 0.1, cost: 1 } }),
+      riskOf(`${i} ${long}`, { owner: long, mitigation: { what: long, probabilityAfter: 0.1, cost: 1 } }),
     ]),
   )
   for (const of of [stages, underWay({ risks })])
