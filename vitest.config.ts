@@ -11,7 +11,8 @@ export default defineConfig({
           include: ['{engine,host,web,scripts,verification,bench}/**/*.test.{ts,tsx}'],
           exclude: [journeys, '**/node_modules/**', 'web/dist/**'],
           setupFiles: ['scripts/properties.ts'],
-          testTimeout: 20_000,
+          // a limit against hanging, not on speed: a loaded machine is several times slower
+          testTimeout: 60_000,
         },
       },
       {

@@ -108,6 +108,7 @@ const UNITS: SiUnit[] = [
   'm3/J',
   'kg/s',
   'K',
+  'm/s2',
 ]
 const unitArbitrary = fc.constantFrom(...UNITS)
 
@@ -155,6 +156,8 @@ test.each<[number | undefined, SiUnit, 'SI' | 'US', string]>([
   [11, 'm/s', 'SI', '11.0\u00a0m/s'],
   [0.95144, '1', 'SI', '0.951'],
   [(1.4 * Math.PI) / 180, 'rad', 'SI', '1.4\u00a0°'],
+  // standard gravity
+  [9.80665, 'm/s2', 'US', '32.17\u00a0ft/s²'],
   [313.15, 'K', 'SI', '40.0\u00a0°C'],
   [313.15, 'K', 'US', '104.0\u00a0°F'],
   // 1.25 kg/m³ over 16.01846337 kg/m³ to the pound in a cubic foot

@@ -201,6 +201,7 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly ShownUnit[]>>> =
       ['ft/min', 2],
       ['ft/h', 2],
     ],
+    'm/s2': [['ft/s²', 2]],
     m2: [['ft²', 1]],
     m3: [['ft³', 1]],
     'kg/m3': [
