@@ -3,6 +3,7 @@ import { liftKinds } from './lift/index.ts'
 import { massKinds } from './mass/index.ts'
 import { practiceChecks } from './practice.ts'
 import { programmeKinds } from './programme/index.ts'
+import { reportKinds } from './report/index.ts'
 import { riskKinds } from './risk/index.ts'
 import { stripKinds } from './strip/index.ts'
 import type { CheckKind, Stage } from './working/check.ts'
@@ -16,6 +17,7 @@ export const checkKinds: readonly CheckKind[] = [
   groundKinds,
   programmeKinds,
   riskKinds,
+  reportKinds,
 ].flat()
 
 /** A line of the catalogue: a kind of check, or a check of practice that no kind answers. */

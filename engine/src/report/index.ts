@@ -8,4 +8,5 @@ export { type DocumentKind, type ReportDocument, type ReportResult, report } fro
 export { type LiftSheet, liftSheet, type SheetOptions } from './sheet/liftSheet.ts'
 export { liftSheetPages } from './sheet/pages.ts'
 export type { SheetStages } from './sheet/subject.ts'
+export { type HeldSignature, reportKinds, signatureCheck } from './signature.ts'
 export { svgOf } from './svg.ts'

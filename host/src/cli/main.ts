@@ -1,4 +1,5 @@
 import { CommanderError } from 'commander'
+import { PlaceFault } from '../store/place.ts'
 import { printAnswer, usageProblem } from './answer.ts'
 import { pairedWords, program } from './program.ts'
 
@@ -12,8 +13,9 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 try {
   await program().parseAsync(pairedWords(words), { from: 'user' })
 } catch (error) {
-  if (!(error instanceof CommanderError)) throw error
-  if (error.exitCode !== 0) refuseUsage(error.message)
+  if (error instanceof PlaceFault) printAnswer({ problems: [error.problem] }, { json: words.includes('--json') })
+  else if (!(error instanceof CommanderError)) throw error
+  else if (error.exitCode !== 0) refuseUsage(error.message)
 }
 
 /** What was typed is no command: said on standard error already, and here as JSON where JSON was asked for. */

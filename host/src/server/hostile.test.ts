@@ -18,7 +18,25 @@ const namedAll = (value: unknown, name: string): unknown => {
   return Object.fromEntries(entries)
 }
 
-const project = (name: string) => namedAll({ ...smallPlan(), ...blockOnTwoLegs() }, name)
+/** A shift that tells of its day, an item that is not closed and a risk, in what people wrote. */
+const written = (words: string) => ({
+  diary: {
+    day: {
+      on: '2031-11-04',
+      shift: ['07:00', '17:00'],
+      by: words,
+      lost: [{ time: '2 h', cause: words }],
+      plant: [{ what: words, state: 'worked', note: words }],
+      actions: [{ what: words, owner: words, due: '2031-11-05' }],
+    },
+  },
+  punchList: { P1: { what: words, found: { by: words, on: '2031-11-03' }, blocks: 'restart' } },
+})
+
+const project = (name: string) => ({
+  ...(namedAll({ ...smallPlan(), ...blockOnTwoLegs() }, name) as object),
+  ...written(name),
+})
 
 describe('a script in a name', () => {
   test.each([
@@ -28,6 +46,8 @@ describe('a script in a name', () => {
     'lift/block-out.svg?page=1',
     'lift/block-out.svg?page=2',
     'order/order.svg',
+    'daily/last.svg',
+    'stakeholders/stakeholders.svg',
   ])('is text on %s', async (path) => {
     const app = await describedApp(project(SCRIPT))
     const answer = await app.request(`/api/report/${path}`)
@@ -44,16 +64,20 @@ describe('a script in a name', () => {
     expect(await (await app.request('/api/report/lift/block-out.svg')).text()).toContain('&lt;script')
   })
 
-  test.each(['lift/block-out.pdf', 'rigging/block-out.pdf', 'site/plan.pdf', 'order/order.pdf'])(
-    'makes no action and no form in %s',
-    async (path) => {
-      const app = await describedApp(project(SCRIPT))
-      const answer = await app.request(`/api/report/${path}`)
-      expect(answer.status).toBe(200)
-      const pdf = Buffer.from(await answer.arrayBuffer()).toString('latin1')
-      expect(pdf).not.toMatch(/\/(JavaScript|JS|OpenAction|AA|Launch|SubmitForm|AcroForm)\b/)
-    },
-  )
+  test.each([
+    'lift/block-out.pdf',
+    'rigging/block-out.pdf',
+    'site/plan.pdf',
+    'order/order.pdf',
+    'daily/last.pdf',
+    'stakeholders/stakeholders.pdf',
+  ])('makes no action and no form in %s', async (path) => {
+    const app = await describedApp(project(SCRIPT))
+    const answer = await app.request(`/api/report/${path}`)
+    expect(answer.status).toBe(200)
+    const pdf = Buffer.from(await answer.arrayBuffer()).toString('latin1')
+    expect(pdf).not.toMatch(/\/(JavaScript|JS|OpenAction|AA|Launch|SubmitForm|AcroForm)\b/)
+  })
 })
 
 test('a formula in a name is text in every table that is sent', async () => {

@@ -10,7 +10,7 @@ import { attachmentOf } from '../store/attachments.ts'
 import { engines } from '../store/engines.fixture.ts'
 import type { Place } from '../store/place.ts'
 import { openStore } from '../store/store.ts'
-import { type Signing, signing } from './signing.ts'
+import { type Signing, signatureChecks, signing } from './signing.ts'
 
 const said = { by: 'planner', why: 'weighed', at: '2031-11-03T00:00:00Z' }
 const NEW_BAY = { centre: ['9 m', '40 m'], size: ['4 m', '4 m'], level: '0 m', allowable: '90 kPa' }
@@ -60,6 +60,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     await signatures.sign({ ...asked, revision: 1 })
     await edit(live, [{ op: 'replace', path: '/parts/block/mass/value', value: '21 t' }])
     expect(await signatures.all()).toMatchObject([{ state: 'overtaken' }])
+    expect(signatureChecks(await signatures.all()).map((c) => c.verdict)).toEqual(['fail'])
     await edit(live, [{ op: 'replace', path: '/parts/block/mass/value', value: '20000 kg' }])
     expect(await signatures.all()).toMatchObject([{ state: 'stands' }])
     await live.store.close()

@@ -9,6 +9,8 @@ import {
   type SignedFigure,
   type Stages,
 } from '@shieldwright/engine'
+import { signatureCheck } from '@shieldwright/engine/report/index.ts'
+import type { Check } from '@shieldwright/engine/working/check.ts'
 import { sameContent } from '@shieldwright/engine/working/memory.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Live } from '../server/live.ts'
@@ -97,6 +99,15 @@ export function signing(live: Live): Signing {
     },
   }
 }
+
+/** Check 96 of each that is not withdrawn. */
+export const signatureChecks = (all: readonly SignatureStanding[]): Check[] =>
+  all.flatMap(({ id, kind, subject, by, state, changes, overtakenBy }) => {
+    if (state === 'withdrawn') return []
+    const since = overtakenBy && `revision ${overtakenBy.revision}, ${overtakenBy.by}, ${overtakenBy.at.slice(0, 10)}`
+    const known = changes.includes(noProject) ? undefined : changes
+    return [signatureCheck({ id, what: `${kind} ${subject}`, by, changes: known, overtakenBy: since })]
+  })
 
 const noProject: BasisChange = { what: 'subject', at: '', before: 'there', after: 'a project with faults' }
 

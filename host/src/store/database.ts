@@ -4,7 +4,7 @@ import { Kysely, PostgresDialect, type SqliteDatabase, SqliteDialect, sql } from
 import Database from 'libsql'
 import pg from 'pg'
 import { migrated } from './migrations.ts'
-import type { Place } from './place.ts'
+import { type Place, unreachable } from './place.ts'
 import type { Tables } from './tables.ts'
 
 /** The database of a store; which of the two it is matters only where they have no word in common. */
@@ -17,6 +17,8 @@ export interface StoreDatabase {
 
 /**
  * Opens a store's database, made with its tables when it is not there and brought up to date when it is older.
+ *
+ * @throws PlaceFault where no PostgreSQL answers at the address
  *
  * A change is on disk before it is acknowledged. SQLite: write-ahead log, every commit synced. PostgreSQL: synchronous commit.
  */
@@ -55,7 +57,7 @@ async function onPostgres(url: string, project: string): Promise<Kysely<Tables>>
   await sql`create schema if not exists ${sql.id(project)}`.execute(tables).catch(async (error) => {
     if (isTaken(error)) return // Two processes made it at the same instant.
     await tables.destroy()
-    throw error
+    throw unreachable(url, error)
   })
   return tables
 }

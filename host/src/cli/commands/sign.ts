@@ -1,8 +1,10 @@
 import { SIGNED_KINDS, type SignedKind } from '@shieldwright/engine'
+import { countVerdicts } from '@shieldwright/engine/working/check.ts'
 import { Argument, type Command } from 'commander'
 import type { Live } from '../../server/live.ts'
-import { type SignatureStanding, signing } from '../../signing/signing.ts'
+import { type SignatureStanding, signatureChecks, signing } from '../../signing/signing.ts'
 import { type Answer, usageProblem } from '../answer.ts'
+import { checkJson } from '../checkView.ts'
 import { type Act, onStore, type StoreOptions, storeCommand } from '../onStore.ts'
 import { table } from '../table.ts'
 
@@ -28,7 +30,7 @@ type Asked = Options & { kind: SignedKind | undefined; subject: string | undefin
 
 async function signed(live: Live, act: Act, asked: Asked): Promise<Answer> {
   const signatures = signing(live)
-  const { kind, subject, as: role, statement, withdraw } = asked
+  const { kind, subject, as: role, statement, withdraw, units = 'SI' } = asked
   if (withdraw !== undefined && !(await signatures.withdraw(withdraw, { ...act, why: statement })))
     return usageProblem('--withdraw', `"${withdraw}"`, 'the id of a signature that is not withdrawn')
   if (kind !== undefined && subject === undefined) return usageProblem('subject', 'nothing', `what the ${kind} is of`)
@@ -38,9 +40,11 @@ async function signed(live: Live, act: Act, asked: Asked): Promise<Answer> {
     if ('problems' in answer) return answer
   }
   const all = await signatures.all()
+  const checks = signatureChecks(all)
   return {
-    json: { signatures: all },
+    json: { signatures: all, checks: checks.map((c) => checkJson(c, units)) },
     text: () => signaturesText(all),
+    counts: countVerdicts(checks),
     failed: all.some((s) => s.state === 'overtaken'),
   }
 }

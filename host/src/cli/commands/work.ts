@@ -23,6 +23,7 @@ async function working({ data, hands }: Options): Promise<Answer> {
       'DATABASE_URL',
       'nothing',
       'the address of the PostgreSQL database that the server keeps its project in',
+      'postgres://user@db.example:5432/recovery',
     )
   const { openStore } = await import('../../store/store.ts')
   const { workOnJobs } = await import('../../jobs/hands.ts')
