@@ -18,6 +18,7 @@ import { peopleChecks } from './people/checks.ts'
 import { type Planned, planned } from './plan.ts'
 import { type Progress, progressOf, withActuals } from './progress.ts'
 import { progressChecks } from './progressChecks.ts'
+import { heldBy, punchHoldChecks, punchHolds } from './punchHolds.ts'
 import { punchChecks } from './punchList.ts'
 import { setUpsOf } from './setUps.ts'
 import { type Slippage, slippageOf } from './slippage.ts'
@@ -50,6 +51,8 @@ export interface ProgrammeResult {
   progress?: Progress
   /** The forecast against the baseline. */
   slippage?: Slippage
+  /** Punch items that are not closed, in words, by the activity that they hold. No date is moved by them. */
+  held?: Readonly<Record<string, readonly string[]>>
 }
 
 /** The programme as numbers. */
@@ -111,7 +114,12 @@ export function programme(
   const result = withPlan(from, memory)
   if (result.solved === undefined) return result
   const under = underLifts(model, typed, strip, lift, result, memory)
-  const tested = [...testChecks(model, memory), ...punchChecks(model, memory)]
+  const tested = [
+    ...testChecks(model, memory),
+    ...punchChecks(model, memory),
+    ...punchHoldChecks(model, result, memory),
+  ]
+  const held = punchHeldOf(model, activities, memory)
   const people = peopleChecks(model, strip, lift, result, memory)
   const checks = memory.once('programme/all-checks', [result.checks, under, people, ...tested], () => [
     ...result.checks,
@@ -119,7 +127,23 @@ export function programme(
     ...tested,
     ...people,
   ])
-  return { ...result, checks }
+  return { ...result, checks, ...(held === undefined ? {} : { held }) }
+}
+
+/** What punch items hold today; undefined where nothing is held. */
+function punchHeldOf({ project }: Model, activities: Activities, memory: Memory): ProgrammeResult['held'] {
+  return memory.once(
+    'programme/punch-held',
+    [project.punchList, project.services, project.programme, activities],
+    () => {
+      const holds = punchHolds(project, activities)
+      const told = Object.keys(holds).flatMap((id) => {
+        const items = heldBy(project, holds, id)
+        return items.length === 0 ? [] : [[id, items] as const]
+      })
+      return told.length === 0 ? undefined : Object.fromEntries(told)
+    },
+  )
 }
 
 /** What a plan is made from. */
