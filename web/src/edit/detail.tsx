@@ -1,6 +1,9 @@
 import './detail.css'
 import { at, pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { useState } from 'react'
+import { drawnAt } from '../profile/corners.ts'
+import { Profile } from '../profile/profile.tsx'
+import { redrawn } from '../profile/redrawn.ts'
 import { useShown } from '../state.ts'
 import { type Field, isCell, type NamedField, variantOf } from './field.ts'
 import { blank, freeId } from './grid.ts'
@@ -100,6 +103,8 @@ function Inner({ named, value, pointer, name }: { named: NamedField; value: unkn
   const { act, readOnly } = useShown()
   const put = (): void => act.tryOut([{ op: 'add', path: pointer, value: blank(named.field) }], `${name} added`)
   const takeAway = (): void => act.tryOut([{ op: 'remove', path: pointer }], `${name} removed`)
+  const drawn = drawnAt(pointer)
+  const fields = <FieldsOf field={named.field} value={value} pointer={pointer} name={name} />
   return (
     <>
       <dt className="titled">
@@ -119,7 +124,7 @@ function Inner({ named, value, pointer, name }: { named: NamedField; value: unkn
       </dt>
       {value !== undefined && (
         <dd>
-          <FieldsOf field={named.field} value={value} pointer={pointer} name={name} />
+          {drawn === undefined ? fields : <Profile pointer={pointer} name={name} drawn={drawn} otherwise={fields} />}
         </dd>
       )}
     </>
@@ -147,10 +152,30 @@ function VariantFields({ field, value, pointer, name }: Inside & { field: Extrac
           <option key={v.name}>{v.name}</option>
         ))}
       </select>
+      {readOnly === undefined && <Redraw solid={value} pointer={pointer} name={name} />}
       {now !== undefined && <FieldsOf field={now.field} value={value} pointer={pointer} name={name} />}
     </>
   )
 }
+
+/** Makes of a plain shape a line that can be drawn on; nothing where no line makes that shape. */
+function Redraw({ solid, pointer, name }: { solid: unknown; pointer: string; name: string }) {
+  const { act, system } = useShown()
+  const value = SOLID.test(pointer) ? redrawn(solid, system) : undefined
+  if (value === undefined) return null
+  return (
+    <button
+      type="button"
+      className="link small"
+      aria-label={`${name}: draw its profile`}
+      onClick={() => act.tryOut([{ op: 'replace', path: pointer, value }], `${name}: drawn as a line of corners`)}
+    >
+      draw its profile
+    </button>
+  )
+}
+
+const SOLID = /\/solids\/\d+$/
 
 /** Things by their id. */
 function Entries({ item, value, pointer, name }: { item: Field; value: unknown; pointer: string; name: string }) {

@@ -413,6 +413,24 @@ export interface MeasureView {
   costChange: number
 }
 
+/** What a solid comes to; in SI, machine frame. Undefined where an input is missing. */
+export interface SolidView {
+  /** Area that its line goes round; absent for a shape that has no such line. */
+  section: number | undefined
+  volume: number | undefined
+  mass: number | undefined
+  /** Centre of the solid by itself. */
+  centre: readonly [number, number, number]
+  /** The part it belongs to; absent for what a change adds. */
+  part?: {
+    /** By its solids, and as the file states it. */
+    computed: number | undefined
+    stated: number | undefined
+    basis: string | undefined
+    centre: readonly [number | undefined, number | undefined, number | undefined]
+  }
+}
+
 /** A drawing of the engine's, as SVG. */
 export interface DrawnView {
   title: string
@@ -451,6 +469,8 @@ export interface Requests {
     ask: { of: NumberAt; path: readonly string[]; system: UnitSystem }
     answer: WorkingView | undefined
   }
+  /** What the solid at an address comes to, as it stands or would stand with a patch. */
+  solid: { ask: { pointer: string; patch: Patch | undefined }; answer: SolidView | undefined }
   scene: { ask: Record<never, never>; answer: Scene | undefined }
   /** What is known of an entity at a place along the order; thorough: what stands in its way as well. */
   card: { ask: { pointer: string; along: number; thorough: boolean }; answer: CardView | undefined }

@@ -27,6 +27,7 @@ import { nearestView } from './nearestView.ts'
 import { orderView, precedenceView } from './orderView.ts'
 import { differenceOf, type Trying, tryingOf } from './preview.ts'
 import type { AnswerTo, Ask, DrawnView, FromWorker, Preview, Requests, Summary, ToWorker } from './protocol.ts'
+import { solidView } from './solidView.ts'
 import { summaryOf } from './view.ts'
 import { workingAt } from './workingAt.ts'
 
@@ -76,6 +77,10 @@ const serve: Serve = {
   working: ({ of, path, system }) => {
     const stages = opened().derived.stages
     return stages === undefined ? undefined : workingAt(stages, of, path, system)
+  },
+  solid: ({ pointer, patch }) => {
+    const stages = derivedOf(patch).derived?.stages
+    return stages === undefined ? undefined : solidView(stages, pointer)
   },
   scene: () => {
     const stages = opened().derived.stages
