@@ -7,6 +7,7 @@ import { given } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import { freshMemory, type Memory } from '../working/memory.ts'
 import { problemText } from '../working/problem.ts'
+import { inspectionFixtures } from './inspections/inspections.fixture.ts'
 import { peopleFixtures } from './people/people.fixture.ts'
 import { type ProgrammeResult, programme } from './programme.ts'
 import { punchFixtures } from './punchList.fixture.ts'
@@ -43,6 +44,7 @@ export function modelOf(more: Raw, memory: Memory = freshMemory()): Model {
 
 const NO_STRIP = {
   checks: [],
+  boltUp: [],
   steps: [],
   feasible: true,
   failures: [],
@@ -230,6 +232,7 @@ const AT_ONCE: Raw = { activities: { A: task({ needs: { B1: 1, floor: 1 } }) } }
 /** For each kind: a plan that passes, one that fails, one that is open. */
 export const fixtures: Record<string, { pass: () => Check; fail: () => Check; open: () => Check }> = {
   ...testFixtures,
+  ...inspectionFixtures,
   'programme.punch.closed': punchFixtures,
   ...peopleFixtures,
   'programme.resource.use': {

@@ -12,6 +12,7 @@ import type { Calendar } from './calendar.ts'
 import { calendarFrom, HORIZON_YEARS } from './calendars.ts'
 import { circleCheck, dayLengths, endlessCheck, programmeChecks, unknownDurations, workMissingCheck } from './checks.ts'
 import { type Question, questions } from './health.ts'
+import { inspectionChecks } from './inspections/checks.ts'
 import { type NearPath, nearCriticalPaths } from './nearCritical.ts'
 import { type Network, type NetworkResult, networkOf } from './network.ts'
 import { peopleChecks } from './people/checks.ts'
@@ -77,6 +78,7 @@ export function programme(
       checks: [
         ...testChecks(model, memory),
         ...punchChecks(model, memory),
+        ...inspectionChecks(model, strip, memory),
         ...peopleChecks(model, strip, lift, unplanned, memory),
       ],
     }
@@ -111,7 +113,11 @@ export function programme(
   const result = withPlan(from, memory)
   if (result.solved === undefined) return result
   const under = underLifts(model, typed, strip, lift, result, memory)
-  const tested = [...testChecks(model, memory), ...punchChecks(model, memory)]
+  const tested = [
+    ...testChecks(model, memory),
+    ...punchChecks(model, memory),
+    ...inspectionChecks(model, strip, memory),
+  ]
   const people = peopleChecks(model, strip, lift, result, memory)
   const checks = memory.once('programme/all-checks', [result.checks, under, people, ...tested], () => [
     ...result.checks,
