@@ -10,7 +10,9 @@ export default defineConfig({
           name: 'unit',
           include: ['{engine,host,web,scripts,verification,bench}/**/*.test.{ts,tsx}'],
           exclude: [journeys, '**/node_modules/**', 'web/dist/**'],
-          testTimeout: 20_000,
+          setupFiles: ['scripts/properties.ts'],
+          // a limit against hanging, not on speed: a loaded machine is several times slower
+          testTimeout: 60_000,
         },
       },
       {

@@ -168,10 +168,10 @@ export const chainHeat = formula({
     text: 'EN 818-4 in a catalogue: full from −40 °C to 200 °C, 0.90 to 300 °C, 0.75 to 400 °C, nothing above',
   },
   gives: ['h', '1'],
-  from: { T: ['K', 'temperature'], K_1: ['K', 'one kelvin'] },
-  where: { q: ['1', 'T / K_1', 'kelvins'] },
+  from: { T: ['K', 'temperature'], per_K: ['1/K', 'for each kelvin'] },
+  where: { q: ['1', 'T * per_K', 'kelvins'] },
   as: 'if(q <= 473.15, 1, if(q <= 573.15, 0.9, if(q <= 673.15, 0.75, 0)))',
-  valid: ['K_1 > 0', 'T / K_1 >= 233.15'],
+  valid: ['per_K > 0', 'T * per_K >= 233.15'],
 })
 
 /** What a pull out of line leaves of the rating of a shackle. */

@@ -20,10 +20,10 @@ export function legCapacity(pick: Pick, leg: RigLeg): Answer<'N'> {
   const hitched = inHitch(pick, leg, straight)
   const hot = pick.settings.riggingTemperature
   if (item?.kind !== 'chain sling' || hot === undefined || (hot.value ?? 0) <= CHAIN_COLD) return hitched
-  return hitchRating.show({ F_0: hitched, h: chainHeat.show({ T: hot, K_1: KELVIN }) })
+  return hitchRating.show({ F_0: hitched, h: chainHeat.show({ T: hot, per_K: PER_KELVIN }) })
 }
 
-const KELVIN = stated('K', 1, 'unit')
+const PER_KELVIN = stated('1/K', 1, 'unit')
 
 /** Up to here a chain keeps all of its rating, K. */
 const CHAIN_COLD = 473.15

@@ -25,6 +25,7 @@ export {
   SS,
 } from './network.ts'
 export { targetOf } from './passes.ts'
+export { peopleKinds } from './people/kinds.ts'
 export { type ProgrammeResult, programme, type Solved } from './programme.ts'
 export type { Actual, Progress } from './progress.ts'
 export { type ImproveOptions, improvePlan, type PlanProposal } from './proposal.ts'

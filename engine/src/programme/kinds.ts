@@ -33,6 +33,15 @@ export const punchListClear: CheckKind = {
   decidedBy: 'machine engineer',
 }
 
+export const punchHeld: CheckKind = {
+  id: 'programme.punch.held',
+  title: 'No punch item holds it: energy, a test, the restart',
+  stage: 'programme',
+  source: { basis: 'common practice', text: 'common practice, no source' },
+  practice: [],
+  decidedBy: 'machine engineer',
+}
+
 export const deliveryInTime: CheckKind = {
   id: 'programme.delivery.in-time',
   title: 'Delivery, at 80 % confidence, comes before it is needed',
@@ -106,6 +115,7 @@ export const programmeKinds: readonly CheckKind[] = [
   floorEmpty,
   restartAgainstBaseline,
   punchListClear,
+  punchHeld,
   ...testKinds,
   ...peopleKinds,
   ...inspectionKinds,

@@ -229,11 +229,29 @@ const beside = (
   )
 const AT_ONCE: Raw = { activities: { A: task({ needs: { B1: 1, floor: 1 } }) } }
 
+const PUNCH = { what: 'Gland of motor 3 is loose', found: { by: 'inspector', on: '2031-11-03' }, blocks: 'restart' }
+
+/** Two activities in a row, the second the restart, which an item holds. */
+export const heldRestart = (item: Raw = {}, more: Raw = {}): ProgrammeResult =>
+  programmeFor({ ...twoTasks({ restart: 'B', ...more }), punchList: { P1: { ...PUNCH, ...item } } })
+
+/** The restart began on the sixth. */
+const BEGUN: Raw = {
+  dataDate: '2031-11-07',
+  progress: { A: { start: '2031-11-03', finish: '2031-11-05' }, B: { start: '2031-11-06' } },
+}
+const closedOn = (on: string): Raw => ({ closed: { by: 'inspector', on } })
+
 /** For each kind: a plan that passes, one that fails, one that is open. */
 export const fixtures: Record<string, { pass: () => Check; fail: () => Check; open: () => Check }> = {
   ...testFixtures,
   ...inspectionFixtures,
   'programme.punch.closed': punchFixtures,
+  'programme.punch.held': {
+    pass: () => checkIn(heldRestart(closedOn('2031-11-05'), BEGUN), 'programme.punch.held'),
+    fail: () => checkIn(heldRestart(closedOn('2031-11-07'), BEGUN), 'programme.punch.held'),
+    open: () => checkIn(heldRestart(), 'programme.punch.held'),
+  },
   ...peopleFixtures,
   'programme.resource.use': {
     pass: () => checkIn(programmeFor(twoTasks()), 'programme.resource.use'),

@@ -19,6 +19,7 @@ import { peopleChecks } from './people/checks.ts'
 import { type Planned, planned } from './plan.ts'
 import { type Progress, progressOf, withActuals } from './progress.ts'
 import { progressChecks } from './progressChecks.ts'
+import { heldBy, punchHoldChecks, punchHolds } from './punchHolds.ts'
 import { punchChecks } from './punchList.ts'
 import { setUpsOf } from './setUps.ts'
 import { type Slippage, slippageOf } from './slippage.ts'
@@ -51,6 +52,8 @@ export interface ProgrammeResult {
   progress?: Progress
   /** The forecast against the baseline. */
   slippage?: Slippage
+  /** Punch items that are not closed, in words, by the activity that they hold. No date is moved by them. */
+  held?: Readonly<Record<string, readonly string[]>>
 }
 
 /** The programme as numbers. */
@@ -117,7 +120,9 @@ export function programme(
     ...testChecks(model, memory),
     ...punchChecks(model, memory),
     ...inspectionChecks(model, strip, memory),
+    ...punchHoldChecks(model, result, memory),
   ]
+  const held = punchHeldOf(model, activities, memory)
   const people = peopleChecks(model, strip, lift, result, memory)
   const checks = memory.once('programme/all-checks', [result.checks, under, people, ...tested], () => [
     ...result.checks,
@@ -125,7 +130,23 @@ export function programme(
     ...tested,
     ...people,
   ])
-  return { ...result, checks }
+  return { ...result, checks, ...(held === undefined ? {} : { held }) }
+}
+
+/** What punch items hold today; undefined where nothing is held. */
+function punchHeldOf({ project }: Model, activities: Activities, memory: Memory): ProgrammeResult['held'] {
+  return memory.once(
+    'programme/punch-held',
+    [project.punchList, project.services, project.programme, activities],
+    () => {
+      const holds = punchHolds(project, activities)
+      const told = Object.keys(holds).flatMap((id) => {
+        const items = heldBy(project, holds, id)
+        return items.length === 0 ? [] : [[id, items] as const]
+      })
+      return told.length === 0 ? undefined : Object.fromEntries(told)
+    },
+  )
 }
 
 /** What a plan is made from. */

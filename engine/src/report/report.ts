@@ -20,6 +20,7 @@ export type DocumentKind =
   | 'order'
   | 'tags'
   | 'daily-report'
+  | 'stakeholders'
   | 'site-plan'
   | 'site-sections'
   | 'campaign'
@@ -115,6 +116,7 @@ function wholeDocuments(
     ...(Object.keys(model.project.diary).length > 0
       ? [once('daily-report', 'Daily report', instrumentChecks(ground), [])]
       : []),
+    ...(programme.restart === undefined ? [] : [once('stakeholders', 'Where the recovery stands, one page', [], [])]),
     once('campaign', 'Campaign diagram', programme.checks, lacking([[planned, '/programme']])),
     once('site-plan', 'Plan of the site', plan ?? [], lacking([noShaft, [Object.keys(bays).length > 0, '/bays']])),
     once('site-sections', 'Sections of the site', sections ?? [], lacking([noShaft, [soil !== undefined, '/ground']])),

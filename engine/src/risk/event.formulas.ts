@@ -45,3 +45,21 @@ export const meanExcess = formula({
   from: { mu: ['s', 'mean duration'], m: ['s', 'most likely duration'] },
   as: 'mu - m',
 })
+
+/** What an event costs when it happens: its own cost, and the days that the site stands for it. */
+export const priceOfEvent = formula({
+  id: 'risk.event.price',
+  title: 'Price of an event when it happens',
+  source: {
+    basis: 'derived',
+    text: 'own cost and days of delay at what a day costs; float that takes up days is not counted off',
+  },
+  gives: ['C', '1'],
+  from: {
+    c: ['1', 'own cost, account units'],
+    n: ['1', 'days of delay'],
+    k: ['1', 'cost of a day, account units'],
+  },
+  as: 'c + n * k',
+  valid: ['n >= 0'],
+})

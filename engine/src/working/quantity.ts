@@ -14,6 +14,7 @@ const KINDS: Partial<Record<SiUnit, readonly [name: string, example: string]>> =
   'kg/m3': ['a density with its unit', '7850 kg/m3'],
   'kg/m': ['a mass per length with its unit', '7.9 kg/m'],
   'N/m3': ['a unit weight with its unit', '18.5 kN/m3'],
+  K: ['a temperature with its unit', '40 °C'],
   'N m': ['a moment or torque with its unit', '2200 kN m'],
   'N/m': ['a stiffness or line load with its unit', '30 kN/m'],
   W: ['a power with its unit', '120 kW'],
@@ -90,6 +91,8 @@ function readTerm({ number, unitText }: Term, unit: SiUnit): number | QuantityFa
   const advice = Object.hasOwn(AMBIGUOUS, unitText) ? AMBIGUOUS[unitText] : undefined
   if (advice !== undefined)
     return { ...wanted, expected: `${wanted.expected}; "${unitText}" alone is ambiguous: ${advice}` }
+  const scale = unit === 'K' ? temperatureScale(unitText) : undefined
+  if (scale !== undefined) return (number + scale.zero) * scale.factor
   const read = unitFor(unitText, unit)
   if (read === undefined) return wanted
   // turns per second are no radians per second, and a plain number is no angle
@@ -97,6 +100,21 @@ function readTerm({ number, unitText }: Term, unit: SiUnit): number | QuantityFa
   const value = number * read.factor
   return Number.isFinite(value) ? value : wanted
 }
+
+interface TemperatureScale {
+  /** Kelvins to a degree, and degrees from absolute zero to the scale's own. */
+  factor: number
+  zero: number
+}
+
+/** Scales that do not begin at absolute zero (definitions of the SI and of the degree Fahrenheit). */
+const TEMPERATURES: Readonly<Record<string, TemperatureScale>> = {
+  '°C': { factor: 1, zero: 273.15 },
+  '°F': { factor: 5 / 9, zero: 459.67 },
+}
+
+const temperatureScale = (text: string): TemperatureScale | undefined =>
+  Object.hasOwn(TEMPERATURES, text) ? TEMPERATURES[text] : undefined
 
 /** The unit of a text, read as force where a force is due; undefined when it is of another dimension. */
 function unitFor(text: string, unit: SiUnit): ReturnType<typeof readUnit> {
@@ -112,6 +130,8 @@ interface Scale {
   decimals: number
   /** SI magnitude from which it is used. */
   from: number
+  /** Of a temperature: degrees from absolute zero to the scale's own. */
+  zero?: number
 }
 
 /** Label, decimals, and from which magnitude of that unit it is used; 1 where it is left out. */
@@ -152,6 +172,7 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly ShownUnit[]>>> =
     'N m': [['kN m', 1]],
     'N/m': [['kN/m', 1]],
     W: [['kW', 1]],
+    K: [['°C', 1]],
     'm3/J': [['m³/min/kW', 2]],
   },
   US: {
@@ -180,14 +201,19 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly ShownUnit[]>>> =
       ['ft/min', 2],
       ['ft/h', 2],
     ],
+    'm/s2': [['ft/s²', 2]],
     m2: [['ft²', 1]],
     m3: [['ft³', 1]],
-    'kg/m3': [['lb/ft³', 1]],
+    'kg/m3': [
+      ['lb/ft³', 1],
+      ['lb/ft³', 4, 0],
+    ],
     'kg/m': [['lb/ft', 2]],
     'N/m3': [['lbf/ft³', 1]],
     'N m': [['kip ft', 1]],
     'N/m': [['kip/ft', 2]],
     W: [['hp', 1]],
+    K: [['°F', 1]],
     'm3/s': [['ft³/min', 0]],
     'm3/J': [['ft³/min/hp', 1]],
   },
@@ -201,6 +227,8 @@ export function shownScale(value: number, unit: SiUnit, system: UnitSystem): Sca
 
 /** Of the very unit that reading knows by this label, so that what is shown can be read. */
 function scaleOf([label, decimals, from = 1]: ShownUnit, unit: SiUnit): Scale {
+  const temperature = temperatureScale(label)
+  if (temperature !== undefined) return { label, decimals, from: 0, ...temperature }
   const factor = unitFor(label, unit)?.factor
   if (factor === undefined) throw new Error(`"${label}" is no unit to show ${unit} in`)
   return { label, factor, decimals, from: from * factor }
@@ -232,7 +260,7 @@ export function likeOf(values: readonly (number | undefined)[], unit: SiUnit, sy
 export function showQuantity(value: number | undefined, unit: SiUnit, system: UnitSystem = 'SI', like = value): string {
   if (value === undefined) return 'open'
   const s = shownScale(like ?? value, unit, system)
-  const number = showNumber(value / s.factor, s.decimals)
+  const number = showNumber(value / s.factor - (s.zero ?? 0), s.decimals)
   return s.label === '' ? number : `${number}\u00a0${s.label}`
 }
 
@@ -253,10 +281,10 @@ const MOST_DIGITS = 17
  */
 export function writeQuantity(value: number, unit: SiUnit, system: UnitSystem = 'SI'): string {
   const inSi = unit === '1' ? String(value) : `${value} ${unit}`
-  const { label, factor } = shownScale(value, unit, system)
+  const { label, factor, zero = 0 } = shownScale(value, unit, system)
   if (system === 'SI' || label === '') return inSi
   for (let digits = 1; digits <= MOST_DIGITS; digits++) {
-    const text = `${Number((value / factor).toPrecision(digits))} ${label}`
+    const text = `${Number((value / factor - zero).toPrecision(digits))} ${label}`
     if (readQuantity(text, unit) === value) return text
   }
   return inSi

@@ -8,6 +8,7 @@ import { HAND_PAPERS, LIFT_PAPERS, type PaperName } from '@shieldwright/engine/r
 import { PROGRAMME_PAPERS, type ProgrammePaper } from '@shieldwright/engine/report/programme/programmeSheets.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import { SITE_PAPERS, type SitePaper } from '@shieldwright/engine/report/site/index.ts'
+import { ON_ASKING } from '@shieldwright/engine/report/stakeholders/stakeholdersPage.ts'
 import { tagSheets } from '@shieldwright/engine/report/tags/tagSheets.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
@@ -20,13 +21,15 @@ import { orderPdf } from '../report/order.ts'
 import { programmePages, programmePdf } from '../report/programme.ts'
 import { riskPdf } from '../report/risk.ts'
 import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, sitePdf } from '../report/site.ts'
+import { issueBefore, restartAsked, stakeholdersDrawings, stakeholdersPdf } from '../report/stakeholders.ts'
 import { baseProblem, type TagIssue, tagsPdf } from '../report/tags.ts'
+import { namedRevisions, revisionMeant } from '../store/baselines.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
- * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order, tags, the daily report and the programme as PDF; one page of them
- * as SVG; and the lists of a lift, a step or a shift as one file for the site.
+ * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order, tags, the daily report,
+ * the page for stakeholders and the programme as PDF; one page of them as SVG; and the lists of a lift, a step or a shift as one file for the site.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -41,6 +44,13 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
   routes.get('/tags/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, tagSource))
   routes.get('/daily/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, dailySource))
+  routes.get('/stakeholders/:file{.+\\.(pdf|svg)}', async (context) => {
+    const { since } = context.req.query()
+    const source = await stakeholdersSource(live, since)
+    return source === undefined
+      ? refused(context, 404, 'since', (since ?? '').slice(0, 90), 'a revision, its name, or "now"')
+      : answered(context, live, here, source)
+  })
   routes.get('/programme/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, programmeSource))
   routes.get('/risk/:file{.+\\.pdf}', (context) => answered(context, live, here, riskSource))
   routes.get('/on-site.html', (context) => onSiteSent(context, live, here))
@@ -130,6 +140,33 @@ const dailySource: Source = {
   },
 }
 
+/**
+ * The page for stakeholders. The issue before is the revision that is named, else the last one that was given a name before the
+ * present one; undefined where no such revision is kept.
+ */
+async function stakeholdersSource(live: Live, since: string | undefined): Promise<Source | undefined> {
+  const { revision: now, derivation } = await live.now()
+  const named = await namedRevisions(live.store.database)
+  const name = since ?? named.filter(({ revision }) => revision < now).at(-1)?.name
+  const revision = name === undefined ? undefined : await revisionMeant(live.store, name)
+  if (since !== undefined && revision === undefined) return undefined
+  const earlier = revision === undefined ? undefined : (await live.derivedAt(revision))?.derived.stages
+  const called = name !== undefined && /^\d+$/.test(name) ? `revision ${name}` : (name ?? '')
+  return {
+    papers: HAND_PAPERS,
+    find: (stages, file, asked) => {
+      const simulation = file === 'stakeholders' ? restartAsked(stages, ON_ASKING) : undefined
+      if (simulation === undefined) return undefined
+      const before = earlier && issueBefore(derivation, earlier, { name: called, date: asked.date, ...ON_ASKING })
+      const issue = { ...(asked as HandIssue), simulation, before }
+      return {
+        pages: () => stakeholdersDrawings(stages, issue) ?? [],
+        pdf: () => stakeholdersPdf(stages, issue),
+      }
+    },
+  }
+}
+
 const programmeSource: Source = {
   papers: PROGRAMME_PAPERS,
   find: (stages, name, asked) => {
@@ -139,15 +176,10 @@ const programmeSource: Source = {
   },
 }
 
-/** Runs of a sheet that is asked for from a page: a second's work. */
-const SHEET_RUNS = 2000
-
 const riskSource: Source = {
   papers: ['A3'],
   find: (stages, name, asked) =>
-    name === 'restart'
-      ? { pages: () => [], pdf: () => riskPdf(stages, { ...asked, runs: SHEET_RUNS, seed: 1 }) }
-      : undefined,
+    name === 'restart' ? { pages: () => [], pdf: () => riskPdf(stages, { ...asked, ...ON_ASKING }) } : undefined,
 }
 
 const liftSource: Source = {

@@ -36,6 +36,8 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
       return pdf('order/order', 'order', ['A4', 'Letter'], true)
     case 'daily-report':
       return pdf('daily/last', 'daily-report', ['A4', 'Letter'], true)
+    case 'stakeholders':
+      return pdf('stakeholders/stakeholders', 'where-the-recovery-stands', ['A4', 'Letter'], true)
     case 'site-plan':
       return pdf('site/plan', 'site-plan', LARGE, true)
     case 'site-sections':

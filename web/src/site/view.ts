@@ -15,7 +15,9 @@ import {
   sitePlan,
   siteSections,
 } from '@shieldwright/engine/report/site/index.ts'
+import { ON_ASKING, stakeholdersPage } from '@shieldwright/engine/report/stakeholders/stakeholdersPage.ts'
 import { tagSheets } from '@shieldwright/engine/report/tags/tagSheets.ts'
+import { simulate } from '@shieldwright/engine/risk/index.ts'
 import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import type { Memory } from '@shieldwright/engine/working/memory.ts'
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
@@ -299,6 +301,10 @@ function pagesOf(stages: Stages, document: string, { units, paper, base }: Drawn
       return orderPages(stages, { units }) ?? []
     case 'daily-report':
       return dailyPages(stages, { units }) ?? []
+    case 'stakeholders': {
+      const { result } = simulate(stages.programme, stages.lift, stages.model, ON_ASKING)
+      return (result && stakeholdersPage(stages, { units, simulation: result })) ?? []
+    }
     case 'site-plan':
       return sitePlan(stages, { units, paper })
     case 'site-sections':

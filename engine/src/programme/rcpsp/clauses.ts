@@ -13,18 +13,47 @@ export interface Clauses {
   /** Places of dropped clauses, to be used again. */
   free: number[]
   learnt: number
-  /** By view, four by four: a clause, the bound from which its watched literal there is false, and a literal that satisfies it if true. */
+  /**
+   * By view and by the bound from which the watched literal there is false, in so many ranges of a view; four by four: a clause,
+   * that bound, and a literal that satisfies the clause if true. A bound that rises a little looks at the ranges it passes through.
+   */
   watching: Int32Array[]
   watchers: Int32Array
+  ranges: number
+  /** By view: least bound, and width of a range as a power of two. */
+  least: Int32Array
+  width: Uint8Array
 }
 
-export const clausesOf = (views: number): Clauses => ({
-  all: [],
-  free: [],
-  learnt: 0,
-  watching: Array.from({ length: views }, () => new Int32Array(32)),
-  watchers: new Int32Array(views),
-})
+const [MOST_RANGES, MOST_LISTS] = [64, 1 << 16]
+
+/** @param bound of each view at the root */
+export function clausesOf(bound: Int32Array): Clauses {
+  const views = bound.length
+  const ranges = Math.max(1, Math.min(MOST_RANGES, Math.floor(MOST_LISTS / views)))
+  const width = Uint8Array.from(bound, (least, view) => {
+    const span = Math.max(1, -(bound[view ^ 1] as number) - least + 1)
+    return Math.ceil(Math.log2(Math.max(1, span / ranges)))
+  })
+  return {
+    all: [],
+    free: [],
+    learnt: 0,
+    watching: new Array(views * ranges).fill(NONE_YET),
+    watchers: new Int32Array(views * ranges),
+    ranges,
+    least: bound.slice(),
+    width,
+  }
+}
+
+const NONE_YET = new Int32Array(0)
+
+/** The list of a view for literals that are false from a bound on. */
+function listFor({ ranges, least, width }: Clauses, view: number, from: number): number {
+  const range = (from - (least[view] as number)) >> (width[view] as number)
+  return view * ranges + Math.max(0, Math.min(ranges - 1, range))
+}
 
 /** Adds a clause of two literals or more. */
 export function addClause(c: Clauses, literals: Int32Array, spread: number): number {
@@ -36,22 +65,23 @@ export function addClause(c: Clauses, literals: Int32Array, spread: number): num
   return at
 }
 
-const WIDTH = 4
+const [WIDTH, FIRST_ROOM] = [4, 16]
 
 /** A literal (view, v) is false once its negation holds: the opposite view at 1 − v or more. The other watched one is kept beside it. */
 function watch(c: Clauses, clause: number, literals: Int32Array, which: 0 | 2): void {
-  const view = (literals[which] as number) ^ 1
-  const count = c.watchers[view] as number
-  let list = c.watching[view] as Int32Array
+  const from = 1 - (literals[which + 1] as number)
+  const at = listFor(c, (literals[which] as number) ^ 1, from)
+  const count = c.watchers[at] as number
+  let list = c.watching[at] as Int32Array
   if (count + WIDTH > list.length) {
-    list = wider(list, 2 * list.length)
-    c.watching[view] = list
+    list = wider(list, Math.max(FIRST_ROOM, 2 * list.length))
+    c.watching[at] = list
   }
   list[count] = clause
-  list[count + 1] = 1 - (literals[which + 1] as number)
+  list[count + 1] = from
   list[count + 2] = literals[2 - which] as number
   list[count + 3] = literals[3 - which] as number
-  c.watchers[view] = count + WIDTH
+  c.watchers[at] = count + WIDTH
 }
 
 /**
@@ -60,10 +90,20 @@ function watch(c: Clauses, clause: number, literals: Int32Array, which: 0 | 2): 
  * @returns the clause all of whose literals are false, or −1
  */
 export function watched(c: Clauses, t: Trail, view: number, before: number): number {
-  const list = c.watching[view] as Int32Array
+  const last = listFor(c, view, t.bound[view] as number)
+  for (let at = listFor(c, view, before + 1); at <= last; at++) {
+    if (c.watchers[at] === 0) continue
+    const broken = watchedIn(c, t, view, before, at)
+    if (broken >= 0) return broken
+  }
+  return -1
+}
+
+function watchedIn(c: Clauses, t: Trail, view: number, before: number, at: number): number {
+  const list = c.watching[at] as Int32Array
   const { bound } = t
   const now = bound[view] as number
-  const stop = c.watchers[view] as number
+  const stop = c.watchers[at] as number
   let kept = 0
   for (let k = 0; k < stop; k += WIDTH) {
     const from = list[k + 1] as number
@@ -73,14 +113,14 @@ export function watched(c: Clauses, t: Trail, view: number, before: number): num
       if (state === MOVED) continue
       if (state === BROKEN) {
         list.copyWithin(kept, k, stop)
-        c.watchers[view] = kept + stop - k
+        c.watchers[at] = kept + stop - k
         return id
       }
     }
     if (kept !== k) shift(list, k, kept)
     kept += WIDTH
   }
-  c.watchers[view] = kept
+  c.watchers[at] = kept
   return -1
 }
 
@@ -144,16 +184,16 @@ export function forget(c: Clauses, t: Trail, most: number): void {
 }
 
 function drop(c: Clauses, dropped: ReadonlySet<number>): void {
-  for (let view = 0; view < c.watching.length; view++) {
-    const list = c.watching[view] as Int32Array
-    const stop = c.watchers[view] as number
+  for (let at = 0; at < c.watching.length; at++) {
+    const list = c.watching[at] as Int32Array
+    const stop = c.watchers[at] as number
     let kept = 0
     for (let k = 0; k < stop; k += WIDTH) {
       if (dropped.has(list[k] as number)) continue
       shift(list, k, kept)
       kept += WIDTH
     }
-    c.watchers[view] = kept
+    c.watchers[at] = kept
   }
   for (const id of dropped) {
     c.all[id] = NOTHING

@@ -31,7 +31,7 @@ export function engineOf(model: Model): Engine | undefined {
     model,
     trail,
     arcs: arcsOf(model.arcs, model.joins, trail.bound),
-    clauses: clausesOf(views),
+    clauses: clausesOf(trail.bound),
     desk: deskOf(views),
     turns: turnsOf(
       model.least.length,

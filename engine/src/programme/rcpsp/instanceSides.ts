@@ -24,21 +24,52 @@ export function groundOf(instance: Instance): InstanceGround {
   return { value: plan.end, starts: Array.from(plan.dates.start), bound: Math.min(bound, plan.end), evidence }
 }
 
-/** The side that proves: it learns from every conflict, and each supposes what is left of the range. */
-export function instanceProver(instance: Instance, ground: InstanceGround, shouldContinue?: () => boolean): Side {
+/** A proof is near while what is open is no more than a share of the best: with twice the jobs half the share (measured with 30 and 60). */
+const NEAR_TIMES_JOBS = 4.8
+const isNear = (value: number, bound: number, jobs: number): boolean =>
+  (value - bound) * jobs <= NEAR_TIMES_JOBS * value
+
+interface ProvingSide {
+  prover: Prover
+  model: Model
+  /** Made when the proof turns out to be far. */
+  improver: Side | undefined
+  makeImprover: () => Side
+  jobs: number
+  turn: number
+}
+
+/** Conflicts before a proof that is not near counts as far. */
+const CONFLICTS_FIRST = 6000
+
+/**
+ * The side that proves: it learns from every conflict, and each supposes what is left of the range. While the proof is far it
+ * improves as well, every other time, on other luck than the side that does nothing else.
+ */
+export function instanceProver(
+  instance: Instance,
+  ground: InstanceGround,
+  seed: number,
+  shouldContinue?: () => boolean,
+): Side {
+  const jobs = instance.durations.length
   const model = modelOfInstance(instance, ground.value)
   const { value, starts, bound } = ground
   const options = { value, solution: withFirsts(model, starts), bound }
   const prover = proverOf(model, shouldContinue === undefined ? options : { ...options, shouldContinue })
+  const makeImprover = (): Side => instanceImprover(instance, ground, seed + 1, shouldContinue)
+  const state: ProvingSide = { prover, model, improver: undefined, makeImprover, jobs, turn: 0 }
   const news = (): News => {
     const { proof } = prover
-    const known = { value: proof.value, starts: proof.solution.slice(0, instance.durations.length) }
+    const known = { value: proof.value, starts: proof.solution.slice(0, jobs) }
     return { ...known, bound: proof.bound, closed: proof.proven, schedules: 0, conflicts: proof.conflicts }
   }
   const lessons = (news: News): News => ({ ...news, lessons: prover.lessons() })
   return {
     go: (effort) => {
-      if (effort > 0 && !prover.proof.proven) prover.go(effort)
+      if (effort === 0 || prover.proof.proven) return news()
+      if (isFar(state) && state.turn++ % 2 === 0) improves(state, news(), effort)
+      else prover.go(effort)
       return news()
     },
     tell: (told) => {
@@ -46,6 +77,17 @@ export function instanceProver(instance: Instance, ground: InstanceGround, shoul
       return lessons(news())
     },
   }
+}
+
+const isFar = ({ prover: { proof }, jobs }: ProvingSide): boolean =>
+  proof.conflicts >= CONFLICTS_FIRST && !isNear(proof.value, proof.bound, jobs)
+
+function improves(state: ProvingSide, known: News, effort: number): void {
+  state.improver ??= state.makeImprover()
+  state.improver.tell(known)
+  const { value, starts } = state.improver.go(effort)
+  const { prover, model } = state
+  if (value < prover.proof.value) prover.tell({ value, solution: withFirsts(model, starts), bound: prover.proof.bound })
 }
 
 interface Improver {
@@ -60,12 +102,12 @@ interface Improver {
 }
 
 /** A conflict costs about as much as so many schedules. */
-const SCHEDULES_EACH = 12
+const SCHEDULES_EACH = 18
 /** Schedules for each job before the exact engine takes its share. */
 const SCHEDULES_FIRST = 360
 
-/** After so many times as many without a gain, and with what is open no more than a share of the best, this side proves as well. */
-const [WITHOUT_GAIN, NEAR] = [3, 0.15]
+/** After so many times as many without a gain, where the proof is near, this side proves as well. */
+const WITHOUT_GAIN = 3
 
 /** The side that improves: a genetic search first, then in turns with large neighbourhoods. */
 export function instanceImprover(
@@ -92,15 +134,16 @@ export function instanceImprover(
     tell: (told) => {
       state.bound = Math.max(state.bound, told.bound)
       if (told.value < pieces.value) take(state, told.value, told.starts)
-      if (search.schedules() - state.gainedAt >= WITHOUT_GAIN * first && isNear(state))
+      if (
+        search.schedules() - state.gainedAt >= WITHOUT_GAIN * first &&
+        isNear(pieces.value, state.bound, instance.durations.length)
+      )
         state.second ??= secondOf(state, shouldContinue)
       state.second?.tell({ ...told, solution: withFirsts(model, told.starts) })
       return newsOf(state)
     },
   }
 }
-
-const isNear = ({ pieces, bound }: Improver): boolean => pieces.value - bound <= NEAR * pieces.value
 
 /** Another way than the first proof: it always supposes the least that is not ruled out. */
 function secondOf({ model, pieces, bound }: Improver, shouldContinue: () => boolean): Prover {

@@ -22,7 +22,7 @@ export interface InstanceSolution {
 }
 
 export interface SolveOptions {
-  /** Conflicts of the side that proves; the side that improves works as long, a dozen schedules for a conflict. */
+  /** Conflicts of the side that proves; the side that improves works as long, eighteen schedules for a conflict. */
   effort: number
   seed: number
   shouldContinue?: () => boolean
@@ -39,7 +39,7 @@ export function solveInstance(instance: Instance, options: SolveOptions): Instan
   const ground = groundOf(instance)
   const far =
     elsewhere?.({ kind: 'instance', instance, seed }) ?? near(instanceImprover(instance, ground, seed, shouldContinue))
-  const found = together(instanceProver(instance, ground, shouldContinue), far, { effort, shouldContinue })
+  const found = together(instanceProver(instance, ground, seed, shouldContinue), far, { effort, shouldContinue })
   const { value, starts, bound, schedules, conflicts, ended } = found
   return {
     makespan: value,

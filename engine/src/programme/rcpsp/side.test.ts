@@ -11,31 +11,42 @@ import { type Far, near, together } from './side.ts'
 
 /** Fewer conflicts than it takes to prove: few units, and every job needs all four resources. */
 const hard = instanceOf('j3029_8')
+/** As hard, of twice the size: no proof is near. */
+const far = instanceOf('j6013_1')
 
 function instanceOf(name: string): Instance {
-  const folder = name === 'j3013_3' ? './library/j30' : './library'
+  const folder = name.startsWith('j60') ? './library/j60' : name === 'j3013_3' ? './library/j30' : './library'
   const text = readFileSync(new URL(`${folder}/${name}.sm`, import.meta.url), 'utf8')
   return readInstance(text).instance as Instance
 }
 
 describe('one side that improves and one that proves', () => {
-  test('give the same answer for the same effort, whichever of them is done first', () => {
-    const order = { kind: 'instance', instance: hard, seed: 3 } as const
-    const eager = (): Far => {
-      const side = improverOf(order)
-      let done = side.go(0)
-      return {
-        begin: (effort, news) => {
-          side.tell(news)
-          done = side.go(effort)
-        },
-        end: () => done,
+  test.each([
+    ['the side that improves proves as well', hard, 7000],
+    ['the side that proves improves as well', far, 8000],
+  ])(
+    'give the same answer for the same effort, whichever of them is done first, also once %s',
+    (_, instance, effort) => {
+      const order = { kind: 'instance', instance, seed: 3 } as const
+      const eager = (): Far => {
+        const side = improverOf(order)
+        let done = side.go(0)
+        return {
+          begin: (effort, news) => {
+            side.tell(news)
+            done = side.go(effort)
+          },
+          end: () => done,
+        }
       }
-    }
-    // far enough for the side that improves to prove as well
-    const run = (far: Far) => together(instanceProver(hard, groundOf(hard)), far, { effort: 7000 })
-    expect(run(eager())).toEqual(run(near(improverOf(order))))
-  }, 60_000)
+      const run = (other: Far) => together(instanceProver(instance, groundOf(instance), 1), other, { effort })
+      const answer = run(eager())
+      expect(answer).toEqual(run(near(improverOf(order))))
+      // what is not learnt from conflicts is made in schedules
+      expect(answer.conflicts < effort).toBe(instance === far)
+    },
+    60_000,
+  )
 
   test('stopped at any mark keep a plan that can be carried out and a bound that holds', () => {
     for (const marks of [0, 1, 3]) {
@@ -55,7 +66,7 @@ describe('one side that improves and one that proves', () => {
 
   test('each takes over what the other knows', () => {
     const ground = groundOf(hard)
-    const prover = instanceProver(hard, ground)
+    const prover = instanceProver(hard, ground, 1)
     const improver = improverOf({ kind: 'instance', instance: hard, seed: 1 })
     const better = improver.go(600)
     expect(better.value).toBeLessThan(ground.value)

@@ -44,6 +44,24 @@ test('the shift ahead is the one under way at the data date, with the piles in i
   expect([late?.isUnderWay, late?.from, late?.work.map(({ id }) => id)]).toEqual([true, '2032-06-24 15:00', ['C040']])
 })
 
+test('people below ground stand on it: counts of the day, and what is open or fails of checks 98 to 104', () => {
+  const of = (belowGround: object) => {
+    const told = { ...document, belowGround }
+    return { ...stagesOf(told), programme: programmeFor(told) }
+  }
+  const line = { who: 'fitter', in: '2032-06-24T07:00' }
+  const counts = {
+    now: { at: '2032-06-24T15:10', below: 0, by: 'banksman' },
+    before: { at: '2032-06-23T15:10', below: 7, by: 'banksman' },
+  }
+  const gone = dailySheet(of({ board: { a: line }, counts }))?.below
+  expect(gone?.counts).toEqual([{ at: '15:10', below: 0, by: 'banksman', before: '' }])
+  const board = gone?.lines.find(({ title }) => title.includes('head count'))
+  expect([board?.verdict, board?.words.includes('0 counted, 1 on the board')]).toEqual(['fail', true])
+  const words = (dailyPages(of({ board: { a: line }, counts })) ?? []).flatMap((page) => textsOf(page.marks))
+  expect(words.map((t) => t.text)).toContain('People below ground')
+})
+
 test('a record that contradicts itself is refused at its place', () => {
   const entry = {
     on: '2032-06-24',

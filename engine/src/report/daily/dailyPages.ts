@@ -67,10 +67,11 @@ function rowsOf(sheet: DailySheet, width: number): Row[] {
     ...aheadRows(sheet, width),
     ...permitRows(sheet, width),
     ...instrumentRows(sheet, width),
+    ...belowRows(sheet, width),
     spaceRow(3),
-    ...proseRows(sheet.deferral, width, { size: SMALL, weight: 700, keep: true }),
-    ...proseRows(sheet.notice, width, { size: SMALL, weight: 700 }),
-    spaceRow(2),
+    ...proseRows(sheet.deferral, width, { size: SMALL, weight: 700, keep: true, keepOn: true }),
+    ...proseRows(sheet.notice, width, { size: SMALL, weight: 700, keep: true, keepOn: true }),
+    { ...spaceRow(2), keep: true },
     signatureRow(['written', 'seen by the person in charge', 'seen by the owner'], width, 13),
   ]
 }
@@ -220,3 +221,41 @@ const instrumentRows = ({ instruments }: DailySheet, width: number): Row[] => [
     'None is overdue by the intervals that the project gives.',
   ),
 ]
+
+/** Reasons that a line has room for; the whole stands in the list of checks. */
+const MOST_WORDS = 260
+
+function belowRows({ below: { lines, counts, cautions } }: DailySheet, width: number): Row[] {
+  if (lines.length === 0 && counts.length === 0) return []
+  return [
+    spaceRow(3),
+    headingRow('People below ground', width, 'as recorded; the board at the collar is what counts'),
+    ...table(
+      [column('Counted at', 12), { ...column('Below', 10), tabular: true }, column('By', 30), column('Before', 48)],
+      counts.map(({ at, below, by, before }) => ({ cells: [at, String(below), by, before] })),
+      width,
+      'Nobody was counted on this day.',
+    ),
+    spaceRow(1.5),
+    ...tableRows(
+      [column('What is asked', 42), column('Answer', 16), column('What is behind it', 42)],
+      lines.map(({ title, verdict, counts, words }) => ({
+        cells: [
+          title,
+          {
+            words:
+              verdict === 'fail' || verdict === 'open'
+                ? `${verdict}, ${counts[verdict]} of ${totalOf(counts)}`
+                : verdict,
+            ...(verdict === 'fail' ? { ink: 'fail' as const } : {}),
+          },
+          words.length > MOST_WORDS ? `${words.slice(0, MOST_WORDS).trimEnd()}…` : words,
+        ],
+      })),
+      width,
+    ),
+    ...cautions.flatMap((said) => proseRows(said, width, { size: SMALL, weight: 700 })),
+  ]
+}
+
+const totalOf = (counts: Readonly<Record<string, number>>): number => Object.values(counts).reduce((a, b) => a + b, 0)

@@ -1,5 +1,6 @@
 import type { DiaryEntry } from '../../model/index.ts'
-import { localAt, type ProgrammeResult, type ShiftWork, shiftsAt } from '../../programme/index.ts'
+import { localAt, type ProgrammeResult, peopleKinds, type ShiftWork, shiftsAt } from '../../programme/index.ts'
+import { type Check, countVerdicts, type Verdict } from '../../working/check.ts'
 import type { UnitSystem } from '../../working/quantity.ts'
 import { DEFERRAL, INVENTED } from '../sheet/cautions.ts'
 import type { SheetOptions } from '../sheet/liftSheet.ts'
@@ -50,6 +51,22 @@ export interface ComingShift {
   }[]
 }
 
+/** One of the checks 98 to 104 in all its subjects: the worst verdict, and what is behind it. */
+export interface BelowLine {
+  title: string
+  verdict: Verdict
+  counts: Readonly<Record<Verdict, number>>
+  words: string
+}
+
+/** What is known of the people below ground. */
+export interface Below {
+  lines: readonly BelowLine[]
+  /** Counts taken on the day, in their order. */
+  counts: readonly { at: string; below: number; by: string; before: string }[]
+  cautions: readonly string[]
+}
+
 /** Everything a daily report says, as plain data. */
 export interface DailySheet {
   project: string
@@ -67,6 +84,7 @@ export interface DailySheet {
   permits: readonly Permit[]
   /** Instruments whose reading is due, or whose interval is not given. */
   instruments: readonly { id: string; name: string; overdue: boolean; words: string }[]
+  below: Below
   deferral: string
   notice: string
 }
@@ -91,6 +109,7 @@ export function dailySheet(stages: DailyStages, options: DailyOptions = {}): Dai
     shifts: shifts.map((shift) => comingShift(stages, shift)),
     permits: shifts.flatMap((shift) => permitsOf(stages, shift)),
     instruments: instrumentsDue(stages),
+    below: belowOn(stages, day),
     deferral: DEFERRAL,
     notice: about.invented ? INVENTED : '',
   }
@@ -150,6 +169,7 @@ function permitsOf(stages: DailyStages, { work }: ShiftWork): Permit[] {
     const lift = activity?.lift
     const asked = [
       ...(holdPoint === undefined ? [] : [`hold point: ${holdPoint}`]),
+      ...(stages.programme.held?.[id] ?? []).map((item) => `held by punch item ${item}`),
       ...(lift === undefined ? [] : [`lift sheet ${lift}, ${standOf(stages, lift)}`]),
       ...(activity?.kind === 'isolate' ? ['isolation: off, discharged, proved, locked, tagged, tried'] : []),
     ]
@@ -174,3 +194,42 @@ const instrumentsDue = ({ ground }: DailyStages): DailySheet['instruments'] =>
       overdue: verdict === 'fail',
       words: reasons.join('; '),
     }))
+
+const WORST: readonly Verdict[] = ['fail', 'open', 'near', 'pass']
+
+/** Checks 98 to 104 by kind, and the counts of the day. Where nobody is planned below ground there is nothing. */
+function belowOn({ model, programme }: DailyStages, day: string): Below {
+  const checks = programme.checks.filter(({ kind }) => peopleKinds.some(({ id }) => id === kind))
+  const counts = Object.values(model.project.belowGround?.counts ?? {})
+    .filter(({ at }) => at.startsWith(day))
+    .sort((a, b) => (a.at < b.at ? -1 : 1))
+  return {
+    lines: peopleKinds.flatMap((kind) =>
+      belowLine(
+        kind.title,
+        checks.filter((c) => c.kind === kind.id),
+      ),
+    ),
+    counts: counts.map(({ at, below, by, before = '' }) => ({
+      at: at.slice(11, 16),
+      below,
+      by,
+      before: programme.activities[before]?.name ?? before,
+    })),
+    cautions: [...new Set(checks.flatMap((c) => c.cautions))],
+  }
+}
+
+function belowLine(title: string, checks: readonly Check[]): BelowLine[] {
+  const verdict = WORST.find((v) => checks.some((c) => c.verdict === v))
+  if (verdict === undefined) return []
+  const behind = checks.filter((c) => c.verdict === verdict && c.reasons.length > 0)
+  return [
+    {
+      title,
+      verdict,
+      counts: countVerdicts(checks),
+      words: behind.map(({ subject, reasons }) => `${subject.name}: ${reasons.join('; ')}`).join('. '),
+    },
+  ]
+}

@@ -59,7 +59,7 @@ export function programmeTable(told: Told): Table {
         a.after.map(linkText).join('; '),
         needsText(a.needs),
         a.calendar,
-        a.holdPoint,
+        holdText(told, a.id, a.holdPoint),
         localTime(told, dates?.earlyStart),
         localTime(told, dates?.lateFinish),
         localTime(told, slip?.baseline.finish),
@@ -80,6 +80,12 @@ const rounded = (value: number, decimals: number): number => Number(value.toFixe
 
 const linkText = ({ to, type, lag }: Link): string =>
   `${to} ${type}${lag === 0 ? '' : ` ${lag < 0 ? '-' : '+'} ${rounded(Math.abs(lag) / DAY, 2)} d`}`
+
+/** The hold point, and punch items that are not closed. */
+const holdText = ({ programme }: Told, id: string, holdPoint: string | undefined): string | undefined => {
+  const held = (programme.held?.[id] ?? []).map((item) => `punch item ${item}`)
+  return held.length === 0 ? holdPoint : [...(holdPoint === undefined ? [] : [holdPoint]), ...held].join('; ')
+}
 
 const needsText = (needs: Readonly<Record<string, number>>): string =>
   Object.entries(needs)
@@ -123,7 +129,7 @@ export function lookAheadTable(told: Told): Table {
     workingDays(told, activities[e.id] as Activity, e.float),
     needsText(e.needs),
     e.waitsFor,
-    e.holdPoint,
+    holdText(told, e.id, e.holdPoint),
   ])
   return { name: 'look-ahead', title: `Look-ahead, ${weeks} weeks`, columns: AHEAD, rows }
 }
@@ -164,7 +170,7 @@ export function shiftTable(told: Told): Table {
       e.critical ? 'yes' : '',
       needsText(e.needs),
       e.waitsFor,
-      e.holdPoint,
+      holdText(told, e.id, e.holdPoint),
     ]),
   )
   return { name: 'shift', title: 'Shift under way', columns: SHIFT, rows }

@@ -85,10 +85,11 @@ export function planJson({
   origin,
   basis,
   nearCritical = [],
+  held = {},
 }: ProgrammeResult) {
   const instant = (seconds: number | undefined) => (seconds === undefined ? null : instantOf(origin, seconds))
   return {
-    activities: Object.values(activities).map((a) => activityJson(a, plan[a.id], instant)),
+    activities: Object.values(activities).map((a) => activityJson(a, plan[a.id], instant, held[a.id])),
     finish: instant(restart),
     finishUnlimited: instant(restartUnlimited),
     bound: instant(bound?.value),
@@ -100,7 +101,12 @@ export function planJson({
   }
 }
 
-function activityJson(a: Activity, dates: Scheduled | undefined, instant: (s: number | undefined) => string | null) {
+function activityJson(
+  a: Activity,
+  dates: Scheduled | undefined,
+  instant: (s: number | undefined) => string | null,
+  held: readonly string[] | undefined,
+) {
   return {
     id: a.id,
     name: a.name,
@@ -121,6 +127,7 @@ function activityJson(a: Activity, dates: Scheduled | undefined, instant: (s: nu
     from: a.from,
     lift: a.lift,
     holdPoint: a.holdPoint,
+    heldBy: held,
   }
 }
 

@@ -23,7 +23,7 @@ import type { Issue } from '../../report/liftSheet.ts'
 import type { OnSiteScope } from '../../report/on-site/onSiteFile.ts'
 import { baseProblem } from '../../report/tags.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
-import { idList, onDerivation, projectCommand } from '../command.ts'
+import { derivationOf, idList, onDerivation, projectCommand } from '../command.ts'
 import { eachWatched } from '../progress.ts'
 import { momentOption } from './import.ts'
 import { runsOption, seedOption } from './risk.ts'
@@ -36,6 +36,7 @@ const KINDS = [
   'order',
   'tags',
   'daily-report',
+  'stakeholders',
   'site',
   'campaign',
   'programme',
@@ -53,6 +54,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   tags: HAND_PAPERS,
   'on-site': [],
   'daily-report': HAND_PAPERS,
+  stakeholders: HAND_PAPERS,
   site: SITE_PAPERS,
   campaign: CAMPAIGN_PAPERS,
   programme: PROGRAMME_PAPERS,
@@ -70,6 +72,8 @@ interface Options extends Common {
   day?: string
   date?: string
   revision?: string
+  since?: string
+  sinceName?: string
   runs: number
   seed: number
 }
@@ -101,11 +105,16 @@ export const reportCommand = (): Command =>
     .option('--day <date>', 'day of the daily report; otherwise the last of the diary', dateOption)
     .option('--date <date>', 'date of issue; otherwise today', dateOption)
     .option('--revision <name>', 'revision to print on the sheets')
+    .option(
+      '--since <file>',
+      'project file of the issue before: the page for stakeholders says what moved since, and why',
+    )
+    .option('--since-name <name>', 'what the issue before is called')
     .option('--runs <n>', 'runs of the simulation that the sheet of the restart shows', runsOption, 5000)
     .option('--seed <n>', 'the same seed gives the same sheet', seedOption, 1)
     .action(onDerivation(reportAnswer))
 
-async function reportAnswer({ document }: Derivation, stages: Stages, options: Options): Promise<Answer> {
+async function reportAnswer(derivation: Derivation, stages: Stages, options: Options): Promise<Answer> {
   const refusal = unknownId('--lift', options.lift, Object.keys(stages.lift.lifts), 'the id of a lift')
   const stepIds = stages.strip.steps.map((s) => s.step)
   const other = unknownId('--step', options.step === undefined ? [] : [options.step], stepIds, 'the id of a step')
@@ -126,9 +135,11 @@ async function reportAnswer({ document }: Derivation, stages: Stages, options: O
         ? `none: ${only} is a file for a screen`
         : `a paper that ${only} can be had on: ${PAPERS_OF[only].join(', ')}`,
     )
+  const earlier = options.since === undefined ? undefined : await derivationOf(options.since)
+  if (earlier !== undefined && 'problems' in earlier) return earlier
   const { date = today(), revision, units = 'SI' } = options
-  const issue = { date, contentHash: contentHash(document), revision, units }
-  const written = await writtenPapers(await papersOf(stages, options, issue))
+  const issue = { date, contentHash: contentHash(derivation.document), revision, units }
+  const written = await writtenPapers(await papersOf(derivation, stages, earlier?.stages, options, issue))
   if (!('files' in written)) return written
   const counts = countVerdicts(checksOf(stages, options))
   return { json: written, text: () => `${written.files.join('\n')}\n`, counts }
@@ -154,7 +165,13 @@ interface Paper {
 const kindsOf = ({ only, lift }: Options): readonly Kind[] =>
   only !== undefined ? [only] : lift !== undefined ? ['lift-sheets', 'rigging'] : KINDS
 
-async function papersOf(stages: Stages, options: Options, issue: Issue): Promise<Paper[]> {
+async function papersOf(
+  derivation: Derivation,
+  stages: Stages,
+  earlier: Stages | undefined,
+  options: Options,
+  issue: Issue,
+): Promise<Paper[]> {
   const { tagsPdf } = await import('../../report/tags.ts')
   const { onSiteFile } = await import('../../report/on-site/onSiteFile.ts')
   const { liftSheetPdf } = await import('../../report/liftSheet.ts')
@@ -162,6 +179,7 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
   const { campaignPdf, campaignSvg } = await import('../../report/campaign.ts')
   const { restartSimulated, riskPdf } = await import('../../report/risk.ts')
   const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
+  const { issueBefore, stakeholdersPdf } = await import('../../report/stakeholders.ts')
   const { dailyPdf } = await import('../../report/daily.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
@@ -208,6 +226,18 @@ async function papersOf(stages: Stages, options: Options, issue: Issue): Promise
       {
         path: join(out, 'daily-report', 'daily-report.pdf'),
         bytes: () => dailyPdf(stages, { ...issue, day: options.day, ...paperOf<HandPaper>('daily-report') }),
+      },
+    ],
+    stakeholders: () => [
+      {
+        path: join(out, 'stakeholders', 'stakeholders.pdf'),
+        bytes: async () => {
+          const made = simulation()
+          const { sinceName: name = 'the issue before', runs, seed } = options
+          const before = earlier && issueBefore(derivation, earlier, { name, date: issue.date, runs, seed })
+          const asked = { ...issue, ...paperOf<HandPaper>('stakeholders'), before }
+          return made && stakeholdersPdf(stages, { ...asked, simulation: made })
+        },
       },
     ],
     site: () =>

@@ -152,6 +152,22 @@ export const operations: readonly Operation[] = [
   paperOperation('rigging', named('A lift'), 'Rigging of a lift', ['A4']),
   paperOperation('bolt-up', named('A step of the return, or all'), 'Bolt-up sheets', ['A4', 'Letter']),
   paperOperation('daily', named('A day of the diary, or last'), 'The daily report', ['A4', 'Letter']),
+  {
+    ...paperOperation('stakeholders', named('stakeholders'), 'One page for people who are not engineers', [
+      'A4',
+      'Letter',
+    ]),
+    query: {
+      units,
+      page,
+      paper: paper('A4', 'Letter'),
+      step: z.string().optional(),
+      since: z
+        .string()
+        .optional()
+        .describe('Revision of the issue before, or its name; the last that was given a name otherwise'),
+    },
+  },
   paperOperation('order', named('order'), 'The order and what waits for what', ['A4', 'Letter']),
   {
     ...paperOperation('tags', named('tags'), 'Tags of services with their symbols', ['A4', 'Letter']),
