@@ -207,7 +207,7 @@ export const machinePractice: readonly PracticeCheck[] = [
   },
   {
     number: 80,
-    stage: 'strip',
+    stage: 'programme',
     title: 'Welds are recorded: procedure, qualified welder, preheat, delay before testing, extent',
     passes: 'complete and accepted',
     source: { basis: 'memory', text: 'ISO 15614-1, ISO 9606-1, ISO 5817, ISO 17638, ISO 17640; AWS D1.1' },

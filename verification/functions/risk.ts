@@ -128,6 +128,7 @@ const ALWAYS = {
 const NO_LIFTS = { checks: [], lifts: {} } as unknown as LiftResult
 const NO_STRIP = {
   steps: [],
+  boltUp: [],
   jointTimes: {},
   serviceTimes: {},
   jointWork: {},

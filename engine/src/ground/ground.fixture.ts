@@ -307,7 +307,15 @@ export function plainStrip({ project, instances }: Model): StripResult {
     const { piece, lift, moves } = step
     return { step: id, piece, lift, parts, moves, joints: [], services: [], remaining, poses: [AT_REST], failures: [] }
   })
-  return { checks: [], steps, feasible: true, failures: [], jointTimes: {}, serviceTimes: {} } as unknown as StripResult
+  return {
+    checks: [],
+    steps,
+    feasible: true,
+    failures: [],
+    boltUp: [],
+    jointTimes: {},
+    serviceTimes: {},
+  } as unknown as StripResult
 }
 
 /** Lifts as a lift stage would hand them on, as far as the ground reads them: the piece's upper mass on the hook. */

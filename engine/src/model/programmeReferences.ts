@@ -14,11 +14,28 @@ export function programmeReferences(project: ReadProject): Reference[] {
       ...list(item.parts, `/punchList/${id}/parts`, 'a part', keys(project.parts)),
       ...list(item.services, `/punchList/${id}/services`, 'a service', keys(project.services)),
     ]),
+    ...recordReferences(project, known),
     ...Object.entries(project.correlations).flatMap(([id, c]) =>
       list(c.between, `/correlations/${id}/between`, 'a risk', keys(project.risks)),
     ),
     ...belowReferences(project, known),
     ...(project.programme === undefined ? [] : planReferences(project, project.programme, known)),
+  ]
+}
+
+function recordReferences({ inspections, welds, boltRecords, parts, joints }: ReadProject, known: Known): Reference[] {
+  return [
+    ...Object.entries(inspections).flatMap(([id, { parts: of }]) =>
+      list(of, `/inspections/${id}/parts`, 'a part', keys(parts)),
+    ),
+    ...Object.entries(welds).flatMap(([id, w]) => [
+      ...list(w.parts, `/welds/${id}/parts`, 'a part', keys(parts)),
+      ...one(w.joint, `/welds/${id}/joint`, 'a joint', keys(joints)),
+      ...one(w.change, `/welds/${id}/change`, 'a change', known.changes),
+    ]),
+    ...Object.entries(boltRecords).flatMap(([id, r]) =>
+      one(r.joint, `/boltRecords/${id}/joint`, 'a joint', keys(joints)),
+    ),
   ]
 }
 

@@ -2,8 +2,10 @@ import { pointerOf } from '../working/pointer.ts'
 import type { Problem } from '../working/problem.ts'
 import type { DiaryEntry, ReadProject } from './schema/project.ts'
 
-/** Records that contradict themselves: more time lost than the shift has, an action due or done before it was written down. */
-export function recordProblems({ diary, punchList }: Pick<ReadProject, 'diary' | 'punchList'>): Problem[] {
+type Recorded = Pick<ReadProject, 'diary' | 'punchList' | 'boltRecords' | 'joints'>
+
+/** Records that contradict themselves: more time lost than the shift has, an action due before it was written down, more bolts than there are. */
+export function recordProblems({ diary, punchList, boltRecords, joints }: Recorded): Problem[] {
   return [
     ...Object.entries(diary).flatMap(([id, entry]) => entryProblems(entry, pointerOf('diary', id))),
     ...Object.entries(punchList).flatMap(([id, { found, closed }]) =>
@@ -11,6 +13,19 @@ export function recordProblems({ diary, punchList }: Pick<ReadProject, 'diary' |
         ? [early(pointerOf('punchList', id, 'closed', 'on'), closed.on, found.on)]
         : [],
     ),
+    ...Object.entries(boltRecords).flatMap(([id, { joint, bolts, samples }]) => {
+      const count = joints[joint]?.bolts?.count
+      const over = (n: number, pointer: string): Problem[] =>
+        count === undefined || n <= count
+          ? []
+          : [{ pointer, found: String(n), expected: `at most the ${count} bolts of ${joint}`, example: String(count) }]
+      return [
+        ...over(bolts, pointerOf('boltRecords', id, 'bolts')),
+        ...Object.entries(samples).flatMap(([s, { bolt }]) =>
+          over(bolt, pointerOf('boltRecords', id, 'samples', s, 'bolt')),
+        ),
+      ]
+    }),
   ]
 }
 

@@ -77,14 +77,22 @@ const planned = ({
   correlations,
   diary,
   punchList,
+  inspections,
+  welds,
+  boltRecords,
+  joints,
   parts,
 }: ReadProject) => [
   ...[tests, steps, changes, lifts, isolations, programme, belowGround, risks, correlations, diary, punchList],
-  // hoists, things in the shaft and hoses are named by people below ground alone, parts by the punch list
+  ...[inspections, welds, boltRecords],
+  // hoists, things in the shaft and hoses are named by people below ground alone, parts and joints by what is on record
   ...(belowGround === undefined ? [] : [systems, shaft]),
-  ...(Object.keys(punchList).length === 0 ? [] : [parts]),
-  ...(belowGround === undefined && Object.keys(punchList).length === 0 ? [] : [services]),
+  ...([punchList, inspections, welds].every(isEmpty) ? [] : [parts]),
+  ...([welds, boltRecords].every(isEmpty) ? [] : [joints]),
+  ...(belowGround === undefined && isEmpty(punchList) ? [] : [services]),
 ]
+
+const isEmpty = (collection: object): boolean => Object.keys(collection).length === 0
 
 /** `CH-SPK-03` → `CH-SPK`: the entry a numbered part would belong to. */
 const entryOf = (id: string): string => id.replace(/-\d+$/, '')

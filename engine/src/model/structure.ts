@@ -20,7 +20,11 @@ export function structureProblems(project: ReadProject, instances: Instances, me
     ...machineProblems(project, instances),
     ...memory.once('model/structure/site', [shaft, ground, cradle, bays], () => siteProblems(project)),
     ...memory.once('model/structure/lifting', [systems, lifts, pieces, steps, order], () => liftingProblems(project)),
-    ...memory.once('model/structure/records', [project.diary, project.punchList], () => recordProblems(project)),
+    ...memory.once(
+      'model/structure/records',
+      [project.diary, project.punchList, project.boltRecords, project.joints],
+      () => recordProblems(project),
+    ),
     ...memory.once('model/structure/programme', [programme, tests, correlations], () => programmeProblems(project)),
   ]
 }

@@ -1,5 +1,6 @@
 import type { CheckKind } from '../working/check.ts'
 import type { Source } from '../working/formula.ts'
+import { inspectionKinds } from './inspections/kinds.ts'
 import { peopleKinds } from './people/kinds.ts'
 import { testKinds } from './tests/kinds.ts'
 
@@ -117,4 +118,5 @@ export const programmeKinds: readonly CheckKind[] = [
   punchHeld,
   ...testKinds,
   ...peopleKinds,
+  ...inspectionKinds,
 ]

@@ -7,6 +7,7 @@ import { given } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import { freshMemory, type Memory } from '../working/memory.ts'
 import { problemText } from '../working/problem.ts'
+import { inspectionFixtures } from './inspections/inspections.fixture.ts'
 import { peopleFixtures } from './people/people.fixture.ts'
 import { type ProgrammeResult, programme } from './programme.ts'
 import { punchFixtures } from './punchList.fixture.ts'
@@ -43,6 +44,7 @@ export function modelOf(more: Raw, memory: Memory = freshMemory()): Model {
 
 const NO_STRIP = {
   checks: [],
+  boltUp: [],
   steps: [],
   feasible: true,
   failures: [],
@@ -243,6 +245,7 @@ const closedOn = (on: string): Raw => ({ closed: { by: 'inspector', on } })
 /** For each kind: a plan that passes, one that fails, one that is open. */
 export const fixtures: Record<string, { pass: () => Check; fail: () => Check; open: () => Check }> = {
   ...testFixtures,
+  ...inspectionFixtures,
   'programme.punch.closed': punchFixtures,
   'programme.punch.held': {
     pass: () => checkIn(heldRestart(closedOn('2031-11-05'), BEGUN), 'programme.punch.held'),

@@ -12,6 +12,7 @@ import type { Calendar } from './calendar.ts'
 import { calendarFrom, HORIZON_YEARS } from './calendars.ts'
 import { circleCheck, dayLengths, endlessCheck, programmeChecks, unknownDurations, workMissingCheck } from './checks.ts'
 import { type Question, questions } from './health.ts'
+import { inspectionChecks } from './inspections/checks.ts'
 import { type NearPath, nearCriticalPaths } from './nearCritical.ts'
 import { type Network, type NetworkResult, networkOf } from './network.ts'
 import { peopleChecks } from './people/checks.ts'
@@ -80,6 +81,7 @@ export function programme(
       checks: [
         ...testChecks(model, memory),
         ...punchChecks(model, memory),
+        ...inspectionChecks(model, strip, memory),
         ...peopleChecks(model, strip, lift, unplanned, memory),
       ],
     }
@@ -117,6 +119,7 @@ export function programme(
   const tested = [
     ...testChecks(model, memory),
     ...punchChecks(model, memory),
+    ...inspectionChecks(model, strip, memory),
     ...punchHoldChecks(model, result, memory),
   ]
   const held = punchHeldOf(model, activities, memory)

@@ -242,7 +242,7 @@ const oilCode = z.string().regex(/^\d{1,2}\/\d{1,2}\/\d{1,2}$/, {
 })
 
 /** Bounds of what is read, as plain numbers in the unit of the test, or a code that no scale number may be above. */
-const testLimit = z
+export const testLimit = z
   .strictObject({
     atLeast: quantity('1', 'least reading, in the unit of the test').optional(),
     atMost: quantity('1', 'largest reading, in the unit of the test').optional(),
@@ -253,7 +253,7 @@ const testLimit = z
   })
 
 /** One reading of a test. A later one of the same place, feeder or chamber stands for the earlier. */
-const testReading = z
+export const testReading = z
   .strictObject({
     of: z.string().optional(),
     value: quantity('1', 'reading, in the unit of the test').optional(),

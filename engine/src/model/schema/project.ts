@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { belowGround } from './below.ts'
 import { collection, date, id, name, note } from './field.ts'
+import { boltRecord, inspection, weld } from './inspections.ts'
 import { type arrangement, gear, lift, type move, piece, step, stockItem, system, weighing } from './lifting.ts'
 import { change, isolation, joint, machine, material, part, service } from './machine.ts'
 import { correlation, programme, risk, test } from './programme.ts'
@@ -45,6 +46,9 @@ export const collections = {
   temporaryWorks: temporaryWork,
   weighings: weighing,
   tests: test,
+  inspections: inspection,
+  welds: weld,
+  boltRecords: boltRecord,
   diary: diaryEntry,
   punchList: punchItem,
   risks: risk,
@@ -86,6 +90,9 @@ export const project = z
     temporaryWorks: collection(temporaryWork),
     weighings: collection(weighing),
     tests: collection(test),
+    inspections: collection(inspection),
+    welds: collection(weld),
+    boltRecords: collection(boltRecord),
     diary: collection(diaryEntry),
     punchList: collection(punchItem),
     risks: collection(risk),
@@ -129,6 +136,9 @@ export type Risk = Out<typeof risk>
 export type Correlation = Out<typeof correlation>
 export type DiaryEntry = Out<typeof diaryEntry>
 export type PunchItem = Out<typeof punchItem>
+export type Inspection = Out<typeof inspection>
+export type Weld = Out<typeof weld>
+export type BoltRecord = Out<typeof boltRecord>
 export type Test = Out<typeof test>
 export type Isolation = Out<typeof isolation>
 export type Transport = Out<typeof transport>

@@ -1,12 +1,12 @@
 import type { Model } from '../../model/index.ts'
-import { type Answer, found, given } from '../../working/answer.ts'
+import { given } from '../../working/answer.ts'
 import { type Check, check, type Subject } from '../../working/check.ts'
 import { faultsFound, NONE } from '../../working/fault.ts'
 import type { Memory } from '../../working/memory.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { readingKinds, testInOrder, testWitnessed } from './kinds.ts'
-import { scaleNumbers, standing, type Test } from './readings.ts'
-import { codeExcess } from './tests.formulas.ts'
+import { limitChecks, noReading } from './limits.ts'
+import { standing, type Test } from './readings.ts'
 
 const CAUTIONS = [
   'The maker and the standards in force set limits and methods; a reading within its limit releases nothing by itself.',
@@ -30,101 +30,20 @@ export function testChecks({ project: { tests }, near }: Model, memory: Memory):
 const subjectOf = (id: string, { test }: Test): Subject => ({ pointer: pointerOf('tests', id), id, name: test })
 
 function readingChecks(id: string, test: Test, near: number): Check[] {
-  const { limit } = test
-  const common = { kind: readingKinds[test.proves], subject: subjectOf(id, test), cautions: CAUTIONS }
-  const assumptions = [
-    ...(test.unit === undefined ? [] : [`read in ${test.unit}`]),
-    ...(test.procedure === undefined ? [] : [test.procedure]),
-  ]
-  const title = `${readingKinds[test.proves].title}: ${test.passLimit ?? test.test}`
-  if (limit === undefined) {
-    const capacity = given('1', pointerOf('tests', id, 'limit'), undefined)
-    return [check({ ...common, title, demand: worstOf(id, test, 'largest'), capacity, near, assumptions })]
-  }
-  return [
-    ...(limit.atMost === undefined
-      ? []
-      : [
-          check({
-            ...common,
-            of: 'most',
-            title,
-            demand: worstOf(id, test, 'largest'),
-            capacity: limit.atMost,
-            near: 1, // a reading just within its limit is within it
-            assumptions,
-          }),
-        ]),
-    ...(limit.atLeast === undefined
-      ? []
-      : [
-          check({
-            ...common,
-            of: 'least',
-            title,
-            demand: limit.atLeast,
-            capacity: worstOf(id, test, 'smallest'),
-            near: 1,
-            assumptions,
-          }),
-        ]),
-    ...(limit.code === undefined
-      ? []
-      : [
-          check({
-            ...common,
-            of: 'code',
-            title,
-            demand: dirtiest(id, test, limit.code),
-            capacity: NONE,
-            near,
-            assumptions,
-          }),
-        ]),
-  ]
-}
-
-/** The reading that decides, in the unit of the test. */
-function worstOf(id: string, test: Test, which: 'largest' | 'smallest'): Answer<'1'> {
-  const read = standing(test).map(([r, { of, value }]) => [labelOf(r, of), value ?? valueAt(id, r)] as const)
-  const values = read.flatMap(([, { value }]) => value ?? [])
-  return found({
-    unit: '1',
-    value: values.length === 0 ? 0 : which === 'largest' ? Math.max(...values) : Math.min(...values),
-    method: `the ${which} of the readings that stand`,
-    inputs: read.length === 0 ? noReading(id) : Object.fromEntries(read),
-    residuals: [],
+  return limitChecks({
+    kind: readingKinds[test.proves],
+    subject: subjectOf(id, test),
+    title: `${readingKinds[test.proves].title}: ${test.passLimit ?? test.test}`,
+    at: pointerOf('tests', id),
+    measured: test,
+    assumptions: [
+      ...(test.unit === undefined ? [] : [`read in ${test.unit}`]),
+      ...(test.procedure === undefined ? [] : [test.procedure]),
+    ],
+    cautions: CAUTIONS,
+    near,
   })
 }
-
-/** The sample that is farthest above the code asked for. */
-function dirtiest(id: string, test: Test, limit: string): Answer<'1'> {
-  const [A, B, C] = scaleNumbers(limit).map((n) => given('1', pointerOf('tests', id, 'limit', 'code'), n)) as Three
-  const samples = standing(test).map(([r, { of, code }]): readonly [string, Answer<'1'>] => {
-    const at = pointerOf('tests', id, 'readings', r, 'code')
-    const [a, b, c] = (code === undefined ? [undefined, undefined, undefined] : scaleNumbers(code)).map((n) =>
-      given('1', at, n),
-    ) as Three
-    return [labelOf(r, of), codeExcess.show({ a, b, c, A, B, C })]
-  })
-  const values = samples.flatMap(([, { value }]) => value ?? [])
-  return found({
-    unit: '1',
-    value: values.length === 0 ? 0 : Math.max(...values),
-    method: 'the sample farthest above the code',
-    inputs: samples.length === 0 ? noReading(id) : Object.fromEntries(samples),
-    residuals: [],
-  })
-}
-
-type Three = [Answer<'1'>, Answer<'1'>, Answer<'1'>]
-
-const labelOf = (id: string, of: string | undefined): string => (of === undefined ? id : `${of} (${id})`)
-const valueAt = (id: string, reading: string): Answer<'1'> =>
-  given('1', pointerOf('tests', id, 'readings', reading, 'value'), undefined)
-const noReading = (id: string): Record<string, Answer<'1'>> => ({
-  reading: given('1', pointerOf('tests', id, 'readings'), undefined),
-})
 
 function witnessCheck(id: string, test: Test, near: number): Check {
   const read = standing(test)
@@ -137,7 +56,7 @@ function witnessCheck(id: string, test: Test, near: number): Check {
       alone.length,
       'readings that were witnessed by the one who tested',
       read.length === 0
-        ? noReading(id)
+        ? noReading(pointerOf('tests', id))
         : Object.fromEntries(
             unseen.map(([r]) => [
               `witness of ${r}`,

@@ -4,7 +4,7 @@ export type Test = Model['project']['tests'][string]
 export type Reading = Test['readings'][string]
 
 /** Readings that stand, by id: of each place, feeder or chamber the latest, the last written of the same day. */
-export function standing({ readings }: Test): readonly (readonly [id: string, reading: Reading])[] {
+export function standing({ readings }: Pick<Test, 'readings'>): readonly (readonly [id: string, reading: Reading])[] {
   const last = new Map<string, readonly [string, Reading]>()
   for (const [id, reading] of Object.entries(readings)) {
     const before = last.get(reading.of ?? '')
