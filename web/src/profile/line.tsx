@@ -184,8 +184,8 @@ function Picture({ sheet, corners, drawn, chosen }: PictureProps) {
   const wrong = edgesAtFault(line)
   return (
     <svg width={sheet.width} height={sheet.height} aria-hidden="true">
-      <GridLines sheet={sheet} />
       {drawn === 'revolution' && <Axis sheet={sheet} />}
+      <GridLines sheet={sheet} />
       <polygon className={isSound ? 'area' : 'area wrong'} points={pages.map((p) => p.join()).join(' ')} />
       {wrong.map((i) => {
         const [from, to] = [pages[i] as Point2, pages[(i + 1) % pages.length] as Point2]
