@@ -4,7 +4,7 @@ import { at } from '@shieldwright/engine/working/pointer.ts'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { cellsOf, isBlock, type Pasted, pasted } from './block.ts'
-import type { Column } from './collections.ts'
+import type { Column } from './collections/collection.ts'
 import { fieldBelow, fieldOf, type SchemaNode } from './field.ts'
 import { blockText, columnsFor, rowsAt } from './grid.ts'
 

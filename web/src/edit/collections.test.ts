@@ -1,6 +1,7 @@
 import { projectJsonSchema } from '@shieldwright/engine/model/jsonSchema.ts'
 import { expect, test } from 'vitest'
-import { GROUPS, isCollection } from './collections.ts'
+import { isCollection } from './collections/collection.ts'
+import { GROUPS } from './collections.ts'
 import { fieldBelow, fieldOf, isCell, type SchemaNode } from './field.ts'
 
 const project = fieldOf(projectJsonSchema() as SchemaNode)

@@ -1,6 +1,6 @@
 import { at, pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { cellText, otherText, parted } from './cell.ts'
-import type { Collection, Column } from './collections.ts'
+import type { Collection, Column } from './collections/collection.ts'
 import { type Field, fieldBelow, isScalar } from './field.ts'
 
 /** A row of a table: an entity as it stands with the edits that are being looked at. */

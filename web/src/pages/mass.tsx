@@ -1,4 +1,4 @@
-import type { Column } from '../edit/collections.ts'
+import type { Column } from '../edit/collections/collection.ts'
 import { CollectionTable } from '../edit/table.tsx'
 import { figureOf } from '../parts/figures.ts'
 import { useShown } from '../state.ts'
