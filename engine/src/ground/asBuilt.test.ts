@@ -81,3 +81,40 @@ test('a lower point above the collar is refused', () => {
   const pile = { head: ['6.8 m', '0 m'], low: ['6.8 m', '0 m'], lowAt: '1 m' }
   expect(() => groundOf([put('/shaft/wall/asBuilt', { P1: pile })])).toThrow('/shaft/wall/asBuilt/P1/lowAt')
 })
+
+// 24 panels, 1.2 m thick, about a clear bore of 12 m and a lining of 0.1 m: their middle lies at 6 + 0.1 + 0.6
+const PANELS = 24
+const panelled: Patch = [
+  put('/shaft/wall/kind', 'slurry panels'),
+  put('/shaft/wall/piles', PANELS),
+  put('/shaft/wall/thickness', '1.2 m'),
+]
+const MIDDLE = 6.7
+
+function panels(lean: (panel: number) => number, count = PANELS): Patch {
+  const all = Array.from({ length: count }, (_, i) => {
+    const bearing = (2 * Math.PI * (i + 0.3)) / PANELS
+    const at = (r: number) => [m(r * Math.cos(bearing)), m(r * Math.sin(bearing))]
+    return [`E${i + 1}`, { head: at(MIDDLE), low: at(MIDDLE + lean(i)), lowAt: m(LOW) }] as const
+  })
+  return [...panelled, put('/shaft/wall/asBuilt', Object.fromEntries(all))]
+}
+
+test('panels that stand flush keep the whole ring; all leaning in alike take nothing off it, and twice that off the bore', () => {
+  const plumbRing = thickness(panels(() => 0))
+  expect(plumbRing).toBeGreaterThan(thickness(panelled))
+  expect(thickness(panels(() => -0.2))).toBeCloseTo(plumbRing, 9)
+  const clear = (patch: Patch) => checkOf('ground.bore.clear', patch).capacity.value as number
+  expect(clear(panels(() => 0)) - clear(panels(() => -0.2))).toBeCloseTo(2 * 0.2 * (18 / 20), 9)
+})
+
+test('one panel that leans out takes the step at its joints off the ring, and is named by what it is', () => {
+  const one = panels((i) => (i === 3 ? 0.1 : 0))
+  expect(thickness(panels(() => 0)) - thickness(one)).toBeCloseTo(0.1 * 0.975, 9)
+  expect(checkOf('ground.wall.verticality', one).subject.name).toBe('Panel E4')
+  expect(checkOf('ground.overlap.thickness', one).assumptions.join(' ')).toContain('All 24 panels as surveyed')
+})
+
+test('until every panel is surveyed the tolerances stand', () => {
+  expect(thickness(panels(() => 0, PANELS - 1))).toBe(thickness(panelled))
+})

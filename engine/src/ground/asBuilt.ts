@@ -19,41 +19,58 @@ export interface AsBuilt {
   inwardAt: (z: Answer<'m'>) => Answer<'m'>
 }
 
-interface Pile {
+/** Panels as they were surveyed. */
+export interface PanelsAsBuilt {
+  /** Largest step of the wall from one panel to the next, square to it. */
+  stepAt: (z: Answer<'m'>) => Answer<'m'>
+  /** How far the panel that stands farthest in stands inside its place. */
+  inwardAt: (z: Answer<'m'>) => Answer<'m'>
+}
+
+interface Element {
   id: string
   is: Surveyed
 }
 
+type Worked = (
+  method: string,
+  z: Answer<'m'>,
+  more: Record<string, Answer>,
+  value: (places: readonly Plan[]) => number,
+) => Answer<'m'>
+
 /**
- * Secant piles by their survey, once every pile has one; undefined before, for the gap is where nobody has measured. Between its two
- * surveyed points, and below, each pile is straight. Frame: site, m.
+ * What the survey of a wall comes to at a level, once every pile or panel has one; undefined before, for the gap is where nobody
+ * has measured. Between its two surveyed points, and below, each is straight. Frame: site, m.
  */
-export function asBuiltOf({ wall, collar }: Shaft): AsBuilt | undefined {
-  const surveyed = Object.entries(wall.asBuilt).map(([id, is]): Pile => ({ id, is }))
-  if (wall.kind !== 'secant piles' || surveyed.length === 0 || surveyed.length !== wall.piles) return undefined
-  const piles = surveyed.sort((a, b) => bearing(a) - bearing(b))
+function surveyOf({ wall, collar }: Shaft): Worked | undefined {
+  const surveyed = Object.entries(wall.asBuilt).map(([id, is]): Element => ({ id, is }))
+  if (surveyed.length === 0 || surveyed.length !== wall.piles) return undefined
+  const elements = surveyed.sort((a, b) => bearing(a) - bearing(b))
   const inputs = Object.fromEntries(
-    piles.flatMap(({ id, is }) =>
+    elements.flatMap(({ id, is }) =>
       [...is.head, ...is.low, is.lowAt].map((input, i) => [`${id} ${COORDINATES[i]}`, input] as const),
     ),
   )
-  const D = knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter')
-  const D_r = knownOr(wall.ringDiameter, 'm', '/shaft/wall/ringDiameter')
-  const of = (
-    method: string,
-    z: Answer<'m'>,
-    more: Record<string, Answer>,
-    value: (places: readonly Plan[]) => number,
-  ) =>
+  return (method, z, more, value) =>
     found({
       unit: 'm',
       value: [z, ...Object.values(more)].some((a) => a.value === undefined)
         ? undefined
-        : value(piles.map(({ is }) => placeAt(is, collar.value as number, z.value as number))),
+        : value(elements.map(({ is }) => placeAt(is, collar.value as number, z.value as number))),
       method,
       inputs: { z, ...more, ...inputs },
       residuals: [],
     })
+}
+
+/** Secant piles by their survey. */
+export function asBuiltOf(shaft: Shaft): AsBuilt | undefined {
+  const { wall } = shaft
+  const of = surveyOf(shaft)
+  if (of === undefined) return undefined
+  const D = knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter')
+  const D_r = knownOr(wall.ringDiameter, 'm', '/shaft/wall/ringDiameter')
   return {
     thicknessAt: (z) =>
       of('least thickness that two neighbours as surveyed share, over all joints', z, { D }, (places) =>
@@ -70,9 +87,30 @@ export function asBuiltOf({ wall, collar }: Shaft): AsBuilt | undefined {
   }
 }
 
+/**
+ * Panels by their survey, each by the middle of its thickness and of its width.
+ *
+ * @param middle distance of that point from the axis as designed
+ */
+export function panelsAsBuilt(shaft: Shaft, middle: Answer<'m'>): PanelsAsBuilt | undefined {
+  const of = surveyOf(shaft)
+  if (of === undefined) return undefined
+  const outward = ([x, y]: Plan): number => Math.hypot(x, y) - (middle.value as number)
+  return {
+    stepAt: (z) =>
+      of('largest difference of two neighbours’ distances from the axis, as surveyed', z, {}, (places) =>
+        Math.max(...joints(places).map(([a, b]) => Math.abs(Math.hypot(...a) - Math.hypot(...b)))),
+      ),
+    inwardAt: (z) =>
+      of('how far the panel nearest the axis stands inside its place', z, { middle }, (places) =>
+        Math.max(...places.map((place) => -outward(place))),
+      ),
+  }
+}
+
 const COORDINATES = ['head x', 'head y', 'low x', 'low y', 'low z']
 
-const bearing = ({ is }: Pile): number => Math.atan2(is.head[1].value as number, is.head[0].value as number)
+const bearing = ({ is }: Element): number => Math.atan2(is.head[1].value as number, is.head[0].value as number)
 
 function placeAt({ head, low, lowAt }: Surveyed, collar: number, z: number): Plan {
   const down = (collar - z) / (collar - (lowAt.value as number))
@@ -89,7 +127,7 @@ function shared([a, b]: readonly [Plan, Plan], D: number): number {
   return Math.min(across, Math.max(radial, 0))
 }
 
-/** Lean of each pile as surveyed against the tolerance; the worst is shown. Practice 58. */
+/** Lean of each pile or panel as surveyed against the tolerance; the worst is shown. Practice 58. */
 export function verticalityCheck({ wall, collar }: Shaft, near: number): Check[] {
   const leans = Object.entries(wall.asBuilt).map(([id, is]) => {
     const depth = (collar.value as number) - (is.lowAt.value as number)
@@ -106,7 +144,11 @@ export function verticalityCheck({ wall, collar }: Shaft, near: number): Check[]
   return [
     check({
       kind: kinds.wallVerticality,
-      subject: { pointer: pointerOf('shaft', 'wall', 'asBuilt', worst.id), id: worst.id, name: `Pile ${worst.id}` },
+      subject: {
+        pointer: pointerOf('shaft', 'wall', 'asBuilt', worst.id),
+        id: worst.id,
+        name: `${wall.kind === 'slurry panels' ? 'Panel' : 'Pile'} ${worst.id}`,
+      },
       title: `${kinds.wallVerticality.title}: worst of ${leans.length}, ${worst.id}`,
       demand: found({
         unit: '1',
@@ -126,8 +168,14 @@ export function verticalityCheck({ wall, collar }: Shaft, near: number): Check[]
 /** What the thickness of the wall rests on. */
 export function surveyText(wall: Shaft['wall']): string {
   const surveyed = Object.keys(wall.asBuilt).length
+  const name = ELEMENTS[wall.kind]
   if (surveyed === 0) return 'Tolerances of setting out and verticality add, both neighbours at their limit.'
+  if (name === undefined)
+    return `What is surveyed is held against the tolerance alone: ${wall.kind} keep their thickness.`
   return surveyed === wall.piles
-    ? `All ${surveyed} piles as surveyed, each straight between its points and below.`
-    : `${surveyed} of ${wall.piles ?? 'an unknown number of'} piles are surveyed: tolerances stand until all are.`
+    ? `All ${surveyed} ${name} as surveyed, each straight between its points and below.`
+    : `${surveyed} of ${wall.piles ?? 'an unknown number of'} ${name} are surveyed: tolerances stand until all are.`
 }
+
+/** What a wall that is surveyed piece by piece consists of. */
+const ELEMENTS: Partial<Record<Shaft['wall']['kind'], string>> = { 'secant piles': 'piles', 'slurry panels': 'panels' }

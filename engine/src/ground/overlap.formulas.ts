@@ -84,6 +84,15 @@ export const lessDeviation = formula({
   as: 'max(t - 2 * d, 0)',
 })
 
+export const lessStep = formula({
+  id: 'ground.overlap.less-step',
+  title: 'Thickness left at a joint of two panels that do not stand flush',
+  source: { basis: 'derived', text: 'plane geometry' },
+  gives: ['t_z', 'm'],
+  from: { t: ['m', 'thickness of the ring'], s: ['m', 'step from one panel to the next, square to the wall'] },
+  as: 'max(t - s, 0)',
+})
+
 export const thicknessNeeded = formula({
   id: 'ground.overlap.needed',
   title: 'Thickness that the hoop thrust needs',

@@ -72,7 +72,7 @@ function ringNotes({ shaft, ground }: RingCase) {
     assumptions: [
       restingOn(ground, 'G1', 'G2', 'G3', 'G5', 'G7'),
       `Earth pressure ${ground.earthPressure ?? 'in a state nobody has chosen'}; aquifers at high tide; no arching, no slab, no lining counted.`,
-      ...(shaft.wall.kind === 'secant piles' ? [surveyText(shaft.wall)] : []),
+      ...(shaft.wall.kind === 'secant piles' || shaft.wall.kind === 'slurry panels' ? [surveyText(shaft.wall)] : []),
     ],
     cautions: [SOIL, RING],
   }

@@ -1,7 +1,16 @@
 import type { Shaft } from '../model/index.ts'
 import { type Answer, given, knownOr, leastOf, stated } from '../working/answer.ts'
-import { asBuiltOf } from './asBuilt.ts'
-import { deviation, lens, lessDeviation, panelRing, radialBand, spacing, spacingApart } from './overlap.formulas.ts'
+import { asBuiltOf, panelsAsBuilt } from './asBuilt.ts'
+import {
+  deviation,
+  lens,
+  lessDeviation,
+  lessStep,
+  panelRing,
+  radialBand,
+  spacing,
+  spacingApart,
+} from './overlap.formulas.ts'
 import { depthBelow, half, innerRadius, outerRadius, radiusBeyond, within } from './wall.formulas.ts'
 
 /** The shaft wall as a ring: radii, and what is left of its thickness at a level. */
@@ -10,7 +19,7 @@ export interface WallRing {
   meanRadius: Answer<'m'>
   /** With every tolerance kept to zero. */
   nominal: Answer<'m'>
-  /** With neighbours leaning apart by the full tolerance, or as surveyed once every pile is. */
+  /** With neighbours leaning apart by the full tolerance, or as surveyed once every pile or panel is. */
   thicknessAt: (z: Answer<'m'>) => Answer<'m'>
   /** Distance of neighbouring piles that lean apart, or as surveyed; only of secant piles. */
   spacingAt?: (z: Answer<'m'>) => Answer<'m'>
@@ -64,11 +73,17 @@ function panelledRing(shaft: Shaft, deviationAt: WallRing['deviationAt']): WallR
   const outer = radiusBeyond.show({ r_i: inner, b })
   const panels = wall.kind === 'slurry panels'
   const nominal = panels ? panelRing.show({ a: inner, b, n: given('1', at('piles'), wall.piles) }) : b
+  const meanRadius = within.show({ r_o: outer, t: b })
+  const surveyed = panels ? panelsAsBuilt(shaft, meanRadius) : undefined
   return {
     outerRadius: outer,
-    meanRadius: within.show({ r_o: outer, t: b }),
+    meanRadius,
     nominal,
-    thicknessAt: (z) => (panels ? lessDeviation.show({ t: nominal, d: deviationAt(z) }) : nominal),
-    deviationAt,
+    thicknessAt: (z) => {
+      if (!panels) return nominal
+      if (surveyed !== undefined) return lessStep.show({ t: nominal, s: surveyed.stepAt(z) })
+      return lessDeviation.show({ t: nominal, d: deviationAt(z) })
+    },
+    deviationAt: surveyed?.inwardAt ?? deviationAt,
   }
 }

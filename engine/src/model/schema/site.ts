@@ -48,7 +48,7 @@ export const shaft = z.strictObject({
     /** Thickness of panels, sprayed concrete or segments; of secant piles it follows from diameter and spacing. */
     thickness: length('wall thickness').optional(),
     outOfRound: length('two-lobed deviation of the ring on the radius, tolerated or measured').optional(),
-    /** Secant piles as surveyed, by their number: centre at the collar, and centre at a lower level. */
+    /** Secant piles or panels as surveyed, by their number: centre at the collar, and centre at a lower level. */
     asBuilt: collection(
       z.strictObject({
         head: planPoint('site, centre at the collar'),
