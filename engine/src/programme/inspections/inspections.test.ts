@@ -38,7 +38,7 @@ describe('a weld', () => {
       again: examined({ result: 'accepted', on: '2033-03-06T10:00' }),
     }
     expect(verdict(weldOf({ tests }), 'weld.accepted/W1/again')).toBe('pass')
-    expect(recordsOf(weldOf({ tests })).has('programme.weld.accepted/W1/first')).toBe(false)
+    expect(recordsOf(weldOf({ tests })).has('weld.accepted/W1/first')).toBe(false)
   })
 
   test('examined over less than was asked for, or by the welder himself, is not accepted', () => {
