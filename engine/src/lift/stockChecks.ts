@@ -60,6 +60,7 @@ function faultCheck(
   hook: string,
   judged: readonly Judged[],
   by: Record<string, Answer>,
+  assumptions: readonly string[] = [],
 ): Check {
   const isOpen = judged.some((j) => j.isMissing) || Object.values(by).some((a) => a.value === undefined)
   const faults = judged.flatMap((j) => (j.fault === undefined ? [] : [j.fault]))
@@ -79,6 +80,7 @@ function faultCheck(
     capacity: stated('1', 0, 'none allowed'),
     near: 1,
     found: faults,
+    assumptions,
     cautions: RIGGING_CAUTIONS,
   })
 }
@@ -88,6 +90,14 @@ export function dayOf({ lift, at, today, start }: Pick): { day: string | undefin
   if (lift.on !== undefined) return { day: lift.on, pointer: `${at}/on` }
   if (today !== undefined) return { day: today, pointer: '/programme/today' }
   return start === undefined ? { day: undefined, pointer: `${at}/on` } : { day: start, pointer: '/programme/start' }
+}
+
+/** Said where a paper is held against a day that is not the lift's own. */
+export function dayWords(pick: Pick): readonly string[] {
+  const { day, pointer } = dayOf(pick)
+  if (day === undefined || pick.lift.on !== undefined) return []
+  const which = pointer === '/programme/today' ? 'the day that the programme has reached' : 'the start of the programme'
+  return [`The lift states no day of its own: held against ${which}, ${day}. It says nothing of later days.`]
 }
 
 function certificateCheck(pick: Pick, hook: string, items: readonly string[]): Check {
@@ -101,14 +111,13 @@ function certificateCheck(pick: Pick, hook: string, items: readonly string[]): C
       isMissing: until === undefined,
       ...(isOver
         ? {
-            fault: `${nameOf(pick, item)}: certificate ran out on ${until}, the lift is on ${day}; examine it before, or take another`,
+            fault: `${nameOf(pick, item)}: certificate ran out on ${until}, ${pick.lift.on === undefined ? 'held against' : 'the lift is on'} ${day}; examine it before, or take another`,
           }
         : {}),
     }
   })
-  return faultCheck(pick, certificate, hook, judged, {
-    'day of the lift': given('1', pointer, day === undefined ? undefined : 1),
-  })
+  const by = { 'day of the lift': given('1', pointer, day === undefined ? undefined : 1) }
+  return faultCheck(pick, certificate, hook, judged, by, dayWords(pick))
 }
 
 function familyCheck(pick: Pick, hook: string, items: readonly string[]): Check {

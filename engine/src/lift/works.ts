@@ -6,7 +6,7 @@ import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { worksFigures, worksIndependent, worksReady } from './kinds.ts'
 import type { Pick } from './pick.ts'
-import { dayOf } from './stockChecks.ts'
+import { dayOf, dayWords } from './stockChecks.ts'
 import { figureDifference } from './works.formulas.ts'
 
 const CAUTION =
@@ -32,7 +32,7 @@ export function worksCheck(pick: Pick): Check[] {
       capacity: NONE,
       near: pick.near,
       found: wrong,
-      assumptions: [`rests on ${works.map(({ id, work }) => `${work.name} (${id})`).join(', ')}`],
+      assumptions: [...dayWords(pick), `rests on ${works.map(({ id, work }) => `${work.name} (${id})`).join(', ')}`],
       cautions: [CAUTION],
     }),
   ]
