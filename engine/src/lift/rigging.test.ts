@@ -59,13 +59,15 @@ test('an item rated under the other rules is a finding that names it, and nothin
   )
 })
 
-test('a certificate that is held against another day than the lift’s own says against which', () => {
+test('a certificate that is held against another day than the lift’s own says so', () => {
   const without = outcome('out', (d) => {
     delete d.lifts.out.on
     delete d.programme.today
   })
   const { assumptions } = checkOf(without, 'lift.stock.certificate/out/main')
-  expect(assumptions.join(' ')).toMatch(/no day of its own: held against the start of the programme, \d{4}-\d\d-\d\d/)
+  expect(assumptions.join(' ')).toMatch(
+    /no day of its own: held against the day that the programme has reached, or its start/,
+  )
 })
 
 test('a certificate that runs out before the day of the lift fails and says what cures it', () => {

@@ -92,12 +92,12 @@ export function dayOf({ lift, at, today, start }: Pick): { day: string | undefin
   return start === undefined ? { day: undefined, pointer: `${at}/on` } : { day: start, pointer: '/programme/start' }
 }
 
-/** Said where a paper is held against a day that is not the lift's own. */
-export function dayWords(pick: Pick): readonly string[] {
-  const { day, pointer } = dayOf(pick)
-  if (day === undefined || pick.lift.on !== undefined) return []
-  const which = pointer === '/programme/today' ? 'the day that the programme has reached' : 'the start of the programme'
-  return [`The lift states no day of its own: held against ${which}, ${day}. It says nothing of later days.`]
+/** Said where a paper is held against a day that is not the lift's own; the day itself is not named, for a sheet stands while days pass. */
+export function dayWords({ lift, today, start }: Pick): readonly string[] {
+  if (lift.on !== undefined || (today ?? start) === undefined) return []
+  return [
+    'The lift states no day of its own: held against the day that the programme has reached, or its start. It says nothing of later days.',
+  ]
 }
 
 function certificateCheck(pick: Pick, hook: string, items: readonly string[]): Check {
