@@ -94,12 +94,14 @@ export function Profile({ pointer, name, drawn, otherwise }: ProfileProps) {
     if (pulled !== undefined && !put(pulled.corners)) look(started.current as readonly (readonly unknown[])[])
     setPulled(undefined)
   }
-  const add = (after: number): void => {
-    if (put(withAdded(corners, after, system))) setChosen(after + 1)
+  /** Takes a line with another corner chosen; refused, nothing else is chosen. @returns that corner, where it was taken */
+  const choose = (line: readonly Corner[], index: number): number | undefined => {
+    if (!put(line)) return undefined
+    setChosen(index)
+    return index
   }
-  const remove = (index: number): void => {
-    if (put(withoutCorner(corners, index))) setChosen(Math.min(index, corners.length - 2))
-  }
+  const add = (after: number) => choose(withAdded(corners, after, system), after + 1)
+  const remove = (index: number) => choose(withoutCorner(corners, index), Math.min(index, corners.length - 2))
   const fault = faultOf(placesOf(corners), drawn)
   return (
     <div className="profile" data-profile={pointer} ref={root}>
@@ -152,12 +154,10 @@ export function Profile({ pointer, name, drawn, otherwise }: ProfileProps) {
           onLeave={leave}
           onMove={(index, to) => put(withMoved(corners, index, to, system))}
           onAdd={(after) => {
-            next.current = after + 1
-            add(after)
+            next.current = add(after)
           }}
           onRemove={(index) => {
-            next.current = Math.min(index, corners.length - 2)
-            remove(index)
+            next.current = remove(index)
           }}
         />
         <SolidFigures pointer={pointer} />
