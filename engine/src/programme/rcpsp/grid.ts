@@ -13,7 +13,8 @@ export interface Grid {
 
 /**
  * Amounts of several resources in fields of one word, so that one subtraction tells whether all of them suffice. Above each
- * field is a bit that is set in what is free: after the subtraction it is gone exactly where the field was too small.
+ * field is a bit that is set in what is free: after the subtraction it is gone exactly where the field was too small. No need is
+ * greater than what there is: reading refuses such an instance.
  */
 interface Packed {
   words: number
