@@ -80,6 +80,8 @@ export interface LiftOutcome {
   height: { needed: Answer<'m'>; available: Answer<'m'>; below: Answer<'m'> }
   /** Least clearance through the shaft: gap, to what, where, by which part, and whether as found or as it hangs. */
   clearance?: { gap: Answer<'m'>; to: string; at: Vec3; part: string; as: string }
+  /** Items of stock that carry it, on either hook; tag lines carry nothing. */
+  items: readonly string[]
   /** Temporary works that it rests on. */
   works: readonly string[]
   /** The nearest that it comes to what stands on the bays; absent where nothing does, or where that is open. */

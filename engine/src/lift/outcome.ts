@@ -64,6 +64,7 @@ import { allowedOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
 import { largestSail, largestTwist, sailsOf } from './sail.ts'
 import { stagesOf } from './stages.ts'
+import { carryingItems } from './stockChecks.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
 import { tagLineChecks } from './tagLines.ts'
 import { type Tandem, tandemOf } from './tandem.ts'
@@ -120,6 +121,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
       what,
       source,
     })),
+    items: carryingItems(pick),
     works: pick.works.map(({ id }) => id),
     places: hookPlaces(pick),
     ...governingOf(checks),

@@ -28,10 +28,19 @@ export function stockChecks(pick: Pick, hooked: Hooked): Check[] {
       near: 1,
     }),
   )
-  const carrying = [...counts.keys()].filter((item) => pick.stock[item]?.kind !== 'tag line')
+  const carrying = carryingOn(pick, hooked)
   return carrying.length === 0
     ? onHand
     : [...onHand, certificateCheck(pick, id, carrying), familyCheck(pick, id, carrying)]
+}
+
+const carryingOn = ({ stock }: Pick, { rigging }: Hooked): string[] =>
+  rigging === undefined ? [] : [...countsOf(rigging).keys()].filter((item) => stock[item]?.kind !== 'tag line')
+
+/** Items of stock that carry a lift, on either hook, each once. */
+export function carryingItems(pick: Pick): readonly string[] {
+  const hooks = pick.tail === undefined ? [pick.main] : [pick.main, pick.tail]
+  return [...new Set(hooks.flatMap((hooked) => carryingOn(pick, hooked)))]
 }
 
 /** What a lift takes of an item: both hooks hang at once, and what hangs on one is not there for the other. */
@@ -96,7 +105,7 @@ export function dayOf({ lift, at, today, start }: Pick): { day: string | undefin
 export function dayWords({ lift, today, start }: Pick): readonly string[] {
   if (lift.on !== undefined || (today ?? start) === undefined) return []
   return [
-    'The lift states no day of its own: held against the day that the programme has reached, or its start. It says nothing of later days.',
+    'The lift states no day of its own: held against the day that the programme has reached, or its start. The programme holds it against the days on which the plan has the lift.',
   ]
 }
 

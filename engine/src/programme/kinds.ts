@@ -96,6 +96,18 @@ export const floorEmpty: CheckKind = {
   decidedBy: 'safety lead',
 }
 
+export const papersInDate: CheckKind = {
+  id: 'programme.papers.in-date',
+  title: 'Certificates and permits of a lift hold on every day on which the plan has it',
+  stage: 'programme',
+  source: {
+    basis: 'read',
+    text: 'DOE-STD-1090-96 2.2 c: inspection dates of the equipment are in the plan; BS 5975-1:2024 12.7.5 for permits (excerpts read); derived: first planned day ≥ permit, last planned day ≤ end of each paper',
+  },
+  practice: [35],
+  decidedBy: 'lift engineer',
+}
+
 export const restartAgainstBaseline: CheckKind = {
   id: 'programme.restart.baseline',
   title: 'Restart keeps to the baseline',
@@ -113,6 +125,7 @@ export const programmeKinds: readonly CheckKind[] = [
   networkHealth,
   zoneClosed,
   floorEmpty,
+  papersInDate,
   restartAgainstBaseline,
   punchListClear,
   punchHeld,

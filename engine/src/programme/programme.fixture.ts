@@ -83,6 +83,10 @@ interface SmallLift {
   hours?: number
   wind?: number
   noReturn?: number
+  /** Items of stock that carry it. */
+  items?: readonly string[]
+  /** Temporary works under it. */
+  works?: readonly string[]
   /** Width of the fall zone, m, about its outline from x 0 to 10, y 0 to 10. */
   width?: number | undefined
 }
@@ -105,10 +109,12 @@ export const liftsOf = (lifts: Readonly<Record<string, SmallLift>>): LiftResult 
   ({
     checks: [],
     lifts: Object.fromEntries(
-      Object.entries(lifts).map(([id, { hours, wind, noReturn = 0, ...zone }]) => [
+      Object.entries(lifts).map(([id, { hours, wind, noReturn = 0, items = [], works = [], ...zone }]) => [
         id,
         {
           id,
+          items,
+          works,
           duration: given('s', `/lifts/${id}/duration`, hours === undefined ? undefined : hours * 3600),
           allowableWind: given('m/s', `/lifts/${id}/wind`, wind),
           zone: fallZone('width' in zone ? zone.width : 3),
@@ -229,6 +235,19 @@ const beside = (
   )
 const AT_ONCE: Raw = { activities: { A: task({ needs: { B1: 1, floor: 1 } }) } }
 
+const SLING: Raw = { name: 'Sling', kind: 'round sling', rules: 'European', quantity: 2, mass: '20 kg' }
+
+/** One lift, on the first two days of the programme, 2031-11-03 and 04, hung from a sling and resting on a pad. */
+export const withPapers = (sling: Raw, pad: Raw = { permitToLoad: { by: 'coordinator', on: '2031-11-01' } }) =>
+  programmeFor(
+    oneStep({
+      stock: { sling: { ...SLING, ...sling } },
+      temporaryWorks: { pad: { name: 'Pad', carries: { lifts: ['crown-out'] }, ...pad } },
+    }),
+    stripOf([{ step: 'S1', piece: 'crown' }]),
+    liftsOf({ 'crown-out': { hours: 3, items: ['sling'], works: ['pad'] } }),
+  )
+
 const PUNCH = { what: 'Gland of motor 3 is loose', found: { by: 'inspector', on: '2031-11-03' }, blocks: 'restart' }
 
 /** Two activities in a row, the second the restart, which an item holds. */
@@ -283,6 +302,11 @@ export const fixtures: Record<string, { pass: () => Check; fail: () => Check; op
     pass: () => checkIn(beside(), 'programme.floor.empty'),
     fail: () => checkIn(beside(AT_ONCE), 'programme.floor.empty'),
     open: () => checkIn(beside({ work: WORK }), 'programme.floor.empty'),
+  },
+  'programme.papers.in-date': {
+    pass: () => checkIn(withPapers({ certificateUntil: '2031-11-04' }), 'programme.papers.in-date'),
+    fail: () => checkIn(withPapers({ certificateUntil: '2031-11-03' }), 'programme.papers.in-date'),
+    open: () => checkIn(withPapers({}), 'programme.papers.in-date'),
   },
   'programme.network.health': {
     pass: () => checkIn(programmeFor(twoTasks()), 'programme.network.health', 'negative-float'),

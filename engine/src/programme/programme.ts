@@ -15,6 +15,7 @@ import { type Question, questions } from './health.ts'
 import { inspectionChecks } from './inspections/checks.ts'
 import { type NearPath, nearCriticalPaths } from './nearCritical.ts'
 import { type Network, type NetworkResult, networkOf } from './network.ts'
+import { paperChecks } from './papers.ts'
 import { peopleChecks } from './people/checks.ts'
 import { type Planned, planned } from './plan.ts'
 import { type Progress, progressOf, withActuals } from './progress.ts'
@@ -116,6 +117,7 @@ export function programme(
   const result = withPlan(from, memory)
   if (result.solved === undefined) return result
   const under = underLifts(model, typed, strip, lift, result, memory)
+  const papers = paperChecks(model, lift, result, memory)
   const tested = [
     ...testChecks(model, memory),
     ...punchChecks(model, memory),
@@ -124,9 +126,10 @@ export function programme(
   ]
   const held = punchHeldOf(model, activities, memory)
   const people = peopleChecks(model, strip, lift, result, memory)
-  const checks = memory.once('programme/all-checks', [result.checks, under, people, ...tested], () => [
+  const checks = memory.once('programme/all-checks', [result.checks, under, papers, people, ...tested], () => [
     ...result.checks,
     ...under,
+    ...papers,
     ...tested,
     ...people,
   ])
