@@ -138,7 +138,7 @@ export const riggingFamily = kind(
 
 export const certificate = kind(
   'stock.certificate',
-  'Certificate of every item in date on the day of the lift',
+  'Every item has its certificate, in date on the day that the lift states',
   [35],
   read('DOE-STD-1090-96 2.2 c: inspection dates of the equipment are in the plan; local law on thorough examination'),
 )

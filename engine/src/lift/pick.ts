@@ -73,9 +73,8 @@ export interface Pick {
   settings: Settings
   gear: ReadProject['gear']
   stock: ReadProject['stock']
-  /** Day that the programme has reached, and the one it starts on. */
-  today: string | undefined
-  start: string | undefined
+  /** There is a programme, which knows on which days the plan has it. */
+  isPlanned: boolean
   setUp: Work['setUp'] | undefined
   /** Calendar that it is carried out on, and where that is named. */
   calendar: Programme['calendars'][string] | undefined
@@ -150,8 +149,7 @@ function pickAlone({ project, near }: Model, masses: MassResult, strip: StripRes
     settings: project.settings,
     gear: project.gear,
     stock: project.stock,
-    today: project.programme?.today,
-    start: project.programme?.start,
+    isPlanned: project.programme !== undefined,
     setUp: project.programme?.work?.setUp,
     ...calendarOf(project, lift),
     windPolicy: project.programme?.windPolicy,

@@ -94,23 +94,25 @@ function faultCheck(
   })
 }
 
-/** The day of the lift, or, where the plan gives none, the day that the programme has reached. */
-export function dayOf({ lift, at, today, start }: Pick): { day: string | undefined; pointer: string } {
-  if (lift.on !== undefined) return { day: lift.on, pointer: `${at}/on` }
-  if (today !== undefined) return { day: today, pointer: '/programme/today' }
-  return start === undefined ? { day: undefined, pointer: `${at}/on` } : { day: start, pointer: '/programme/start' }
+/**
+ * What a paper of a lift is held against: the day that the lift states. A lift that states none is held against the plan, by the
+ * programme, which knows its days; without a programme the day is missing.
+ */
+export function dayOf({ lift, at, isPlanned }: Pick): { day: string | undefined; missing: Record<string, Answer> } {
+  const leaf = { 'day of the lift': given('1', `${at}/on`, lift.on === undefined ? undefined : 1) }
+  return { day: lift.on, missing: lift.on === undefined && isPlanned ? {} : leaf }
 }
 
-/** Said where a paper is held against a day that is not the lift's own; the day itself is not named, for a sheet stands while days pass. */
-export function dayWords({ lift, today, start }: Pick): readonly string[] {
-  if (lift.on !== undefined || (today ?? start) === undefined) return []
-  return [
-    'The lift states no day of its own: held against the day that the programme has reached, or its start. The programme holds it against the days on which the plan has the lift.',
-  ]
-}
+/** Said where the lift leaves the days of its papers to the programme. */
+export const dayWords = ({ lift, isPlanned }: Pick): readonly string[] =>
+  lift.on === undefined && isPlanned
+    ? [
+        'The lift states no day of its own: the programme holds the days of each paper against those on which the plan has it.',
+      ]
+    : []
 
 function certificateCheck(pick: Pick, hook: string, items: readonly string[]): Check {
-  const { day, pointer } = dayOf(pick)
+  const { day, missing } = dayOf(pick)
   const judged = items.map((item): Judged => {
     const until = pick.stock[item]?.certificateUntil
     const isOver = until !== undefined && day !== undefined && until < day
@@ -120,13 +122,12 @@ function certificateCheck(pick: Pick, hook: string, items: readonly string[]): C
       isMissing: until === undefined,
       ...(isOver
         ? {
-            fault: `${nameOf(pick, item)}: certificate ran out on ${until}, ${pick.lift.on === undefined ? 'held against' : 'the lift is on'} ${day}; examine it before, or take another`,
+            fault: `${nameOf(pick, item)}: certificate ran out on ${until}, the lift is on ${day}; examine it before, or take another`,
           }
         : {}),
     }
   })
-  const by = { 'day of the lift': given('1', pointer, day === undefined ? undefined : 1) }
-  return faultCheck(pick, certificate, hook, judged, by, dayWords(pick))
+  return faultCheck(pick, certificate, hook, judged, missing, dayWords(pick))
 }
 
 function familyCheck(pick: Pick, hook: string, items: readonly string[]): Check {

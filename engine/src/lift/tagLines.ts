@@ -1,13 +1,13 @@
-import { place, type Vec3 } from '../numeric/vector.ts'
-import { type Answer, found, given, knownOr } from '../working/answer.ts'
+import { apply, applyBack, dot, IDENTITY, place, type Vec3 } from '../numeric/vector.ts'
+import { type Answer, found, given, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { countsOf } from './hook.ts'
 import type { Hull } from './hull.ts'
 import { tagLines } from './kinds.ts'
-import { bodyTurn } from './path.ts'
+import { bodyTurn, foundPose } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { fan, shadowsOf } from './swept.ts'
-import { tagLinePull } from './tagLines.formulas.ts'
+import { slewMoment, tagLinePull } from './tagLines.formulas.ts'
 import { dragOf } from './wind.ts'
 
 /** What the wind does to a piece that hangs: its turning sail, and the gust at which the lift stops. */
@@ -30,6 +30,7 @@ export function tagLineChecks(pick: Pick, { twist, gust, hull }: Turned): Check[
         rho: knownOr(settings.airDensity, 'kg/m3', '/settings/airDensity'),
         C: dragOf(pick),
         S: twist,
+        T: slewingOf(pick),
         n: linesOf(pick),
         r: leverOf(pick, hull),
         beta: knownOr(settings.tagLine?.slope, 'rad', at('slope')),
@@ -46,6 +47,31 @@ export function tagLineChecks(pick: Pick, { twist, gust, hull }: Turned): Check[
       ],
     }),
   ]
+}
+
+/** Moment in the lines as a crane starts or stops slewing; none on a machine that keeps its heading. */
+function slewingOf(pick: Pick): Answer<'N m'> {
+  const { system, systemAt } = pick.main
+  if (system.kind !== 'crawler crane' && system.kind !== 'mobile crane')
+    return stated('N m', 0, 'the machine does not slew: the piece keeps its heading')
+  return slewMoment.show({
+    J: inertiaOf(pick),
+    w: knownOr(system.slewSpeed, 'rad/s', `${systemAt}/slewSpeed`),
+    t: knownOr(system.slewStart, 's', `${systemAt}/slewStart`),
+  })
+}
+
+/** About the plumb line through its centre of gravity, as it hangs; that of the set is given as the machine was driven. */
+function inertiaOf(pick: Pick): Answer<'kg m2'> {
+  const lies = foundPose(pick)?.turn ?? IDENTITY
+  const plumb = apply(lies, applyBack(bodyTurn(pick), [0, 0, 1]))
+  return found({
+    unit: 'kg m2',
+    value: dot(plumb, apply(pick.set.inertia, plumb)),
+    method: 'moment of inertia of the piece about the plumb line through its centre of gravity, as it hangs',
+    inputs: { mass: pick.set.net },
+    residuals: [],
+  })
 }
 
 /** Tag lines of the arrangements of the lift; open where they name none. */

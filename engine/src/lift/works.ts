@@ -14,11 +14,11 @@ const CAUTION =
 
 type Works = Readonly<Record<string, TemporaryWork>>
 
-/** Everything temporary under a lift has its certificates and its permit to load on the day. No check where nothing is named. */
+/** Everything temporary under a lift has its certificates and its permit to load. No check where nothing is named. */
 export function worksCheck(pick: Pick): Check[] {
   const { works } = pick
   if (works.length === 0) return []
-  const { day, pointer } = dayOf(pick)
+  const { day, missing: dayMissing } = dayOf(pick)
   const wrong = works.flatMap(({ id, work }) => faultsOf(work, day).map((fault) => `${work.name} (${id}): ${fault}`))
   const missing = works.flatMap(({ id, work }) => missingOf(id, work))
   return [
@@ -27,7 +27,7 @@ export function worksCheck(pick: Pick): Check[] {
       subject: pick.subject,
       demand: faultsFound(wrong.length, 'temporary works under the lift that are not ready', {
         ...Object.fromEntries(missing),
-        'day of the lift': given('1', pointer, day === undefined ? undefined : 1),
+        ...dayMissing,
       }),
       capacity: NONE,
       near: pick.near,

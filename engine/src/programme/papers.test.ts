@@ -31,3 +31,12 @@ test('a certificate that ran out is a fault whatever else is missing, named with
     /Sling \(sling\): its certificate ends on 2031-10-31, the plan has the lift until 2031-11-04/,
   )
 })
+
+test('a lift that the plan does not have is open, by the day that it could state', () => {
+  const made = checkIn(
+    withPapers({ certificateUntil: '2031-12-31' }, permit('2031-10-01'), { order: [] }),
+    KIND,
+  )
+  expect(made.verdict).toBe('open')
+  expect(JSON.stringify(made.demand)).toContain('/lifts/crown-out/on')
+})

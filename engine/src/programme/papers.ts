@@ -14,16 +14,19 @@ import { localAt, type Zone } from './zone.ts'
 const CAUTION =
   'A certificate or permit that runs past the day does not say that the item is fit on it: it is looked at before use by a competent person.'
 
+type Project = Model['project']
+type Lift = Project['lifts'][string]
+type System = Project['systems'][string]
+
 /** First and last day of a lift in the plan, or as it went; local dates. */
-export interface Days {
+interface Days {
   first: string
   last: string
 }
 
 /**
- * For every lift of the plan: certificates of what it hangs from and permits of what it rests on, held against the days on which
- * the plan has it. The lift itself knows no more than its own day, or how far the campaign has come; a date that moves is
- * judged here.
+ * For every lift: certificates of what it hangs from, tests of its machines and permits of what it rests on, held against the
+ * days on which the plan has it. The lift itself knows no more than the day that it states; a date that moves is judged here.
  */
 export function paperChecks(
   { project, near }: Model,
@@ -31,22 +34,26 @@ export function paperChecks(
   { activities, plan, solved }: Pick<ProgrammeResult, 'activities' | 'plan' | 'solved'>,
   memory: Memory,
 ): readonly Check[] {
-  if (solved === undefined) return []
-  const { stock, temporaryWorks } = project
+  const { stock, temporaryWorks, systems } = project
   const rests = memory.settled(
     'programme/papers-of',
     Object.fromEntries(Object.values(lifts).map(({ id, items, works }) => [id, { items, works }])),
   )
-  return memory.once('programme/papers', [stock, temporaryWorks, project.lifts, rests, activities, plan, near], () =>
-    Object.entries(byLift(activities)).flatMap(([id, lifting]) => {
-      const { items, works } = rests[id] ?? { items: [], works: [] }
+  const inputs = [stock, temporaryWorks, systems, project.lifts, project.pieces, rests, activities, plan, solved, near]
+  return memory.once('programme/papers', inputs, () => {
+    const lifting = byLift(activities)
+    return Object.entries(rests).flatMap(([id, { items, works }]) => {
       const papers = [
         ...items.flatMap((item) => itemPaper(item, stock[item])),
-        ...works.flatMap((work) => workPapers(work, temporaryWorks[work])),
+        ...systemsOf(project.lifts[id]).flatMap((system) => testPaper(system, systems[system])),
+        ...works.flatMap((work) => workPaper(work, temporaryWorks[work])),
       ]
-      return papers.length === 0 ? [] : [paperCheck(project, near, id, lifting, papers, plan, solved.zone)]
-    }),
-  )
+      const planned = solved === undefined ? [] : (lifting[id] ?? [])
+      return papers.length === 0
+        ? []
+        : [paperCheck(project, near, id, papers, planned, daysOf(planned, plan, solved?.zone))]
+    })
+  })
 }
 
 function byLift(activities: ProgrammeResult['activities']): Record<string, Lifting[]> {
@@ -68,18 +75,23 @@ interface Paper {
 
 function itemPaper(id: string, item: StockItem | undefined): Paper[] {
   const until = item?.certificateUntil
-  return [
-    {
-      of: `${item?.name ?? id} (${id})`,
-      what: 'certificate',
-      pointer: pointerOf('stock', id, 'certificateUntil'),
-      until,
-      isMissing: until === undefined,
-    },
-  ]
+  const pointer = pointerOf('stock', id, 'certificateUntil')
+  return [{ of: `${item?.name ?? id} (${id})`, what: 'certificate', pointer, until, isMissing: until === undefined }]
 }
 
-function workPapers(id: string, work: TemporaryWork | undefined): Paper[] {
+/** Machines of a lift: that of its hook, and that of its tail hook where it is another. */
+const systemsOf = (lift: Lift | undefined): string[] =>
+  lift === undefined ? [] : [...new Set([lift.system, lift.tail?.system ?? lift.system])]
+
+/** A load test whose end is not stated has none that the project knows of: whether it needs one is a matter of local law. */
+function testPaper(id: string, system: System | undefined): Paper[] {
+  const until = system?.tested?.until
+  if (until === undefined) return []
+  const pointer = pointerOf('systems', id, 'tested', 'until')
+  return [{ of: `${system?.name ?? id} (${id})`, what: 'load test', pointer, until, isMissing: false }]
+}
+
+function workPaper(id: string, work: TemporaryWork | undefined): Paper[] {
   const load = work?.permitToLoad
   const unload = work?.permitToUnload
   const ends = [load?.until, unload?.on].filter((day) => day !== undefined)
@@ -107,16 +119,16 @@ function faultsOf({ of, what, from, until }: Paper, { first, last }: Days): stri
 }
 
 function paperCheck(
-  { lifts, pieces }: Model['project'],
+  { lifts, pieces }: Project,
   near: number,
   id: string,
-  lifting: readonly Lifting[],
   papers: readonly Paper[],
-  plan: ProgrammeResult['plan'],
-  zone: Zone,
+  lifting: readonly Lifting[],
+  planned: Days | undefined,
 ): Check {
-  const days = daysOf(lifting, plan, zone)
-  const faults = papers.flatMap((paper) => faultsOf(paper, days))
+  const on = lifts[id]?.on
+  const days = planned ?? (on === undefined ? undefined : { first: on, last: on })
+  const faults = days === undefined ? [] : papers.flatMap((paper) => faultsOf(paper, days))
   const missing = papers.filter(({ isMissing }) => isMissing)
   return check({
     kind: papersInDate,
@@ -129,25 +141,30 @@ function paperCheck(
       ...Object.fromEntries(
         missing.map(({ of, what, pointer }) => [`${what} of ${of}`, given('1', pointer, undefined)]),
       ),
+      ...(days === undefined ? { 'its days in the plan': given('1', pointerOf('lifts', id, 'on'), undefined) } : {}),
       ...unknownDurations(lifting),
     }),
     capacity: NONE,
     near,
     found: faults,
-    assumptions: [
-      `${papers.length} papers held against ${days.first === days.last ? days.first : `${days.first} to ${days.last}`}, as planned or as it went`,
-      ...otherDay(lifts[id]?.on, days),
-    ],
+    assumptions: [...(days === undefined ? [] : [againstWords(papers.length, days)]), ...otherDay(on, days)],
     cautions: [CAUTION],
   })
 }
 
-/** Said where the lift states a day of its own on which the plan does not have it. */
-const otherDay = (on: string | undefined, { first, last }: Days): string[] =>
-  on === undefined || (on >= first && on <= last) ? [] : [`The lift itself states ${on}, which is none of these days.`]
+const againstWords = (count: number, { first, last }: Days): string =>
+  `${count} papers, held against ${first === last ? first : `${first} to ${last}`}, as planned or as it went.`
 
-function daysOf(lifting: readonly Lifting[], plan: ProgrammeResult['plan'], zone: Zone): Days {
-  const starts = lifting.map(({ id }) => plan[id]?.start ?? 0)
-  const ends = lifting.map(({ id }) => plan[id]?.finish ?? 0)
-  return { first: localAt(zone, Math.min(...starts)).date, last: localAt(zone, Math.max(...ends)).date }
+/** Said where the lift states a day of its own on which the plan does not have it. */
+const otherDay = (on: string | undefined, days: Days | undefined): string[] =>
+  on === undefined || days === undefined || (on >= days.first && on <= days.last)
+    ? []
+    : [`The lift itself states ${on}, which is none of these days.`]
+
+function daysOf(lifting: readonly Lifting[], plan: ProgrammeResult['plan'], zone: Zone | undefined): Days | undefined {
+  const dates = lifting.flatMap(({ id }) => plan[id] ?? [])
+  if (zone === undefined || dates.length === 0) return undefined
+  const [first, last] = [Math.min(...dates.map((d) => d.start)), Math.max(...dates.map((d) => d.finish))]
+  // what ends at midnight ends on the day before
+  return { first: localAt(zone, first).date, last: localAt(zone, Math.max(first, last - 1)).date }
 }

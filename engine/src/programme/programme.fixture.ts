@@ -238,13 +238,18 @@ const AT_ONCE: Raw = { activities: { A: task({ needs: { B1: 1, floor: 1 } }) } }
 const SLING: Raw = { name: 'Sling', kind: 'round sling', rules: 'European', quantity: 2, mass: '20 kg' }
 
 /** One lift, on the first two days of the programme, 2031-11-03 and 04, hung from a sling and resting on a pad. */
-export const withPapers = (sling: Raw, pad: Raw = { permitToLoad: { by: 'coordinator', on: '2031-11-01' } }) =>
+export const withPapers = (
+  sling: Raw,
+  pad: Raw = { permitToLoad: { by: 'coordinator', on: '2031-11-01' } },
+  more: Raw = {},
+) =>
   programmeFor(
     oneStep({
       stock: { sling: { ...SLING, ...sling } },
       temporaryWorks: { pad: { name: 'Pad', carries: { lifts: ['crown-out'] }, ...pad } },
+      ...more,
     }),
-    stripOf([{ step: 'S1', piece: 'crown' }]),
+    stripOf(more.order === undefined ? [{ step: 'S1', piece: 'crown' }] : []),
     liftsOf({ 'crown-out': { hours: 3, items: ['sling'], works: ['pad'] } }),
   )
 

@@ -112,12 +112,18 @@ export function programme(
   const origin = instantOf(zone, 0)
   const missing = typed.work === undefined && strip.steps.length > 0 ? [workMissingCheck()] : []
   if (made.network === undefined)
-    return { checks: [...missing, circleCheck(made.circle)], activities, plan: {}, proven: false, origin }
+    return {
+      checks: [...missing, circleCheck(made.circle), ...paperChecks(model, lift, { activities, plan: {} }, memory)],
+      activities,
+      plan: {},
+      proven: false,
+      origin,
+    }
   const from: From = { model, typed, zone, calendars, activities, progress, network: made.network, origin, missing }
   const result = withPlan(from, memory)
-  if (result.solved === undefined) return result
-  const under = underLifts(model, typed, strip, lift, result, memory)
   const papers = paperChecks(model, lift, result, memory)
+  if (result.solved === undefined) return { ...result, checks: [...result.checks, ...papers] }
+  const under = underLifts(model, typed, strip, lift, result, memory)
   const tested = [
     ...testChecks(model, memory),
     ...punchChecks(model, memory),

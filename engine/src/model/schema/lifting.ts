@@ -226,6 +226,7 @@ export const system = z.strictObject({
   horizontalShare: ratio('horizontal load in travel as a share').optional(),
   travelSpeed: speed('travel along the runway with load').optional(),
   slewSpeed: quantity('rad/s', 'of slewing with load', { above: 0 }).optional(),
+  slewStart: duration('time from rest to the speed of slewing, with load').optional(),
   tailRadius: length('swept by the counterweight as it slews').optional(),
   luffSpeed: speed('change of the radius with load').optional(),
   /** When it stops of itself. */

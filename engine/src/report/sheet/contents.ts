@@ -103,7 +103,7 @@ function riggingLines({ legs }: Said, kinds: Kinds): Line[] {
   return [
     here('sketch with lengths, tensions, angles', 'C', legs.length > 0),
     judged('every item against its rating', 'what carries the load', kinds('lift.component.use')),
-    judged('certificates in date', 'checks', kinds('lift.stock.certificate')),
+    judged('certificates, in date on the day stated or by the plan', 'checks', kinds('lift.stock.certificate')),
   ]
 }
 
