@@ -33,10 +33,7 @@ test('a certificate that ran out is a fault whatever else is missing, named with
 })
 
 test('a lift that the plan does not have is open, by the day that it could state', () => {
-  const made = checkIn(
-    withPapers({ certificateUntil: '2031-12-31' }, permit('2031-10-01'), { order: [] }),
-    KIND,
-  )
+  const made = checkIn(withPapers({ certificateUntil: '2031-12-31' }, permit('2031-10-01'), { order: [] }), KIND)
   expect(made.verdict).toBe('open')
   expect(JSON.stringify(made.demand)).toContain('/lifts/crown-out/on')
 })
