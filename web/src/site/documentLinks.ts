@@ -36,6 +36,11 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
       return pdf('order/order', 'order', ['A4', 'Letter'], true)
     case 'daily-report':
       return pdf('daily/last', 'daily-report', ['A4', 'Letter'], true)
+    case 'dossier':
+      return [
+        ...pdf('dossier/dossier', 'dossier', ['A4', 'Letter'], true),
+        { href: `/api/report/dossier.json?units=${system}`, file: 'dossier.json', words: 'JSON' },
+      ]
     case 'stakeholders':
       return pdf('stakeholders/stakeholders', 'where-the-recovery-stands', ['A4', 'Letter'], true)
     case 'site-plan':

@@ -135,7 +135,12 @@ function Show({
 function Files({ document }: { document: DocumentView }) {
   const { system } = useShown()
   return linksOf(document, system).map(({ href, file, words }) => (
-    <a key={words} href={href} download={file} aria-label={`Download ${document.title}, PDF, ${words}`}>
+    <a
+      key={words}
+      href={href}
+      download={file}
+      aria-label={`Download ${document.title}, ${words === 'JSON' ? words : `PDF, ${words}`}`}
+    >
       {words}
     </a>
   ))

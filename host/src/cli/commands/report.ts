@@ -2,6 +2,7 @@ import { join } from 'node:path'
 import type { Derivation, Stages } from '@shieldwright/engine'
 import { boltingChecksOf } from '@shieldwright/engine/report/bolt-up/boltUpSheet.ts'
 import { CAMPAIGN_PAPERS, type Paper as CampaignPaper } from '@shieldwright/engine/report/campaign/layout.ts'
+import { recordChecks } from '@shieldwright/engine/report/dossier/recordChecks.ts'
 import {
   HAND_PAPERS,
   type HandPaper,
@@ -24,6 +25,7 @@ import type { OnSiteScope } from '../../report/on-site/onSiteFile.ts'
 import { baseProblem } from '../../report/tags.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { derivationOf, idList, onDerivation, projectCommand } from '../command.ts'
+import { jsonText } from '../json.ts'
 import { eachWatched } from '../progress.ts'
 import { momentOption } from './import.ts'
 import { runsOption, seedOption } from './risk.ts'
@@ -36,6 +38,7 @@ const KINDS = [
   'order',
   'tags',
   'daily-report',
+  'dossier',
   'stakeholders',
   'site',
   'campaign',
@@ -54,6 +57,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   tags: HAND_PAPERS,
   'on-site': [],
   'daily-report': HAND_PAPERS,
+  dossier: HAND_PAPERS,
   stakeholders: HAND_PAPERS,
   site: SITE_PAPERS,
   campaign: CAMPAIGN_PAPERS,
@@ -181,6 +185,7 @@ async function papersOf(
   const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
   const { issueBefore, stakeholdersPdf } = await import('../../report/stakeholders.ts')
   const { dailyPdf } = await import('../../report/daily.ts')
+  const { dossierData, dossierPdf } = await import('../../report/dossier.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
   const { out, step, lift = Object.keys(stages.lift.lifts) } = options
@@ -226,6 +231,16 @@ async function papersOf(
       {
         path: join(out, 'daily-report', 'daily-report.pdf'),
         bytes: () => dailyPdf(stages, { ...issue, day: options.day, ...paperOf<HandPaper>('daily-report') }),
+      },
+    ],
+    dossier: () => [
+      {
+        path: join(out, 'dossier', 'dossier.pdf'),
+        bytes: () => dossierPdf(stages, { ...issue, ...paperOf<HandPaper>('dossier') }),
+      },
+      {
+        path: join(out, 'dossier', 'dossier.json'),
+        bytes: async () => encoded(jsonText(dossierData(stages, issue))),
       },
     ],
     stakeholders: () => [
@@ -316,6 +331,7 @@ function checksOf(stages: Stages, options: Options): Check[] {
       : []),
     ...(kinds.includes('bolt-up') ? boltUpChecks(stages, options) : []),
     ...(kinds.includes('order') ? stages.strip.checks.filter((c) => c.subject.pointer.startsWith('/steps/')) : []),
+    ...(kinds.includes('dossier') ? recordChecks(stages) : []),
     ...(kinds.includes('site') ? stages.ground.checks : []),
     ...(kinds.some((k) => k === 'campaign' || k === 'programme') ? stages.programme.checks : []),
   ]
