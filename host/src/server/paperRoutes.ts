@@ -13,9 +13,10 @@ import { tagSheets } from '@shieldwright/engine/report/tags/tagSheets.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
+import { picturesInStore } from '../report/attachedPictures.ts'
 import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
 import { dailyDrawings, dailyPdf } from '../report/daily.ts'
-import { dossierData, dossierDrawings, dossierPdf, dossierSignatures } from '../report/dossier.ts'
+import { type DossierIssue, dossierData, dossierDrawings, dossierPdf, dossierSignatures } from '../report/dossier.ts'
 import { type Issue, type LiftIssue, liftSheetPdf } from '../report/liftSheet.ts'
 import { onSiteFile } from '../report/on-site/onSiteFile.ts'
 import { orderPdf } from '../report/order.ts'
@@ -146,14 +147,26 @@ const dailySource: Source = {
   },
 }
 
-/** The commissioning dossier, with the signatures that the store keeps. */
+/** What the store adds to a dossier: signatures, and the photographs that records name. */
+async function dossierKept(live: Live): Promise<Pick<DossierIssue, 'signatures' | 'attached'>> {
+  const { stages } = (await live.now()).derivation.derived
+  return {
+    signatures: dossierSignatures(await signing(live).all()),
+    attached:
+      stages === undefined
+        ? { files: new Map(), pictures: new Map() }
+        : await picturesInStore(stages, live.store.database),
+  }
+}
+
+/** The commissioning dossier, with the signatures and the photographs that the store keeps. */
 async function dossierSource(live: Live): Promise<Source> {
-  const signatures = dossierSignatures(await signing(live).all())
+  const kept = await dossierKept(live)
   return {
     papers: HAND_PAPERS,
     find: (stages, name, asked) => {
       if (name !== 'dossier') return undefined
-      const issue = { ...(asked as HandIssue), signatures }
+      const issue = { ...(asked as HandIssue), ...kept }
       return { pages: () => dossierDrawings(stages, issue), pdf: () => dossierPdf(stages, issue) }
     },
   }
@@ -164,13 +177,12 @@ async function dossierSent(context: Context, live: Live, here: Here) {
   const { revision, derivation } = await live.now()
   const { stages, problems } = derivation.derived
   if (stages === undefined) return context.json({ problems }, 409)
-  const signatures = dossierSignatures(await signing(live).all())
   const issue = {
     date: dateOf(here),
     contentHash: contentHash(derivation.document),
     revision: String(revision),
     units: context.req.query('units') === 'US' ? ('US' as const) : ('SI' as const),
-    signatures,
+    ...(await dossierKept(live)),
   }
   return context.json(dossierData(stages, issue))
 }

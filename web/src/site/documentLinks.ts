@@ -9,6 +9,9 @@ export interface PaperLink {
   words: string
 }
 
+/** What a file is, for its link: a JSON file is no paper. */
+export const formOf = ({ file, words }: PaperLink): string => (file.endsWith('.pdf') ? `PDF, ${words}` : words)
+
 const LARGE = ['A3', 'A2', 'A1'] as const
 
 /** Where each paper of a document can be had. */

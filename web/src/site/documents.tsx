@@ -3,7 +3,7 @@ import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import { Scroll } from '../parts/scroll.tsx'
 import { VerdictWord } from '../parts/verdict.tsx'
 import { routeTo, useShown } from '../state.ts'
-import { linksOf } from './documentLinks.ts'
+import { formOf, linksOf } from './documentLinks.ts'
 import type { DocumentView } from './view.ts'
 
 interface DocumentsProps {
@@ -134,14 +134,14 @@ function Show({
 
 function Files({ document }: { document: DocumentView }) {
   const { system } = useShown()
-  return linksOf(document, system).map(({ href, file, words }) => (
+  return linksOf(document, system).map((link) => (
     <a
-      key={words}
-      href={href}
-      download={file}
-      aria-label={`Download ${document.title}, ${words === 'JSON' ? words : `PDF, ${words}`}`}
+      key={link.words}
+      href={link.href}
+      download={link.file}
+      aria-label={`Download ${document.title}, ${formOf(link)}`}
     >
-      {words}
+      {link.words}
     </a>
   ))
 }

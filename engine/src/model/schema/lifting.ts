@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { attached } from './attached.ts'
 import {
   angle,
   collection,
@@ -519,4 +520,5 @@ export const weighing = z.strictObject({
   lift: id.optional(),
   includes: z.string().optional(),
   cells: cellRecord.optional(),
+  attachments: attached,
 })

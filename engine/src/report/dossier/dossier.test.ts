@@ -1,9 +1,12 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { attachmentsNamed, model } from '../../model/index.ts'
 import { readText } from '../../model/text.ts'
-import { textsOf } from '../drawing.ts'
+import { freshMemory } from '../../working/memory.ts'
+import { primitivesOf, textsOf } from '../drawing.ts'
 import { HAND_PAPERS } from '../paper/size.ts'
 import { wordsAstray } from '../words.fixture.ts'
+import type { AttachedFiles } from './attached.ts'
 import { dossierStages, everyRecord, testOf } from './dossier.fixture.ts'
 import { dossierPages } from './dossierPages.ts'
 import { type DossierOptions, type DossierSheet, type DossierStages, dossierSheet } from './dossierSheet.ts'
@@ -222,6 +225,50 @@ test('without a store it is said that signatures were not asked for; from one, w
   expect(words).toContain('overtaken')
   expect(dossierSheet(complete, { signatures: [signed] }).tests[0]?.signatures).toEqual(['s1'])
   expect(wordsOf(complete, { signatures: [] })).toContain('Nothing is signed')
+})
+
+describe('files that records name', () => {
+  const [seen, gone, table] = ['a', 'b', 'c'].map((digit) => digit.repeat(64)) as [string, string, string]
+  const attached = (...hashes: string[]) => hashes.map((hash) => ({ hash, caption: `caption of ${hash.slice(0, 2)}` }))
+  const record = (collection: string, id: string, hashes: string[]) => {
+    const raw = everyRecord() as Record<string, Record<string, object>>
+    return {
+      [collection]: { ...raw[collection], [id]: { ...raw[collection]?.[id], attachments: attached(...hashes) } },
+    }
+  }
+  const files: AttachedFiles = new Map([
+    [seen, 'printed'],
+    [table, 'not a JPEG or PNG that can be read'],
+  ])
+  const shownOn = (stages: DossierStages, options: DossierOptions) =>
+    dossierPages(stages, options)
+      .flatMap((page) => primitivesOf(page.marks))
+      .flatMap((mark) => (mark.kind === 'photograph' ? [mark.hash] : []))
+
+  test.each([
+    ['inspections', 'seat'],
+    ['welds', 'rib'],
+    ['boltRecords', 'B1'],
+    ['punchList', 'seep'],
+    ['services', 'H2'],
+    ['weighings', 'W1'],
+  ])('of %s each is printed, or why not is said; none is dropped', (collection, id) => {
+    const stages = dossierStages(everyRecord(record(collection, id, [seen, gone, table, seen])))
+    expect(attachmentsNamed(stages.model.project)).toEqual([seen, gone, table])
+    expect(shownOn(stages, { files })).toEqual([seen, seen])
+    const words = wordsOf(stages, { files })
+    expect(words).toContain('not in the store')
+    expect(words).toContain('not a JPEG or PNG')
+    expect(words.split('caption of').length - 1).toBe(4)
+    // a page asks its workbench for every one of them
+    expect(shownOn(stages, {})).toEqual([seen, gone, table, seen])
+  })
+
+  test('what is no hash is refused at its place', () => {
+    const { problems } = model(everyRecord(record('welds', 'rib', ['A1'])), freshMemory())
+    expect(problems.map(({ pointer }) => pointer)).toEqual(['/welds/rib/attachments/0/hash'])
+    expect(problems[0]?.expected).toContain('SHA-256')
+  })
 })
 
 test.each(HAND_PAPERS)('no word lies on another or leaves the paper, on %s', (paper) => {

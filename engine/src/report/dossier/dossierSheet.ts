@@ -6,6 +6,7 @@ import { DEFERRAL, INVENTED } from '../sheet/cautions.ts'
 import type { SheetOptions } from '../sheet/liftSheet.ts'
 import { type SheetCheck, sheetChecks, summaryOf } from '../sheet/sheetChecks.ts'
 import type { SheetStages } from '../sheet/subject.ts'
+import { type AttachedFiles, attachmentsOf, type DossierAttachment } from './attached.ts'
 import { type DossierPart, type DossierWeld, partOf, weldOf } from './opened.ts'
 import { checkLookup, idsOf, recordChecks } from './recordChecks.ts'
 import { type DossierJoining, type DossierService, servicesOf } from './services.ts'
@@ -39,11 +40,14 @@ export interface DossierSignature {
 export interface DossierOptions extends SheetOptions {
   /** Signatures of the store; undefined where the dossier is made from the file alone. */
   signatures?: readonly DossierSignature[] | undefined
+  /** Files beside the project; undefined where nobody looked for them. */
+  files?: AttachedFiles | undefined
 }
 
 /** A punch item with its check. */
-export interface DossierPunch extends PunchItem {
+export interface DossierPunch extends Omit<PunchItem, 'attachments'> {
   id: string
+  attachments: readonly DossierAttachment[]
   checks: readonly string[]
 }
 
@@ -93,17 +97,20 @@ export interface DossierCheck extends SheetCheck {
 export function dossierSheet(stages: DossierStages, options: DossierOptions = {}): DossierSheet {
   const { about, inspections, welds, boltRecords, settings } = stages.model.project
   const units = options.units ?? settings.units
+  const { files } = options
   const checks = recordChecks(stages)
   const lookup = checkLookup(checks)
   const told = {
-    parts: Object.entries(inspections).map(([id, inspection]) => partOf(id, inspection, lookup)),
-    welds: Object.entries(welds).map(([id, weld]) => weldOf(id, weld, lookup)),
-    bolts: Object.entries(boltRecords).map(([id, record]) => boltsOf(id, record, stages, lookup)),
+    parts: Object.entries(inspections).map(([id, inspection]) => partOf(id, inspection, lookup, files)),
+    welds: Object.entries(welds).map(([id, weld]) => weldOf(id, weld, lookup, files)),
+    bolts: Object.entries(boltRecords).map(([id, record]) =>
+      boltsOf(id, record, { model: stages.model, lookup, files }),
+    ),
     closings: closingsOf(stages, lookup),
-    weighings: weighingsOf(stages, lookup),
-    ...servicesOf(stages, lookup),
+    weighings: weighingsOf(stages, lookup, files),
+    ...servicesOf(stages, lookup, files),
     tests: testsOf(stages, lookup, options.signatures ?? []),
-    punch: punchOf(stages, checks),
+    punch: punchOf(stages, checks, files),
     signatures: options.signatures,
   }
   const lines = linesOf(told, checks)
@@ -132,13 +139,14 @@ function printedChecks(checks: readonly Check[], units: UnitSystem): DossierChec
 const BLOCKING = ['energising', 'restart', 'nothing']
 
 /** Open items first, of these what blocks most, then what is due first. */
-function punchOf({ model }: DossierStages, checks: readonly Check[]): DossierPunch[] {
-  const rank = ({ closed, blocks, due = '9999' }: PunchItem): string =>
+function punchOf({ model }: DossierStages, checks: readonly Check[], files: AttachedFiles | undefined): DossierPunch[] {
+  const rank = ({ closed, blocks, due = '9999' }: DossierPunch): string =>
     `${closed === undefined ? 0 : 1} ${BLOCKING.indexOf(blocks)} ${closed?.on ?? due}`
   return Object.entries(model.project.punchList)
     .map(([id, item]) => ({
       ...item,
       id,
+      attachments: attachmentsOf(item, files),
       checks: idsOf(checks.filter((c) => c.id === `programme.punch.closed/${id}`)),
     }))
     .sort((a, b) => (rank(a) < rank(b) ? -1 : 1))

@@ -3,6 +3,7 @@ import { dateText } from '../civil.ts'
 import { SMALL } from '../paper/pen.ts'
 import { proseRows, type Row, spaceRow, tableRows } from '../paper/rows.ts'
 import type { DossierExamination, DossierPart, DossierWeld } from './opened.ts'
+import { ofRecords, pictureRows } from './pictureRows.ts'
 import {
   actText,
   column,
@@ -28,7 +29,10 @@ export const partRows = (print: Print): Row[] =>
     print,
   )
 
-function onePart({ id, what, kind, parts, opened, measures, decided, note, checks }: DossierPart, print: Print): Row[] {
+function onePart(
+  { id, what, kind, parts, opened, measures, decided, attachments, note, checks }: DossierPart,
+  print: Print,
+): Row[] {
   const reason = decided?.reason === undefined ? '' : `: ${decided.reason}`
   return [
     ...titleRows(`${id}  ${what}`, print),
@@ -41,6 +45,7 @@ function onePart({ id, what, kind, parts, opened, measures, decided, note, check
       print,
     ),
     ...measureRows(measures, print),
+    ...pictureRows(attachments, print.width),
     spaceRow(2.5),
   ]
 }
@@ -88,6 +93,7 @@ function oneWeld(weld: DossierWeld, print: Print): Row[] {
     ),
     ...examinationRows(weld.examinations, print),
     ...measureRows(weld.measures, print),
+    ...pictureRows(weld.attachments, print.width),
     spaceRow(2.5),
   ]
 }
@@ -182,6 +188,7 @@ function oneBoltRecord(record: DossierBolts, print: Print): Row[] {
       ],
       print,
     ),
+    ...pictureRows(record.attachments, print.width),
     spaceRow(2.5),
   ]
 }
@@ -231,18 +238,21 @@ export const weighingRows = (print: Print): Row[] =>
     'net of rigging',
     print.sheet.weighings.length === 0
       ? []
-      : tableRows(
-          [
-            column('Piece', 26),
-            column('Measured, accuracy', 20),
-            column('Expected', 14),
-            column('On, lift, what it includes', 29),
-            column('', 15),
-          ],
-          print.sheet.weighings.map((w) => weighingCells(w, print)),
-          print.width,
-          SMALL,
-        ),
+      : [
+          ...tableRows(
+            [
+              column('Piece', 26),
+              column('Measured, accuracy', 20),
+              column('Expected', 14),
+              column('On, lift, what it includes', 29),
+              column('', 15),
+            ],
+            print.sheet.weighings.map((w) => weighingCells(w, print)),
+            print.width,
+            SMALL,
+          ),
+          ...pictureRows(ofRecords(print.sheet.weighings), print.width),
+        ],
     'No weighing is on record.',
     print,
   )

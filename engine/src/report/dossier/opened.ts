@@ -1,5 +1,6 @@
 import type { Inspection, Weld } from '../../model/index.ts'
 import { standingTests } from '../../programme/index.ts'
+import { type AttachedFiles, attachmentsOf, type DossierAttachment } from './attached.ts'
 import { type DossierMeasure, measuresOf } from './readings.ts'
 import { type CheckLookup, idsOf } from './recordChecks.ts'
 
@@ -12,6 +13,7 @@ export interface DossierPart {
   opened: Inspection['opened']
   measures: readonly DossierMeasure[]
   decided: Inspection['decided']
+  attachments: readonly DossierAttachment[]
   note: string | undefined
   /** Checks of the decision; those of the measures stand with them. */
   checks: readonly string[]
@@ -53,6 +55,7 @@ export interface DossierWeld {
   wait: number | undefined
   examinations: readonly DossierExamination[]
   measures: readonly DossierMeasure[]
+  attachments: readonly DossierAttachment[]
   note: string | undefined
   checks: {
     qualified: readonly string[]
@@ -63,7 +66,12 @@ export interface DossierWeld {
 }
 
 /** An opened part with what was measured; what was read up to its rework or replacement is of what was there before. */
-export function partOf(id: string, inspection: Inspection, lookup: CheckLookup): DossierPart {
+export function partOf(
+  id: string,
+  inspection: Inspection,
+  lookup: CheckLookup,
+  files: AttachedFiles | undefined,
+): DossierPart {
   const { what, kind, parts, opened, measures, decided, note } = inspection
   const isRenewed = decided !== undefined && decided.as !== 'reused'
   return {
@@ -74,12 +82,13 @@ export function partOf(id: string, inspection: Inspection, lookup: CheckLookup):
     opened,
     measures: measuresOf(lookup, ['inspections', id], measures, (on) => isRenewed && on <= decided.on),
     decided,
+    attachments: attachmentsOf(inspection, files),
     note,
     checks: idsOf(lookup.of('inspections', id, '.decided')),
   }
 }
 
-export function weldOf(id: string, weld: Weld, lookup: CheckLookup): DossierWeld {
+export function weldOf(id: string, weld: Weld, lookup: CheckLookup, files: AttachedFiles | undefined): DossierWeld {
   const { what, joint, parts, change, state, procedure, welders, preheat, interpass, finished, wait, note } = weld
   const of = (kind: string): string[] => idsOf(lookup.of('welds', id, kind))
   return {
@@ -97,6 +106,7 @@ export function weldOf(id: string, weld: Weld, lookup: CheckLookup): DossierWeld
     wait: wait?.value,
     examinations: examinationsOf(id, weld, lookup),
     measures: measuresOf(lookup, ['welds', id], weld.measures),
+    attachments: attachmentsOf(weld, files),
     note,
     checks: {
       qualified: of('.qualified'),

@@ -3,6 +3,7 @@ import { SMALL } from '../paper/pen.ts'
 import { type Cell, proseRows, type Row, spaceRow, tableRows } from '../paper/rows.ts'
 import type { DossierPunch, DossierSignature } from './dossierSheet.ts'
 import { limitText, readingsText } from './limitWords.ts'
+import { ofRecords, pictureRows } from './pictureRows.ts'
 import { actText, column, listed, type Print, section } from './recordRows.ts'
 import type { DossierService } from './services.ts'
 import type { DossierTest } from './tested.ts'
@@ -51,6 +52,7 @@ export function serviceRows(print: Print): Row[] {
           width,
           SMALL,
         )),
+    ...pictureRows(ofRecords(services), width),
   ]
   return section(
     'Services joined again',
@@ -137,18 +139,21 @@ export function punchRows(print: Print): Row[] {
     punch.length === 0 ? '' : `${open} open, ${punch.length - open} closed; open items first`,
     punch.length === 0
       ? []
-      : tableRows(
-          [
-            column('Item', 32),
-            column('Found', 20),
-            column('Blocks', 12),
-            column('Owner, due', 16),
-            column('Closed', 24),
-          ],
-          punch.map((item) => punchCells(item, print)),
-          print.width,
-          SMALL,
-        ),
+      : [
+          ...tableRows(
+            [
+              column('Item', 32),
+              column('Found', 20),
+              column('Blocks', 12),
+              column('Owner, due', 16),
+              column('Closed', 24),
+            ],
+            punch.map((item) => punchCells(item, print)),
+            print.width,
+            SMALL,
+          ),
+          ...pictureRows(ofRecords(punch), print.width),
+        ],
     'No punch item is on record.',
     print,
   )

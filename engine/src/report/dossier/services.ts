@@ -1,9 +1,10 @@
 import { idsMeant, type Service } from '../../model/index.ts'
 import { comesBack, serviceFaults, serviceMissing } from '../../strip/index.ts'
+import { type AttachedFiles, attachmentsOf, type DossierAttachment } from './attached.ts'
 import type { DossierStages } from './dossierSheet.ts'
 import { type CheckLookup, idsOf } from './recordChecks.ts'
 
-/** A service that was parted or joined, as it was written down. */
+/** A service that was parted or joined, or that a file is kept of. */
 export interface DossierService {
   id: string
   tag: string
@@ -17,6 +18,7 @@ export interface DossierService {
   state: 'joined' | 'open' | 'wrong' | 'scrapped'
   /** What is wrong, in words. */
   faults: readonly string[]
+  attachments: readonly DossierAttachment[]
 }
 
 /** Services that one step parts and the return joins again; those that no step parts stand together. */
@@ -33,11 +35,15 @@ export interface DossierJoining {
 export function servicesOf(
   stages: DossierStages,
   lookup: CheckLookup,
+  files: AttachedFiles | undefined,
 ): { joinings: DossierJoining[]; services: DossierService[] } {
   const { model, strip } = stages
   const { services: all, pieces } = model.project
   const partedBy = new Map(strip.steps.flatMap(({ step, services }) => services.map((id) => [id, step] as const)))
-  const recorded = Object.entries(all).filter(([, { parted, joined }]) => parted !== undefined || joined !== undefined)
+  const recorded = Object.entries(all).filter(
+    ([, { parted, joined, attachments = [] }]) =>
+      parted !== undefined || joined !== undefined || attachments.length > 0,
+  )
   const joining = (ids: readonly string[], of: Omit<DossierJoining, 'services' | 'open'>): DossierJoining[] => {
     const back = ids.filter((id) => returns(stages, id))
     const open = back.filter((id) => stateOf(stages, id) !== 'joined')
@@ -54,7 +60,10 @@ export function servicesOf(
         { step: undefined, piece: '', checks: [] },
       ),
     ],
-    services: recorded.map(([id, service]) => recordedService(stages, id, service, partedBy.get(id))),
+    services: recorded.map(([id, service]) => ({
+      ...recordedService(stages, id, service, partedBy.get(id)),
+      attachments: attachmentsOf(service, files),
+    })),
   }
 }
 
@@ -63,7 +72,7 @@ const recordedService = (
   id: string,
   service: Service,
   step: string | undefined,
-): DossierService => ({
+): Omit<DossierService, 'attachments'> => ({
   id,
   tag: service.tag ?? id,
   kind: service.kind,

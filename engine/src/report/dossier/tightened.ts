@@ -1,6 +1,7 @@
 import type { BoltRecord } from '../../model/index.ts'
 import { leavesOf } from '../../working/answer.ts'
 import { pointerOf } from '../../working/pointer.ts'
+import { type AttachedFiles, attachmentsOf, type DossierAttachment } from './attached.ts'
 import type { DossierStages } from './dossierSheet.ts'
 import { type CheckLookup, idsOf } from './recordChecks.ts'
 
@@ -20,6 +21,7 @@ export interface DossierBolts {
   /** Preload as measured, N. */
   samples: readonly { bolt: number; preload: number | undefined }[]
   rechecked: BoltRecord['rechecked']
+  attachments: readonly DossierAttachment[]
   note: string | undefined
   checks: { tightened: readonly string[]; sampled: readonly string[] }
 }
@@ -48,10 +50,15 @@ export interface DossierWeighing {
   stands: boolean
   /** What was expected to hang there, kg. */
   expected: number | undefined
+  attachments: readonly DossierAttachment[]
   checks: readonly string[]
 }
 
-export function boltsOf(id: string, record: BoltRecord, { model }: DossierStages, lookup: CheckLookup): DossierBolts {
+export function boltsOf(
+  id: string,
+  record: BoltRecord,
+  { model, lookup, files }: { model: DossierStages['model']; lookup: CheckLookup; files: AttachedFiles | undefined },
+): DossierBolts {
   const { joint, by, on, checkedBy, bolts, lot, lubricant, tool, samples, rechecked, note } = record
   return {
     id,
@@ -66,6 +73,7 @@ export function boltsOf(id: string, record: BoltRecord, { model }: DossierStages
     tool,
     samples: Object.values(samples).map(({ bolt, preload }) => ({ bolt, preload: preload.value })),
     rechecked,
+    attachments: attachmentsOf(record, files),
     note,
     checks: {
       tightened: idsOf(lookup.of('boltRecords', id, '.tightened')),
@@ -103,9 +111,14 @@ export function closingsOf({ model, strip }: DossierStages, lookup: CheckLookup)
 }
 
 /** Weighings on record, with what was expected to hang there as the stage of masses has it. */
-export function weighingsOf({ model, mass }: DossierStages, lookup: CheckLookup): DossierWeighing[] {
+export function weighingsOf(
+  { model, mass }: DossierStages,
+  lookup: CheckLookup,
+  files: AttachedFiles | undefined,
+): DossierWeighing[] {
   const { weighings, pieces } = model.project
-  return Object.entries(weighings).map(([id, { piece, measured, accuracy, date, lift, includes }]) => {
+  return Object.entries(weighings).map(([id, weighing]) => {
+    const { piece, measured, accuracy, date, lift, includes } = weighing
     const at = pointerOf('weighings', id, 'measured')
     const held = mass.pieces[piece]?.comparisons.find((c) => leavesOf(c.measured).some(({ pointer }) => pointer === at))
     return {
@@ -118,6 +131,7 @@ export function weighingsOf({ model, mass }: DossierStages, lookup: CheckLookup)
       includes,
       stands: held !== undefined,
       expected: held?.expected.value,
+      attachments: attachmentsOf(weighing, files),
       checks: held === undefined ? [] : idsOf(lookup.of('pieces', piece).filter((c) => c.id.endsWith(`/${held.of}`))),
     }
   })

@@ -1,4 +1,4 @@
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import type { Derivation, Stages } from '@shieldwright/engine'
 import { boltingChecksOf } from '@shieldwright/engine/report/bolt-up/boltUpSheet.ts'
 import { CAMPAIGN_PAPERS, type Paper as CampaignPaper } from '@shieldwright/engine/report/campaign/layout.ts'
@@ -118,7 +118,7 @@ export const reportCommand = (): Command =>
     .option('--seed <n>', 'the same seed gives the same sheet', seedOption, 1)
     .action(onDerivation(reportAnswer))
 
-async function reportAnswer(derivation: Derivation, stages: Stages, options: Options): Promise<Answer> {
+async function reportAnswer(derivation: Derivation, stages: Stages, options: Options, file: string): Promise<Answer> {
   const refusal = unknownId('--lift', options.lift, Object.keys(stages.lift.lifts), 'the id of a lift')
   const stepIds = stages.strip.steps.map((s) => s.step)
   const other = unknownId('--step', options.step === undefined ? [] : [options.step], stepIds, 'the id of a step')
@@ -143,7 +143,9 @@ async function reportAnswer(derivation: Derivation, stages: Stages, options: Opt
   if (earlier !== undefined && 'problems' in earlier) return earlier
   const { date = today(), revision, units = 'SI' } = options
   const issue = { date, contentHash: contentHash(derivation.document), revision, units }
-  const written = await writtenPapers(await papersOf(derivation, stages, earlier?.stages, options, issue))
+  const written = await writtenPapers(
+    await papersOf(derivation, stages, earlier?.stages, { ...options, folder: dirname(file) }, issue),
+  )
   if (!('files' in written)) return written
   const counts = countVerdicts(checksOf(stages, options))
   return { json: written, text: () => `${written.files.join('\n')}\n`, counts }
@@ -173,7 +175,7 @@ async function papersOf(
   derivation: Derivation,
   stages: Stages,
   earlier: Stages | undefined,
-  options: Options,
+  options: Options & { folder: string },
   issue: Issue,
 ): Promise<Paper[]> {
   const { tagsPdf } = await import('../../report/tags.ts')
@@ -185,6 +187,7 @@ async function papersOf(
   const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
   const { issueBefore, stakeholdersPdf } = await import('../../report/stakeholders.ts')
   const { dailyPdf } = await import('../../report/daily.ts')
+  const { picturesInFolder } = await import('../../report/attachedPictures.ts')
   const { dossierData, dossierPdf } = await import('../../report/dossier.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
@@ -195,6 +198,8 @@ async function papersOf(
     simulated ??= restartSimulated(stages, options)
     return simulated
   }
+  // photographs lie beside the project file, as its meshes do
+  const attached = () => picturesInFolder(stages, options.folder)
   const paperOf = <P extends PaperName>(kind: Kind): { paper?: P } =>
     options.paper !== undefined && PAPERS_OF[kind].includes(options.paper) ? { paper: options.paper as P } : {}
   const ofLifts = (kind: Kind, pdf: typeof liftSheetPdf): Paper[] =>
@@ -236,11 +241,12 @@ async function papersOf(
     dossier: () => [
       {
         path: join(out, 'dossier', 'dossier.pdf'),
-        bytes: () => dossierPdf(stages, { ...issue, ...paperOf<HandPaper>('dossier') }),
+        bytes: async () =>
+          dossierPdf(stages, { ...issue, ...paperOf<HandPaper>('dossier'), attached: await attached() }),
       },
       {
         path: join(out, 'dossier', 'dossier.json'),
-        bytes: async () => encoded(jsonText(dossierData(stages, issue))),
+        bytes: async () => encoded(jsonText(dossierData(stages, { ...issue, attached: await attached() }))),
       },
     ],
     stakeholders: () => [
