@@ -9,7 +9,6 @@ const GAP = 4
 /** Height of a picture to its width: that of most cameras. */
 const RATIO = 3 / 4
 const LINE = SMALL * 1.24
-const MOST_LINES = 3
 /** Digits of a hash that tell a file from the others to the eye. */
 const DIGITS = 12
 
@@ -52,7 +51,7 @@ const named = ({ of, caption, hash }: Shown): string =>
   [...(of === undefined ? [] : [of]), caption ?? 'no caption', hash.slice(0, DIGITS)].join(', ')
 
 const captionLines = (shown: Shown, width: number): string[] =>
-  wrapText(named(shown), { size: SMALL, weight: 400, tabular: false }, width).slice(0, MOST_LINES)
+  wrapText(named(shown), { size: SMALL, weight: 400, tabular: false }, width)
 
 /** Without a store the picture may show all the same, over the words: a page asks its workbench for it. */
 function frame(shown: Shown, [left, top]: PaperPoint, [wide, tall]: PaperPoint): View {
@@ -64,7 +63,6 @@ function frame(shown: Shown, [left, top]: PaperPoint, [wide, tall]: PaperPoint):
     id: `attachment/${hash}`,
     title: state === 'printed' ? named(shown) : `${named(shown)}: ${words}`,
     marks: [
-      box(room, { stroke: { ...RULE, ink: 'hair' } }),
       ...(state === 'printed'
         ? []
         : [
@@ -78,6 +76,7 @@ function frame(shown: Shown, [left, top]: PaperPoint, [wide, tall]: PaperPoint):
       ...(state === 'printed' || state === 'not asked for'
         ? [{ kind: 'photograph' as const, hash, words: named(shown), box: room }]
         : []),
+      box(room, { stroke: { ...RULE, ink: 'hair' } }),
     ],
   }
 }
