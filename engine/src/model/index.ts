@@ -1,3 +1,4 @@
+export { attachmentsNamed } from './attachmentsNamed.ts'
 export { cycleIn } from './cycle.ts'
 export { type Instance, type Instances, idsMeant, instancesOf } from './instance.ts'
 export { type Model, type ModelResult, model } from './model.ts'

@@ -42,7 +42,7 @@ export interface Stroke {
 }
 
 /** What both writers know how to put on paper. */
-export type Primitive = Line | Shape | Circle | Text
+export type Primitive = Line | Shape | Circle | Text | Photograph
 
 export interface Line {
   kind: 'line'
@@ -56,6 +56,16 @@ export interface Shape {
   loops: readonly (readonly PaperPoint[])[]
   fill?: Ink
   stroke?: Stroke
+}
+
+/** A photograph kept beside the project, as large as it fits into a box, and in its middle. A drawing names it; whoever writes the drawing has its bytes. */
+export interface Photograph {
+  kind: 'photograph'
+  /** SHA-256 of its bytes. */
+  hash: string
+  /** What is to be seen, for those who do not see it. */
+  words: string
+  box: PaperBox
 }
 
 export interface Circle {

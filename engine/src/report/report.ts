@@ -9,6 +9,7 @@ import { type Check, countVerdicts, type Verdict } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { BOLTING } from './bolt-up/boltUpSheet.ts'
+import { recordChecks } from './dossier/recordChecks.ts'
 import { liftTitle, openFigures } from './sheet/liftSheet.ts'
 import { groundChecksOf } from './sheet/sheetChecks.ts'
 
@@ -20,6 +21,7 @@ export type DocumentKind =
   | 'order'
   | 'tags'
   | 'daily-report'
+  | 'dossier'
   | 'stakeholders'
   | 'site-plan'
   | 'site-sections'
@@ -45,10 +47,10 @@ export interface ReportResult {
   documents: readonly ReportDocument[]
 }
 
-/** What can be put on paper: a sheet for each lift in the order of the work, its rigging alone, bolts to close, the campaign, the site. */
+/** What can be put on paper: a sheet for each lift in the order of the work, its rigging alone, bolts to close, the dossier, the campaign, the site. */
 export function report(
   model: Model,
-  _mass: MassResult,
+  mass: MassResult,
   strip: StripResult,
   lift: LiftResult,
   ground: GroundResult,
@@ -72,7 +74,7 @@ export function report(
     const title = liftTitle(model.project.pieces[outcome.piece]?.name ?? outcome.piece, outcome.kind)
     return memory.once(`report-rigging/${outcome.id}`, [outcome, title], () => riggingDocument(outcome, title))
   })
-  const documents = [...sheets, ...riggings, ...wholeDocuments(model, strip, ground, programme, memory)]
+  const documents = [...sheets, ...riggings, ...wholeDocuments({ model, mass, strip, ground, programme }, memory)]
   return memory.once('report-all', documents, () => ({ checks: [], documents }))
 }
 
@@ -88,14 +90,17 @@ function riggingDocument(outcome: LiftOutcome, title: string): ReportDocument {
 /** What stands at the surface; everything else of the ground is seen in the sections. */
 const AT_SURFACE = /^ground\.(bay|tower|runway|crane|platform|line|haul|wall|neighbour)\./
 
+interface WholeStages {
+  model: Model
+  mass: MassResult
+  strip: StripResult
+  ground: GroundResult
+  programme: ProgrammeResult
+}
+
 /** Drawings of the whole site and of the whole campaign, whatever is still missing on them. */
-function wholeDocuments(
-  model: Model,
-  strip: StripResult,
-  ground: GroundResult,
-  programme: ProgrammeResult,
-  memory: Memory,
-): ReportDocument[] {
+function wholeDocuments(stages: WholeStages, memory: Memory): ReportDocument[] {
+  const { model, strip, ground, programme } = stages
   const { shaft, bays, ground: soil } = model.project
   const [plan, sections] = [true, false].map((surface) =>
     ground.checks.filter((c) => AT_SURFACE.test(c.kind) === surface),
@@ -103,6 +108,7 @@ function wholeDocuments(
   const lacking = (wanted: readonly [boolean, string][]): string[] => wanted.flatMap(([has, at]) => (has ? [] : [at]))
   const noShaft: [boolean, string] = [shaft !== undefined, '/shaft']
   const planned = Object.keys(programme.activities).length > 0
+  const recorded = recordChecks(stages)
   const once = (kind: DocumentKind, title: string, checks: readonly Check[], open: readonly string[]): ReportDocument =>
     memory.once(`report-whole/${kind}`, [title, open.join(), ...checks], () =>
       documentOf(kind, 'site', title, { counts: countVerdicts(checks), open }),
@@ -115,6 +121,9 @@ function wholeDocuments(
     ...(strip.steps.some(({ services }) => services.length > 0) ? [once('tags', 'Tags of services', [], [])] : []),
     ...(Object.keys(model.project.diary).length > 0
       ? [once('daily-report', 'Daily report', instrumentChecks(ground), [])]
+      : []),
+    ...(recorded.length > 0 || Object.keys(model.project.punchList).length > 0
+      ? [once('dossier', 'Commissioning dossier', recorded, [])]
       : []),
     ...(programme.restart === undefined ? [] : [once('stakeholders', 'Where the recovery stands, one page', [], [])]),
     once('campaign', 'Campaign diagram', programme.checks, lacking([[planned, '/programme']])),

@@ -5,6 +5,7 @@ import {
   type Ink,
   type Mark,
   type PaperPoint,
+  type Photograph,
   type Stroke,
   type Text,
 } from './drawing.ts'
@@ -52,6 +53,8 @@ function markText(mark: Mark, inks: Inks): string {
       return circleText(mark, inks)
     case 'text':
       return textText(mark, inks)
+    case 'photograph':
+      return photographText(mark)
     case 'dimension':
       return `<g class="dimension" aria-label="${escaped(mark.name)}">\n${mark.marks.map((inner) => markText(inner, inks)).join('\n')}\n</g>`
     case 'view':
@@ -74,6 +77,12 @@ function textText({ at: [x, y], anchor, text, size, weight, tabular, ink, turn, 
   const bold = weight === 400 ? '' : ` font-weight="${weight}"`
   const figures = tabular ? ' tabular' : ''
   return `<text class="${ink}${figures}" ${place}${turned}${anchored} font-size="${shown(size)}"${bold} fill="${inks[ink]}" textLength="${shown(width)}">${escaped(text)}</text>`
+}
+
+/** The picture is asked of the workbench that the drawing came from. */
+function photographText({ hash, words, box: { left, top, right, bottom } }: Photograph): string {
+  const place = `x="${shown(left)}" y="${shown(top)}" width="${shown(right - left)}" height="${shown(bottom - top)}"`
+  return `<image href="/api/attachments/${encodeURIComponent(hash)}" ${place} preserveAspectRatio="xMidYMid meet" role="img" aria-label="${escaped(words)}"/>`
 }
 
 const fillText = (fill: Ink | undefined, inks: Inks): string =>

@@ -32,7 +32,7 @@ export {
   type PrecedenceNode,
   precedenceOf,
 } from './precedence-of.ts'
-export { comesBack } from './services-back.ts'
+export { comesBack, serviceFaults, serviceMissing } from './services-back.ts'
 export { type Clearance, type StepFailure, type StripResult, type StripStep, strip } from './strip.ts'
 export {
   type Mend,

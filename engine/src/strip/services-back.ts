@@ -39,14 +39,14 @@ const dayAsked = ({ project }: Model): string | undefined =>
 const tagOf = (id: string, { tag }: Service): string => tag ?? id
 
 function foundAgainCheck(model: Model, step: VerifiedStep, back: readonly ServiceEnds[]): Check {
-  const faults = back.flatMap(({ id, service }) => faultsOf(id, service))
+  const faults = back.flatMap(({ id, service }) => serviceFaults(id, service))
   return check({
     kind: foundAgainKind,
     subject: stepSubject(model, step),
     demand: faultsFound(
       faults.length,
       'services whose tags differ, or that only one person looked at',
-      Object.fromEntries(back.flatMap(({ id, service }) => missingOf(id, service))),
+      Object.fromEntries(back.flatMap(({ id, service }) => serviceMissing(id, service))),
     ),
     capacity: NONE,
     near: model.near,
@@ -56,8 +56,8 @@ function foundAgainCheck(model: Model, step: VerifiedStep, back: readonly Servic
   })
 }
 
-/** What is wrong with the records of one service. */
-function faultsOf(id: string, service: Service): string[] {
+/** What is wrong with the records of one service that was parted or joined. */
+export function serviceFaults(id: string, service: Service): string[] {
   const { parted, joined } = service
   const tag = tagOf(id, service)
   const differs = (what: string, read: string | undefined): string[] =>
@@ -73,8 +73,8 @@ function faultsOf(id: string, service: Service): string[] {
   ]
 }
 
-/** What has not been recorded of one service, as open inputs. */
-function missingOf(id: string, { parted, joined }: Service): [string, Answer<'1'>][] {
+/** What has not been recorded of one service that goes back, as open inputs; empty where it is joined and looked at by another. */
+export function serviceMissing(id: string, { parted, joined }: Service): [string, Answer<'1'>][] {
   const open = (...at: string[]): [string, Answer<'1'>] => [
     `${id} ${at.join(' ')}`,
     given('1', pointerOf('services', id, ...at), undefined),

@@ -23,12 +23,12 @@ export function onStages<O extends Common>(answer: (stages: Stages, options: O) 
 
 /** The same with the derivation itself, for what changes it or runs on. */
 export function onDerivation<O extends Common>(
-  answer: (derivation: Derivation, stages: Stages, options: O) => Answer | Promise<Answer>,
+  answer: (derivation: Derivation, stages: Stages, options: O, file: string) => Answer | Promise<Answer>,
 ) {
   return async (file: string, options: O): Promise<void> => {
     const read = await derivationOf(file)
     if ('problems' in read) return printAnswer(read, options)
-    printAnswer(await answer(read.derivation, read.stages, options), options)
+    printAnswer(await answer(read.derivation, read.stages, options, file), options)
   }
 }
 

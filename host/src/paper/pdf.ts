@@ -5,6 +5,7 @@ import {
   INKS,
   type Mark,
   type PaperPoint,
+  type Photograph,
   type Primitive,
   primitivesOf,
   type Stroke,
@@ -29,8 +30,15 @@ export interface Paper {
 /**
  * Drawings as one PDF, a page each, at true size. The same drawings and date give the same bytes; the words can be searched
  * and copied, and each page carries its title and its words as tagged content.
+ *
+ * @param pictures bytes of every photograph on the drawings, by hash
+ * @throws where a drawing shows a photograph that is not among them
  */
-export async function pdfOf(drawings: readonly Drawing[], paper: Paper): Promise<Uint8Array> {
+export async function pdfOf(
+  drawings: readonly Drawing[],
+  paper: Paper,
+  pictures: Pictures = new Map(),
+): Promise<Uint8Array> {
   const document = new PDFDocument({
     autoFirstPage: false,
     pdfVersion: '1.7',
@@ -49,10 +57,27 @@ export async function pdfOf(drawings: readonly Drawing[], paper: Paper): Promise
   const bytes = collected(document)
   document.registerFont('400', fontFile(400))
   document.registerFont('700', fontFile(700))
-  for (const page of drawings) addPage(document, page)
+  for (const page of drawings) addPage(document, page, pictures)
   document.end()
   return bytes
 }
+
+/** JPEG and PNG by the SHA-256 of their bytes. */
+export type Pictures = ReadonlyMap<string, Uint8Array>
+
+/** Whether the writer can put a picture on paper. */
+export function canBeOpened(bytes: Uint8Array): boolean {
+  try {
+    openImage(new PDFDocument({ autoFirstPage: false }), bytes)
+    return true
+  } catch {
+    return false
+  }
+}
+
+/** The library has this function, its types do not. */
+const openImage = (document: Pdf, bytes: Uint8Array): void =>
+  (document as Pdf & { openImage: (bytes: Buffer) => void }).openImage(Buffer.from(bytes))
 
 type Pdf = InstanceType<typeof PDFDocument>
 
@@ -65,14 +90,14 @@ function collected(document: Pdf): Promise<Uint8Array> {
   })
 }
 
-function addPage(document: Pdf, drawing: Drawing): void {
+function addPage(document: Pdf, drawing: Drawing, pictures: Pictures): void {
   document.addPage({ size: [drawing.width * POINTS_PER_MM, drawing.height * POINTS_PER_MM], margin: 0 })
   document.scale(POINTS_PER_MM)
   const section = document.struct('Sect', { title: drawing.title })
   document.addStructure(section)
   for (const part of partsOf(drawing.marks)) {
     const content = document.struct(part.figure ? 'Figure' : 'P', { alt: part.title }, () => {
-      for (const mark of part.marks) put(document, mark)
+      for (const mark of part.marks) put(document, mark, pictures)
     })
     section.add(content)
   }
@@ -103,7 +128,7 @@ function partsOf(marks: readonly Mark[]): Part[] {
   return parts
 }
 
-function put(document: Pdf, mark: Primitive): void {
+function put(document: Pdf, mark: Primitive, pictures: Pictures): void {
   switch (mark.kind) {
     case 'line':
       path(document, mark.points)
@@ -123,6 +148,9 @@ function put(document: Pdf, mark: Primitive): void {
       return
     case 'text':
       putText(document, mark)
+      return
+    case 'photograph':
+      putPhotograph(document, mark, pictures)
       return
     default:
       mark satisfies never
@@ -149,6 +177,13 @@ function paint(document: Pdf, { fill, stroke }: Extract<Primitive, { kind: 'shap
   if (fill !== undefined && stroke !== undefined) document.fillAndStroke(INKS[fill], INKS[stroke.ink], 'even-odd')
   else if (fill !== undefined) document.fill('even-odd')
   else document.stroke()
+}
+
+function putPhotograph(document: Pdf, { hash, box }: Photograph, pictures: Pictures): void {
+  const bytes = pictures.get(hash)
+  if (bytes === undefined) throw new Error(`a drawing shows the photograph ${hash}, whose bytes were not given`)
+  const fit: [number, number] = [box.right - box.left, box.bottom - box.top]
+  document.image(Buffer.from(bytes), box.left, box.top, { fit, align: 'center', valign: 'center' })
 }
 
 function putText(document: Pdf, { text, at: [x, y], anchor, size, weight, tabular, ink, turn, width }: Text): void {

@@ -47,6 +47,7 @@ describe('a script in a name', () => {
     'lift/block-out.svg?page=2',
     'order/order.svg',
     'daily/last.svg',
+    'dossier/dossier.svg',
     'stakeholders/stakeholders.svg',
   ])('is text on %s', async (path) => {
     const app = await describedApp(project(SCRIPT))
@@ -70,6 +71,7 @@ describe('a script in a name', () => {
     'site/plan.pdf',
     'order/order.pdf',
     'daily/last.pdf',
+    'dossier/dossier.pdf',
     'stakeholders/stakeholders.pdf',
   ])('makes no action and no form in %s', async (path) => {
     const app = await describedApp(project(SCRIPT))

@@ -13,8 +13,10 @@ import { tagSheets } from '@shieldwright/engine/report/tags/tagSheets.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { contentHash } from '../project/contentHash.ts'
+import { picturesInStore } from '../report/attachedPictures.ts'
 import { boltUpDrawings, boltUpPdf, type HandIssue } from '../report/boltUp.ts'
 import { dailyDrawings, dailyPdf } from '../report/daily.ts'
+import { type DossierIssue, dossierData, dossierDrawings, dossierPdf, dossierSignatures } from '../report/dossier.ts'
 import { type Issue, type LiftIssue, liftSheetPdf } from '../report/liftSheet.ts'
 import { onSiteFile } from '../report/on-site/onSiteFile.ts'
 import { orderPdf } from '../report/order.ts'
@@ -23,13 +25,14 @@ import { riskPdf } from '../report/risk.ts'
 import { isSiteDrawing, riggingPdf, SITE_DRAWINGS, sitePdf } from '../report/site.ts'
 import { issueBefore, restartAsked, stakeholdersDrawings, stakeholdersPdf } from '../report/stakeholders.ts'
 import { baseProblem, type TagIssue, tagsPdf } from '../report/tags.ts'
+import { signing } from '../signing/signing.ts'
 import { namedRevisions, revisionMeant } from '../store/baselines.ts'
 import type { Here } from './api.ts'
 import type { Live } from './live.ts'
 
 /**
  * Routes under `/api/report`: what would be printed on a document now; lift sheets, drawings of the site, rigging and bolt-up sheets, the order, tags, the daily report,
- * the page for stakeholders and the programme as PDF; one page of them as SVG; and the lists of a lift, a step or a shift as one file for the site.
+ * the commissioning dossier (also as data), the page for stakeholders and the programme as PDF; one page of them as SVG; and the lists of a lift, a step or a shift as one file for the site.
  * `units`, `paper`, `step` and `page` stand in the query.
  */
 export function paperRoutes(live: Live, here: Here): Hono {
@@ -44,6 +47,10 @@ export function paperRoutes(live: Live, here: Here): Hono {
   routes.get('/order/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, orderSource))
   routes.get('/tags/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, tagSource))
   routes.get('/daily/:file{.+\\.(pdf|svg)}', (context) => answered(context, live, here, dailySource))
+  routes.get('/dossier/:file{.+\\.(pdf|svg)}', async (context) =>
+    answered(context, live, here, await dossierSource(live)),
+  )
+  routes.get('/dossier.json', (context) => dossierSent(context, live, here))
   routes.get('/stakeholders/:file{.+\\.(pdf|svg)}', async (context) => {
     const { since } = context.req.query()
     const source = await stakeholdersSource(live, since)
@@ -138,6 +145,46 @@ const dailySource: Source = {
     const pages = dailyDrawings(stages, issue)
     return pages && { pages: () => pages, pdf: () => dailyPdf(stages, issue) }
   },
+}
+
+/** What the store adds to a dossier: signatures, and the photographs that records name. */
+async function dossierKept(live: Live): Promise<Pick<DossierIssue, 'signatures' | 'attached'>> {
+  const { stages } = (await live.now()).derivation.derived
+  return {
+    signatures: dossierSignatures(await signing(live).all()),
+    attached:
+      stages === undefined
+        ? { files: new Map(), pictures: new Map() }
+        : await picturesInStore(stages, live.store.database),
+  }
+}
+
+/** The commissioning dossier, with the signatures and the photographs that the store keeps. */
+async function dossierSource(live: Live): Promise<Source> {
+  const kept = await dossierKept(live)
+  return {
+    papers: HAND_PAPERS,
+    find: (stages, name, asked) => {
+      if (name !== 'dossier') return undefined
+      const issue = { ...(asked as HandIssue), ...kept }
+      return { pages: () => dossierDrawings(stages, issue), pdf: () => dossierPdf(stages, issue) }
+    },
+  }
+}
+
+/** The dossier as data. */
+async function dossierSent(context: Context, live: Live, here: Here) {
+  const { revision, derivation } = await live.now()
+  const { stages, problems } = derivation.derived
+  if (stages === undefined) return context.json({ problems }, 409)
+  const issue = {
+    date: dateOf(here),
+    contentHash: contentHash(derivation.document),
+    revision: String(revision),
+    units: context.req.query('units') === 'US' ? ('US' as const) : ('SI' as const),
+    ...(await dossierKept(live)),
+  }
+  return context.json(dossierData(stages, issue))
 }
 
 /**

@@ -7,6 +7,7 @@ import { redrawn } from '../profile/redrawn.ts'
 import { useShown } from '../state.ts'
 import { type Field, isCell, type NamedField, variantOf } from './field.ts'
 import { blank, freeId } from './grid.ts'
+import { isAttached, Photographs } from './photographs.tsx'
 import { fieldAt, useProjectField } from './schema.ts'
 import { ValueField } from './valueField.tsx'
 
@@ -101,6 +102,17 @@ function ObjectFields({
 
 function Inner({ named, value, pointer, name }: { named: NamedField; value: unknown; pointer: string; name: string }) {
   const { act, readOnly } = useShown()
+  if (isAttached(pointer))
+    return (
+      <>
+        <dt className="titled">
+          <span className="strong">{spaced(named.name)}</span>
+        </dt>
+        <dd>
+          <Photographs pointer={pointer} name={name} value={value} />
+        </dd>
+      </>
+    )
   const put = (): void => act.tryOut([{ op: 'add', path: pointer, value: blank(named.field) }], `${name} added`)
   const takeAway = (): void => act.tryOut([{ op: 'remove', path: pointer }], `${name} removed`)
   const drawn = drawnAt(pointer)

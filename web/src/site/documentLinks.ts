@@ -9,6 +9,9 @@ export interface PaperLink {
   words: string
 }
 
+/** What a file is, for its link: a JSON file is no paper. */
+export const formOf = ({ file, words }: PaperLink): string => (file.endsWith('.pdf') ? `PDF, ${words}` : words)
+
 const LARGE = ['A3', 'A2', 'A1'] as const
 
 /** Where each paper of a document can be had. */
@@ -36,6 +39,11 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
       return pdf('order/order', 'order', ['A4', 'Letter'], true)
     case 'daily-report':
       return pdf('daily/last', 'daily-report', ['A4', 'Letter'], true)
+    case 'dossier':
+      return [
+        ...pdf('dossier/dossier', 'dossier', ['A4', 'Letter'], true),
+        { href: `/api/report/dossier.json?units=${system}`, file: 'dossier.json', words: 'JSON' },
+      ]
     case 'stakeholders':
       return pdf('stakeholders/stakeholders', 'where-the-recovery-stands', ['A4', 'Letter'], true)
     case 'site-plan':

@@ -3,7 +3,7 @@ import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import { Scroll } from '../parts/scroll.tsx'
 import { VerdictWord } from '../parts/verdict.tsx'
 import { routeTo, useShown } from '../state.ts'
-import { linksOf } from './documentLinks.ts'
+import { formOf, linksOf } from './documentLinks.ts'
 import type { DocumentView } from './view.ts'
 
 interface DocumentsProps {
@@ -134,9 +134,14 @@ function Show({
 
 function Files({ document }: { document: DocumentView }) {
   const { system } = useShown()
-  return linksOf(document, system).map(({ href, file, words }) => (
-    <a key={words} href={href} download={file} aria-label={`Download ${document.title}, PDF, ${words}`}>
-      {words}
+  return linksOf(document, system).map((link) => (
+    <a
+      key={link.words}
+      href={link.href}
+      download={link.file}
+      aria-label={`Download ${document.title}, ${formOf(link)}`}
+    >
+      {link.words}
     </a>
   ))
 }

@@ -3,7 +3,7 @@ import { useEffect, useState } from 'react'
 import { Picture } from '../campaign/picture.tsx'
 import { dateText } from '../parts/figures.ts'
 import { useShown } from '../state.ts'
-import { linksOf, workbenchAddress } from './documentLinks.ts'
+import { formOf, linksOf, workbenchAddress } from './documentLinks.ts'
 import { Window, ZOOMS, Zoom } from './picture.tsx'
 import { useIssue } from './useDocuments.ts'
 import type { DocumentView, PageView } from './view.ts'
@@ -40,9 +40,9 @@ export function Preview({ document }: { document: DocumentView }) {
         <button type="button" disabled={view === undefined || page >= view.pages} onClick={() => setPage(page + 1)}>
           Next page
         </button>
-        {linksOf(document, system).map(({ href, file, words }) => (
-          <a key={words} href={href} download={file}>
-            Download PDF, {words}
+        {linksOf(document, system).map((link) => (
+          <a key={link.words} href={link.href} download={link.file}>
+            Download {formOf(link)}
           </a>
         ))}
       </div>

@@ -2,6 +2,7 @@ import type { Stages } from '@shieldwright/engine'
 import { groundRanges, type InstrumentState, type LevelName, type Standing } from '@shieldwright/engine/ground/index.ts'
 import { boltUpPages } from '@shieldwright/engine/report/bolt-up/boltUpPages.ts'
 import { dailyPages } from '@shieldwright/engine/report/daily/dailyPages.ts'
+import { dossierPages } from '@shieldwright/engine/report/dossier/dossierPages.ts'
 import { campaignDiagram, type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
 import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
 import type { Placing } from '@shieldwright/engine/report/paper/scale.ts'
@@ -301,6 +302,8 @@ function pagesOf(stages: Stages, document: string, { units, paper, base }: Drawn
       return orderPages(stages, { units }) ?? []
     case 'daily-report':
       return dailyPages(stages, { units }) ?? []
+    case 'dossier':
+      return dossierPages(stages, { units })
     case 'stakeholders': {
       const { result } = simulate(stages.programme, stages.lift, stages.model, ON_ASKING)
       return (result && stakeholdersPage(stages, { units, simulation: result })) ?? []

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { attached } from './attached.ts'
 import { collection, date, duration, id, moment, name, note, quantity, share } from './field.ts'
 import { testLimit, testReading } from './programme.ts'
 
@@ -26,6 +27,7 @@ export const inspection = z.strictObject({
   decided: act
     .extend({ as: z.enum(['reused', 'reworked', 'replaced']), reason: z.string().max(500).optional() })
     .optional(),
+  attachments: attached,
   note,
 })
 
@@ -77,6 +79,7 @@ export const weld = z.strictObject({
   wait: duration('least wait before it is examined').optional(),
   tests: collection(weldTest),
   measures: collection(measure),
+  attachments: attached,
   note,
 })
 
@@ -97,5 +100,6 @@ export const boltRecord = z.strictObject({
   ),
   /** Every bolt looked at again after it has settled. */
   rechecked: act.optional(),
+  attachments: attached,
   note,
 })

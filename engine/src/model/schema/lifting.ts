@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { attached } from './attached.ts'
 import {
   angle,
   collection,
@@ -520,4 +521,5 @@ export const weighing = z.strictObject({
   lift: id.optional(),
   includes: z.string().optional(),
   cells: cellRecord.optional(),
+  attachments: attached,
 })

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { attached } from './attached.ts'
 import {
   angle,
   collection,
@@ -344,6 +345,7 @@ export const service = z.strictObject({
   hose: hose.optional(),
   parted: parted.optional(),
   joined: joined.optional(),
+  attachments: attached,
   note,
 })
 

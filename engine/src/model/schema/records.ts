@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { attached } from './attached.ts'
 import { date, duration, expectation, id, name, note, quantity, speed, timeOfDay } from './field.ts'
 import { activityId } from './programme.ts'
 
@@ -64,5 +65,6 @@ export const punchItem = z.strictObject({
   owner: name.optional(),
   due: date.optional(),
   closed: act.extend({ evidence: z.string().optional() }).optional(),
+  attachments: attached,
   note,
 })

@@ -95,6 +95,8 @@ function heightsOf(primitive: Primitive): number[] {
       return primitive.loops.flatMap((loop) => loop.map(([, y]) => y))
     case 'circle':
       return [primitive.centre[1] - primitive.radius, primitive.centre[1] + primitive.radius]
+    case 'photograph':
+      return [primitive.box.top, primitive.box.bottom]
     case 'text':
       return [primitive.at[1]]
     default:

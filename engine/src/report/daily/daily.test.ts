@@ -4,10 +4,12 @@ import { model } from '../../model/index.ts'
 import { readText } from '../../model/text.ts'
 import { programmeFor } from '../../programme/programme.fixture.ts'
 import { freshMemory } from '../../working/memory.ts'
+import { everyRecord } from '../dossier/dossier.fixture.ts'
 import { textsOf } from '../drawing.ts'
 import { stagesOf } from '../sheet/sheet.fixture.ts'
 import { dailyPages } from './dailyPages.ts'
 import { dailySheet } from './dailySheet.ts'
+import { recordedOn } from './recordedOn.ts'
 
 const file = new URL('../../../../examples/under-way/project.yaml', import.meta.url)
 const document = readText(readFileSync(file, 'utf8')).document as Record<string, unknown>
@@ -60,6 +62,31 @@ test('people below ground stand on it: counts of the day, and what is open or fa
   expect([board?.verdict, board?.words.includes('0 counted, 1 on the board')]).toEqual(['fail', true])
   const words = (dailyPages(of({ board: { a: line }, counts })) ?? []).flatMap((page) => textsOf(page.marks))
   expect(words.map((t) => t.text)).toContain('People below ground')
+})
+
+test('what was measured, decided, examined and tightened stands in the report of its day, and of no other', () => {
+  const on = (day: string, more: object = {}) => {
+    const entry = { on: day, shift: ['06:00', '15:00'], by: 'Superintendent' }
+    const told = { ...document, diary: { day: entry }, ...more }
+    const stages = { ...stagesOf(told), programme: programmeFor(told) }
+    const words = (dailyPages(stages) ?? []).flatMap((page) => textsOf(page.marks)).map((t) => t.text)
+    return { recorded: dailySheet(stages)?.recorded.map(({ words, by }) => [words, by]), words: words.join(' ') }
+  }
+  expect(on('2032-06-05').recorded).toEqual([['decided: replaced', 'Foreman of plant']])
+  expect(on('2032-06-11').recorded).toEqual([['Radial play of the bearing: 0.1\u00a0mm', 'Fitter of plant']])
+  expect(on('2032-05-13').recorded).toEqual([
+    ['examined, MT: accepted', 'Examiner 2'],
+    ['Least throat: 8.4\u00a0mm', 'Examiner 2'],
+    ['examined, MT: rejected, crack 30 mm at the toe', 'Examiner 2'],
+  ])
+  expect(on('2032-05-14').words).toContain('last pass laid')
+  const { project } = stagesOf(everyRecord()).model
+  expect(['2033-01-18', '2033-01-19'].map((day) => recordedOn(project, day))).toEqual([
+    [{ of: 'B1, bolts of J1', words: '10 bolts tightened', by: 'fitter' }],
+    [{ of: 'B1, bolts of J1', words: 'looked at again after they have settled', by: 'foreman' }],
+  ])
+  const quiet = on('2032-06-24')
+  expect([quiet.recorded, quiet.words.includes('Put on record')]).toEqual([[], false])
 })
 
 test('a record that contradicts itself is refused at its place', () => {

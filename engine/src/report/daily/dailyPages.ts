@@ -63,6 +63,7 @@ function table(columns: readonly Column[], rows: readonly TableRow[], width: num
 function rowsOf(sheet: DailySheet, width: number): Row[] {
   return [
     ...sheet.entries.flatMap(({ id, entry }) => entryRows(id, entry, sheet.units, width)),
+    ...recordedRows(sheet, width),
     ...actionRows(sheet, width),
     ...aheadRows(sheet, width),
     ...permitRows(sheet, width),
@@ -133,6 +134,20 @@ function weatherWords({ weather }: DiaryEntry, units: UnitSystem): string {
 
 const temperature = (celsius: number, units: UnitSystem): string =>
   units === 'US' ? `${Math.round(celsius * 1.8 + 32)} °F` : `${celsius} °C`
+
+/** What was put on record of opened parts, welds and bolts; days on which nothing was have no such table. */
+function recordedRows({ recorded }: DailySheet, width: number): Row[] {
+  if (recorded.length === 0) return []
+  return [
+    headingRow('Put on record', width, 'opened parts, welds and bolts; limits and verdicts stand in the dossier'),
+    ...tableRows(
+      [column('Record', 38), column('What was done', 40), column('By', 22)],
+      recorded.map(({ of, words, by }) => ({ cells: [of, words, by] })),
+      width,
+    ),
+    spaceRow(3),
+  ]
+}
 
 const actionRows = ({ actions }: DailySheet, width: number): Row[] => [
   headingRow('Actions open', width, 'what is due first stands first'),

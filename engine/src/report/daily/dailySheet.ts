@@ -6,6 +6,7 @@ import { DEFERRAL, INVENTED } from '../sheet/cautions.ts'
 import type { SheetOptions } from '../sheet/liftSheet.ts'
 import type { SheetStages } from '../sheet/subject.ts'
 import { lookFrom } from '../tables/programmeTables.ts'
+import { type Recorded, recordedOn } from './recordedOn.ts'
 
 export interface DailyStages extends SheetStages {
   programme: ProgrammeResult
@@ -73,6 +74,8 @@ export interface DailySheet {
   units: UnitSystem
   day: string
   entries: readonly { id: string; entry: DiaryEntry }[]
+  /** What the day put on record of opened parts, welds and bolts. */
+  recorded: readonly Recorded[]
   /** Time lost on the day over all its entries, s. */
   lost: number
   /** Heads of all its entries. */
@@ -102,6 +105,7 @@ export function dailySheet(stages: DailyStages, options: DailyOptions = {}): Dai
     units: options.units ?? settings.units,
     day,
     entries,
+    recorded: recordedOn(stages.model.project, day),
     lost: sum(entries.flatMap(({ entry }) => entry.lost.map(({ time }) => time.value ?? 0))),
     people: sum(entries.flatMap(({ entry }) => Object.values(entry.people))),
     actions: actionsOpen(all, day),

@@ -1,7 +1,8 @@
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import type { Derivation, Stages } from '@shieldwright/engine'
 import { boltingChecksOf } from '@shieldwright/engine/report/bolt-up/boltUpSheet.ts'
 import { CAMPAIGN_PAPERS, type Paper as CampaignPaper } from '@shieldwright/engine/report/campaign/layout.ts'
+import { recordChecks } from '@shieldwright/engine/report/dossier/recordChecks.ts'
 import {
   HAND_PAPERS,
   type HandPaper,
@@ -24,6 +25,7 @@ import type { OnSiteScope } from '../../report/on-site/onSiteFile.ts'
 import { baseProblem } from '../../report/tags.ts'
 import { type Answer, type Cancelled, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { derivationOf, idList, onDerivation, projectCommand } from '../command.ts'
+import { jsonText } from '../json.ts'
 import { eachWatched } from '../progress.ts'
 import { momentOption } from './import.ts'
 import { runsOption, seedOption } from './risk.ts'
@@ -36,6 +38,7 @@ const KINDS = [
   'order',
   'tags',
   'daily-report',
+  'dossier',
   'stakeholders',
   'site',
   'campaign',
@@ -54,6 +57,7 @@ const PAPERS_OF: Readonly<Record<Kind, readonly PaperName[]>> = {
   tags: HAND_PAPERS,
   'on-site': [],
   'daily-report': HAND_PAPERS,
+  dossier: HAND_PAPERS,
   stakeholders: HAND_PAPERS,
   site: SITE_PAPERS,
   campaign: CAMPAIGN_PAPERS,
@@ -114,7 +118,7 @@ export const reportCommand = (): Command =>
     .option('--seed <n>', 'the same seed gives the same sheet', seedOption, 1)
     .action(onDerivation(reportAnswer))
 
-async function reportAnswer(derivation: Derivation, stages: Stages, options: Options): Promise<Answer> {
+async function reportAnswer(derivation: Derivation, stages: Stages, options: Options, file: string): Promise<Answer> {
   const refusal = unknownId('--lift', options.lift, Object.keys(stages.lift.lifts), 'the id of a lift')
   const stepIds = stages.strip.steps.map((s) => s.step)
   const other = unknownId('--step', options.step === undefined ? [] : [options.step], stepIds, 'the id of a step')
@@ -139,7 +143,9 @@ async function reportAnswer(derivation: Derivation, stages: Stages, options: Opt
   if (earlier !== undefined && 'problems' in earlier) return earlier
   const { date = today(), revision, units = 'SI' } = options
   const issue = { date, contentHash: contentHash(derivation.document), revision, units }
-  const written = await writtenPapers(await papersOf(derivation, stages, earlier?.stages, options, issue))
+  const written = await writtenPapers(
+    await papersOf(derivation, stages, earlier?.stages, { ...options, folder: dirname(file) }, issue),
+  )
   if (!('files' in written)) return written
   const counts = countVerdicts(checksOf(stages, options))
   return { json: written, text: () => `${written.files.join('\n')}\n`, counts }
@@ -169,7 +175,7 @@ async function papersOf(
   derivation: Derivation,
   stages: Stages,
   earlier: Stages | undefined,
-  options: Options,
+  options: Options & { folder: string },
   issue: Issue,
 ): Promise<Paper[]> {
   const { tagsPdf } = await import('../../report/tags.ts')
@@ -181,6 +187,8 @@ async function papersOf(
   const { programmePages, programmePdf, programmeSvg } = await import('../../report/programme.ts')
   const { issueBefore, stakeholdersPdf } = await import('../../report/stakeholders.ts')
   const { dailyPdf } = await import('../../report/daily.ts')
+  const { picturesInFolder } = await import('../../report/attachedPictures.ts')
+  const { dossierData, dossierPdf } = await import('../../report/dossier.ts')
   const { orderPdf } = await import('../../report/order.ts')
   const { boltUpPdf } = await import('../../report/boltUp.ts')
   const { out, step, lift = Object.keys(stages.lift.lifts) } = options
@@ -190,6 +198,8 @@ async function papersOf(
     simulated ??= restartSimulated(stages, options)
     return simulated
   }
+  // photographs lie beside the project file, as its meshes do
+  const attached = () => picturesInFolder(stages, options.folder)
   const paperOf = <P extends PaperName>(kind: Kind): { paper?: P } =>
     options.paper !== undefined && PAPERS_OF[kind].includes(options.paper) ? { paper: options.paper as P } : {}
   const ofLifts = (kind: Kind, pdf: typeof liftSheetPdf): Paper[] =>
@@ -226,6 +236,17 @@ async function papersOf(
       {
         path: join(out, 'daily-report', 'daily-report.pdf'),
         bytes: () => dailyPdf(stages, { ...issue, day: options.day, ...paperOf<HandPaper>('daily-report') }),
+      },
+    ],
+    dossier: () => [
+      {
+        path: join(out, 'dossier', 'dossier.pdf'),
+        bytes: async () =>
+          dossierPdf(stages, { ...issue, ...paperOf<HandPaper>('dossier'), attached: await attached() }),
+      },
+      {
+        path: join(out, 'dossier', 'dossier.json'),
+        bytes: async () => encoded(jsonText(dossierData(stages, { ...issue, attached: await attached() }))),
       },
     ],
     stakeholders: () => [
@@ -316,6 +337,7 @@ function checksOf(stages: Stages, options: Options): Check[] {
       : []),
     ...(kinds.includes('bolt-up') ? boltUpChecks(stages, options) : []),
     ...(kinds.includes('order') ? stages.strip.checks.filter((c) => c.subject.pointer.startsWith('/steps/')) : []),
+    ...(kinds.includes('dossier') ? recordChecks(stages) : []),
     ...(kinds.includes('site') ? stages.ground.checks : []),
     ...(kinds.some((k) => k === 'campaign' || k === 'programme') ? stages.programme.checks : []),
   ]

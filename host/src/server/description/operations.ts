@@ -152,6 +152,14 @@ export const operations: readonly Operation[] = [
   paperOperation('rigging', named('A lift'), 'Rigging of a lift', ['A4']),
   paperOperation('bolt-up', named('A step of the return, or all'), 'Bolt-up sheets', ['A4', 'Letter']),
   paperOperation('daily', named('A day of the diary, or last'), 'The daily report', ['A4', 'Letter']),
+  paperOperation('dossier', named('dossier'), 'The commissioning dossier', ['A4', 'Letter']),
+  {
+    method: 'get',
+    path: '/api/report/dossier.json',
+    does: 'The commissioning dossier as data: records, their limits and verdicts, with the ids of their checks',
+    query: { units },
+    answers: { 200: z.looseObject({ lines: z.array(z.unknown()), checks: z.array(z.unknown()) }) },
+  },
   {
     ...paperOperation('stakeholders', named('stakeholders'), 'One page for people who are not engineers', [
       'A4',
