@@ -29,8 +29,13 @@ export interface Paper {
 /**
  * Drawings as one PDF, a page each, at true size. The same drawings and date give the same bytes; the words can be searched
  * and copied, and each page carries its title and its words as tagged content.
+ *
+ * @param drawings in turn: whoever hands them over one by one can show how far it is
  */
-export async function pdfOf(drawings: readonly Drawing[], paper: Paper): Promise<Uint8Array> {
+export async function pdfOf(
+  drawings: Iterable<Drawing> | AsyncIterable<Drawing>,
+  paper: Paper,
+): Promise<Uint8Array> {
   const document = new PDFDocument({
     autoFirstPage: false,
     pdfVersion: '1.7',
@@ -49,7 +54,7 @@ export async function pdfOf(drawings: readonly Drawing[], paper: Paper): Promise
   const bytes = collected(document)
   document.registerFont('400', fontFile(400))
   document.registerFont('700', fontFile(700))
-  for (const page of drawings) addPage(document, page)
+  for await (const page of drawings) addPage(document, page)
   document.end()
   return bytes
 }
