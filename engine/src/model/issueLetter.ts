@@ -3,7 +3,10 @@ export const isIssueLetter = (text: string): boolean => /^[A-Z]{1,2}$/.test(text
 
 /** The last of the letters that have gone out; undefined where none has. */
 export const lastLetter = (letters: readonly string[]): string | undefined =>
-  letters.filter(isIssueLetter).sort((a, b) => numberOf(a) - numberOf(b)).at(-1)
+  letters
+    .filter(isIssueLetter)
+    .sort((a, b) => numberOf(a) - numberOf(b))
+    .at(-1)
 
 /** The letter of the next issue: A after none, AA after Z. Undefined after ZZ. */
 export function letterAfter(last: string | undefined): string | undefined {

@@ -32,10 +32,7 @@ export interface Paper {
  *
  * @param drawings in turn: whoever hands them over one by one can show how far it is
  */
-export async function pdfOf(
-  drawings: Iterable<Drawing> | AsyncIterable<Drawing>,
-  paper: Paper,
-): Promise<Uint8Array> {
+export async function pdfOf(drawings: Iterable<Drawing> | AsyncIterable<Drawing>, paper: Paper): Promise<Uint8Array> {
   const document = new PDFDocument({
     autoFirstPage: false,
     pdfVersion: '1.7',

@@ -7,7 +7,7 @@ import type { Issue } from './liftSheet.ts'
 interface Runs {
   runs: number
   seed: number
-  /** Asked while it runs; false ends it, and there is none. */
+  /** Asked while it runs; false ends it with the runs made so far. */
   shouldContinue?: (() => boolean) | undefined
 }
 
