@@ -296,6 +296,6 @@ test('an issue of the campaign book is called by its letter', () => {
   const issue = { on: '2031-11-03', by: 'engineer', revision: 3, content: digest, sheets: 12, file: digest }
   expect(told(add('/issuedBooks', { A: issue, AB: { ...issue, since: 'issue A' } }))).toEqual([])
   expect(told(add('/issuedBooks', { first: issue }))).toEqual([
-    '/issuedBooks/first: found "first", expected the letter of the issue, one or two capitals, such as B',
+    '/issuedBooks/first: found "first", expected the letter of the issue, one or two capitals, such as "B"',
   ])
 })
