@@ -1,11 +1,12 @@
 import { pointerOf } from '../working/pointer.ts'
 import type { Problem } from '../working/problem.ts'
+import { isIssueLetter } from './issueLetter.ts'
 import type { DiaryEntry, ReadProject } from './schema/project.ts'
 
-type Recorded = Pick<ReadProject, 'diary' | 'punchList' | 'boltRecords' | 'joints'>
+type Recorded = Pick<ReadProject, 'diary' | 'punchList' | 'boltRecords' | 'joints' | 'issuedBooks'>
 
-/** Records that contradict themselves: more time lost than the shift has, an action due before it was written down, more bolts than there are. */
-export function recordProblems({ diary, punchList, boltRecords, joints }: Recorded): Problem[] {
+/** Records that contradict themselves: more time lost than the shift has, an action due before it was written down, more bolts than there are; an issue without a letter. */
+export function recordProblems({ diary, punchList, boltRecords, joints, issuedBooks }: Recorded): Problem[] {
   return [
     ...Object.entries(diary).flatMap(([id, entry]) => entryProblems(entry, pointerOf('diary', id))),
     ...Object.entries(punchList).flatMap(([id, { found, closed }]) =>
@@ -26,8 +27,16 @@ export function recordProblems({ diary, punchList, boltRecords, joints }: Record
         ),
       ]
     }),
+    ...Object.keys(issuedBooks).flatMap((letter) => (isIssueLetter(letter) ? [] : [noLetter(letter)])),
   ]
 }
+
+const noLetter = (found: string): Problem => ({
+  pointer: pointerOf('issuedBooks', found),
+  found: `"${found}"`,
+  expected: 'the letter of the issue, one or two capitals',
+  example: 'B',
+})
 
 function entryProblems({ on, shift, lost, actions, weather }: DiaryEntry, at: string): Problem[] {
   const hours = shiftHours(shift)

@@ -290,3 +290,12 @@ test('a risk goes with another, not with itself', () => {
     '/correlations/c/between/1: found "R1" again, expected another risk',
   ])
 })
+
+test('an issue of the campaign book is called by its letter', () => {
+  const digest = 'a'.repeat(64)
+  const issue = { on: '2031-11-03', by: 'engineer', revision: 3, content: digest, sheets: 12, file: digest }
+  expect(told(add('/issuedBooks', { A: issue, AB: { ...issue, since: 'issue A' } }))).toEqual([])
+  expect(told(add('/issuedBooks', { first: issue }))).toEqual([
+    '/issuedBooks/first: found "first", expected the letter of the issue, one or two capitals, such as "B"',
+  ])
+})

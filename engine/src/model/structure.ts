@@ -22,7 +22,7 @@ export function structureProblems(project: ReadProject, instances: Instances, me
     ...memory.once('model/structure/lifting', [systems, lifts, pieces, steps, order], () => liftingProblems(project)),
     ...memory.once(
       'model/structure/records',
-      [project.diary, project.punchList, project.boltRecords, project.joints],
+      [project.diary, project.punchList, project.boltRecords, project.joints, project.issuedBooks],
       () => recordProblems(project),
     ),
     ...memory.once('model/structure/programme', [programme, tests, correlations], () => programmeProblems(project)),

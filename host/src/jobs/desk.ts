@@ -64,7 +64,7 @@ export function jobDesk(results?: JobResults): JobDesk {
   }
   return {
     async start(project, revision, request) {
-      const content = jobContent(project.document, request)
+      const content = jobContent(project, request)
       const known = await results?.of(content)
       if (known !== undefined) {
         const state: JobState = { id: `job-${++last}`, request, revision, state: 'done', result: known }

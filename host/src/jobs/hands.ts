@@ -3,8 +3,10 @@ import { sql } from 'kysely'
 import { readMeshes } from '../project/readMeshes.ts'
 import type { Store } from '../store/store.ts'
 import type { Tables } from '../store/tables.ts'
+import { upward } from '../store/upward.ts'
 import { ending } from './desk.ts'
-import { type Progress, type Running, startJob } from './job.ts'
+import { type JobProject, type Progress, type Running, startJob } from './job.ts'
+import type { JobRequest } from './kinds.ts'
 import { jobResults } from './results.ts'
 
 /** How a process works on the jobs of a team's database. */
@@ -85,10 +87,9 @@ async function taken({ store, worker, lease }: Place): Promise<Row | undefined> 
 
 async function done(place: Place, row: Row): Promise<void> {
   if (row.tries > MOST_TRIES) return ended(place, row, { state: 'broken' })
-  const document = await place.store.at(row.revision)
-  const { meshes } = await readMeshes(document, place.meshFolder)
+  const request = JSON.parse(row.request) as JobRequest
   let progress: Progress | undefined
-  const job: Running = startJob({ document, meshes }, JSON.parse(row.request), (told) => {
+  const job: Running = startJob(await projectOf(place, row.revision, request), request, (told) => {
     progress = told
   })
   place.atWork.add(job)
@@ -100,6 +101,19 @@ async function done(place: Place, row: Row): Promise<void> {
   if (isGivenBack) return ended(place, row, { state: 'waiting', worker: '', tries: row.tries - 1 })
   if (end.state === 'done') await jobResults(place.store.database).keep(row.content, end.result)
   await ended(place, row, { state: end.state, problems: end.problems ? JSON.stringify(end.problems) : '' })
+}
+
+/** The project at a revision, with the one that it is compared with. */
+async function projectOf(place: Place, revision: number, request: JobRequest): Promise<JobProject> {
+  const earlier = request.kind === 'book' ? request.since?.revision : undefined
+  const [now, before] = [await projectAt(place, revision), earlier && (await projectAt(place, earlier))]
+  return before ? { ...now, before } : now
+}
+
+async function projectAt({ store, meshFolder }: Place, revision: number): Promise<JobProject> {
+  const document = upward(await store.at(revision))
+  const { meshes } = await readMeshes(document, meshFolder)
+  return { document, meshes }
 }
 
 /** Tells that this worker lives and how far it has come; stops where the job is to stop, or is another's by now. */

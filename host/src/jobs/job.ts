@@ -27,6 +27,8 @@ export interface Running<R = JobResult> {
 export interface JobProject {
   document: unknown
   meshes: Meshes
+  /** The project that it is compared with, where the job compares. */
+  before?: Pick<JobProject, 'document' | 'meshes'> | undefined
 }
 
 /** What goes into the worker; the shared word becomes 1 when the job is to stop. */
@@ -43,12 +45,12 @@ const script = new URL('../../bin/job.mjs', import.meta.url)
 
 /** Starts a long computation in a thread of its own, so that signals, requests and progress are answered meanwhile. */
 export function startJob<K extends JobRequest['kind']>(
-  { document, meshes }: JobProject,
+  { document, meshes, before }: JobProject,
   request: Extract<JobRequest, { kind: K }>,
   onProgress: (progress: Progress) => void = () => undefined,
 ): Running<JobResult<K>> {
   const stop = new SharedArrayBuffer(4)
-  const order: JobOrder = { document, meshes, request, stop }
+  const order: JobOrder = { document, meshes, before, request, stop }
   const worker = new Worker(script, { workerData: order })
   const outcome = new Promise<JobOutcome>((resolve, reject) => {
     worker.on('message', (message: JobMessage) => {

@@ -1,4 +1,11 @@
-import { compareScenarios, derive, type ScenarioTable, type Stages, startDerivation } from '@shieldwright/engine'
+import {
+  compareScenarios,
+  derive,
+  moveDerivation,
+  type ScenarioTable,
+  type Stages,
+  startDerivation,
+} from '@shieldwright/engine'
 import {
   type Far,
   type Instance,
@@ -20,6 +27,9 @@ import {
 import { type FoundOrder, findOrder, type StripResult } from '@shieldwright/engine/strip/index.ts'
 import type { Check } from '@shieldwright/engine/working/check.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
+import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
+import { contentHash } from '../project/contentHash.ts'
+import type { Book } from '../report/book.ts'
 import type { JobOutcome, JobProject, Progress } from './job.ts'
 
 /** An order that reaches targets, looked for. */
@@ -67,7 +77,24 @@ export interface ScenariosRequest {
   seed: number
 }
 
-export type JobRequest = OrderRequest | SimulateRequest | PlanRequest | InstanceRequest | ScenariosRequest
+/** The campaign book as an issue that may go out; what changed is marked where the job has a project to compare with. */
+export interface BookRequest {
+  kind: 'book'
+  /** Letter of the issue. */
+  letter: string
+  /** Date of issue, year-month-day. */
+  date: string
+  /** Revision to print. */
+  revision?: string | undefined
+  /** What it is compared with: as it is called, and its revision in the store that the job lies in. */
+  since?: { name: string; revision?: number | undefined } | undefined
+  units: UnitSystem
+  /** Of the simulation that the sheet of the restart shows. */
+  runs: number
+  seed: number
+}
+
+export type JobRequest = OrderRequest | SimulateRequest | PlanRequest | InstanceRequest | ScenariosRequest | BookRequest
 
 /** An order with what the file's own comes to. */
 export interface OrderResult {
@@ -85,7 +112,13 @@ export interface SimulateResult {
   origin: string | undefined
 }
 
+/** The book, and the SHA-256 of the project that it shows. */
+export interface BookResult extends Book {
+  content: string
+}
+
 interface Results {
+  book: BookResult
   order: OrderResult
   simulate: SimulateResult
   plan: PlanProposal
@@ -109,7 +142,7 @@ type Jobs = {
     project: JobProject,
     request: Extract<JobRequest, { kind: K }>,
     reins: Reins,
-  ) => JobOutcome<Results[K]>
+  ) => JobOutcome<Results[K]> | Promise<JobOutcome<Results[K]>>
 }
 
 /** Long computations by kind; each is a pure function of the project, the request and its seed, but for the clock of one. */
@@ -119,6 +152,7 @@ export const jobs: Jobs = {
   plan: (project, request, reins) => onStages(project, (stages) => plan(stages, request, reins)),
   instance: (_, request, reins) => instance(request, reins),
   scenarios,
+  book,
 }
 
 /** Kinds whose best so far is kept when they are stopped. */
@@ -179,6 +213,34 @@ function scenarios(
   if (derivation.derived.stages === undefined) return { problems: derivation.derived.problems }
   const onProgress = (done: number, of: number): void => progress({ done, of })
   return { result: compareScenarios(derivation, { runs, seed, shouldContinue, onProgress }) }
+}
+
+/** The earlier project is worked out from the present one, so that what they share is worked out once. */
+async function book(
+  { document, meshes, before }: JobProject,
+  { letter, date, revision, since, units, runs, seed }: BookRequest,
+  { shouldContinue, progress }: Reins,
+): Promise<JobOutcome<BookResult>> {
+  const derivation = startDerivation(document, meshes)
+  const { stages, problems } = derivation.derived
+  if (stages === undefined) return { problems }
+  const earlier = before && moveDerivation(derivation, before.document, before.meshes).derived
+  if (earlier !== undefined && earlier.stages === undefined) return { problems: earlier.problems }
+  // only here, so that other jobs do not wait for what writes PDF
+  const { campaignBook } = await import('../report/book.ts')
+  const content = contentHash(document)
+  const made = await campaignBook({
+    stages,
+    before: earlier?.stages,
+    issue: { date, contentHash: content, units, ...(revision && { revision }) },
+    letter,
+    since: since?.name,
+    runs,
+    seed,
+    onStep: progress,
+    shouldContinue,
+  })
+  return made === undefined ? { cancelled: true } : { result: { ...made, content } }
 }
 
 const noPlan = (found: string) => ({

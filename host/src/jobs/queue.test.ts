@@ -4,11 +4,13 @@ import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type Postgres, startPostgres } from '../../../scripts/postgres.mjs'
 import { openStore, type Store } from '../store/store.ts'
-import { hasEnded, type JobDesk, type JobState } from './desk.ts'
+import { ending, hasEnded, type JobDesk, type JobState } from './desk.ts'
 import { type Hands, workOnJobs } from './hands.ts'
+import { startJob } from './job.ts'
 import type { JobRequest } from './kinds.ts'
 import { queuedDesk } from './queue.ts'
 import { jobResults } from './results.ts'
+import { isBook } from './view.ts'
 
 const project = {
   schemaVersion: 1,
@@ -80,6 +82,29 @@ test('a job is cancelled while it waits and while it is worked on', async () => 
   expect(await desk.cancel('nothing')).toBe(false)
   await closed(hands, store)
 }, 120_000)
+
+test('a book of the queue is the one that a thread makes of the same two revisions', async () => {
+  const { store, desk } = await opened()
+  const longer = {
+    ...project,
+    programme: { ...project.programme, activities: { A: { ...project.programme.activities.A, days: [2, 3, 6] } } },
+  }
+  const patch = [{ op: 'replace', path: '', value: longer }] as const
+  await store.append({ on: 1, patch, by: 'x', why: 'x', at: '2031-11-03T01:00:00Z' })
+  const request = {
+    ...{ kind: 'book', letter: 'B', date: '2031-11-03', revision: '2', units: 'SI', runs: 60, seed: 1 },
+    since: { name: 'issue A', revision: 1 },
+  } as const satisfies JobRequest
+  const both = { document: longer, meshes: new Map(), before: held }
+  const here = await ending(startJob(both, request))
+  const hands = workOnJobs(store, { meshFolder: 'none', hands: 1, lease: LEASE })
+  const made = await until(desk, (await desk.start(both, 2, request))?.id ?? '', hasEnded)
+  expect(isBook(made.result)).toBe(true)
+  expect(made.result).toEqual(here.result)
+  const first = await ending(startJob({ ...both, before: undefined }, request))
+  expect(made.result).not.toEqual(first.result)
+  await closed(hands, store)
+}, 240_000)
 
 test('a process that is told to end gives back what it works on', async () => {
   const { store, desk } = await opened()

@@ -19,10 +19,10 @@ export function queuedDesk({ tables }: StoreDatabase, results: JobResults): JobD
   }
   const following = new Set<NodeJS.Timeout>()
   return {
-    start: async ({ document }, revision, request) => {
+    start: async (project, revision, request) => {
       const waiting = await tables.selectFrom('job').select('id').where('state', '=', 'waiting').execute()
       if (waiting.length >= MOST_WAITING) return undefined
-      const content = jobContent(document, request)
+      const content = jobContent(project, request)
       const state = (await results.of(content)) === undefined ? 'waiting' : 'done'
       const none = { progress: '', problems: '', worker: '', tries: 0, cancelled: 0, heard: 0 }
       const about = { id: randomUUID(), content, request: JSON.stringify(request), revision }

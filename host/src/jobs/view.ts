@@ -1,11 +1,14 @@
+import { createHash } from 'node:crypto'
 import { instantOf } from '@shieldwright/engine'
 import { type StripStep, writtenMove } from '@shieldwright/engine/strip/index.ts'
 import { checkJson } from '../cli/checkView.ts'
-import type { JobResult, OrderResult, SimulateResult } from './kinds.ts'
+import type { JobState } from './desk.ts'
+import type { BookResult, JobResult, OrderResult, SimulateResult } from './kinds.ts'
 
 /** A job's result as JSON tells it: SI, and dates in ISO 8601. */
 export function resultJson(result: JobResult): unknown {
   if ('simulation' in result) return simulationJson(result)
+  if ('pdf' in result) return bookKept(result)
   return 'found' in result ? orderJson(result) : result
 }
 
@@ -53,3 +56,33 @@ export const stepJson = ({ step, piece, parts, moves, joints, services, lift, cl
   clearance,
   failures,
 })
+
+/** A book as it is kept: its bytes as base64, which is not sent to whoever asks how a job stands. */
+export interface BookKept {
+  sheets: number
+  /** SHA-256 of the project that it shows, and of the file. */
+  content: string
+  file: string
+  /** Of the file, bytes. */
+  size: number
+  pdf: string
+}
+
+const bookKept = ({ pdf, pages, content }: BookResult): BookKept => ({
+  sheets: pages,
+  content,
+  file: createHash('sha256').update(pdf).digest('hex'),
+  size: pdf.length,
+  pdf: Buffer.from(pdf).toString('base64'),
+})
+
+/** Whether the result of a job is a book. */
+export const isBook = (result: unknown): result is BookKept =>
+  typeof result === 'object' && result !== null && typeof (result as Partial<BookKept>).pdf === 'string'
+
+/** A job as it is told: a book without its bytes, which are had as a file. */
+export function toldState(state: JobState): JobState {
+  if (!isBook(state.result)) return state
+  const { pdf: _bytes, ...told } = state.result
+  return { ...state, result: told }
+}

@@ -8,13 +8,13 @@ const TELL_EVERY_MS = 100
 
 const order = workerData as JobOrder
 const tell = (message: JobMessage): void => parentPort?.postMessage(message)
-tell({ outcome: outcomeOf(order) })
+tell({ outcome: await outcomeOf(order) })
 
-function outcomeOf({ document, meshes, request, stop }: JobOrder): JobOutcome {
+async function outcomeOf({ request, stop, ...project }: JobOrder): Promise<JobOutcome> {
   const flag = new Int32Array(stop)
   const shouldContinue = (): boolean => Atomics.load(flag, 0) === 0
   const run = jobs[request.kind] as (typeof jobs)[typeof request.kind]
-  const made = run({ document, meshes }, request as never, {
+  const made = await run(project, request as never, {
     shouldContinue,
     progress: telling(),
     elsewhere: (side) => inThread(side, stop),

@@ -31,11 +31,12 @@ export interface Paper {
  * Drawings as one PDF, a page each, at true size. The same drawings and date give the same bytes; the words can be searched
  * and copied, and each page carries its title and its words as tagged content.
  *
+ * @param drawings in turn: whoever hands them over one by one can show how far it is
  * @param pictures bytes of every photograph on the drawings, by hash
  * @throws where a drawing shows a photograph that is not among them
  */
 export async function pdfOf(
-  drawings: readonly Drawing[],
+  drawings: Iterable<Drawing> | AsyncIterable<Drawing>,
   paper: Paper,
   pictures: Pictures = new Map(),
 ): Promise<Uint8Array> {
@@ -57,7 +58,7 @@ export async function pdfOf(
   const bytes = collected(document)
   document.registerFont('400', fontFile(400))
   document.registerFont('700', fontFile(700))
-  for (const page of drawings) addPage(document, page, pictures)
+  for await (const page of drawings) addPage(document, page, pictures)
   document.end()
   return bytes
 }

@@ -7,6 +7,8 @@ import type { Issue } from './liftSheet.ts'
 interface Runs {
   runs: number
   seed: number
+  /** Asked while it runs; false ends it with the runs made so far. */
+  shouldContinue?: (() => boolean) | undefined
 }
 
 /** An issue with the simulation that it shows: runs to be made for it, or those made already. */
@@ -17,8 +19,8 @@ interface RiskIssue extends Issue, Runs {
 /** The restart under uncertainty, and were the site to decide anew whenever something ends; undefined without a plan. */
 export const restartSimulated = (
   { model, lift, programme }: Stages,
-  { runs, seed }: Runs,
-): SimulationResult | undefined => simulate(programme, lift, model, { runs, seed, byList: true }).result
+  { runs, seed, shouldContinue }: Runs,
+): SimulationResult | undefined => simulate(programme, lift, model, { runs, seed, byList: true, shouldContinue }).result
 
 /** The restart under uncertainty as PDF, simulated for it; undefined where there is no plan to simulate. */
 export async function riskPdf(stages: Stages, issue: RiskIssue): Promise<Uint8Array | undefined> {

@@ -62,7 +62,7 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk(jobResults(l
     const after = afterIn(context)
     return after === undefined ? refused(context, 400, [noRevision]) : changesFollowed(context, live, after)
   })
-  routes.route('/jobs', jobRoutes(live, desk))
+  routes.route('/jobs', jobRoutes(live, here, desk))
   routes.route('/', storeRoutes(live, here))
   routes.route('/signatures', signatureRoutes(live, here))
   routes.route('/attachments', attachmentRoutes(live, here))

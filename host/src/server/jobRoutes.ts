@@ -1,33 +1,120 @@
+import { lastLetter, letterAfter } from '@shieldwright/engine/model/issueLetter.ts'
+import type { IssuedBook } from '@shieldwright/engine/model/schema/project.ts'
+import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import { type Context, Hono } from 'hono'
 import { streamSSE } from 'hono/streaming'
+import { z } from 'zod'
 import { hasEnded, type JobDesk, type JobState } from '../jobs/desk.ts'
+import type { BookRequest } from '../jobs/kinds.ts'
+import { type BookKept, isBook, toldState } from '../jobs/view.ts'
+import { keepAttachment } from '../store/attachments.ts'
+import type { Here } from './api.ts'
+import { bookToMake, issuedIn } from './bookAsked.ts'
 import { jobRequest } from './jobRequest.ts'
 import type { Live } from './live.ts'
-import { bodyAs, refusal } from './request.ts'
+import { bodyAs, refusal, text } from './request.ts'
 
-/** Routes under `/api/jobs`: start, look at, follow and cancel a long computation. */
-export function jobRoutes(live: Live, desk: JobDesk): Hono {
+/** What is sent to put a book on record as an issue. */
+export const issueRequest = z.strictObject({ note: text(0, 2000).default('') })
+
+/** Routes under `/api/jobs`: start, look at, follow and cancel a long computation; the book that one made, as a file and as an issue. */
+export function jobRoutes(live: Live, here: Here, desk: JobDesk): Hono {
   const routes = new Hono()
-  routes.post('/', (context) => started(context, live, desk))
+  routes.post('/', (context) => started(context, live, here, desk))
   routes.get('/:id', async (context) => {
     const state = await desk.stateOf(context.req.param('id'))
-    return state === undefined ? unknown(context) : context.json(state)
+    return state === undefined ? unknown(context) : context.json(toldState(state))
   })
   routes.get('/:id/events', (context) => followed(context, desk))
+  routes.get('/:id/book.pdf', async (context) => {
+    const book = await bookOf(desk, context.req.param('id'))
+    if (book === undefined) return noBook(context)
+    return context.body(Buffer.from(book.kept.pdf, 'base64'), 200, {
+      'content-type': 'application/pdf',
+      'content-disposition': `attachment; filename="${fileName(book.request.letter)}"`,
+    })
+  })
+  routes.post('/:id/issue', (context) => issued(context, live, here, desk))
   routes.delete('/:id', async (context) =>
     (await desk.cancel(context.req.param('id'))) ? context.json({ cancelling: true }) : unknown(context),
   )
   return routes
 }
 
-async function started(context: Context, live: Live, desk: JobDesk) {
-  const request = await bodyAs(context, jobRequest)
-  if ('problems' in request) return refusal(context, 400, request.problems)
-  const { revision, derivation } = await live.now()
-  const state = await desk.start(derivation, revision, request.body)
-  if (state !== undefined) return context.json(state, hasEnded(state) ? 200 : 202)
+async function started(context: Context, live: Live, here: Here, desk: JobDesk) {
+  const asked = await bodyAs(context, jobRequest)
+  if ('problems' in asked) return refusal(context, 400, asked.problems)
+  const work = await workOf(asked.body, live, here)
+  if ('problems' in work) return refusal(context, 400, work.problems)
+  const state = await desk.start(work.project, work.revision, work.request)
+  if (state !== undefined) return context.json(toldState(state), hasEnded(state) ? 200 : 202)
   return context.json({ problems: [{ pointer: '', found: 'other jobs at work', expected: 'one of them to end' }] }, 429)
 }
+
+/** What a request asks for: of the latest revision, but for a book, which names its own. */
+async function workOf(asked: z.infer<typeof jobRequest>, live: Live, { clock }: Here) {
+  if (asked.kind === 'book') return bookToMake(live, { ...asked, date: clock().toISOString().slice(0, 10) })
+  const { revision, derivation } = await live.now()
+  return { project: derivation, revision, request: asked }
+}
+
+/** The book that a job made; undefined where it made none, or is not done. */
+async function bookOf(
+  desk: JobDesk,
+  id: string,
+): Promise<{ kept: BookKept; job: JobState; request: BookRequest } | undefined> {
+  const job = await desk.stateOf(id)
+  if (job?.request.kind !== 'book' || !isBook(job.result)) return undefined
+  return { kept: job.result, job, request: job.request }
+}
+
+const fileName = (letter: string): string => `campaign-book-${letter}.pdf`
+
+/** Puts a book on record as an issue: its file among the attachments, and by an edit what it was, under its letter. */
+async function issued(context: Context, live: Live, { user, clock }: Here, desk: JobDesk) {
+  const asked = await bodyAs(context, issueRequest)
+  if ('problems' in asked) return refusal(context, 400, asked.problems)
+  const book = await bookOf(desk, context.req.param('id') ?? '')
+  if (book === undefined) return noBook(context)
+  const { kept, job, request } = book
+  const { letter, date, since } = request
+  const { revision, document } = await live.kept()
+  const before = issuedIn(document)
+  if (letterAfter(lastLetter(Object.keys(before))) !== letter) return overtaken(context, letter)
+  const [by, at] = [user, clock().toISOString()]
+  const file = { name: fileName(letter), type: 'application/pdf', by, at }
+  await keepAttachment(live.store.database, file, Buffer.from(kept.pdf, 'base64'))
+  const entry: IssuedBook = {
+    on: date,
+    by,
+    revision: job.revision,
+    content: kept.content,
+    ...(since && { since: since.name }),
+    sheets: kept.sheets,
+    file: kept.file,
+    ...(asked.body.note !== '' && { note: asked.body.note }),
+  }
+  const isFirst = (document as { issuedBooks?: unknown }).issuedBooks === undefined
+  const patch: Patch = isFirst
+    ? [{ op: 'add', path: '/issuedBooks', value: { [letter]: entry } }]
+    : [{ op: 'add', path: `/issuedBooks/${letter}`, value: entry }]
+  const changed = await live.change({ revision, patch, why: `campaign book issued as ${letter}`, by, at })
+  if (changed.behind !== undefined) return overtaken(context, letter)
+  if (changed.problems !== undefined) return refusal(context, 400, changed.problems)
+  return context.json({ revision: changed.revision, letter, file: kept.file })
+}
+
+const overtaken = (context: Context, letter: string) =>
+  refusal(context, 409, [
+    {
+      pointer: `/issuedBooks/${letter}`,
+      found: 'another issue that went out meanwhile',
+      expected: 'the book made again, under the next letter',
+    },
+  ])
+
+const noBook = (context: Context) =>
+  refusal(context, 404, [{ pointer: '', found: 'no book', expected: 'the id of a job of this server that made one' }])
 
 const unknown = (context: Context) =>
   context.json({ problems: [{ pointer: '', found: 'no such job', expected: 'the id of a job of this server' }] }, 404)
@@ -48,7 +135,7 @@ async function followed(context: Context, desk: JobDesk) {
       wake()
     })
     for (let state = await desk.stateOf(id); state !== undefined && !stream.aborted; state = waiting.shift()) {
-      await stream.writeSSE({ event: state.state, data: JSON.stringify(state) })
+      await stream.writeSSE({ event: state.state, data: JSON.stringify(toldState(state)) })
       if (hasEnded(state)) break
       if (waiting.length === 0)
         await new Promise<void>((resolve) => {

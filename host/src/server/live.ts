@@ -41,6 +41,8 @@ export interface Live {
   /** The latest document; nothing is derived for it. */
   kept(): Promise<Kept>
   now(): Promise<Now>
+  /** The project as it stood, with its meshes; undefined for a revision that is not there. Nothing is derived for it. */
+  projectAt(revision: number): Promise<{ document: unknown; meshes: Meshes } | undefined>
   /** What followed from the project as it stood; undefined for a revision that is not there. The present is left as it is. */
   derivedAt(revision: number): Promise<Derivation | undefined>
   /**
@@ -81,12 +83,17 @@ export function liveProject(store: Store, meshFolder: string): Live {
     held = { revision, derivation }
     return held
   }
+  const projectAt = async (revision: number) => {
+    const document = upward(await store.at(revision))
+    if (document === undefined) return undefined
+    return { document, meshes: (await readMeshes(document, meshFolder, held?.derivation.meshes)).meshes }
+  }
   const derivedAt = async (revision: number): Promise<Derivation | undefined> => {
     const latest = await now()
     if (revision === latest.revision) return latest.derivation
-    const document = upward(await store.at(revision))
-    if (document === undefined) return undefined
-    const { meshes } = await readMeshes(document, meshFolder, latest.derivation.meshes)
+    const project = await projectAt(revision)
+    if (project === undefined) return undefined
+    const { document, meshes } = project
     return moveDerivation({ ...latest.derivation, memory: latest.derivation.memory.fork() }, document, meshes)
   }
   const watchers = new Set<() => void>()
@@ -99,6 +106,7 @@ export function liveProject(store: Store, meshFolder: string): Live {
   return {
     kept: store.current,
     now,
+    projectAt,
     derivedAt,
     store,
     change,

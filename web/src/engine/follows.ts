@@ -134,6 +134,7 @@ const READ_IN: Readonly<Record<string, StageName>> = {
   welds: 'programme',
   boltRecords: 'programme',
   punchList: 'programme',
+  issuedBooks: 'report',
   belowGround: 'programme',
   risks: 'risk',
   correlations: 'risk',

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import { BringTicks } from '../site/bringTicks.tsx'
+import { CampaignBook } from '../site/campaignBook.tsx'
 import { Documents } from '../site/documents.tsx'
 import { Preview } from '../site/preview.tsx'
 import { TakeAlong } from '../site/takeAlong.tsx'
@@ -21,6 +22,7 @@ export function ReportPage() {
           <Preview key={document.id} document={document} />
         </div>
       )}
+      {documents !== undefined && documents.length > 0 && <CampaignBook />}
       <TakeAlong />
       <BringTicks />
       <StageChecks stage="report" />

@@ -77,6 +77,11 @@ export const id = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$/, {
   error: () => expectation('an id of letters, digits, ".", "-" and "_"', 'drive-03'),
 })
 
+/** SHA-256, hexadecimal. */
+export const digest = z.string().regex(/^[0-9a-f]{64}$/, {
+  error: () => expectation('a SHA-256: 64 hexadecimal digits, small letters', '0'.repeat(64)),
+})
+
 /** A collection: entities by id. */
 export const collection = <T extends z.ZodType>(entity: T) => z.record(id, entity).default({})
 

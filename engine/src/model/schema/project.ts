@@ -5,7 +5,7 @@ import { boltRecord, inspection, weld } from './inspections.ts'
 import { type arrangement, gear, lift, type move, piece, step, stockItem, system, weighing } from './lifting.ts'
 import { change, isolation, joint, machine, material, part, service } from './machine.ts'
 import { correlation, programme, risk, test } from './programme.ts'
-import { diaryEntry, punchItem } from './records.ts'
+import { diaryEntry, issuedBook, punchItem } from './records.ts'
 import { scenario } from './scenario.ts'
 import { settings } from './settings.ts'
 import { bay, climate, cradle, ground, shaft, transport, utility } from './site.ts'
@@ -51,6 +51,7 @@ export const collections = {
   boltRecords: boltRecord,
   diary: diaryEntry,
   punchList: punchItem,
+  issuedBooks: issuedBook,
   risks: risk,
   correlations: correlation,
   scenarios: scenario,
@@ -95,6 +96,7 @@ export const project = z
     boltRecords: collection(boltRecord),
     diary: collection(diaryEntry),
     punchList: collection(punchItem),
+    issuedBooks: collection(issuedBook),
     risks: collection(risk),
     correlations: collection(correlation),
     scenarios: collection(scenario),
@@ -136,6 +138,7 @@ export type Risk = Out<typeof risk>
 export type Correlation = Out<typeof correlation>
 export type DiaryEntry = Out<typeof diaryEntry>
 export type PunchItem = Out<typeof punchItem>
+export type IssuedBook = Out<typeof issuedBook>
 export type Inspection = Out<typeof inspection>
 export type Weld = Out<typeof weld>
 export type BoltRecord = Out<typeof boltRecord>

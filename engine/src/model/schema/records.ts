@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { attached } from './attached.ts'
-import { date, duration, expectation, id, name, note, quantity, speed, timeOfDay } from './field.ts'
+import { date, digest, duration, expectation, id, name, note, quantity, speed, timeOfDay } from './field.ts'
 import { activityId } from './programme.ts'
 
 const act = z.strictObject({ by: name, on: date })
@@ -66,5 +66,22 @@ export const punchItem = z.strictObject({
   due: date.optional(),
   closed: act.extend({ evidence: z.string().optional() }).optional(),
   attachments: attached,
+  note,
+})
+
+/** A campaign book that went out. Its id is the letter of the issue. */
+export const issuedBook = z.strictObject({
+  /** The day that stands on its sheets. */
+  on: date,
+  by: name,
+  /** Revision of the project that it shows. */
+  revision: z.int().min(1),
+  /** SHA-256 of the project at that revision, of its canonical text: says whether a log still holds what went out. */
+  content: digest,
+  /** What it was compared with, such as "issue A"; absent for a first issue. */
+  since: name.optional(),
+  sheets: z.int().min(1),
+  /** SHA-256 of the file that went out. */
+  file: digest,
   note,
 })

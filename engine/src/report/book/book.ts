@@ -15,7 +15,7 @@ export interface BookIssue extends SheetOptions {
   notice: string
   /** Letter of this issue, such as B. */
   letter: string
-  /** The issue before, as it is called, such as "A, revision 3". */
+  /** What it is compared with, as it is called, such as "issue A" or "revision 3". */
   since?: string
 }
 
@@ -163,7 +163,7 @@ function frontRows(bound: readonly Bound[], sheets: number, issue: BookIssue, wi
 }
 
 function changeRows(changed: readonly Bound[], issue: BookIssue, width: number): Row[] {
-  const head = headingRow(`What changed since issue ${issue.since}`, width, `marked ${issue.letter} in the margin`)
+  const head = headingRow(`What changed since ${issue.since}`, width, `marked ${issue.letter} in the margin`)
   if (changed.length === 0) return [head, ...proseRows('Nothing: every sheet says what it said.', width), spaceRow(4)]
   return [
     head,

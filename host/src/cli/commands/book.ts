@@ -47,7 +47,7 @@ async function bookAnswer(document: unknown, stages: Stages, options: Options): 
     before: earlier?.stages,
     issue: { date, contentHash: contentHash(document), units, ...(revision && { revision }) },
     letter,
-    since: options.sinceName,
+    since: options.sinceName === undefined ? undefined : `issue ${options.sinceName}`,
     runs,
     seed,
   })

@@ -60,6 +60,9 @@ test('each answer to what is asked of the demo is as described', async () => {
     ['GET', '/api/jobs/job-1'],
     ['GET', '/api/jobs/job-1/events'],
     ['DELETE', '/api/jobs/job-1'],
+    ['POST', '/api/jobs', { kind: 'book', of: '1', since: 'now' }],
+    ['GET', '/api/jobs/job-2/book.pdf'],
+    ['POST', '/api/jobs/job-2/issue', {}],
     ['POST', '/api/baselines', { name: 'tender', revision: 1 }],
     ['GET', '/api/baselines'],
     ['GET', '/api/compare?from=1&to=now'],
@@ -79,8 +82,8 @@ test('each answer to what is asked of the demo is as described', async () => {
     expect([method, url, fault]).toEqual([method, url, undefined])
     if (status >= 400) refused.push(`${status} ${path}`)
   }
-  // The second of two changes of one place, and what only a trail of signatures or a file of the page would have.
-  expect(refused).toEqual(['409 /api/change'])
+  // The second of two changes of one place, and a book that this desk, which makes none, does not have.
+  expect(refused).toEqual(['409 /api/change', '404 /api/jobs/{id}/book.pdf', '404 /api/jobs/{id}/issue'])
 }, 300_000)
 
 describe.each(engines())('on $name', ({ newPlace }) => {

@@ -2,6 +2,7 @@ import { SHEET_KINDS } from '@shieldwright/engine/model/intake/index.ts'
 import { TABLE_NAMES } from '@shieldwright/engine/report/tables/index.ts'
 import { z } from 'zod'
 import { jobRequest } from '../jobRequest.ts'
+import { issueRequest } from '../jobRoutes.ts'
 import { signatureRequest, withdrawalRequest } from '../signatureRoutes.ts'
 import { baselineRequest } from '../storeRoutes.ts'
 import {
@@ -20,7 +21,7 @@ import {
   ticksForm,
   whatIfForm,
 } from './forms.ts'
-import type { Operation } from './operation.ts'
+import { type Operation, problemsForm } from './operation.ts'
 
 const units = z.enum(['SI', 'US']).optional().describe('Units of what is printed; SI where none are named')
 const page = z.int().min(1).max(999).optional().describe('Page of the document, as SVG')
@@ -280,6 +281,21 @@ export const operations: readonly Operation[] = [
     does: 'Every change of a job until it has ended, as server-sent events',
     params: { id: z.string() },
     answers: { 200: EVENTS },
+  },
+  {
+    method: 'get',
+    path: '/api/jobs/{id}/book.pdf',
+    does: 'The campaign book that a job made',
+    params: { id: z.string() },
+    answers: { 200: bytes(PDF) },
+  },
+  {
+    method: 'post',
+    path: '/api/jobs/{id}/issue',
+    does: 'Puts the campaign book that a job made on record as an issue: its file is kept, and the project says what went out',
+    params: { id: z.string() },
+    body: issueRequest,
+    answers: { 200: z.object({ revision, letter: z.string(), file: hash }), 409: problemsForm },
   },
   {
     method: 'delete',

@@ -99,4 +99,17 @@ export const RECORDS: readonly Collection[] = [
       note,
     ],
   },
+  {
+    at: '/issuedBooks',
+    title: 'Campaign books that went out',
+    one: 'issue',
+    columns: [
+      column('On', '/on'),
+      column('By', '/by', { width: 18 }),
+      column('Revision', '/revision', { width: 8 }),
+      column('Since', '/since', { width: 18 }),
+      column('Sheets', '/sheets', { width: 7 }),
+      note,
+    ],
+  },
 ]

@@ -1,0 +1,98 @@
+import { lastLetter, letterAfter } from '@shieldwright/engine/model/issueLetter.ts'
+import type { IssuedBook } from '@shieldwright/engine/model/schema/project.ts'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import type { JobProject } from '../jobs/job.ts'
+import type { BookRequest } from '../jobs/kinds.ts'
+import { contentHash } from '../project/contentHash.ts'
+import { revisionMeant } from '../store/baselines.ts'
+import type { Live } from './live.ts'
+
+/** What a book is asked for with, beside the revisions: the date that stands on its sheets. */
+interface Asked extends Pick<BookRequest, 'date' | 'units' | 'runs' | 'seed'> {
+  /** The revision that it shows: a number, a name or "now". */
+  of: string
+  /** What it is compared with: a letter of an issue, or a revision. The last issue where it is left out, nothing where it is null. */
+  since?: string | null | undefined
+}
+
+/** A book to be made: the project at the two revisions, and the job. */
+export interface BookToMake {
+  project: JobProject
+  revision: number
+  request: BookRequest
+}
+
+type Issued = Readonly<Record<string, IssuedBook>>
+
+/** Campaign books that went out, by letter, as the latest revision has them. */
+export const issuedIn = (document: unknown): Issued => (document as { issuedBooks?: Issued }).issuedBooks ?? {}
+
+/** The book as a job on the revisions that are meant, under the next letter; or what is not there. */
+export async function bookToMake(live: Live, asked: Asked): Promise<BookToMake | { problems: readonly Problem[] }> {
+  const issued = issuedIn((await live.kept()).document)
+  const last = lastLetter(Object.keys(issued))
+  const letter = letterAfter(last)
+  if (letter === undefined) return refused('/issuedBooks', `issue ${last}`, 'an issue before ZZ, the last letter')
+  const revision = await revisionMeant(live.store, asked.of)
+  const project = revision && (await live.projectAt(revision))
+  if (!revision || !project) return refused('/of', asked.of, 'a revision, its name, or "now"')
+  const earlier = await earlierMeant(live, issued, asked.since === undefined ? last : asked.since)
+  if (earlier !== undefined && 'problems' in earlier) return earlier
+  const { date, units, runs, seed } = asked
+  const request: BookRequest = {
+    kind: 'book',
+    letter,
+    date,
+    revision: String(revision),
+    units,
+    runs,
+    seed,
+    ...(earlier && { since: { name: earlier.name, revision: earlier.revision } }),
+  }
+  return { project: { ...project, ...(earlier && { before: earlier.project }) }, revision, request }
+}
+
+interface Earlier {
+  name: string
+  revision: number
+  project: JobProject
+}
+
+/** What a book is compared with; a letter means the issue even where a revision is called the same. */
+async function earlierMeant(
+  live: Live,
+  issued: Issued,
+  since: string | null | undefined,
+): Promise<Earlier | undefined | { problems: readonly Problem[] }> {
+  if (since === undefined || since === null) return undefined
+  const issue = Object.hasOwn(issued, since) ? issued[since] : undefined
+  if (issue !== undefined) return issueMeant(live, since, issue)
+  const revision = await revisionMeant(live.store, since)
+  const project = revision && (await live.projectAt(revision))
+  if (!revision || !project) return refused('/since', since, 'an issue, a revision, its name, or "now"')
+  const isNamed = since !== 'now' && !/^\d+$/.test(since)
+  return { name: isNamed ? `${since}, revision ${revision}` : `revision ${revision}`, revision, project }
+}
+
+/** An issue is compared with only where this log holds what went out: a project that came from elsewhere has another log. */
+async function issueMeant(
+  live: Live,
+  letter: string,
+  { revision, content }: IssuedBook,
+): Promise<Earlier | { problems: readonly Problem[] }> {
+  const written = await live.store.at(revision)
+  const project = await live.projectAt(revision)
+  // One of an older schema version goes out as this program reads it.
+  const isHeld = [written, project?.document].some((document) => contentHash(document) === content)
+  if (project === undefined || !isHeld)
+    return refused(
+      '/since',
+      `issue ${letter}, made of a revision ${revision} that this log does not hold as it went out`,
+      'a revision to compare with, or null for nothing',
+    )
+  return { name: `issue ${letter}`, revision, project }
+}
+
+const refused = (pointer: string, found: string, expected: string): { problems: Problem[] } => ({
+  problems: [{ pointer, found: found.slice(0, 120), expected }],
+})
