@@ -31,6 +31,8 @@ export interface Labels {
   end: () => void
 }
 
+const within = (at: number, most: number): number => Math.max(2, Math.min(most - 2, at))
+
 export function labelsIn(host: HTMLElement): Labels {
   const layer = document.createElement('div')
   layer.className = 'space-labels'
@@ -65,8 +67,11 @@ export function labelsIn(host: HTMLElement): Labels {
           return
         }
         if (own.width === 0) own.width = own.element.offsetWidth
-        const x0 = label.side === 'left' ? x - own.width - OFF : label.side === 'right' ? x + OFF : x - own.width / 2
-        const y0 = label.side === 'over' ? y - HEIGHT - 4 : y - HEIGHT / 2
+        const left = label.side === 'left' ? x - own.width - OFF : label.side === 'right' ? x + OFF : x - own.width / 2
+        const top = label.side === 'over' ? y - HEIGHT - 4 : y - HEIGHT / 2
+        // what is measured is not left out at the edge, but moved in
+        const x0 = label.rank < 0 ? within(left, width - own.width) : left
+        const y0 = label.rank < 0 ? within(top, height - HEIGHT) : top
         const box = { x0, y0, x1: x0 + own.width, y1: y0 + HEIGHT }
         const free =
           x0 >= 2 &&

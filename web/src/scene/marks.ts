@@ -1,4 +1,15 @@
-import { place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import {
+  add,
+  cross as crossed,
+  distance,
+  norm,
+  place,
+  scale,
+  subtract,
+  unit,
+  type Vec3,
+} from '@shieldwright/engine/numeric/vector.ts'
+import { type Clear, clearText, TOUCHING } from './clearance.ts'
 import type { FreeLines } from './freeLines.ts'
 import { spansOf } from './measure.ts'
 import type { Ink, Palette } from './palette.ts'
@@ -77,18 +88,20 @@ export function pathLines({ scene, moment, palette }: Marking, lines: FreeLines)
   })
 }
 
-/** The least gap of the step under way, as a dimension where it is. */
-export function gapMark(
-  { scene, shown, moment, palette }: Marking,
+/** The least clearance of the moment, as a dimension where it is; where the two touch, a mark without a length. */
+export function clearMark(
+  { shown, palette }: Pick<Marking, 'shown' | 'palette'>,
+  clear: Clear | undefined,
   lines: FreeLines,
   metresAPixel: number,
+  toward: Vec3,
 ): MarkText | undefined {
-  if (moment.step === undefined || moment.share <= 0 || moment.share >= 1) return undefined
-  const gap = scene.steps[moment.step]?.clearance
-  if (gap?.ends === undefined || gap.gap < 1e-3) return undefined
-  const kind = gap.short ? 'fail' : 'edit'
-  dimension(lines, gap.ends[0], gap.ends[1], palette[kind], metresAPixel)
-  return { at: middle(...gap.ends), text: `${shown.lengthText(gap.gap)} to ${gap.name}`, kind }
+  if (clear === undefined) return undefined
+  const kind = clear.short ? 'fail' : 'edit'
+  const [from, to] = clear.ends
+  if (clear.gap < TOUCHING) cross(lines, from, palette[kind], metresAPixel)
+  else arrowed(lines, from, to, palette[kind], metresAPixel, toward)
+  return { at: middle(from, to), text: clearText(clear, shown.lengthText), kind }
 }
 
 /** What is being measured: straight, and along the axes where they differ from it. */
@@ -122,6 +135,29 @@ function dimension(lines: FreeLines, a: Vec3, b: Vec3, ink: Ink, metresAPixel: n
   lines.add(a, b, ink)
   cross(lines, a, ink, metresAPixel)
   cross(lines, b, ink, metresAPixel)
+}
+
+/** Length of an arrowhead, how wide it spreads, and how far its line goes on behind it where it points inwards, pixels. */
+const HEAD = { long: 9, wide: 3.2, tail: 14 } as const
+
+/** A line with an arrow at each end; where it is too short for them on the screen, they point inwards from beyond it. */
+function arrowed(lines: FreeLines, a: Vec3, b: Vec3, ink: Ink, metresAPixel: number, toward: Vec3): void {
+  const along = unit(subtract(b, a))
+  const across = crossed(along, toward)
+  const seen = norm(across) * distance(a, b)
+  const inwards = seen < 2.5 * HEAD.long * metresAPixel
+  const side = scale(unit(norm(across) < 1e-3 ? crossed(along, [0, 1, 0.3]) : across), HEAD.wide * metresAPixel)
+  lines.add(a, b, ink)
+  for (const [tip, out] of [
+    [a, scale(along, -1)],
+    [b, along],
+  ] as const) {
+    const back = scale(out, (inwards ? 1 : -1) * HEAD.long * metresAPixel)
+    const foot = add(tip, back)
+    lines.add(tip, add(foot, side), ink)
+    lines.add(tip, subtract(foot, side), ink)
+    if (inwards) lines.add(tip, add(tip, scale(out, HEAD.tail * metresAPixel)), ink)
+  }
 }
 
 function cross(lines: FreeLines, [x, y, z]: Vec3, ink: Ink, metresAPixel: number): void {

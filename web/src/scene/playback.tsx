@@ -8,13 +8,15 @@ interface PlaybackOf {
   along: number
   playing: boolean
   slider: Ref<HTMLInputElement>
+  /** Where the least clearance of the moment is written, as often as it changes. */
+  clear: Ref<HTMLParagraphElement>
   onAlong: (along: number) => void
   onStep: (by: 1 | -1) => void
   onPlay: () => void
 }
 
 /** Along the order and back: a slider, a step either way, play. */
-export function Playback({ scene, along, playing, slider, onAlong, onStep, onPlay }: PlaybackOf) {
+export function Playback({ scene, along, playing, slider, clear, onAlong, onStep, onPlay }: PlaybackOf) {
   const stops = stopsOf(scene)
   const words = whereWords(scene, along)
   return (
@@ -51,9 +53,10 @@ export function Playback({ scene, along, playing, slider, onAlong, onStep, onPla
           <span>all back</span>
         </div>
       </div>
-      <p className="where" aria-live="polite">
-        {words}
-      </p>
+      <div className="where">
+        <p aria-live="polite">{words}</p>
+        <p ref={clear} className="small clear-now" />
+      </div>
     </div>
   )
 }

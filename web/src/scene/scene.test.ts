@@ -1,10 +1,12 @@
 import type { Stages } from '@shieldwright/engine'
 import { startDerivation } from '@shieldwright/engine'
-import { inverse, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
-import { beforeAll, expect, test } from 'vitest'
+import { distance, inverse, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { demoDocument } from '../../../engine/src/demo.fixture.ts'
 import { type Box3, boxOf } from './bounds.ts'
 import { type CardView, cardOf } from './card.ts'
+import { type Clear, type ClearMoment, clearAt, leastOf, type StepClearances } from './clearance.ts'
+import { clearancesOf } from './clearances.ts'
 import { sceneCounts } from './counts.ts'
 import { itemsMeant } from './meant.ts'
 import { type Scene, sceneOf } from './scene.ts'
@@ -125,13 +127,65 @@ test('the hook never rises over the highest it can reach, at the ends of each li
   }
 })
 
-test('the drawn gap lies between the piece and what it comes near, and is as long as the order says', () => {
-  const drawn = scene.steps.flatMap((s) => (s.clearance?.ends === undefined ? [] : [s.clearance]))
-  expect(drawn.length).toBeGreaterThan(5)
-  for (const { gap, ends } of drawn) {
-    const [a, b] = ends as readonly [Vec3, Vec3]
-    expect(Math.abs(Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]) - gap)).toBeLessThan(0.08)
+describe('the least clearance of the moment', () => {
+  const sampled = (step: string) => {
+    const k = scene.steps.findIndex((s) => s.step === step)
+    return { k, ways: clearancesOf(stages, scene, k, derivation.memory) as StepClearances }
   }
+  const least = (way: readonly ClearMoment[]) => leastOf(way)?.near as Clear
+  const lifted = (lift: string) => stages.lift.lifts[lift]?.clearance
+
+  test('is, where it is least, the gap of the lift’s own check, out and back', () => {
+    const { ways } = sampled('S04-crown')
+    for (const [way, lift] of [
+      [ways.out, 'crown-out'],
+      [ways.back, 'crown-back'],
+    ] as const) {
+      expect(least(way).gap).toBeCloseTo(lifted(lift)?.gap.value as number, 6)
+      expect(least(way).to).toBe(lifted(lift)?.to)
+    }
+    // hung from other points it comes nearer on the way back
+    expect(least(ways.back).gap).toBeLessThan(least(ways.out).gap)
+  })
+
+  test('is never less than the checks of the lift say of wall and fixed things, nor than the order says of parts', () => {
+    let compared = 0
+    for (const step of ['S05-upper-left', 'S19-head-drive']) {
+      const { k, ways } = sampled(step)
+      const own = stages.strip.steps[k]
+      for (const [way, lift] of [
+        [ways.out, own?.lift],
+        [ways.back, stages.model.project.steps[step]?.back],
+      ] as const)
+        for (const { near } of way) {
+          if (near === undefined) continue
+          const check = stages.checks.find((c) => c.id === `lift.path.clearance/${lift}/${near.to}`)
+          const bound = check?.capacity.value ?? own?.clearances.find((c) => c.to === near.to && c.closing)?.gap
+          expect(near.gap).toBeGreaterThan((bound as number) - 1e-6)
+          compared++
+        }
+    }
+    expect(compared).toBeGreaterThan(200)
+  })
+
+  test('is to a part, where it is least, what the verified order says, to its fiftieth', () => {
+    for (const step of ['S05-upper-left', 'S19-head-drive', 'S21-man-lock']) {
+      const { k, ways } = sampled(step)
+      const clearance = stages.strip.steps[k]?.clearance
+      expect(least(ways.out).to).toBe(clearance?.to)
+      const gap = clearance?.gap as number
+      expect(Math.abs(least(ways.out).gap - gap)).toBeLessThan(gap / 50 + 0.001)
+    }
+  })
+
+  test('has its two points as far apart as it says, also between samples', () => {
+    const { ways } = sampled('S19-head-drive')
+    for (let share = 0.001; share < 0.6; share += 0.007) {
+      const clear = clearAt(ways, { step: 18, share, homeward: false, out: 18 + share })
+      if (clear !== undefined) expect(Math.abs(distance(...clear.ends) - clear.gap)).toBeLessThan(0.02)
+    }
+    expect(clearAt(ways, { step: 18, share: 0.99, homeward: false, out: 18.99 })).toBeUndefined()
+  })
 })
 
 test('a piece, a lift and a step all mean the parts that move', () => {

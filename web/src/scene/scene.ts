@@ -2,7 +2,6 @@ import type { Stages } from '@shieldwright/engine'
 import { poseInSite } from '@shieldwright/engine/model/index.ts'
 import { AT_REST, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
-import { gapOf, type SceneGap } from './gap.ts'
 import { type Passage, passagesOf } from './passage.ts'
 import { type RigFrame, type RigUse, rigFrames, rigItems, rigUse } from './rig.ts'
 import type { SceneItem, SceneLabel } from './sceneItem.ts'
@@ -23,8 +22,6 @@ export interface SceneStep {
   rigBack: RigUse | undefined
   /** Centre of gravity as found, site frame. */
   cog: Vec3
-  /** The least gap on the way, where the order has been followed. */
-  clearance: SceneGap | undefined
   /** What it strikes: parts and things in the way. */
   struck: readonly string[]
 }
@@ -119,20 +116,18 @@ function stepsOf(stages: Stages): SceneStep[] {
   return stages.strip.steps.map((s, k): SceneStep => {
     const typed = project.steps[s.step]
     const start = s.poses[0] ?? AT_REST
-    const passage = passages[k] as Passage
     return {
       step: s.step,
       piece: s.piece,
       name: project.pieces[s.piece]?.name ?? s.piece,
       parts: s.parts,
-      passage,
+      passage: passages[k] as Passage,
       stays: typed?.stays === true,
       lift: s.lift,
       back: typed?.back,
       rig: rigUse(stages, s.lift, (p) => place(start, p)),
       rigBack: rigUse(stages, typed?.back, (p) => place(start, p)),
       cog: stages.mass.pieces[s.piece]?.found.cogSite ?? [0, 0, 0],
-      clearance: gapOf(stages, s, passage),
       struck: [...new Set(s.failures.flatMap((f) => f.blockers))],
     }
   })

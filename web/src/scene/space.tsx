@@ -3,6 +3,7 @@ import { Fragment, type KeyboardEvent, useCallback, useEffect, useMemo, useRef, 
 import { figureOf } from '../parts/figures.ts'
 import { useCommon, useCommonStore } from '../shared.ts'
 import { useShown } from '../state.ts'
+import { type Clear, clearText } from './clearance.ts'
 import { layersDrawn } from './inking.ts'
 import { InView } from './inView.tsx'
 import type { Looking } from './look.ts'
@@ -16,7 +17,8 @@ import type { Shown3d } from './shown.ts'
 import { SpaceCard } from './spaceCard.tsx'
 import { SpaceLayers, SpaceTools, type Tools, VIEWS } from './spaceTools.tsx'
 import { type Pointed, type Stage3d, stage3d } from './stage3d.ts'
-import { stopsOf } from './stand.ts'
+import { momentAt, stopsOf } from './stand.ts'
+import { useClearances } from './useClearances.ts'
 
 const TOOLS: Tools = {
   hidden: new Set<Layer>(['services']),
@@ -44,11 +46,31 @@ export function Space() {
   const slider = useRef<HTMLInputElement>(null)
   const looked = useRef<Looking>(undefined)
 
-  const draw = useCallback((at: number) => {
-    stage.current?.setAlong(at)
-    if (slider.current !== null) slider.current.value = String(at)
-  }, [])
-  const { playing, play, stop } = usePlaying(scene, store, draw)
+  const clearances = useClearances(scene, () => {
+    stage.current?.again()
+    tellClear.current()
+  })
+  const clearNow = useRef<HTMLParagraphElement>(null)
+  const at = useRef(along)
+  const tellClear = useRef(() => {})
+  tellClear.current = () => {
+    if (scene === undefined || clearNow.current === null) return
+    const clear = clearances.at(momentAt(scene, at.current))
+    const text = clear === undefined ? '' : nearestWords(clear, system)
+    if (clearNow.current.textContent !== text) clearNow.current.textContent = text
+  }
+
+  const draw = useCallback(
+    (to: number, moving = false) => {
+      at.current = to
+      stage.current?.setAlong(to)
+      clearances.want(to, moving)
+      tellClear.current()
+      if (slider.current !== null) slider.current.value = String(to)
+    },
+    [clearances],
+  )
+  const { playing, play, stop } = usePlaying(scene, store, (to) => draw(to, true))
 
   const pointed = useRef<(p: Pointed) => void>(() => {})
   pointed.current = (p) => {
@@ -59,14 +81,19 @@ export function Space() {
   }
   useEffect(() => {
     if (place.current === null || scene === undefined) return
-    stage.current = stage3d(place.current, scene, (p) => pointed.current(p), looked.current)
+    stage.current = stage3d(
+      place.current,
+      scene,
+      { onPoint: (p) => pointed.current(p), clearAt: clearances.at },
+      looked.current,
+    )
     setFlat(stage.current === undefined)
     return () => {
       looked.current = stage.current?.looking()
       stage.current?.end()
       stage.current = undefined
     }
-  }, [scene])
+  }, [scene, clearances])
 
   const shown = useMemo<Shown3d>(
     () => ({
@@ -180,6 +207,7 @@ export function Space() {
             along={along}
             playing={playing}
             slider={slider}
+            clear={clearNow}
             onAlong={(at) => {
               stop()
               draw(at)
@@ -264,6 +292,11 @@ function MeasureWords({ measured, shown }: { measured: Shown3d['measured']; show
       )}
     </div>
   )
+}
+
+function nearestWords(clear: Clear, system: 'SI' | 'US'): string {
+  const as = clear.as === undefined || clear.as === 'as found' ? '' : `, ${clear.as}`
+  return `Nearest now: ${clearText(clear, (x) => lengthText(Math.abs(x), system))}${as}`
 }
 
 function lengthText(metres: number, system: 'SI' | 'US'): string {

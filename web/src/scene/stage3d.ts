@@ -2,12 +2,13 @@ import { type Pose, place, type Vec3 } from '@shieldwright/engine/numeric/vector
 import { Color, Plane, Raycaster, SRGBColorSpace, Scene as ThreeScene, Vector2, Vector3, WebGLRenderer } from 'three'
 import { type Batch, batchOf } from './batch.ts'
 import { type Box3, together } from './bounds.ts'
+import type { Clear } from './clearance.ts'
 import { freeLines } from './freeLines.ts'
 import { handsOn } from './hands.ts'
 import { inkItems, isCover } from './inking.ts'
 import { labelsIn, type Placed } from './labels.ts'
 import { eyeOf, type Looking, lookingAt, towardsEye } from './look.ts'
-import { gapMark, liftingLines, type MarkText, measureMark, pathLines, serviceLines } from './marks.ts'
+import { clearMark, liftingLines, type MarkText, measureMark, pathLines, serviceLines } from './marks.ts'
 import { itemsMeant } from './meant.ts'
 import { axisEnds, snapped } from './measure.ts'
 import { type Palette, paletteOf } from './palette.ts'
@@ -25,10 +26,19 @@ export interface Pointed {
   held: boolean
 }
 
+/** What the drawing tells the page and asks of it. */
+export interface StageAsks {
+  onPoint: (pointed: Pointed) => void
+  /** What the piece on its way is nearest to, as far as that is known. */
+  clearAt: (moment: Moment) => Clear | undefined
+}
+
 export interface Stage3d {
   /** Everything but the place along the order. */
   show: (shown: Shown3d) => void
   setAlong: (along: number) => void
+  /** Draws once more: what is asked of the page has changed. */
+  again: () => void
   lookFrom: (view: View) => void
   turn: (across: number, up: number) => void
   shift: (right: number, up: number) => void
@@ -44,12 +54,7 @@ export interface Stage3d {
  * Draws on demand: after a change of what is shown, of size or of where one looks from, once. Undefined where the browser
  * has no WebGL 2. What a drawing took stands on `host` as data-calls, data-triangles and data-frames.
  */
-export function stage3d(
-  host: HTMLElement,
-  scene: Scene,
-  onPoint: (pointed: Pointed) => void,
-  looked?: Looking,
-): Stage3d | undefined {
+export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked?: Looking): Stage3d | undefined {
   const renderer = rendererIn(host)
   if (renderer === undefined) return undefined
   const canvas = renderer.domElement
@@ -141,8 +146,8 @@ export function stage3d(
     pathLines(marking, over)
     const section = cut()
     if (section !== undefined) cutLines(batch, section, (p, q) => lines.add(kept(p), kept(q), palette.ink))
-    const gap = gapMark(marking, over, pixel)
-    const texts = [...measureMark(marking, over, pixel), ...(gap === undefined ? [] : [gap])]
+    const clear = clearMark(marking, asks.clearAt(moment), over, pixel, towardsEye(eye.look).toArray() as Vec3)
+    const texts = [...measureMark(marking, over, pixel), ...(clear === undefined ? [] : [clear])]
     lines.send()
     over.send()
     labels.show(placedLabels(now, texts), project, size)
@@ -262,7 +267,7 @@ export function stage3d(
     ray.setFromCamera(new Vector2((x / size.width) * 2 - 1, 1 - (y / size.height) * 2), eye.camera())
     const hit = firstHit(batch, ray.ray, cut(), (i) => scene.items[i]?.picked === true)
     if (hit === undefined) {
-      onPoint({ pointer: undefined, at: undefined, held: false })
+      asks.onPoint({ pointer: undefined, at: undefined, held: false })
       return
     }
     const item = scene.items[hit.item] as Scene['items'][number]
@@ -275,7 +280,7 @@ export function stage3d(
       const on = project(new Vector3(...p))
       return Math.hypot(on.x - x, on.y - y)
     }
-    onPoint({ pointer: item.pointer, ...snapped(hit.at.toArray() as Vec3, candidates, away) })
+    asks.onPoint({ pointer: item.pointer, ...snapped(hit.at.toArray() as Vec3, candidates, away) })
   }
 
   function resize(): void {
@@ -377,6 +382,7 @@ export function stage3d(
       along = to
       askAnew()
     },
+    again: ask,
     lookFrom: (view) => {
       untouched = view === 'overview'
       look(view)
