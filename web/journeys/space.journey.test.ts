@@ -141,6 +141,25 @@ test('words beside the slider say which step it is, out and back', async () => {
   await slider().fill('0')
 })
 
+test('what the piece is nearest to is told while it is on its way, in the units chosen, and not once it stands', async () => {
+  const near = page.locator('.clear-now')
+  await slider().fill('3.1')
+  await expect
+    .poll(() => near.textContent(), { timeout: 30_000 })
+    .toMatch(/^Nearest now: 3\.34\u00a0m, .* to ventilation duct/)
+  await expect
+    .poll(() => page.locator('.space-label.edit').allTextContents())
+    .toContainEqual(expect.stringContaining('3.34\u00a0m'))
+  await page.getByRole('button', { name: 'US', exact: true }).click()
+  await expect.poll(() => near.textContent()).toMatch(/^Nearest now: 10\.9\d*\u00a0ft/)
+  await page.getByRole('button', { name: 'SI', exact: true }).click()
+  // down in the machine it is a part that is nearest
+  await slider().fill('18.01')
+  await expect.poll(() => near.textContent(), { timeout: 30_000 }).toContain('Front segment, lower left')
+  await slider().fill('4')
+  await expect.poll(() => near.textContent()).toBe('')
+})
+
 test('the card says what is drawn and does not stand in the project', async () => {
   await slider().fill('3.5')
   await expect.poll(() => card().textContent()).toContain('the trailer')

@@ -108,6 +108,8 @@ export function Space() {
     }),
     [selected, tools, measured, system],
   )
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the words are written in the units chosen
+  useEffect(() => tellClear.current(), [system])
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new scene is shown what the last one was
   useEffect(() => stage.current?.show(shown), [shown, scene])
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new scene stands where the last one did
@@ -301,12 +303,12 @@ function nearestWords(clear: Clear, system: 'SI' | 'US'): string {
 
 function lengthText(metres: number, system: 'SI' | 'US'): string {
   const { number, unit } = figureOf(metres, 'm', system, system === 'SI' ? 10 : metres)
-  return `${number} ${unit}`
+  return `${number}\u00a0${unit}`
 }
 
 /** A level with its sign, as levels are written. */
 function levelText(metres: number, system: 'SI' | 'US'): string {
   const { number, unit } = figureOf(Math.abs(metres), 'm', system, 10)
   const sign = Number(number) === 0 ? '±' : metres < 0 ? '−' : '+'
-  return `${sign}${number} ${unit}`
+  return `${sign}${number}\u00a0${unit}`
 }
