@@ -4,7 +4,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Working } from '@shieldwright/engine/working/show.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
-import type { CampaignAsk, CampaignView } from '../campaign/view.ts'
+import type { CampaignAsk, CampaignView, TimesView } from '../campaign/view.ts'
 import type { LiftPageView } from '../lift/pageView.ts'
 import type { CardView } from '../scene/card.ts'
 import type { StepClearances } from '../scene/clearance.ts'
@@ -498,6 +498,8 @@ export interface Requests {
   page: { ask: PageAsk; answer: PageView | undefined }
   formulas: { ask: Record<never, never>; answer: readonly FormulaView[] }
   campaign: { ask: CampaignAsk; answer: CampaignView | undefined }
+  /** When the places along the order are reached in the plan. */
+  times: { ask: Record<never, never>; answer: TimesView | undefined }
 }
 
 export type Ask<K extends keyof Requests> = Requests[K]['ask']

@@ -137,7 +137,11 @@ const serve: Serve = {
   formulas: () => formulaViews(held?.derived.stages?.checks ?? []),
   campaign: (ask) => {
     const stages = opened().derived.stages
-    return stages === undefined ? undefined : campaign(stages, ask, earlierPlan)
+    return stages === undefined ? undefined : campaign.view(stages, ask, earlierPlan)
+  },
+  times: () => {
+    const stages = opened().derived.stages
+    return stages === undefined ? undefined : campaign.times(stages)
   },
 }
 

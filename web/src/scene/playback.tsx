@@ -1,4 +1,5 @@
 import type { Ref } from 'react'
+import { useInstantText } from '../campaign/instant.ts'
 import type { Scene } from './scene.ts'
 import { stopsOf } from './stand.ts'
 import { whereWords } from './words.ts'
@@ -19,6 +20,7 @@ interface PlaybackOf {
 export function Playback({ scene, along, playing, slider, clear, onAlong, onStep, onPlay }: PlaybackOf) {
   const stops = stopsOf(scene)
   const words = whereWords(scene, along)
+  const instant = useInstantText()
   return (
     <div className="playback">
       <div className="keys">
@@ -55,6 +57,7 @@ export function Playback({ scene, along, playing, slider, clear, onAlong, onStep
       </div>
       <div className="where">
         <p aria-live="polite">{words}</p>
+        {instant !== undefined && <p className="small quiet instant">{instant} in the plan</p>}
         <p ref={clear} className="small clear-now" />
       </div>
     </div>
