@@ -14,7 +14,7 @@ import type { FreeLines } from './freeLines.ts'
 import { spansOf } from './measure.ts'
 import type { Ink, Palette } from './palette.ts'
 import { boomTip, hookPlace, pathOf } from './posing.ts'
-import type { Scene } from './scene.ts'
+import type { Scene, SceneService } from './scene.ts'
 import type { SceneItem } from './sceneItem.ts'
 import type { Shown3d } from './shown.ts'
 import { type Hanging, type Moment, poseOf, standOf } from './stand.ts'
@@ -58,21 +58,44 @@ export function liftingLines({ scene, shown, moment, hanging, palette }: Marking
     })
 }
 
+type Places = ReadonlyMap<string, { item: SceneItem; centre: Vec3 }>
+
+/** Where the ends of a service are in a moment, as far as they lie on the machine. */
+const endsOf = ({ scene, moment }: Marking, { from, to }: SceneService, places: Places): Vec3[] =>
+  [from, to].flatMap((id) => {
+    const own = id === undefined ? undefined : places.get(id)
+    return own === undefined ? [] : [place(poseOf(own.item, scene, moment), own.centre)]
+  })
+
+const isParted = ({ moment }: Marking, { parted }: SceneService): boolean => parted !== undefined && moment.out > parted
+
 /** Hoses, cables and pipes that are not yet parted, straight from part to part. */
-export function serviceLines(
-  { scene, shown, moment, palette }: Marking,
-  lines: FreeLines,
-  places: ReadonlyMap<string, { item: SceneItem; centre: Vec3 }>,
-): void {
-  if (shown.hidden.has('services')) return
-  for (const { from, to, parted } of scene.services) {
-    if (parted !== undefined && moment.out > parted) continue
-    const ends = [from, to].map((id) => {
-      const own = places.get(id)
-      return own === undefined ? undefined : place(poseOf(own.item, scene, moment), own.centre)
-    })
-    if (ends[0] !== undefined && ends[1] !== undefined) lines.add(ends[0], ends[1], palette.grey(0.8))
+export function serviceLines(marking: Marking, lines: FreeLines, places: Places): void {
+  if (marking.shown.hidden.has('services')) return
+  for (const service of marking.scene.services) {
+    const [a, b] = isParted(marking, service) ? [] : endsOf(marking, service, places)
+    if (a !== undefined && b !== undefined) lines.add(a, b, marking.palette.grey(0.8))
   }
+}
+
+/**
+ * The services that cross the cut chosen, each with its tag and its state: half way along while it is whole, at its ends once
+ * it is parted on the way out; at the end that lies on the machine where the other does not.
+ */
+export function cutMarks(marking: Marking, lines: FreeLines, places: Places, metresAPixel: number): MarkText[] {
+  const { shown, scene, palette } = marking
+  const drawn = new Map(scene.services.map((s) => [s.id, s]))
+  return (shown.cut?.services ?? []).flatMap(({ id, tag, state }): MarkText[] => {
+    const service = drawn.get(id)
+    const [a, b] = service === undefined ? [] : endsOf(marking, service, places)
+    if (service === undefined || a === undefined) return []
+    const kind = state === 'reconnected' ? 'edit' : 'ink'
+    const whole = b !== undefined && !isParted(marking, service)
+    const at = whole ? middle(a, b) : a
+    if (whole) lines.add(a, b, palette[kind])
+    for (const p of whole ? [at] : b === undefined ? [a] : [a, b]) cross(lines, p, palette[kind], metresAPixel)
+    return [{ at, text: `${tag} ${state}`, kind }]
+  })
 }
 
 const DASH = 0.7

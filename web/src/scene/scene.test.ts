@@ -1,15 +1,22 @@
 import type { Stages } from '@shieldwright/engine'
 import { startDerivation } from '@shieldwright/engine'
+import { idsMeant } from '@shieldwright/engine/model/index.ts'
 import { distance, inverse, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { demoDocument } from '../../../engine/src/demo.fixture.ts'
+import { batchOf } from './batch.ts'
 import { type Box3, boxOf } from './bounds.ts'
 import { type CardView, cardOf } from './card.ts'
 import { type Clear, type ClearMoment, clearAt, leastOf, type StepClearances } from './clearance.ts'
 import { clearancesOf } from './clearances.ts'
 import { sceneCounts } from './counts.ts'
+import { cutsOf } from './cuts.ts'
+import { inkItems, inkKey } from './inking.ts'
 import { itemsMeant } from './meant.ts'
+import type { Palette } from './palette.ts'
 import { type Scene, sceneOf } from './scene.ts'
+import type { Layer } from './sceneItem.ts'
+import type { Shown3d } from './shown.ts'
 import { shapePoints } from './solids.ts'
 import { displaced, hangingAt, isThere, momentAt, poseOf, standOf, stopsOf } from './stand.ts'
 import { poseAlong } from './way.ts'
@@ -186,6 +193,69 @@ describe('the least clearance of the moment', () => {
     }
     expect(clearAt(ways, { step: 18, share: 0.99, homeward: false, out: 18.99 })).toBeUndefined()
   })
+})
+
+test('the services of a cut are those that its step parts; those of a joint run from one side to the other', () => {
+  const step = scene.cuts.find((c) => c.pointer === '/steps/S04-crown')
+  const parted = stages.strip.steps.find((s) => s.step === 'S04-crown')?.services
+  expect(step?.services.map((s) => s.id)).toEqual(parted)
+  let crossing = 0
+  for (const cut of scene.cuts.filter((c) => c.kind === 'joint')) {
+    const joint = stages.model.project.joints[cut.pointer.split('/')[2] as string]
+    const sides = (joint?.between ?? []).map((side) => new Set(idsMeant(stages.model.instances, side)))
+    for (const { id } of cut.services) {
+      const { from, to } = stages.model.project.services[id] as { from: string; to: string }
+      const on = [from, to].map((end) =>
+        sides.findIndex((side) => idsMeant(stages.model.instances, end).some((i) => side.has(i))),
+      )
+      expect(on.sort()).toEqual([0, 1])
+      crossing++
+    }
+  }
+  expect(crossing).toBeGreaterThan(0)
+})
+
+test('moments with the same ink key are inked alike: a piece on its way is inked once', () => {
+  const batch = batchOf(scene.items)
+  const palette: Palette = {
+    sheet: [1, 1, 1],
+    ink: [0, 0, 0],
+    edit: [0, 0, 1],
+    fail: [1, 0, 0],
+    dark: false,
+    grey: (k) => [k, k, k],
+  }
+  const shown = { selected: undefined, hidden: new Set<Layer>(), through: false, ghost: false } as unknown as Shown3d
+  const inksAt = (along: number): { key: string; inks: string } => {
+    const moment = momentAt(scene, along)
+    inkItems(scene, batch, { shown, moment, palette, before: new Set(), thinGround: false })
+    const inks = batch.ranges.map((_, i) => batch.rows.slice(i * 20 + 12, i * 20 + 20).join(' ')).join('\n')
+    return { key: inkKey(moment), inks }
+  }
+  const seen = new Map<string, string>()
+  for (let along = 0; along <= stopsOf(scene); along += 0.25) {
+    const { key, inks } = inksAt(along)
+    expect(seen.get(key) ?? inks).toBe(inks)
+    seen.set(key, inks)
+  }
+  // at every stop and on the way to the next one: fewer than there were moments, and not one for all
+  expect(seen.size).toBeLessThan(2 * stopsOf(scene) + 2)
+  expect(new Set(seen.values()).size).toBeGreaterThan(scene.steps.length / 2)
+})
+
+test('a service is open until its register says that it was parted, and then that it was joined', () => {
+  const document = demoDocument()
+  const [a, b, c] = (stages.strip.steps.find((s) => s.step === 'S04-crown')?.services ?? []) as [string, string, string]
+  const signed = { by: 'fitter', on: '2032-10-20' }
+  Object.assign(document.services[a] as object, { parted: signed })
+  Object.assign(document.services[b] as object, { parted: signed, joined: { ...signed, on: '2032-10-21' } })
+  const read = startDerivation(document).derived.stages as Stages
+  const states = new Map(
+    cutsOf(read)
+      .find((cut) => cut.pointer === '/steps/S04-crown')
+      ?.services.map((s) => [s.id, s.state]),
+  )
+  expect([a, b, c].map((id) => states.get(id))).toEqual(['disconnected', 'reconnected', 'open'])
 })
 
 test('a piece, a lift and a step all mean the parts that move', () => {

@@ -2,6 +2,7 @@ import type { Stages } from '@shieldwright/engine'
 import { poseInSite } from '@shieldwright/engine/model/index.ts'
 import { AT_REST, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
+import { type Cut, cutsOf } from './cuts.ts'
 import { type Passage, passagesOf } from './passage.ts'
 import { type RigFrame, type RigUse, rigFrames, rigItems, rigUse } from './rig.ts'
 import type { SceneItem, SceneLabel } from './sceneItem.ts'
@@ -26,11 +27,11 @@ export interface SceneStep {
   struck: readonly string[]
 }
 
-/** A hose, cable or pipe between two parts, until the step that parts it. */
+/** A hose, cable or pipe between two parts, until the step that parts it; an end outside the machine is not known. */
 export interface SceneService {
   id: string
-  from: string
-  to: string
+  from: string | undefined
+  to: string | undefined
   parted: number | undefined
 }
 
@@ -40,6 +41,7 @@ export interface Scene {
   labels: readonly SceneLabel[]
   systems: Readonly<Record<string, RigFrame>>
   services: readonly SceneService[]
+  cuts: readonly Cut[]
   /** Parts by piece, for what stands for a piece or a lift. */
   pieces: Readonly<Record<string, { name: string; parts: readonly string[] }>>
   lifts: Readonly<Record<string, string>>
@@ -55,6 +57,7 @@ export function sceneOf(stages: Stages): Scene {
     labels: around.labels,
     systems: rigFrames(project),
     services: servicesOf(stages),
+    cuts: cutsOf(stages),
     pieces: Object.fromEntries(
       Object.entries(stages.mass.pieces).map(([id, m]) => [
         id,
@@ -139,6 +142,6 @@ function servicesOf({ model, strip }: Stages): SceneService[] {
     model.instances.byId.has(id) ? id : model.instances.ofEntry.get(id)?.[0]?.id
   return Object.entries(model.project.services).flatMap(([id, s]): SceneService[] => {
     const [from, to] = [known(s.from), known(s.to)]
-    return from === undefined || to === undefined ? [] : [{ id, from, to, parted: parted.get(id) }]
+    return from === undefined && to === undefined ? [] : [{ id, from, to, parted: parted.get(id) }]
   })
 }

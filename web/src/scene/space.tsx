@@ -4,6 +4,7 @@ import { figureOf } from '../parts/figures.ts'
 import { useCommon, useCommonStore } from '../shared.ts'
 import { useShown } from '../state.ts'
 import { type Clear, clearText } from './clearance.ts'
+import { CutTool } from './cutTool.tsx'
 import { layersDrawn } from './inking.ts'
 import { InView } from './inView.tsx'
 import type { Looking } from './look.ts'
@@ -41,6 +42,8 @@ export function Space() {
   const [tools, setTools] = useState(TOOLS)
   const [measured, setMeasured] = useState<Shown3d['measured']>()
   const [flat, setFlat] = useState(false)
+  const [cutAt, setCut] = useState<string>()
+  const cut = scene?.cuts.find((c) => c.pointer === cutAt)
   const place = useRef<HTMLDivElement>(null)
   const stage = useRef<Stage3d>(undefined)
   const slider = useRef<HTMLInputElement>(null)
@@ -103,10 +106,11 @@ export function Space() {
       ghost: tools.ghost,
       section: tools.section,
       measured,
+      cut,
       lengthText: (x) => lengthText(Math.abs(x), system),
       levelText: (x) => levelText(x, system),
     }),
-    [selected, tools, measured, system],
+    [selected, tools, measured, cut, system],
   )
   // biome-ignore lint/correctness/useExhaustiveDependencies: the words are written in the units chosen
   useEffect(() => tellClear.current(), [system])
@@ -221,6 +225,7 @@ export function Space() {
         </div>
         <div className="space-beside">
           <SpaceLayers tools={tools} present={present} onTools={change} />
+          <CutTool cuts={scene.cuts} chosen={cut} onCut={setCut} />
           {tools.measuring && <MeasureWords measured={measured} shown={shown} />}
           <SpaceCard
             selected={selected !== undefined}

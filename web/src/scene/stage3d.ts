@@ -5,10 +5,10 @@ import { type Box3, together } from './bounds.ts'
 import type { Clear } from './clearance.ts'
 import { freeLines } from './freeLines.ts'
 import { handsOn } from './hands.ts'
-import { inkItems, isCover } from './inking.ts'
+import { inkItems, inkKey, isCover } from './inking.ts'
 import { labelsIn, type Placed } from './labels.ts'
 import { eyeOf, type Looking, lookingAt, towardsEye } from './look.ts'
-import { clearMark, liftingLines, type MarkText, measureMark, pathLines, serviceLines } from './marks.ts'
+import { clearMark, cutMarks, liftingLines, type MarkText, measureMark, pathLines, serviceLines } from './marks.ts'
 import { itemsMeant } from './meant.ts'
 import { axisEnds, snapped } from './measure.ts'
 import { type Palette, paletteOf } from './palette.ts'
@@ -52,7 +52,8 @@ export interface Stage3d {
 
 /**
  * Draws on demand: after a change of what is shown, of size or of where one looks from, once. Undefined where the browser
- * has no WebGL 2. What a drawing took stands on `host` as data-calls, data-triangles and data-frames.
+ * has no WebGL 2. What a drawing took stands on `host` as data-calls, data-triangles, data-frames and data-inked: how many
+ * times all things were given their inks anew.
  */
 export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked?: Looking): Stage3d | undefined {
   const renderer = rendererIn(host)
@@ -83,6 +84,9 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
   let frames = 0
   let asked: number | undefined
   let stale = true
+  let inksStale = true
+  let inked = ''
+  let inkings = 0
   let before: ReadonlySet<number> = new Set()
   let thinGround = false
   let untouched = looked === undefined
@@ -95,6 +99,7 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
   }
   const askAnew = (): void => {
     stale = true
+    inksStale = true
     ask()
   }
 
@@ -106,6 +111,7 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
     const hides = groundHides()
     if (hides !== thinGround) {
       thinGround = hides
+      inksStale = true
       lay(shown)
     }
     write(shown)
@@ -121,7 +127,13 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
     stale = false
     moment = momentAt(scene, along)
     hanging = pose(moment)
-    inkItems(scene, batch, { shown: now, moment, palette, before, thinGround })
+    const inks = inkKey(moment)
+    if (inksStale || inks !== inked) {
+      inkItems(scene, batch, { shown: now, moment, palette, before, thinGround })
+      inked = inks
+      inksStale = false
+      host.dataset.inked = String(++inkings)
+    }
     batch.send()
     setPlane(now)
     lines.setCut(cut())
@@ -147,16 +159,17 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
     const section = cut()
     if (section !== undefined) cutLines(batch, section, (p, q) => lines.add(kept(p), kept(q), palette.ink))
     const clear = clearMark(marking, asks.clearAt(moment), over, pixel, towardsEye(eye.look).toArray() as Vec3)
-    const texts = [...measureMark(marking, over, pixel), ...(clear === undefined ? [] : [clear])]
+    const measured = [...measureMark(marking, over, pixel), ...(clear === undefined ? [] : [clear])]
+    const cutAt = cutMarks(marking, over, places, pixel)
     lines.send()
     over.send()
-    labels.show(placedLabels(now, texts), project, size)
+    labels.show(placedLabels(now, measured, cutAt), project, size)
   }
 
   /** Just on the side of the cut that is left. */
   const kept = (p: Vector3): Vec3 => p.addScaledVector(plane.normal, 0.01).toArray()
 
-  function placedLabels(now: Shown3d, texts: readonly MarkText[]): Placed[] {
+  function placedLabels(now: Shown3d, measured: readonly MarkText[], tags: readonly MarkText[]): Placed[] {
     const section = cut()
     const left = (at: Vec3): boolean => section === undefined || section.distanceToPoint(new Vector3(...at)) >= -0.1
     const fixed = scene.labels
@@ -171,7 +184,9 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
           rank: l.pointer === now.selected ? 0 : l.rank,
         }),
       )
-    return [...texts.map((t): Placed => ({ ...t, at: new Vector3(...t.at), side: 'over', rank: -1 })), ...fixed]
+    const over = (texts: readonly MarkText[], rank: number): Placed[] =>
+      texts.map((t) => ({ ...t, at: new Vector3(...t.at), side: 'over', rank, stacks: rank === 0 }))
+    return [...over(measured, -1), ...over(tags, 0), ...fixed]
   }
 
   const projected = new Vector3()
@@ -380,7 +395,8 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
     setAlong: (to) => {
       if (to === along) return
       along = to
-      askAnew()
+      stale = true
+      ask()
     },
     again: ask,
     lookFrom: (view) => {
