@@ -119,6 +119,47 @@ test('the place in time is one for all views: a lift reached here is where the m
   expect(await page.locator('.campaign .now').count()).toBe(0)
 })
 
+test('one instant is shared: moved by keys in the diagram, on the page of a lift, and in the model', async () => {
+  const instant = async (): Promise<string> =>
+    /\d+ \w+ \d{4} \d\d:\d\d/.exec((await page.locator('.instant').first().textContent()) ?? '')?.[0] ?? ''
+  const go = async (stage: string): Promise<void> => {
+    await page.evaluate((hash) => {
+      location.hash = hash
+    }, stage)
+    await page.locator('.instant').first().waitFor({ timeout: 60_000 })
+  }
+  const field = page.getByRole('application', { name: /^Campaign diagram/ })
+  await field.focus()
+  await page.keyboard.press('n')
+  const lift = await instant()
+  for (let days = 0; days < 3; days++) await page.keyboard.press('Shift+ArrowRight')
+  await expect.poll(instant).not.toBe(lift)
+  const chosen = await instant()
+  expect(Date.parse(`${chosen} UTC`) - Date.parse(`${lift} UTC`)).toBe(3 * 86_400_000)
+  await page.locator('.campaign .now').waitFor()
+
+  await go('#model')
+  expect(await instant()).toBe(chosen)
+  await go('#lift/crown-out')
+  expect(await instant()).toBe(chosen)
+  const moment = page.getByRole('slider', { name: 'The instant of all views' })
+  await moment.fill('0')
+  await moment.press('ArrowRight')
+  await expect.poll(instant).not.toBe(chosen)
+  expect(await page.locator('tr[aria-current="time"]').count()).toBe(1)
+  const within = await instant()
+
+  await go('#model')
+  expect(await instant()).toBe(within)
+  const along = page.getByRole('slider', { name: 'Along the order' })
+  expect(Math.floor(Number(await along.inputValue()))).toBe(3)
+  await along.fill('4')
+  await expect.poll(instant).not.toBe(within)
+  const reached = await instant()
+  await go('#programme')
+  await expect.poll(instant, { timeout: 30_000 }).toBe(reached)
+})
+
 test('the sheet answers as PDF on every paper, and as SVG', async () => {
   for (const name of ['PDF, A1', 'PDF, A2', 'PDF, A3', 'PDF, A4', 'SVG, A2', 'SVG, A4']) {
     const href = await page.getByRole('link', { name }).getAttribute('href')

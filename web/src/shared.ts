@@ -1,6 +1,6 @@
 import { createContext, useContext, useSyncExternalStore } from 'react'
 
-/** What every view has in common: one selection, and one place along the order. */
+/** What every view has in common: one selection, and one place along the order and in time. */
 export interface Common {
   /** JSON Pointer of the entity that is selected, such as `/pieces/head`, `/parts/FS-CR`, `/lifts/crown-out`. */
   selected: string | undefined
@@ -9,6 +9,8 @@ export interface Common {
    * after the last k steps have been undone, 2N when all that comes back is back. What shows only the way out reads N for more.
    */
   along: number
+  /** The instant that was chosen, s of the plan's clock; undefined where it is the one at which `along` is reached. */
+  instant: number | undefined
 }
 
 /** Holds what the views have in common; only the views that read it are drawn again when it changes. */
@@ -19,12 +21,13 @@ export interface CommonStore {
 }
 
 export function commonStore(): CommonStore {
-  let common: Common = { selected: undefined, along: 0 }
+  let common: Common = { selected: undefined, along: 0, instant: undefined }
   const listeners = new Set<() => void>()
   return {
     now: () => common,
     set: (change) => {
-      common = { ...common, ...change }
+      const elsewhere = change.along !== undefined && change.along !== common.along
+      common = { ...common, ...(elsewhere ? { instant: undefined } : {}), ...change }
       for (const told of listeners) told()
     },
     subscribe: (told) => {

@@ -20,6 +20,9 @@ export interface Gap {
   part: string
   /** As found, or as it hangs. */
   as: string
+  /** Solid of the hull that comes nearest, and the way in plan in which it does: an angle from site x, rad. */
+  solid: number
+  angle: number
 }
 
 /** A stretch of the way that lies in the shaft. */
@@ -60,14 +63,14 @@ function gapsOnWay(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[],
   return stretchesOf(pick, hull, shaft, poses).flatMap((stretch) => gapsAlong(stretch, pick, hull, shaft, as))
 }
 
-function leansOf({ hang, envelope }: Suspension): [string, Vec3][] {
+export function leansOf({ hang, envelope }: Suspension): [string, Vec3][] {
   if (hang === undefined) return []
   const planned: [string, Vec3] = ['as it hangs', hang.up]
   return envelope === undefined ? [planned] : [planned, ['as it hangs at the worst tilt', envelope.tilted.up]]
 }
 
 /** The pose once the piece hangs free: turned about its centre of gravity, which stays under the hook. */
-function hungPose(pick: Pick, pose: Pose, up: Vec3): Pose {
+export function hungPose(pick: Pick, pose: Pose, up: Vec3): Pose {
   return turnedAbout(pose, rotationBy(turnOnto(up, [0, 0, 1])), place(pose, pick.set.cogMachine))
 }
 
@@ -129,7 +132,7 @@ const unlikeInPlan = (poses: readonly Pose[]): Pose[] =>
     (pose, i) => !poses.slice(0, i).some((other) => isShift(pose, other) && shiftInPlan(pose, other) < 1e-12),
   )
 
-const shiftInPlan = (a: Pose, b: Pose): number => Math.hypot(a.shift[0] - b.shift[0], a.shift[1] - b.shift[1])
+export const shiftInPlan = (a: Pose, b: Pose): number => Math.hypot(a.shift[0] - b.shift[0], a.shift[1] - b.shift[1])
 
 function spansMeet([from, to]: Obstruction['z'], { low, high }: Stretch): boolean {
   const [a, b] = [from.value as number, to.value as number]
@@ -140,7 +143,7 @@ const DIRECTIONS = 72
 const REFINEMENTS = 30
 
 /** Clear radius less the largest distance of the hull from the axis of the shaft: the support in every plan direction. */
-function wallGap(hull: Hull, pose: Pose, shaft: Shaft): Omit<Gap, 'as'> {
+export function wallGap(hull: Hull, pose: Pose, shaft: Shaft): Omit<Gap, 'as'> {
   const radius = (shaft.clearDiameter.value as number) / 2
   let last = 0
   const reach = (angle: number): number => {
@@ -149,9 +152,10 @@ function wallGap(hull: Hull, pose: Pose, shaft: Shaft): Omit<Gap, 'as'> {
     return found.reach
   }
   const angle = largestOver(reach, DIRECTIONS, 0)
-  const { reach: most, part } = reachOf(hull, pose, planDirection(angle))
+  const { reach: most, part, solid } = reachOf(hull, pose, planDirection(angle))
   const z = reachLevel(hull, pose)
-  return { gap: radius - most, to: 'wall', at: [radius * Math.cos(angle), radius * Math.sin(angle), z], part }
+  const at: Vec3 = [radius * Math.cos(angle), radius * Math.sin(angle), z]
+  return { gap: radius - most, to: 'wall', at, part, solid, angle }
 }
 
 const reachLevel = (hull: Hull, pose: Pose): number => {
@@ -182,17 +186,17 @@ function largestOver(of: (angle: number) => number, directions: number, start: n
 type Obstruction = Shaft['obstructions'][string]
 
 /** Gap in plan between the swept hull and a fixed thing, solid by solid; those that are farther off are passed over. */
-function fixedGap(hull: Hull, poses: readonly Pose[], o: Obstruction): Omit<Gap, 'as' | 'to'> {
+export function fixedGap(hull: Hull, poses: readonly Pose[], o: Obstruction): Omit<Gap, 'as' | 'to'> {
   const outline = outlineOf(o)
-  let least: Omit<Gap, 'as' | 'to'> = { gap: Infinity, at: outline.centre, part: '' }
+  let least: Omit<Gap, 'as' | 'to'> = { gap: Infinity, at: outline.centre, part: '', solid: 0, angle: 0 }
   const solids = hull.solids
-    .map((solid) => ({ solid, way: poses.map((pose) => place(pose, solid.centre)) }))
-    .map(({ solid, way }) => ({ solid, way, near: distanceToWay(outline.centre, way) - outline.radius - solid.radius }))
+    .map((solid, index) => ({ solid, index, way: poses.map((pose) => place(pose, solid.centre)) }))
+    .map((one) => ({ ...one, near: distanceToWay(outline.centre, one.way) - outline.radius - one.solid.radius }))
     .sort((a, b) => a.near - b.near)
-  for (const { solid, way, near } of solids) {
+  for (const { solid, index, way, near } of solids) {
     if (near >= least.gap) break
-    const gap = solidGap(solid, poses, outline, way[0] as Vec3, least.gap)
-    if (gap.gap < least.gap) least = { gap: gap.gap, at: outline.toward(gap.angle), part: solid.part }
+    const { gap, angle } = solidGap(solid, poses, outline, way[0] as Vec3, least.gap)
+    if (gap < least.gap) least = { gap, at: outline.toward(angle), part: solid.part, solid: index, angle }
   }
   return least
 }

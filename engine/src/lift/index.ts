@@ -10,6 +10,7 @@ export {
   WIND_CAUTIONS,
 } from './caution.ts'
 export type { ChartRead } from './chartChecks.ts'
+export { type ClearanceNow, clearanceNow } from './clearanceNow.ts'
 export { trackLoad } from './crane.formulas.ts'
 export { type CraneFeet, craneWeight, hangings, largestFloat, ownMass, worstSlewOf } from './crane.ts'
 export type { Feet, Foot } from './feet.ts'

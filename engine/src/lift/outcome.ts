@@ -243,7 +243,7 @@ interface Hung {
 }
 
 /** Kept while only the place changes where the piece is set down or taken from. */
-function hungOf(pick: Pick, memory: Memory): Hung {
+export function hungOf(pick: Pick, memory: Memory): Hung {
   const hooked = onHook(pick)
   return memory.once(`lift-hung/${pick.id}`, identityOf(hooked), () => {
     const atRest = hooked.tail !== undefined && hooked.lift.kind !== 'turn' ? hooked.tail : undefined

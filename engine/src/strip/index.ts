@@ -23,6 +23,7 @@ export { actsOf } from './isolation.ts'
 export type { Work } from './joint.ts'
 export { stripKinds } from './kinds.ts'
 export type { Meeting } from './meet.ts'
+export { type NearNow, nearNow } from './near-now.ts'
 export type { Path } from './path.ts'
 export { liftOf, movedGroup, placesByStep, type Standing, type StepPlaces } from './places.ts'
 export {

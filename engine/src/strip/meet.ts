@@ -115,7 +115,7 @@ function meetingOf(
 }
 
 /** Solid against solid, those left out that may overlap; then whether one lies inside a mesh. */
-function meet(part: PartCells, stander: Stander, motion: Motion, limits: Limits): Encounter {
+export function meet(part: PartCells, stander: Stander, motion: Motion, limits: Limits): Encounter {
   const pairs = part.solids.map(({ index, cell }) => ({
     cell,
     others: stander.cells.filter((c) => !stander.ignores(part.id, index, c.index)).map((c) => c.cell),

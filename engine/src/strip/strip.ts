@@ -12,6 +12,7 @@ import { partChecks } from './part-checks.ts'
 import { returnChecks } from './return.ts'
 import { serviceWork } from './service.ts'
 import { servicesBackChecks } from './services-back.ts'
+import type { OrderStep } from './standing.ts'
 import { stepChecks } from './step-checks.ts'
 import { supportChecks } from './support.ts'
 import { verifySteps } from './verify.ts'
@@ -91,9 +92,8 @@ export interface StripResult {
 
 /** The adopted order, step by step: what is let go, what moves, what stays, and what stands in the way. */
 export function strip(model: Model, mass: MassResult, memory: Memory): StripResult {
-  const adopted = model.project.order.length > 0
-  const order = adopted ? adoptedOrder(model, memory) : defaultOrder(model, mass, memory)
-  const verified = verifySteps(model, mass, order, memory)
+  const adopted = isAdopted(model)
+  const verified = verifySteps(model, mass, followedOrder(model, mass, memory), memory)
   const steps = verified.map(({ step }) => step)
   const failures = steps.flatMap((step) => step.failures)
   const boltUp = boltUpOf(model, verified, memory)
@@ -119,6 +119,12 @@ export function strip(model: Model, mass: MassResult, memory: Memory): StripResu
     boltUp: boltUp.lists,
   }
 }
+
+const isAdopted = ({ project }: Model): boolean => project.order.length > 0
+
+/** The order of the file; without one, a quick default. */
+export const followedOrder = (model: Model, mass: MassResult, memory: Memory): readonly OrderStep[] =>
+  isAdopted(model) ? adoptedOrder(model, memory) : defaultOrder(model, mass, memory)
 
 const timesOf = (work: Readonly<Record<string, Work>>) =>
   Object.fromEntries(Object.entries(work).map(([id, w]) => [id, { off: w.off.value ?? 0, on: w.on.value ?? 0 }]))

@@ -1,9 +1,9 @@
-import { alongAt, timeAlong } from '@shieldwright/engine/report/campaign/stops.ts'
 import { instantAt, placeIn } from '@shieldwright/engine/report/campaign/timeAxis.ts'
 import { useEffect, useRef, useState } from 'react'
 import { useCommon } from '../shared.ts'
 import { routeTo } from '../state.ts'
 import { type At, Card } from './card.tsx'
+import { atInstant, instantOf, instantText } from './instant.ts'
 import { type Move, moveOf, nextLift, type Place } from './keys.ts'
 import { Picture, useEmphasis, useHolds } from './picture.tsx'
 import { eventPlace, liftOf, piecePlace, pieceSelected, wordsOf } from './place.ts'
@@ -25,7 +25,8 @@ interface FieldProps {
 
 /** The drawing with pointer and keys: what is looked at, what is selected, and which time is shown. */
 export function Field({ view, width, window, setWindow, tools }: FieldProps) {
-  const { selected, along, set } = useCommon()
+  const common = useCommon()
+  const { selected, along, instant, set } = common
   const field = useRef<HTMLDivElement>(null)
   const pressed = useRef<number>(undefined)
   const [place, setPlace] = useState<Place>({ event: undefined, pointer: undefined })
@@ -58,19 +59,23 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
     else if (move.kind === 'shift')
       setWindow(shiftOn(((event ?? view.events[nextLift(view)])?.at ?? middle * DAY) / DAY, view.hours))
     else if (move.kind === 'select') place.pointer !== undefined && select(place.pointer)
-    else if (move.kind === 'leave') setPlace({ event: undefined, pointer: undefined })
+    else if (move.kind === 'time') {
+      const to = instantMoved(view, now, move.by)
+      setWindow(showing(window, view.whole, to / DAY))
+      set(atInstant(view, to))
+    } else if (move.kind === 'leave') setPlace({ event: undefined, pointer: undefined })
     else {
       const next = move.kind === 'event' ? eventPlace(view, move.index) : piecePlace(view, move.pointer, place.event)
       setPlace(next)
       const to = next.event === undefined ? undefined : view.events[next.event]
       if (to === undefined) return
       setWindow(showing(window, view.whole, to.at / DAY))
-      if (to.kind === 'lift') set({ along: alongAt(view.stops, to.at) })
+      if (to.kind === 'lift') set(atInstant(view, to.at))
     }
   }
   const onKey = (event: React.KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey) return
-    const move = moveOf(event.key, view, place)
+    const move = moveOf(event.shiftKey && event.key.startsWith('Arrow') ? `Shift+${event.key}` : event.key, view, place)
     if (move === undefined) return
     event.preventDefault()
     event.stopPropagation()
@@ -101,10 +106,11 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
     if (frame === undefined || first === undefined || last === undefined) return
     const [x, y] = [(event.clientX - frame.left) / px, (event.clientY - frame.top) / px]
     if (x < first.left || x > last.right || y > view.foot) return
-    set({ along: alongAt(view.stops, instantAt(view.stretches, x)) })
+    set(atInstant(view, instantAt(view.stretches, x)))
   }
-  const now = timeAlong(view.stops, along)
-  const isNowShown = along > 0 && now >= view.shown.from * DAY && now <= view.shown.to * DAY
+  const now = instantOf(common, view)
+  const isStanding = along > 0 || instant !== undefined
+  const isNowShown = isStanding && now >= view.shown.from * DAY && now <= view.shown.to * DAY
   const heard =
     hover?.words ?? (place.event === undefined ? wordsOf(view, place.pointer) : view.events[place.event]?.words)
   const piece = view.pieces.find((p) => p.pointer === hover?.pointer)
@@ -116,7 +122,7 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
         ref={field}
         className={window === undefined ? 'field' : 'field zoomed'}
         role="application"
-        aria-label={`${view.title}. Left and right go by event, up and down by piece, T to today, N to the next lift, S to its shift, plus and minus zoom, Enter selects.`}
+        aria-label={`${view.title}. Left and right go by event, up and down by piece, T to today, N to the next lift, S to its shift, plus and minus zoom, Enter selects, Shift with left and right moves the instant of all views.`}
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the diagram takes the keys that its name tells
         tabIndex={0}
         onKeyDown={onKey}
@@ -143,10 +149,16 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
           <span className="quiet">
             Rest on a track for its numbers · <kbd>←</kbd> <kbd>→</kbd> by event, <kbd>↑</kbd> <kbd>↓</kbd> by piece,{' '}
             <kbd>T</kbd> today, <kbd>N</kbd> next lift, <kbd>S</kbd> its shift, <kbd>+</kbd> <kbd>−</kbd> zoom,{' '}
-            <kbd>↵</kbd> select, again: its lift · wheel with <kbd>Ctrl</kbd>, or on the diagram in focus, zooms time
+            <kbd>↵</kbd> select, again: its lift · wheel with <kbd>Ctrl</kbd>, or on the diagram in focus, zooms time ·
+            a click beside the marks, <kbd>Shift</kbd> with <kbd>←</kbd> <kbd>→</kbd>: the instant of all views
           </span>
         )}
       </p>
+      {isStanding && (
+        <p className="instant small" aria-live="polite">
+          All views stand at {instantText(now, view)}
+        </p>
+      )}
       {view.tally !== '' && <p className="small quiet">{view.tally}</p>}
       {view.dropped.length > 0 && (
         <details className="small">
@@ -156,6 +168,15 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
       )}
     </>
   )
+}
+
+/** Windows shorter than this are gone through by hours, others by days. */
+const BY_HOURS = 5
+
+/** An instant moved by a day, or by an hour where few days are shown, within the plan. */
+function instantMoved({ shown, whole }: CampaignView, now: number, by: 1 | -1): number {
+  const step = shown.to - shown.from < BY_HOURS ? 3600 : DAY
+  return Math.min(whole.to * DAY, Math.max(whole.from * DAY, now + by * step))
 }
 
 /** The mark that one stands at by keys has the focus, as far as the picture shows it. */

@@ -7,6 +7,7 @@ export type Move =
   | { kind: 'zoom'; factor: number }
   | { kind: 'pan'; share: number }
   | { kind: 'shift' }
+  | { kind: 'time'; by: 1 | -1 }
   | { kind: 'select' }
   | { kind: 'leave' }
 
@@ -21,6 +22,10 @@ export function moveOf(key: string, view: CampaignView, { event, pointer }: Plac
   const { events, pieces } = view
   const at = pieces.findIndex((p) => p.pointer === pointer)
   switch (key) {
+    case 'Shift+ArrowRight':
+      return { kind: 'time', by: 1 }
+    case 'Shift+ArrowLeft':
+      return { kind: 'time', by: -1 }
     case 'ArrowRight':
       return eventAt(events, event === undefined ? 0 : event + 1)
     case 'ArrowLeft':

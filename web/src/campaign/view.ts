@@ -10,6 +10,7 @@ import {
   nextWords,
   restartWords,
   type Simulated,
+  type Stop,
   type Stretch,
   tallyWords,
 } from '@shieldwright/engine/report/campaign/index.ts'
@@ -62,7 +63,9 @@ export interface CampaignView {
   /** Hours of a day in which lifts may go on. */
   hours: { from: number; to: number }
   /** When each stop along the order is reached. */
-  stops: readonly number[]
+  stops: readonly Stop[]
+  /** Where the plan's clock begins, UTC milliseconds. */
+  zero: number
   /** Foot of the field, mm. */
   foot: number
 }
@@ -70,17 +73,30 @@ export interface CampaignView {
 const DAY = 86_400
 const INKS = { ...PAGE_INKS, air: 'var(--air)' }
 
+/** When the places along the order are reached. */
+export interface TimesView {
+  stops: readonly Stop[]
+  /** Where the plan's clock begins, UTC milliseconds. */
+  zero: number
+}
+
 /** Keeps the campaign of the last stages, so that a change of zoom only draws again. */
-export function campaignDesk(): (
-  stages: Stages,
-  ask: CampaignAsk,
-  earlier: Baseline | undefined,
-) => CampaignView | undefined {
+export function campaignDesk() {
   let of: Stages | undefined
   let campaign: Campaign | undefined
-  return (stages, ask, earlier) => {
+  const campaignHeld = (stages: Stages): Campaign | undefined => {
     if (of !== stages) [of, campaign] = [stages, campaignOf(stages)]
-    return campaign === undefined ? undefined : campaignView(campaign, stages, ask, earlier)
+    return campaign
+  }
+  return {
+    view: (stages: Stages, ask: CampaignAsk, earlier: Baseline | undefined): CampaignView | undefined => {
+      const held = campaignHeld(stages)
+      return held === undefined ? undefined : campaignView(held, stages, ask, earlier)
+    },
+    times: (stages: Stages): TimesView | undefined => {
+      const held = campaignHeld(stages)
+      return held === undefined ? undefined : { stops: held.stops, zero: Date.parse(held.origin) }
+    },
   }
 }
 
@@ -125,6 +141,7 @@ function campaignView(
     agreed: campaign.agreed?.name,
     hours: campaign.hours,
     stops: campaign.stops,
+    zero: Date.parse(campaign.origin),
     foot: field.layout.field.bottom,
   }
 }

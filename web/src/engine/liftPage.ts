@@ -24,6 +24,7 @@ function viewOf(stages: Stages, page: LiftPage): LiftPageView {
     id: subject.id,
     piece: outcome.piece,
     along: alongOf(stages, page),
+    span: spanOf(stages, page),
     ...sumOf(page),
     demand: { label: 'load that the rating counts', value: outcome.demand.value, basis: '', at: at(page, 'demand') },
     allowed: {
@@ -151,6 +152,14 @@ function alongOf({ strip }: Stages, { subject }: LiftPage): number | undefined {
   const last = subject.steps.at(-1)?.step
   const index = strip.steps.findIndex((s) => s.step === last)
   return index < 0 ? undefined : index + (subject.back ? 0 : 1)
+}
+
+/** Stops along the order from which it begins and at which it ends. */
+function spanOf({ strip }: Stages, { subject }: LiftPage): LiftPageView['span'] {
+  const own = subject.steps.map(({ step }) => strip.steps.findIndex((s) => s.step === step))
+  if (own.length === 0 || own.includes(-1)) return undefined
+  const [first, last, whole] = [Math.min(...own), Math.max(...own) + 1, 2 * strip.steps.length]
+  return subject.back ? [whole - last, whole - first] : [first, last]
 }
 
 const allowedWords = ({ subject: { main, outcome }, sheet }: LiftPage): string =>

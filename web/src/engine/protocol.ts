@@ -4,9 +4,10 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { Working } from '@shieldwright/engine/working/show.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
-import type { CampaignAsk, CampaignView } from '../campaign/view.ts'
+import type { CampaignAsk, CampaignView, TimesView } from '../campaign/view.ts'
 import type { LiftPageView } from '../lift/pageView.ts'
 import type { CardView } from '../scene/card.ts'
+import type { StepClearances } from '../scene/clearance.ts'
 import type { Scene } from '../scene/scene.ts'
 import type {
   DocumentView,
@@ -472,6 +473,8 @@ export interface Requests {
   /** What the solid at an address comes to, as it stands or would stand with a patch. */
   solid: { ask: { pointer: string; patch: Patch | undefined }; answer: SolidView | undefined }
   scene: { ask: Record<never, never>; answer: Scene | undefined }
+  /** The least clearance along the way of a step of the order, from 0, out and back. */
+  clearances: { ask: { step: number }; answer: StepClearances | undefined }
   /** What is known of an entity at a place along the order; thorough: what stands in its way as well. */
   card: { ask: { pointer: string; along: number; thorough: boolean }; answer: CardView | undefined }
   /** All that the page of one lift shows beside its checks. */
@@ -495,6 +498,8 @@ export interface Requests {
   page: { ask: PageAsk; answer: PageView | undefined }
   formulas: { ask: Record<never, never>; answer: readonly FormulaView[] }
   campaign: { ask: CampaignAsk; answer: CampaignView | undefined }
+  /** When the places along the order are reached in the plan. */
+  times: { ask: Record<never, never>; answer: TimesView | undefined }
 }
 
 export type Ask<K extends keyof Requests> = Requests[K]['ask']

@@ -9,11 +9,13 @@ import {
 import { projectJsonSchema } from '@shieldwright/engine/model/jsonSchema.ts'
 import type { ProgrammeResult } from '@shieldwright/engine/programme/index.ts'
 import { type Drawing, liftSheetPages, svgOf } from '@shieldwright/engine/report/index.ts'
-import { sameContent } from '@shieldwright/engine/working/memory.ts'
+import { type Memory, sameContent } from '@shieldwright/engine/working/memory.ts'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { campaignDesk } from '../campaign/view.ts'
 import { cardOf } from '../scene/card.ts'
+import type { StepClearances } from '../scene/clearance.ts'
+import { clearancesOf } from '../scene/clearances.ts'
 import { type Scene, sceneOf } from '../scene/scene.ts'
 import { documentViews, groundView, pageView, pictureView, rangeViews } from '../site/view.ts'
 import type { OrderView } from '../strip/orderView.ts'
@@ -86,6 +88,10 @@ const serve: Serve = {
     const stages = opened().derived.stages
     return stages === undefined ? undefined : sceneHeld(stages)
   },
+  clearances: ({ step }) => {
+    const { derived, memory } = opened()
+    return derived.stages === undefined ? undefined : clearancesHeld(derived.stages, step, memory)
+  },
   card: ({ pointer, along, thorough }) => {
     const stages = opened().derived.stages
     return stages === undefined ? undefined : cardOf(opened(), sceneHeld(stages), pointer, along, thorough)
@@ -131,7 +137,11 @@ const serve: Serve = {
   formulas: () => formulaViews(held?.derived.stages?.checks ?? []),
   campaign: (ask) => {
     const stages = opened().derived.stages
-    return stages === undefined ? undefined : campaign(stages, ask, earlierPlan)
+    return stages === undefined ? undefined : campaign.view(stages, ask, earlierPlan)
+  },
+  times: () => {
+    const stages = opened().derived.stages
+    return stages === undefined ? undefined : campaign.times(stages)
   },
 }
 
@@ -149,11 +159,18 @@ function derivedOf(patch: Patch | undefined) {
   return { derived: derivation?.derived, problems }
 }
 
-/** The scene of the stages last asked for. */
-let drawn: { stages: Stages; scene: Scene } | undefined
-function sceneHeld(stages: Stages): Scene {
-  if (drawn?.stages !== stages) drawn = { stages, scene: sceneOf(stages) }
-  return drawn.scene
+/** The scene of the stages last asked for, and what has been sampled along its ways. */
+let drawn: { stages: Stages; scene: Scene; sampled: Map<number, StepClearances | undefined> } | undefined
+function drawnOf(stages: Stages) {
+  if (drawn?.stages !== stages) drawn = { stages, scene: sceneOf(stages), sampled: new Map() }
+  return drawn
+}
+const sceneHeld = (stages: Stages): Scene => drawnOf(stages).scene
+
+function clearancesHeld(stages: Stages, step: number, memory: Memory): StepClearances | undefined {
+  const { scene, sampled } = drawnOf(stages)
+  if (!sampled.has(step)) sampled.set(step, clearancesOf(stages, scene, step, memory))
+  return sampled.get(step)
 }
 
 const drawnView = (drawing: Drawing): DrawnView => ({ title: drawing.title, svg: svgOf(drawing) })

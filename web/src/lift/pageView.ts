@@ -159,6 +159,8 @@ export interface LiftPageView {
   piece: string
   /** Steps of the order that this lift carries out, and where along the order they end. */
   along: number | undefined
+  /** Stops along the order, out and back again, from which it begins and at which it ends. */
+  span: readonly [number, number] | undefined
   lines: readonly SumLine[]
   /** Hook load, and what the rating counts beyond it. */
   total: SumLine

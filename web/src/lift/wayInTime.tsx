@@ -1,14 +1,22 @@
+import { instantOf, useTimes } from '../campaign/instant.ts'
 import { figureOf } from '../parts/figures.ts'
 import { Opens, useOpened } from '../parts/opens.tsx'
 import { WorkingPanel } from '../parts/working.tsx'
+import { useCommon } from '../shared.ts'
 import { useShown } from '../state.ts'
-import type { StageView, TimeAt, WayView } from './pageView.ts'
+import { liftSpan, MomentOfLift, shareOf, stageNow } from './momentOfLift.tsx'
+import type { LiftPageView, StageView, TimeAt, WayView } from './pageView.ts'
 
 type Opened = ReturnType<typeof useOpened>
 
 /** The way in time: stages, where there is no going back, and where the piece can wait. */
-export function WayInTime({ way }: { way: WayView }) {
+export function WayInTime({ way, span }: { way: WayView; span: LiftPageView['span'] }) {
   const opened = useOpened()
+  const times = useTimes()
+  const common = useCommon()
+  const planned = times === undefined || span === undefined ? undefined : liftSpan(times, span)
+  const now =
+    times === undefined || planned === undefined ? undefined : stageNow(way, shareOf(planned, instantOf(common, times)))
   if (way.stages.length === 0) return null
   return (
     <section>
@@ -37,11 +45,19 @@ export function WayInTime({ way }: { way: WayView }) {
         </thead>
         <tbody>
           {way.stages.map((stage, i) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: stages have no name of their own, and their order is what they are
-            <Stage key={i} stage={stage} number={i + 1} last={way.noReturn.stage === i} opened={opened} />
+            <Stage
+              // biome-ignore lint/suspicious/noArrayIndexKey: stages have no name of their own, and their order is what they are
+              key={i}
+              stage={stage}
+              number={i + 1}
+              last={way.noReturn.stage === i}
+              now={now === i}
+              opened={opened}
+            />
           ))}
         </tbody>
       </table>
+      {times !== undefined && planned !== undefined && <MomentOfLift times={times} span={planned} way={way} />}
       <p className="small">
         <span className="strong">No return</span> after{' '}
         <Time time={way.noReturn} words="Point of no return" opened={opened} />
@@ -59,13 +75,23 @@ export function WayInTime({ way }: { way: WayView }) {
   )
 }
 
-function Stage({ stage, number, last, opened }: { stage: StageView; number: number; last: boolean; opened: Opened }) {
+interface StageOf {
+  stage: StageView
+  number: number
+  last: boolean
+  /** It goes on at the instant of all views. */
+  now: boolean
+  opened: Opened
+}
+
+function Stage({ stage, number, last, now, opened }: StageOf) {
   const { system } = useShown()
   const level = figureOf(stage.level, 'm', system, stage.level === undefined ? undefined : 10)
   return (
-    <tr>
+    <tr className={now ? 'here' : undefined} aria-current={now ? 'time' : undefined}>
       <th scope="row">
         {number}. {stage.name}
+        {now && <span className="small at-instant"> now</span>}
         {last && <span className="small quiet"> no return</span>}
       </th>
       <td className="num">

@@ -49,7 +49,7 @@ function OneLift({ lift }: { lift: LiftView }) {
           <div>
             <MassSum lift={lift} page={page} />
             <Wind page={page} />
-            <WayInTime key={`way ${lift.id}`} way={page.way} />
+            <WayInTime key={`way ${lift.id}`} way={page.way} span={page.span} />
             <ClassOfLift page={page} />
           </div>
           <div>

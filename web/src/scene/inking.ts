@@ -47,6 +47,10 @@ export function inkItems(scene: Scene, batch: Batch, now: Inking): void {
   })
 }
 
+/** What of a moment the inks hang from: two moments with the same are inked alike, so that a piece on its way is inked once. */
+export const inkKey = ({ step, share, homeward, out }: Moment): string =>
+  [step, share <= 0 ? 'before' : share >= 1 ? 'after' : 'under way', homeward, Math.ceil(out)].join()
+
 /** On dark paper light faces would shine: they keep closer to it. */
 const faceShade = ({ shade }: SceneItem, { dark }: Palette): number => (dark ? 0.05 + shade * 0.62 : shade)
 

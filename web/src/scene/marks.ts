@@ -1,9 +1,20 @@
-import { place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import {
+  add,
+  cross as crossed,
+  distance,
+  norm,
+  place,
+  scale,
+  subtract,
+  unit,
+  type Vec3,
+} from '@shieldwright/engine/numeric/vector.ts'
+import { type Clear, clearText, TOUCHING } from './clearance.ts'
 import type { FreeLines } from './freeLines.ts'
 import { spansOf } from './measure.ts'
 import type { Ink, Palette } from './palette.ts'
 import { boomTip, hookPlace, pathOf } from './posing.ts'
-import type { Scene } from './scene.ts'
+import type { Scene, SceneService } from './scene.ts'
 import type { SceneItem } from './sceneItem.ts'
 import type { Shown3d } from './shown.ts'
 import { type Hanging, type Moment, poseOf, standOf } from './stand.ts'
@@ -47,21 +58,44 @@ export function liftingLines({ scene, shown, moment, hanging, palette }: Marking
     })
 }
 
+type Places = ReadonlyMap<string, { item: SceneItem; centre: Vec3 }>
+
+/** Where the ends of a service are in a moment, as far as they lie on the machine. */
+const endsOf = ({ scene, moment }: Marking, { from, to }: SceneService, places: Places): Vec3[] =>
+  [from, to].flatMap((id) => {
+    const own = id === undefined ? undefined : places.get(id)
+    return own === undefined ? [] : [place(poseOf(own.item, scene, moment), own.centre)]
+  })
+
+const isParted = ({ moment }: Marking, { parted }: SceneService): boolean => parted !== undefined && moment.out > parted
+
 /** Hoses, cables and pipes that are not yet parted, straight from part to part. */
-export function serviceLines(
-  { scene, shown, moment, palette }: Marking,
-  lines: FreeLines,
-  places: ReadonlyMap<string, { item: SceneItem; centre: Vec3 }>,
-): void {
-  if (shown.hidden.has('services')) return
-  for (const { from, to, parted } of scene.services) {
-    if (parted !== undefined && moment.out > parted) continue
-    const ends = [from, to].map((id) => {
-      const own = places.get(id)
-      return own === undefined ? undefined : place(poseOf(own.item, scene, moment), own.centre)
-    })
-    if (ends[0] !== undefined && ends[1] !== undefined) lines.add(ends[0], ends[1], palette.grey(0.8))
+export function serviceLines(marking: Marking, lines: FreeLines, places: Places): void {
+  if (marking.shown.hidden.has('services')) return
+  for (const service of marking.scene.services) {
+    const [a, b] = isParted(marking, service) ? [] : endsOf(marking, service, places)
+    if (a !== undefined && b !== undefined) lines.add(a, b, marking.palette.grey(0.8))
   }
+}
+
+/**
+ * The services that cross the cut chosen, each with its tag and its state: half way along while it is whole, at its ends once
+ * it is parted on the way out; at the end that lies on the machine where the other does not.
+ */
+export function cutMarks(marking: Marking, lines: FreeLines, places: Places, metresAPixel: number): MarkText[] {
+  const { shown, scene, palette } = marking
+  const drawn = new Map(scene.services.map((s) => [s.id, s]))
+  return (shown.cut?.services ?? []).flatMap(({ id, tag, state }): MarkText[] => {
+    const service = drawn.get(id)
+    const [a, b] = service === undefined ? [] : endsOf(marking, service, places)
+    if (service === undefined || a === undefined) return []
+    const kind = state === 'reconnected' ? 'edit' : 'ink'
+    const whole = b !== undefined && !isParted(marking, service)
+    const at = whole ? middle(a, b) : a
+    if (whole) lines.add(a, b, palette[kind])
+    for (const p of whole ? [at] : b === undefined ? [a] : [a, b]) cross(lines, p, palette[kind], metresAPixel)
+    return [{ at, text: `${tag} ${state}`, kind }]
+  })
 }
 
 const DASH = 0.7
@@ -77,18 +111,20 @@ export function pathLines({ scene, moment, palette }: Marking, lines: FreeLines)
   })
 }
 
-/** The least gap of the step under way, as a dimension where it is. */
-export function gapMark(
-  { scene, shown, moment, palette }: Marking,
+/** The least clearance of the moment, as a dimension where it is; where the two touch, a mark without a length. */
+export function clearMark(
+  { shown, palette }: Pick<Marking, 'shown' | 'palette'>,
+  clear: Clear | undefined,
   lines: FreeLines,
   metresAPixel: number,
+  toward: Vec3,
 ): MarkText | undefined {
-  if (moment.step === undefined || moment.share <= 0 || moment.share >= 1) return undefined
-  const gap = scene.steps[moment.step]?.clearance
-  if (gap?.ends === undefined || gap.gap < 1e-3) return undefined
-  const kind = gap.short ? 'fail' : 'edit'
-  dimension(lines, gap.ends[0], gap.ends[1], palette[kind], metresAPixel)
-  return { at: middle(...gap.ends), text: `${shown.lengthText(gap.gap)} to ${gap.name}`, kind }
+  if (clear === undefined) return undefined
+  const kind = clear.short ? 'fail' : 'edit'
+  const [from, to] = clear.ends
+  if (clear.gap < TOUCHING) cross(lines, from, palette[kind], metresAPixel)
+  else arrowed(lines, from, to, palette[kind], metresAPixel, toward)
+  return { at: middle(from, to), text: clearText(clear, shown.lengthText), kind }
 }
 
 /** What is being measured: straight, and along the axes where they differ from it. */
@@ -122,6 +158,29 @@ function dimension(lines: FreeLines, a: Vec3, b: Vec3, ink: Ink, metresAPixel: n
   lines.add(a, b, ink)
   cross(lines, a, ink, metresAPixel)
   cross(lines, b, ink, metresAPixel)
+}
+
+/** Length of an arrowhead, how wide it spreads, and how far its line goes on behind it where it points inwards, pixels. */
+const HEAD = { long: 9, wide: 3.2, tail: 14 } as const
+
+/** A line with an arrow at each end; where it is too short for them on the screen, they point inwards from beyond it. */
+function arrowed(lines: FreeLines, a: Vec3, b: Vec3, ink: Ink, metresAPixel: number, toward: Vec3): void {
+  const along = unit(subtract(b, a))
+  const across = crossed(along, toward)
+  const seen = norm(across) * distance(a, b)
+  const inwards = seen < 2.5 * HEAD.long * metresAPixel
+  const side = scale(unit(norm(across) < 1e-3 ? crossed(along, [0, 1, 0.3]) : across), HEAD.wide * metresAPixel)
+  lines.add(a, b, ink)
+  for (const [tip, out] of [
+    [a, scale(along, -1)],
+    [b, along],
+  ] as const) {
+    const back = scale(out, (inwards ? 1 : -1) * HEAD.long * metresAPixel)
+    const foot = add(tip, back)
+    lines.add(tip, add(foot, side), ink)
+    lines.add(tip, subtract(foot, side), ink)
+    if (inwards) lines.add(tip, add(tip, scale(out, HEAD.tail * metresAPixel)), ink)
+  }
 }
 
 function cross(lines: FreeLines, [x, y, z]: Vec3, ink: Ink, metresAPixel: number): void {

@@ -1,4 +1,5 @@
 import type { Ref } from 'react'
+import { useInstantText } from '../campaign/instant.ts'
 import type { Scene } from './scene.ts'
 import { stopsOf } from './stand.ts'
 import { whereWords } from './words.ts'
@@ -8,15 +9,18 @@ interface PlaybackOf {
   along: number
   playing: boolean
   slider: Ref<HTMLInputElement>
+  /** Where the least clearance of the moment is written, as often as it changes. */
+  clear: Ref<HTMLParagraphElement>
   onAlong: (along: number) => void
   onStep: (by: 1 | -1) => void
   onPlay: () => void
 }
 
 /** Along the order and back: a slider, a step either way, play. */
-export function Playback({ scene, along, playing, slider, onAlong, onStep, onPlay }: PlaybackOf) {
+export function Playback({ scene, along, playing, slider, clear, onAlong, onStep, onPlay }: PlaybackOf) {
   const stops = stopsOf(scene)
   const words = whereWords(scene, along)
+  const instant = useInstantText()
   return (
     <div className="playback">
       <div className="keys">
@@ -51,9 +55,11 @@ export function Playback({ scene, along, playing, slider, onAlong, onStep, onPla
           <span>all back</span>
         </div>
       </div>
-      <p className="where" aria-live="polite">
-        {words}
-      </p>
+      <div className="where">
+        <p aria-live="polite">{words}</p>
+        {instant !== undefined && <p className="small quiet instant">{instant} in the plan</p>}
+        <p ref={clear} className="small clear-now" />
+      </div>
     </div>
   )
 }

@@ -1,13 +1,22 @@
 import type { Stages } from '@shieldwright/engine'
 import { startDerivation } from '@shieldwright/engine'
-import { inverse, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
-import { beforeAll, expect, test } from 'vitest'
+import { idsMeant } from '@shieldwright/engine/model/index.ts'
+import { distance, inverse, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { demoDocument } from '../../../engine/src/demo.fixture.ts'
+import { batchOf } from './batch.ts'
 import { type Box3, boxOf } from './bounds.ts'
 import { type CardView, cardOf } from './card.ts'
+import { type Clear, type ClearMoment, clearAt, leastOf, type StepClearances } from './clearance.ts'
+import { clearancesOf } from './clearances.ts'
 import { sceneCounts } from './counts.ts'
+import { cutsOf } from './cuts.ts'
+import { inkItems, inkKey } from './inking.ts'
 import { itemsMeant } from './meant.ts'
+import type { Palette } from './palette.ts'
 import { type Scene, sceneOf } from './scene.ts'
+import type { Layer } from './sceneItem.ts'
+import type { Shown3d } from './shown.ts'
 import { shapePoints } from './solids.ts'
 import { displaced, hangingAt, isThere, momentAt, poseOf, standOf, stopsOf } from './stand.ts'
 import { poseAlong } from './way.ts'
@@ -125,13 +134,128 @@ test('the hook never rises over the highest it can reach, at the ends of each li
   }
 })
 
-test('the drawn gap lies between the piece and what it comes near, and is as long as the order says', () => {
-  const drawn = scene.steps.flatMap((s) => (s.clearance?.ends === undefined ? [] : [s.clearance]))
-  expect(drawn.length).toBeGreaterThan(5)
-  for (const { gap, ends } of drawn) {
-    const [a, b] = ends as readonly [Vec3, Vec3]
-    expect(Math.abs(Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]) - gap)).toBeLessThan(0.08)
+describe('the least clearance of the moment', () => {
+  const sampled = (step: string) => {
+    const k = scene.steps.findIndex((s) => s.step === step)
+    return { k, ways: clearancesOf(stages, scene, k, derivation.memory) as StepClearances }
   }
+  const least = (way: readonly ClearMoment[]) => leastOf(way)?.near as Clear
+  const lifted = (lift: string) => stages.lift.lifts[lift]?.clearance
+
+  test('is, where it is least, the gap of the lift’s own check, out and back', () => {
+    const { ways } = sampled('S04-crown')
+    for (const [way, lift] of [
+      [ways.out, 'crown-out'],
+      [ways.back, 'crown-back'],
+    ] as const) {
+      expect(least(way).gap).toBeCloseTo(lifted(lift)?.gap.value as number, 6)
+      expect(least(way).to).toBe(lifted(lift)?.to)
+    }
+    // hung from other points it comes nearer on the way back
+    expect(least(ways.back).gap).toBeLessThan(least(ways.out).gap)
+  })
+
+  test('is never less than the checks of the lift say of wall and fixed things, nor than the order says of parts', () => {
+    let compared = 0
+    for (const step of ['S05-upper-left', 'S19-head-drive']) {
+      const { k, ways } = sampled(step)
+      const own = stages.strip.steps[k]
+      for (const [way, lift] of [
+        [ways.out, own?.lift],
+        [ways.back, stages.model.project.steps[step]?.back],
+      ] as const)
+        for (const { near } of way) {
+          if (near === undefined) continue
+          const check = stages.checks.find((c) => c.id === `lift.path.clearance/${lift}/${near.to}`)
+          const bound = check?.capacity.value ?? own?.clearances.find((c) => c.to === near.to && c.closing)?.gap
+          expect(near.gap).toBeGreaterThan((bound as number) - 1e-6)
+          compared++
+        }
+    }
+    expect(compared).toBeGreaterThan(200)
+  })
+
+  test('is to a part, where it is least, what the verified order says, to its fiftieth', () => {
+    for (const step of ['S05-upper-left', 'S19-head-drive', 'S21-man-lock']) {
+      const { k, ways } = sampled(step)
+      const clearance = stages.strip.steps[k]?.clearance
+      expect(least(ways.out).to).toBe(clearance?.to)
+      const gap = clearance?.gap as number
+      expect(Math.abs(least(ways.out).gap - gap)).toBeLessThan(gap / 50 + 0.001)
+    }
+  })
+
+  test('has its two points as far apart as it says, also between samples', () => {
+    const { ways } = sampled('S19-head-drive')
+    for (let share = 0.001; share < 0.6; share += 0.007) {
+      const clear = clearAt(ways, { step: 18, share, homeward: false, out: 18 + share })
+      if (clear !== undefined) expect(Math.abs(distance(...clear.ends) - clear.gap)).toBeLessThan(0.02)
+    }
+    expect(clearAt(ways, { step: 18, share: 0.99, homeward: false, out: 18.99 })).toBeUndefined()
+  })
+})
+
+test('the services of a cut are those that its step parts; those of a joint run from one side to the other', () => {
+  const step = scene.cuts.find((c) => c.pointer === '/steps/S04-crown')
+  const parted = stages.strip.steps.find((s) => s.step === 'S04-crown')?.services
+  expect(step?.services.map((s) => s.id)).toEqual(parted)
+  let crossing = 0
+  for (const cut of scene.cuts.filter((c) => c.kind === 'joint')) {
+    const joint = stages.model.project.joints[cut.pointer.split('/')[2] as string]
+    const sides = (joint?.between ?? []).map((side) => new Set(idsMeant(stages.model.instances, side)))
+    for (const { id } of cut.services) {
+      const { from, to } = stages.model.project.services[id] as { from: string; to: string }
+      const on = [from, to].map((end) =>
+        sides.findIndex((side) => idsMeant(stages.model.instances, end).some((i) => side.has(i))),
+      )
+      expect(on.sort()).toEqual([0, 1])
+      crossing++
+    }
+  }
+  expect(crossing).toBeGreaterThan(0)
+})
+
+test('moments with the same ink key are inked alike: a piece on its way is inked once', () => {
+  const batch = batchOf(scene.items)
+  const palette: Palette = {
+    sheet: [1, 1, 1],
+    ink: [0, 0, 0],
+    edit: [0, 0, 1],
+    fail: [1, 0, 0],
+    dark: false,
+    grey: (k) => [k, k, k],
+  }
+  const shown = { selected: undefined, hidden: new Set<Layer>(), through: false, ghost: false } as unknown as Shown3d
+  const inksAt = (along: number): { key: string; inks: string } => {
+    const moment = momentAt(scene, along)
+    inkItems(scene, batch, { shown, moment, palette, before: new Set(), thinGround: false })
+    const inks = batch.ranges.map((_, i) => batch.rows.slice(i * 20 + 12, i * 20 + 20).join(' ')).join('\n')
+    return { key: inkKey(moment), inks }
+  }
+  const seen = new Map<string, string>()
+  for (let along = 0; along <= stopsOf(scene); along += 0.25) {
+    const { key, inks } = inksAt(along)
+    expect(seen.get(key) ?? inks).toBe(inks)
+    seen.set(key, inks)
+  }
+  // at every stop and on the way to the next one: fewer than there were moments, and not one for all
+  expect(seen.size).toBeLessThan(2 * stopsOf(scene) + 2)
+  expect(new Set(seen.values()).size).toBeGreaterThan(scene.steps.length / 2)
+})
+
+test('a service is open until its register says that it was parted, and then that it was joined', () => {
+  const document = demoDocument()
+  const [a, b, c] = (stages.strip.steps.find((s) => s.step === 'S04-crown')?.services ?? []) as [string, string, string]
+  const signed = { by: 'fitter', on: '2032-10-20' }
+  Object.assign(document.services[a] as object, { parted: signed })
+  Object.assign(document.services[b] as object, { parted: signed, joined: { ...signed, on: '2032-10-21' } })
+  const read = startDerivation(document).derived.stages as Stages
+  const states = new Map(
+    cutsOf(read)
+      .find((cut) => cut.pointer === '/steps/S04-crown')
+      ?.services.map((s) => [s.id, s.state]),
+  )
+  expect([a, b, c].map((id) => states.get(id))).toEqual(['disconnected', 'reconnected', 'open'])
 })
 
 test('a piece, a lift and a step all mean the parts that move', () => {

@@ -2,7 +2,7 @@ import type { Stages } from '@shieldwright/engine'
 import { poseInSite } from '@shieldwright/engine/model/index.ts'
 import { AT_REST, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
-import { gapOf, type SceneGap } from './gap.ts'
+import { type Cut, cutsOf } from './cuts.ts'
 import { type Passage, passagesOf } from './passage.ts'
 import { type RigFrame, type RigUse, rigFrames, rigItems, rigUse } from './rig.ts'
 import type { SceneItem, SceneLabel } from './sceneItem.ts'
@@ -23,17 +23,15 @@ export interface SceneStep {
   rigBack: RigUse | undefined
   /** Centre of gravity as found, site frame. */
   cog: Vec3
-  /** The least gap on the way, where the order has been followed. */
-  clearance: SceneGap | undefined
   /** What it strikes: parts and things in the way. */
   struck: readonly string[]
 }
 
-/** A hose, cable or pipe between two parts, until the step that parts it. */
+/** A hose, cable or pipe between two parts, until the step that parts it; an end outside the machine is not known. */
 export interface SceneService {
   id: string
-  from: string
-  to: string
+  from: string | undefined
+  to: string | undefined
   parted: number | undefined
 }
 
@@ -43,6 +41,7 @@ export interface Scene {
   labels: readonly SceneLabel[]
   systems: Readonly<Record<string, RigFrame>>
   services: readonly SceneService[]
+  cuts: readonly Cut[]
   /** Parts by piece, for what stands for a piece or a lift. */
   pieces: Readonly<Record<string, { name: string; parts: readonly string[] }>>
   lifts: Readonly<Record<string, string>>
@@ -58,6 +57,7 @@ export function sceneOf(stages: Stages): Scene {
     labels: around.labels,
     systems: rigFrames(project),
     services: servicesOf(stages),
+    cuts: cutsOf(stages),
     pieces: Object.fromEntries(
       Object.entries(stages.mass.pieces).map(([id, m]) => [
         id,
@@ -119,20 +119,18 @@ function stepsOf(stages: Stages): SceneStep[] {
   return stages.strip.steps.map((s, k): SceneStep => {
     const typed = project.steps[s.step]
     const start = s.poses[0] ?? AT_REST
-    const passage = passages[k] as Passage
     return {
       step: s.step,
       piece: s.piece,
       name: project.pieces[s.piece]?.name ?? s.piece,
       parts: s.parts,
-      passage,
+      passage: passages[k] as Passage,
       stays: typed?.stays === true,
       lift: s.lift,
       back: typed?.back,
       rig: rigUse(stages, s.lift, (p) => place(start, p)),
       rigBack: rigUse(stages, typed?.back, (p) => place(start, p)),
       cog: stages.mass.pieces[s.piece]?.found.cogSite ?? [0, 0, 0],
-      clearance: gapOf(stages, s, passage),
       struck: [...new Set(s.failures.flatMap((f) => f.blockers))],
     }
   })
@@ -144,6 +142,6 @@ function servicesOf({ model, strip }: Stages): SceneService[] {
     model.instances.byId.has(id) ? id : model.instances.ofEntry.get(id)?.[0]?.id
   return Object.entries(model.project.services).flatMap(([id, s]): SceneService[] => {
     const [from, to] = [known(s.from), known(s.to)]
-    return from === undefined || to === undefined ? [] : [{ id, from, to, parted: parted.get(id) }]
+    return from === undefined && to === undefined ? [] : [{ id, from, to, parted: parted.get(id) }]
   })
 }

@@ -1,4 +1,5 @@
 import type { Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import type { Cut } from './cuts.ts'
 import type { Layer } from './sceneItem.ts'
 
 /** A plane across an axis of the site; what lies beyond it, on the greater side or on the lesser, is cut away. */
@@ -20,6 +21,8 @@ export interface Shown3d {
   ghost: boolean
   section: Section | undefined
   measured: { from: Vec3; to: Vec3 | undefined } | undefined
+  /** The cut whose services are marked. */
+  cut: Cut | undefined
   /** The last travels while pointing; the pick is told and not taken as a selection. */
   lengthText: (metres: number) => string
   levelText: (metres: number) => string

@@ -3,6 +3,8 @@ import { Fragment, type KeyboardEvent, useCallback, useEffect, useMemo, useRef, 
 import { figureOf } from '../parts/figures.ts'
 import { useCommon, useCommonStore } from '../shared.ts'
 import { useShown } from '../state.ts'
+import { type Clear, clearText } from './clearance.ts'
+import { CutTool } from './cutTool.tsx'
 import { layersDrawn } from './inking.ts'
 import { InView } from './inView.tsx'
 import type { Looking } from './look.ts'
@@ -16,7 +18,8 @@ import type { Shown3d } from './shown.ts'
 import { SpaceCard } from './spaceCard.tsx'
 import { SpaceLayers, SpaceTools, type Tools, VIEWS } from './spaceTools.tsx'
 import { type Pointed, type Stage3d, stage3d } from './stage3d.ts'
-import { stopsOf } from './stand.ts'
+import { momentAt, stopsOf } from './stand.ts'
+import { useClearances } from './useClearances.ts'
 
 const TOOLS: Tools = {
   hidden: new Set<Layer>(['services']),
@@ -39,16 +42,38 @@ export function Space() {
   const [tools, setTools] = useState(TOOLS)
   const [measured, setMeasured] = useState<Shown3d['measured']>()
   const [flat, setFlat] = useState(false)
+  const [cutAt, setCut] = useState<string>()
+  const cut = scene?.cuts.find((c) => c.pointer === cutAt)
   const place = useRef<HTMLDivElement>(null)
   const stage = useRef<Stage3d>(undefined)
   const slider = useRef<HTMLInputElement>(null)
   const looked = useRef<Looking>(undefined)
 
-  const draw = useCallback((at: number) => {
-    stage.current?.setAlong(at)
-    if (slider.current !== null) slider.current.value = String(at)
-  }, [])
-  const { playing, play, stop } = usePlaying(scene, store, draw)
+  const clearances = useClearances(scene, () => {
+    stage.current?.again()
+    tellClear.current()
+  })
+  const clearNow = useRef<HTMLParagraphElement>(null)
+  const at = useRef(along)
+  const tellClear = useRef(() => {})
+  tellClear.current = () => {
+    if (scene === undefined || clearNow.current === null) return
+    const clear = clearances.at(momentAt(scene, at.current))
+    const text = clear === undefined ? '' : nearestWords(clear, system)
+    if (clearNow.current.textContent !== text) clearNow.current.textContent = text
+  }
+
+  const draw = useCallback(
+    (to: number, moving = false) => {
+      at.current = to
+      stage.current?.setAlong(to)
+      clearances.want(to, moving)
+      tellClear.current()
+      if (slider.current !== null) slider.current.value = String(to)
+    },
+    [clearances],
+  )
+  const { playing, play, stop } = usePlaying(scene, store, (to) => draw(to, true))
 
   const pointed = useRef<(p: Pointed) => void>(() => {})
   pointed.current = (p) => {
@@ -59,14 +84,19 @@ export function Space() {
   }
   useEffect(() => {
     if (place.current === null || scene === undefined) return
-    stage.current = stage3d(place.current, scene, (p) => pointed.current(p), looked.current)
+    stage.current = stage3d(
+      place.current,
+      scene,
+      { onPoint: (p) => pointed.current(p), clearAt: clearances.at },
+      looked.current,
+    )
     setFlat(stage.current === undefined)
     return () => {
       looked.current = stage.current?.looking()
       stage.current?.end()
       stage.current = undefined
     }
-  }, [scene])
+  }, [scene, clearances])
 
   const shown = useMemo<Shown3d>(
     () => ({
@@ -76,11 +106,14 @@ export function Space() {
       ghost: tools.ghost,
       section: tools.section,
       measured,
+      cut,
       lengthText: (x) => lengthText(Math.abs(x), system),
       levelText: (x) => levelText(x, system),
     }),
-    [selected, tools, measured, system],
+    [selected, tools, measured, cut, system],
   )
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the words are written in the units chosen
+  useEffect(() => tellClear.current(), [system])
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new scene is shown what the last one was
   useEffect(() => stage.current?.show(shown), [shown, scene])
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new scene stands where the last one did
@@ -180,6 +213,7 @@ export function Space() {
             along={along}
             playing={playing}
             slider={slider}
+            clear={clearNow}
             onAlong={(at) => {
               stop()
               draw(at)
@@ -191,6 +225,7 @@ export function Space() {
         </div>
         <div className="space-beside">
           <SpaceLayers tools={tools} present={present} onTools={change} />
+          <CutTool cuts={scene.cuts} chosen={cut} onCut={setCut} />
           {tools.measuring && <MeasureWords measured={measured} shown={shown} />}
           <SpaceCard
             selected={selected !== undefined}
@@ -266,14 +301,19 @@ function MeasureWords({ measured, shown }: { measured: Shown3d['measured']; show
   )
 }
 
+function nearestWords(clear: Clear, system: 'SI' | 'US'): string {
+  const as = clear.as === undefined || clear.as === 'as found' ? '' : `, ${clear.as}`
+  return `Nearest now: ${clearText(clear, (x) => lengthText(Math.abs(x), system))}${as}`
+}
+
 function lengthText(metres: number, system: 'SI' | 'US'): string {
   const { number, unit } = figureOf(metres, 'm', system, system === 'SI' ? 10 : metres)
-  return `${number} ${unit}`
+  return `${number}\u00a0${unit}`
 }
 
 /** A level with its sign, as levels are written. */
 function levelText(metres: number, system: 'SI' | 'US'): string {
   const { number, unit } = figureOf(Math.abs(metres), 'm', system, 10)
   const sign = Number(number) === 0 ? '±' : metres < 0 ? '−' : '+'
-  return `${sign}${number} ${unit}`
+  return `${sign}${number}\u00a0${unit}`
 }

@@ -2,12 +2,13 @@ import { type Pose, place, type Vec3 } from '@shieldwright/engine/numeric/vector
 import { Color, Plane, Raycaster, SRGBColorSpace, Scene as ThreeScene, Vector2, Vector3, WebGLRenderer } from 'three'
 import { type Batch, batchOf } from './batch.ts'
 import { type Box3, together } from './bounds.ts'
+import type { Clear } from './clearance.ts'
 import { freeLines } from './freeLines.ts'
 import { handsOn } from './hands.ts'
-import { inkItems, isCover } from './inking.ts'
+import { inkItems, inkKey, isCover } from './inking.ts'
 import { labelsIn, type Placed } from './labels.ts'
 import { eyeOf, type Looking, lookingAt, towardsEye } from './look.ts'
-import { gapMark, liftingLines, type MarkText, measureMark, pathLines, serviceLines } from './marks.ts'
+import { clearMark, cutMarks, liftingLines, type MarkText, measureMark, pathLines, serviceLines } from './marks.ts'
 import { itemsMeant } from './meant.ts'
 import { axisEnds, snapped } from './measure.ts'
 import { type Palette, paletteOf } from './palette.ts'
@@ -25,10 +26,19 @@ export interface Pointed {
   held: boolean
 }
 
+/** What the drawing tells the page and asks of it. */
+export interface StageAsks {
+  onPoint: (pointed: Pointed) => void
+  /** What the piece on its way is nearest to, as far as that is known. */
+  clearAt: (moment: Moment) => Clear | undefined
+}
+
 export interface Stage3d {
   /** Everything but the place along the order. */
   show: (shown: Shown3d) => void
   setAlong: (along: number) => void
+  /** Draws once more: what is asked of the page has changed. */
+  again: () => void
   lookFrom: (view: View) => void
   turn: (across: number, up: number) => void
   shift: (right: number, up: number) => void
@@ -42,14 +52,10 @@ export interface Stage3d {
 
 /**
  * Draws on demand: after a change of what is shown, of size or of where one looks from, once. Undefined where the browser
- * has no WebGL 2. What a drawing took stands on `host` as data-calls, data-triangles and data-frames.
+ * has no WebGL 2. What a drawing took stands on `host` as data-calls, data-triangles, data-frames and data-inked: how many
+ * times all things were given their inks anew.
  */
-export function stage3d(
-  host: HTMLElement,
-  scene: Scene,
-  onPoint: (pointed: Pointed) => void,
-  looked?: Looking,
-): Stage3d | undefined {
+export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked?: Looking): Stage3d | undefined {
   const renderer = rendererIn(host)
   if (renderer === undefined) return undefined
   const canvas = renderer.domElement
@@ -78,6 +84,9 @@ export function stage3d(
   let frames = 0
   let asked: number | undefined
   let stale = true
+  let inksStale = true
+  let inked = ''
+  let inkings = 0
   let before: ReadonlySet<number> = new Set()
   let thinGround = false
   let untouched = looked === undefined
@@ -90,6 +99,7 @@ export function stage3d(
   }
   const askAnew = (): void => {
     stale = true
+    inksStale = true
     ask()
   }
 
@@ -101,6 +111,7 @@ export function stage3d(
     const hides = groundHides()
     if (hides !== thinGround) {
       thinGround = hides
+      inksStale = true
       lay(shown)
     }
     write(shown)
@@ -116,7 +127,13 @@ export function stage3d(
     stale = false
     moment = momentAt(scene, along)
     hanging = pose(moment)
-    inkItems(scene, batch, { shown: now, moment, palette, before, thinGround })
+    const inks = inkKey(moment)
+    if (inksStale || inks !== inked) {
+      inkItems(scene, batch, { shown: now, moment, palette, before, thinGround })
+      inked = inks
+      inksStale = false
+      host.dataset.inked = String(++inkings)
+    }
     batch.send()
     setPlane(now)
     lines.setCut(cut())
@@ -141,17 +158,18 @@ export function stage3d(
     pathLines(marking, over)
     const section = cut()
     if (section !== undefined) cutLines(batch, section, (p, q) => lines.add(kept(p), kept(q), palette.ink))
-    const gap = gapMark(marking, over, pixel)
-    const texts = [...measureMark(marking, over, pixel), ...(gap === undefined ? [] : [gap])]
+    const clear = clearMark(marking, asks.clearAt(moment), over, pixel, towardsEye(eye.look).toArray() as Vec3)
+    const measured = [...measureMark(marking, over, pixel), ...(clear === undefined ? [] : [clear])]
+    const cutAt = cutMarks(marking, over, places, pixel)
     lines.send()
     over.send()
-    labels.show(placedLabels(now, texts), project, size)
+    labels.show(placedLabels(now, measured, cutAt), project, size)
   }
 
   /** Just on the side of the cut that is left. */
   const kept = (p: Vector3): Vec3 => p.addScaledVector(plane.normal, 0.01).toArray()
 
-  function placedLabels(now: Shown3d, texts: readonly MarkText[]): Placed[] {
+  function placedLabels(now: Shown3d, measured: readonly MarkText[], tags: readonly MarkText[]): Placed[] {
     const section = cut()
     const left = (at: Vec3): boolean => section === undefined || section.distanceToPoint(new Vector3(...at)) >= -0.1
     const fixed = scene.labels
@@ -166,7 +184,9 @@ export function stage3d(
           rank: l.pointer === now.selected ? 0 : l.rank,
         }),
       )
-    return [...texts.map((t): Placed => ({ ...t, at: new Vector3(...t.at), side: 'over', rank: -1 })), ...fixed]
+    const over = (texts: readonly MarkText[], rank: number): Placed[] =>
+      texts.map((t) => ({ ...t, at: new Vector3(...t.at), side: 'over', rank, stacks: rank === 0 }))
+    return [...over(measured, -1), ...over(tags, 0), ...fixed]
   }
 
   const projected = new Vector3()
@@ -262,7 +282,7 @@ export function stage3d(
     ray.setFromCamera(new Vector2((x / size.width) * 2 - 1, 1 - (y / size.height) * 2), eye.camera())
     const hit = firstHit(batch, ray.ray, cut(), (i) => scene.items[i]?.picked === true)
     if (hit === undefined) {
-      onPoint({ pointer: undefined, at: undefined, held: false })
+      asks.onPoint({ pointer: undefined, at: undefined, held: false })
       return
     }
     const item = scene.items[hit.item] as Scene['items'][number]
@@ -275,7 +295,7 @@ export function stage3d(
       const on = project(new Vector3(...p))
       return Math.hypot(on.x - x, on.y - y)
     }
-    onPoint({ pointer: item.pointer, ...snapped(hit.at.toArray() as Vec3, candidates, away) })
+    asks.onPoint({ pointer: item.pointer, ...snapped(hit.at.toArray() as Vec3, candidates, away) })
   }
 
   function resize(): void {
@@ -375,8 +395,10 @@ export function stage3d(
     setAlong: (to) => {
       if (to === along) return
       along = to
-      askAnew()
+      stale = true
+      ask()
     },
+    again: ask,
     lookFrom: (view) => {
       untouched = view === 'overview'
       look(view)

@@ -30,6 +30,9 @@ export function momentAt(scene: Pick<Scene, 'steps'>, along: number): Moment {
   return { out, homeward, step, share: out - step }
 }
 
+/** Whether a piece is on its way. */
+export const isUnderWay = ({ step, share }: Moment): boolean => step !== undefined && share > 0 && share < 1
+
 /** Steps of the way out that a thing has gone through: what is scrapped stays where it lies. */
 export const outOf = (item: Pick<SceneItem, 'scrapped'>, moment: Moment, steps: number): number =>
   item.scrapped === true && moment.homeward ? steps : moment.out

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { expectation, name } from './field.ts'
+import { digest, name } from './field.ts'
 
 /** Of one record. */
 const MOST = 40
@@ -8,12 +8,7 @@ const MOST = 40
 export const attached = z
   .array(
     z.strictObject({
-      hash: z
-        .string()
-        .regex(/^[0-9a-f]{64}$/, {
-          error: () => expectation('the SHA-256 of a file, 64 hexadecimal digits', 'a3f1…'),
-        })
-        .describe('SHA-256 of the bytes of a file in the store'),
+      hash: digest.describe('SHA-256 of the bytes of a file in the store'),
       /** What is to be seen on it. */
       caption: name.optional(),
     }),

@@ -11,7 +11,7 @@ import { type LiftDay, type LiftHours, liftDaysOf, liftHours } from './liftDays.
 import { type ResourceUse, resourceUses } from './resourceUse.ts'
 import { type Sinking, sinkingOf } from './sinking.ts'
 import type { Baseline } from './slips.ts'
-import { stopsOf } from './stops.ts'
+import { type Stop, stopsOf } from './stops.ts'
 import { type Supply, suppliesOf } from './supply.ts'
 import { type Comb, servicesComb, testsComb } from './teeth.ts'
 import { type Track, trackOf, tracksOf } from './trackOf.ts'
@@ -73,7 +73,7 @@ export interface Campaign {
   /** When the strip begins. */
   stripBegins: number
   /** When each stop along the order is reached, there and back. */
-  stops: readonly number[]
+  stops: readonly Stop[]
   restart: number | undefined
   restartUnlimited: number | undefined
   /** The data date, where there is one: everything before it is as it was. Else today as the project says it. */

@@ -1,0 +1,123 @@
+import type { Stages } from '@shieldwright/engine'
+import { clearanceNow } from '@shieldwright/engine/lift/index.ts'
+import { goldenSection } from '@shieldwright/engine/numeric/golden.ts'
+import type { Pose, Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import { nearNow } from '@shieldwright/engine/strip/index.ts'
+import type { Memory } from '@shieldwright/engine/working/memory.ts'
+import type { Clear, ClearMoment, StepClearances } from './clearance.ts'
+import type { Scene, SceneStep } from './scene.ts'
+import { type Leg, posePartly } from './way.ts'
+
+/** The least clearance of a step's way, moment by moment, out and back: sampled once, beside the page. */
+export function clearancesOf(stages: Stages, scene: Scene, index: number, memory: Memory): StepClearances | undefined {
+  const step = scene.steps[index]
+  if (step === undefined) return undefined
+  const parts = measuredOnce(nearNow(stages.model, stages.mass, index, memory))
+  const along = (lift: string | undefined): ClearMoment[] => {
+    const plan = lift === undefined ? undefined : clearanceNow(stages.model, stages.mass, stages.strip, lift, memory)
+    const measured = (move: number, pose: Pose): Near[] => [
+      ...parts(move, pose).map((n) => ({ ...n, as: undefined })),
+      ...(plan?.(pose) ?? []),
+    ]
+    return momentsOf(step, measured, (near) => namedNear(stages, step, lift, near))
+  }
+  return { out: along(step.lift), back: along(step.back) }
+}
+
+/** The way back goes through the poses of the way out: what is measured there to parts is the same. */
+function measuredOnce(measure: ReturnType<typeof nearNow>): ReturnType<typeof nearNow> {
+  const known = new Map<string, ReturnType<typeof measure>>()
+  return (move, pose) => {
+    const key = JSON.stringify([move, pose])
+    const found = known.get(key) ?? measure(move, pose)
+    known.set(key, found)
+    return found
+  }
+}
+
+/** A gap as the stages give it. */
+interface Near {
+  gap: number
+  to: string
+  part: string
+  as: string | undefined
+  from: Vec3
+  at: Vec3
+}
+
+/** Spacing of the samples: along the way, m, and over a turn, rad. */
+const APART = 0.25
+const TURNED = 0.06
+const FEWEST = 6
+const MOST = 120
+/** Rounds in which the least is looked for between samples. */
+const ROUNDS = 14
+
+function momentsOf(
+  { passage: { way, planned } }: SceneStep,
+  measured: (move: number, pose: Pose) => Near[],
+  named: (near: Near) => Clear,
+): ClearMoment[] {
+  const shares = new Map<number, Near[]>()
+  const [first, end] = planned
+  for (let k = first; k < end; k++) {
+    const leg = way.legs[k] as Leg
+    const start = way.poses[k] as Pose
+    const begun = way.until[k - 1] ?? 0
+    const width = (way.until[k] as number) - begun
+    const at = (part: number): Near[] => {
+      const share = begun + width * part
+      const known = shares.get(share) ?? measured(k - first, posePartly(start, leg, part))
+      shares.set(share, known)
+      return known
+    }
+    const count = Math.min(MOST, Math.max(FEWEST, Math.ceil(lengthOf(leg))))
+    const sampled = Array.from({ length: count + 1 }, (_, i) => at(i / count))
+    for (const to of new Set(sampled.flat().map((n) => n.to))) lookCloser(to, sampled, at)
+  }
+  return [...shares]
+    .sort(([a], [b]) => a - b)
+    .map(([share, near]) => {
+      const least = leastOf(near)
+      return { share, near: least === undefined ? undefined : named(least) }
+    })
+}
+
+const lengthOf = (leg: Leg): number => ('by' in leg ? Math.hypot(...leg.by) / APART : Math.hypot(...leg.turn) / TURNED)
+
+const leastOf = (near: readonly Near[]): Near | undefined =>
+  near.reduce<Near | undefined>((best, n) => (best === undefined || n.gap < best.gap ? n : best), undefined)
+
+/** The least gap to one thing, where it lies between two samples; at the ends of a leg it is known. */
+function lookCloser(to: string, sampled: readonly Near[][], at: (part: number) => Near[]): void {
+  const gaps = sampled.map((near) => gapTo(near, to))
+  const least = gaps.indexOf(Math.min(...gaps))
+  const count = sampled.length - 1
+  if (least === 0 || least === count) return
+  goldenSection(
+    (part) => -gapTo(at(part), to),
+    (height) => height,
+    { from: (least - 1) / count, to: (least + 1) / count, sections: ROUNDS },
+  )
+}
+
+const gapTo = (near: readonly Near[], to: string): number => near.find((n) => n.to === to)?.gap ?? Infinity
+
+function namedNear(stages: Stages, { step }: SceneStep, lift: string | undefined, near: Near): Clear {
+  const { project } = stages.model
+  const nameOf = (id: string): string =>
+    stages.model.instances.byId.get(id)?.part.name ?? project.shaft?.obstructions[id]?.what ?? id
+  const short = stages.checks.some(
+    ({ verdict, subject, id }) =>
+      verdict === 'fail' && (subject.id === step || subject.id === lift) && id.endsWith(`/${near.to}`),
+  )
+  return {
+    gap: near.gap,
+    to: near.to,
+    part: nameOf(near.part),
+    name: near.to === 'wall' ? 'wall of the shaft' : nameOf(near.to),
+    ...(near.as === undefined ? {} : { as: near.as }),
+    ends: [near.from, near.at],
+    short,
+  }
+}
