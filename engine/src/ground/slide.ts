@@ -64,26 +64,35 @@ export function onBed(
     const width = (to - from) / n
     return Array.from({ length: n }, (_, i) => ({ at: from + (i + 0.5) * width, width }))
   })
-  let bearing = cells.map(() => true)
+  const bearing = new Array<boolean>(cells.length).fill(true)
   for (let round = 0; round < ROUNDS; round++) {
     const [A, S, I] = moments(cells, bearing, x)
     const det = A * I - S * S
     if (!(det > 1e-9 * A * A)) return undefined
     const [a, b] = [(W * I) / det, (-W * S) / det]
-    const p = cells.map((c) => a + b * (c.at - x))
-    const next = p.map((value) => value > 0)
-    if (next.every((is, i) => is === bearing[i]))
-      return cells.map((c, i) => ({ ...c, p: bearing[i] ? (p[i] as number) : 0 }))
-    bearing = next
+    const pressed = (at: number): number => a + b * (at - x)
+    let settled = true
+    for (let i = 0; i < cells.length; i++) {
+      const bears = pressed((cells[i] as Cell).at) > 0
+      if (bears !== bearing[i]) settled = false
+      bearing[i] = bears
+    }
+    if (settled) return cells.map(({ at, width }, i) => ({ at, width, p: bearing[i] ? pressed(at) : 0 }))
   }
   return undefined
 }
 
+interface Cell {
+  at: number
+  width: number
+}
+
 /** Length of what bears, and its first and second moments about x. */
-function moments(cells: readonly { at: number; width: number }[], bearing: readonly boolean[], x: number) {
+function moments(cells: readonly Cell[], bearing: readonly boolean[], x: number) {
   let [A, S, I] = [0, 0, 0]
-  for (const [i, { at, width }] of cells.entries()) {
+  for (let i = 0; i < cells.length; i++) {
     if (!bearing[i]) continue
+    const { at, width } = cells[i] as Cell
     A += width
     S += width * (at - x)
     I += width * ((at - x) ** 2 + width ** 2 / 12)

@@ -26,17 +26,25 @@ import type { Pick } from './pick.ts'
 import { type Beam, type Section, sectionOf } from './section.ts'
 import { byRules, DESIGN_FACTOR, GAMMA_M0, LOAD_FACTOR, unchosen, WHOLE } from './structure.ts'
 
-/** What a beam carries at its worst place, under the load as it is. */
-export interface BeamLoad {
+/** What uses the strength of a beam at its worst place. */
+interface Forces {
   compression: Answer<'N'>
   moment: Answer<'N m'>
   shear: Answer<'N'>
-  /** Largest force at one point. */
-  point: Answer<'N'>
+}
+
+/** How far a beam is free to buckle. */
+export interface Unheld {
   /** Between points held against turning sideways, and for buckling in compression. */
   length: Answer<'m'>
   /** Load above the shear centre, with the factors of the shape of the moment. */
   shape: { z_g: Answer<'m'>; C_1: Answer<'1'>; C_2: Answer<'1'> }
+}
+
+/** What a beam carries at its worst place, under the load as it is. */
+export interface BeamLoad extends Forces, Unheld {
+  /** Largest force at one point. */
+  point: Answer<'N'>
   sag: Answer<'m'>
   /** What its sag is a share of. */
   span: Answer<'m'>
@@ -76,11 +84,11 @@ export function beamChecks(
   }
   const titled = (kind: CheckKind) => ({ kind, ...shared, title: `${kind.title}: ${name.title}` })
   const { gamma_F, N_d } = load.factors ?? { gamma_F: LOAD_FACTOR, N_d: DESIGN_FACTOR }
-  const resists = { pick, beam, at, section, load, gamma_F, N_d }
+  const resists = { pick, beam, section, unheld: load, gamma_F, N_d }
   return [
-    check({ ...titled(beamUse), demand: useOf(resists), capacity: WHOLE }),
+    check({ ...titled(beamUse), demand: useUnder(resists)(load), capacity: WHOLE }),
     check({ ...titled(beamShear), demand: onLoad(resists, load.shear), capacity: shearOf(resists) }),
-    check({ ...titled(beamBearing), demand: onLoad(resists, load.point), capacity: bearingOf(resists) }),
+    check({ ...titled(beamBearing), demand: onLoad(resists, load.point), capacity: bearingOf(resists, at) }),
     check({
       ...titled(beamSag),
       demand: load.sag,
@@ -89,16 +97,28 @@ export function beamChecks(
   ]
 }
 
-/** Use of a beam under a load, to find the worst of several. */
-export const beamUseOf = (pick: Pick, beam: Beam, at: string, load: BeamLoad): Answer<'1'> =>
-  useOf({ pick, beam, at, section: sectionOf(beam), load, gamma_F: LOAD_FACTOR, N_d: DESIGN_FACTOR })
+/** Of some forces those that use a beam the most, or the first whose use is open; undefined where there are none. */
+export function mostUsing<F extends Forces>(
+  pick: Pick,
+  beam: Beam,
+  unheld: Unheld,
+  forces: readonly F[],
+): F | undefined {
+  const use = useUnder({ pick, beam, section: sectionOf(beam), unheld, gamma_F: LOAD_FACTOR, N_d: DESIGN_FACTOR })
+  let most: { of: F; use: number } | undefined
+  for (const of of forces) {
+    const { value } = use(of)
+    if (value === undefined) return of
+    if (most === undefined || value > most.use) most = { of, use: value }
+  }
+  return most?.of
+}
 
 interface Resists {
   pick: Pick
   beam: Beam
-  at: string
   section: Section
-  load: BeamLoad
+  unheld: Unheld
   gamma_F: Answer<'1'>
   N_d: Answer<'1'>
 }
@@ -109,15 +129,18 @@ const onLoad = ({ pick, gamma_F }: Resists, F: Answer<'N'>): Answer<'N'> =>
 
 const openForce = (): Answer<'N'> => factored.show({ F: stated('N', 1, 'one'), k: unchosen() })
 
-function useOf(resists: Resists): Answer<'1'> {
-  return byRules<Answer<'1'>>(resists.pick, {
+type Use = (forces: Forces) => Answer<'1'>
+
+/** Use of a beam under any forces: what it resists is worked once. */
+function useUnder(resists: Resists): Use {
+  return byRules<Use>(resists.pick, {
     European: () => useByEurocode(resists),
     US: () => useByBth(resists),
-    open: unchosen,
+    open: () => unchosen,
   })
 }
 
-function useByEurocode({ beam, section, load, gamma_F }: Resists): Answer<'1'> {
+function useByEurocode({ beam, section, unheld, gamma_F }: Resists): Use {
   const f_y = beam.yield
   const { I_z, I_t, I_w, A } = section
   const W = modulusOf(beam, section)
@@ -127,18 +150,15 @@ function useByEurocode({ beam, section, load, gamma_F }: Resists): Answer<'1'> {
     I_z,
     I_t,
     I_w,
-    L: load.length,
-    ...load.shape,
+    L: unheld.length,
+    ...unheld.shape,
   })
   const alpha = imperfectionOf(beam)
-  return beamUseByEurocode.show({
-    N: load.compression,
-    M: load.moment,
-    V: load.shear,
+  const resistance = {
     N_b: compressionResistance.show({
       A,
       I: smallerOf(section),
-      L: load.length,
+      L: unheld.length,
       E: STEEL,
       f_y,
       alpha: COMPRESSION_CURVE,
@@ -150,7 +170,9 @@ function useByEurocode({ beam, section, load, gamma_F }: Resists): Answer<'1'> {
     f_y,
     gamma_M0: GAMMA_M0,
     gamma_F,
-  })
+  }
+  return ({ compression, moment, shear }) =>
+    beamUseByEurocode.show({ N: compression, M: moment, V: shear, ...resistance })
 }
 
 const smallerOf = ({ I_y, I_z }: Section): Answer<'m4'> =>
@@ -210,19 +232,18 @@ function shearOf({ pick, beam, section, N_d }: Resists): Answer<'N'> {
   })
 }
 
-function useByBth({ beam, section, load, N_d }: Resists): Answer<'1'> {
+function useByBth({ beam, section, unheld, N_d }: Resists): Use {
   const F_y = beam.yield
-  const s = slenderness.show({ L: load.length, I: smallerOf(section), A: section.A })
-  return beamUseByBth.show({
-    N: load.compression,
-    M: load.moment,
+  const s = slenderness.show({ L: unheld.length, I: smallerOf(section), A: section.A })
+  const resistance = {
     A: section.A,
     F_a: allowableCompression.show({ s, F_y, E: STEEL, N_d }),
-    M_n: momentByAisc(beam, section, load.length),
+    M_n: momentByAisc(beam, section, unheld.length),
     s,
     E: STEEL,
     N_d,
-  })
+  }
+  return ({ compression, moment }) => beamUseByBth.show({ N: compression, M: moment, ...resistance })
 }
 
 const compact = (value: number): Answer<'1'> => stated('1', value, 'AISC 360-16 table B4.1b (from memory)')
@@ -245,7 +266,7 @@ function momentByAisc(beam: Beam, section: Section, L_b: Answer<'m'>): Answer<'N
   return nominalMoment.show({ ...common, C_w: I_w, h_o })
 }
 
-function bearingOf({ pick, beam, at, section, N_d }: Resists): Answer<'N'> {
+function bearingOf({ pick, beam, section, N_d }: Resists, at: string): Answer<'N'> {
   const { width: b, flange: t_f, web: t_w } = beam.section
   const length = knownOr(beam.bearing, 'm', `${at}/bearing`)
   const n = section.webs

@@ -3,7 +3,7 @@ import { placedSupport } from '../numeric/body.ts'
 import { goldenSection } from '../numeric/golden.ts'
 import { applyBack, dot, multiply, type Pose, place, rotationBy, transpose, type Vec3 } from '../numeric/vector.ts'
 import type { Memory } from '../working/memory.ts'
-import { type Hull, levelsOf, planDirection, reachOf, turnedAbout, turnOnto } from './hull.ts'
+import { type Hull, levelsOf, planDirection, reachOf, turnedAbout, turnedReach, turnOnto } from './hull.ts'
 import { isShift, posesAlong } from './path.ts'
 import type { Pick } from './pick.ts'
 import type { Suspension } from './suspension.ts'
@@ -141,21 +141,29 @@ function spansMeet([from, to]: Obstruction['z'], { low, high }: Stretch): boolea
 
 const DIRECTIONS = 72
 const REFINEMENTS = 30
+const STEP = (2 * Math.PI) / DIRECTIONS
+const AROUND = Array.from({ length: DIRECTIONS }, (_, k) => planDirection(k * STEP))
 
 /** Clear radius less the largest distance of the hull from the axis of the shaft: the support in every plan direction. */
 export function wallGap(hull: Hull, pose: Pose, shaft: Shaft): Omit<Gap, 'as'> {
   const radius = (shaft.clearDiameter.value as number) / 2
+  const fan = turnedReach(hull, pose.turn, AROUND)
+  let best = 0
+  let most = Number.NEGATIVE_INFINITY
+  for (let k = 0; k < DIRECTIONS; k++) {
+    const reach = (fan[k] as number) + dot(pose.shift, AROUND[k] as Vec3)
+    if (reach > most) [best, most] = [k, reach]
+  }
   let last = 0
   const reach = (angle: number): number => {
     const found = reachOf(hull, pose, planDirection(angle), last)
     last = found.solid
     return found.reach
   }
-  const angle = largestOver(reach, DIRECTIONS, 0)
-  const { reach: most, part, solid } = reachOf(hull, pose, planDirection(angle))
-  const z = reachLevel(hull, pose)
-  const at: Vec3 = [radius * Math.cos(angle), radius * Math.sin(angle), z]
-  return { gap: radius - most, to: 'wall', at, part, solid, angle }
+  const angle = peakAbout(reach, best * STEP, STEP)
+  const { reach: farthest, part, solid } = reachOf(hull, pose, planDirection(angle))
+  const at: Vec3 = [radius * Math.cos(angle), radius * Math.sin(angle), reachLevel(hull, pose)]
+  return { gap: radius - farthest, to: 'wall', at, part, solid, angle }
 }
 
 const reachLevel = (hull: Hull, pose: Pose): number => {
@@ -180,8 +188,11 @@ function largestOver(of: (angle: number) => number, directions: number, start: n
       most = value
     }
   }
-  return goldenSection(of, (value) => value, { from: best - step, to: best + step, sections: REFINEMENTS }).at
+  return peakAbout(of, best, step)
 }
+
+const peakAbout = (of: (angle: number) => number, best: number, step: number): number =>
+  goldenSection(of, (value) => value, { from: best - step, to: best + step, sections: REFINEMENTS }).at
 
 type Obstruction = Shaft['obstructions'][string]
 

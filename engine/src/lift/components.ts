@@ -13,7 +13,7 @@ import { heatCheck, legCapacity, requiredFactor } from './legRating.ts'
 import { inSeries } from './levels.ts'
 import { type CountedItem, type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
 import { type Lug, lugCapacities, lugCapacity, lugCure } from './lug.ts'
-import { lugFootChecks, type PulledLug, testedCheck } from './lugFoot.ts'
+import { lugFootChecks, pulledLug, testedCheck } from './lugFoot.ts'
 import type { Pick } from './pick.ts'
 import type { HangingPoint, RigLeg } from './rig.ts'
 import { includedAngleCheck, jawChecks, pinCheck, sideRating } from './shackle.ts'
@@ -232,9 +232,10 @@ function loadBelow(pick: Pick, rig: LoadedRig, id: string): Answer<'N'> {
 /** Every lifting point: its rating, its lug, and the pin through it. */
 function pointChecks(pick: Pick, rig: LoadedRig): Check[] {
   const pulled = pulledPoints(rig)
-  const lugs = pulled.flatMap(({ point, pull, legs }): PulledLug[] =>
-    point.point.lug === undefined ? [] : [{ point, lug: point.point.lug, at: `${point.pointer}/lug`, pull, legs }],
-  )
+  const lugs = pulled.flatMap(({ point, pull, legs }) => {
+    const { lug } = point.point
+    return lug === undefined ? [] : [pulledLug({ point, lug, at: `${point.pointer}/lug`, pull, legs })]
+  })
   return [
     ...gearBeamChecks(pick, rig, lugs),
     ...pulled.flatMap(({ point, pull }) => [

@@ -4,13 +4,13 @@ import { type Answer, found, GRAVITY, given, knownOr, stated, sumOf, type Term }
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { endMoment, endSag, middleSag, spreaderMoment } from './beam.formulas.ts'
-import { type BeamLoad, beamChecks, beamUseOf, STEEL, UNIFORM } from './beam.ts'
+import { type BeamLoad, beamChecks, mostUsing, STEEL, UNIFORM } from './beam.ts'
 import { bothArms, eccentricMoment, forcePart, weightPerLength } from './beamLoad.formulas.ts'
 import { STRENGTH_CAUTIONS } from './caution.ts'
 import { gearOf } from './hook.ts'
 import { beamUse } from './kinds.ts'
 import { type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
-import { attitudesOf, type PulledLug, partsAt } from './lugFoot.ts'
+import type { PullAt, PulledLug } from './lugFoot.ts'
 import { bodyTurn } from './path.ts'
 import type { Pick } from './pick.ts'
 import { type Beam, sectionOf } from './section.ts'
@@ -164,34 +164,40 @@ function spreaderLoad(pick: Pick, id: string, { gear, at, ends, most }: Parts): 
 function boltedLoad(pick: Pick, id: string, gear: Gear, lugs: readonly PulledLug[]): BeamLoad | undefined {
   const at = pointerOf('gear', id, 'beam')
   const own = lugs.filter((lug) => lug.at.startsWith(`${pointerOf('gear', id, 'points')}/`))
-  const loads = own.flatMap((lug) => attitudesOf(lug).map((attitude) => armLoad(gear, at, lug, attitude)))
-  const used = loads.map((load) => ({ load, use: beamUseOf(pick, gear.beam as Beam, at, load).value }))
-  return (used.find(({ use }) => use === undefined) ?? used.sort((a, b) => (b.use as number) - (a.use as number))[0])
-    ?.load
+  const beam = gear.beam as Beam
+  const a = knownOr(beam.arm?.length, 'm', `${at}/arm`)
+  const unheld = { length: beam.unbraced ?? bothArms.show({ a }), shape: UNIFORM }
+  const forces = own.flatMap((lug) => lug.pulls.map((pull) => armForces(beam, at, a, lug, pull)))
+  const most = mostUsing(pick, beam, unheld, forces)
+  return most && { ...most, ...unheld, ...armSag(beam, a, most) }
 }
 
-function armLoad(gear: Gear, at: string, lug: PulledLug, attitude: Parameters<typeof partsAt>[1]): BeamLoad {
-  const beam = gear.beam as Beam
-  const { F_s, F_c } = partsAt(lug, attitude)
+const WEIGHTLESS = stated('N/m', 0, 'own weight of an arm left out')
+
+type ArmForces = ReturnType<typeof armForces>
+
+/** At the bolts, from the pull on a lug at the arm's end. */
+function armForces(beam: Beam, at: string, a: Answer<'m'>, lug: PulledLug, pull: PullAt) {
+  const { F_s, F_c } = pull.parts
   const across = beam.arm?.lies === 'across the lug'
   const [P, H] = across ? [F_s, F_c] : [F_c, F_s]
-  const a = knownOr(beam.arm?.length, 'm', `${at}/arm`)
   const e = offAxis(beam, at, 'below', H)
-  const w = stated('N/m', 0, 'own weight of an arm left out')
   return {
     compression: H,
-    moment: endMoment.show({ P, a, w, H, e }),
+    moment: endMoment.show({ P, a, w: WEIGHTLESS, H, e }),
     shear: P,
     point: P,
-    length: beam.unbraced ?? bothArms.show({ a }),
-    shape: UNIFORM,
-    sag: endSag.show({ P, a, w, M_H: eccentricMoment.show({ H, e }), E: STEEL, I_y: sectionOf(beam).I_y }),
-    span: a,
+    e,
     assumptions: [
-      `The arm from the bolts to ${lug.point.id} bends about its strong axis, worst ${attitude?.label ?? 'unknown'}; it is fixed at the bolts.`,
+      `The arm from the bolts to ${lug.point.id} bends about its strong axis, worst ${pull.attitude?.label ?? 'unknown'}; it is fixed at the bolts.`,
       'A pull along the arm counts as pressing; bending about its weak axis is for a licensed structural engineer.',
     ],
   }
+}
+
+function armSag(beam: Beam, a: Answer<'m'>, { point: P, compression: H, e }: ArmForces) {
+  const M_H = eccentricMoment.show({ H, e })
+  return { sag: endSag.show({ P, a, w: WEIGHTLESS, M_H, E: STEEL, I_y: sectionOf(beam).I_y }), span: a }
 }
 
 /** Off its axis, where there is a pull along it to matter. */

@@ -5,12 +5,14 @@ import {
   applyBack,
   compose,
   dot,
+  type Mat3,
   norm,
   type Pose,
   scale,
   subtract,
   unit,
   type Vec3,
+  ZERO,
 } from '../numeric/vector.ts'
 
 /** The outside of a piece: every solid where it is, frame: machine. Cuts are left out, so it is never too small. */
@@ -72,11 +74,41 @@ export function reachOf(hull: Hull, pose: Pose, direction: Vec3, guess = 0): Rea
 const boxReach = ({ low, high }: HullSolid, d: Vec3): number =>
   (d[0] > 0 ? high[0] : low[0]) * d[0] + (d[1] > 0 ? high[1] : low[1]) * d[1] + (d[2] > 0 ? high[2] : low[2]) * d[2]
 
+const turnedReaches = new WeakMap<Hull, Map<readonly Vec3[], Map<string, readonly number[]>>>()
+
+/** Turns of a hull whose reaches are kept: more than a lift has, and few enough that a long day fills nothing. */
+const MOST_TURNS = 64
+
+/**
+ * How far a turned hull reaches in some directions, before it is shifted, m. It is kept with the hull: what a piece sweeps is
+ * asked for by many checks and lifts, and hangs from no mass.
+ *
+ * @param directions unit vectors, site frame; a list that is made once, for it is told apart by identity
+ */
+export function turnedReach(hull: Hull, turn: Mat3, directions: readonly Vec3[]): readonly number[] {
+  const ofHull = turnedReaches.get(hull) ?? new Map<readonly Vec3[], Map<string, readonly number[]>>()
+  turnedReaches.set(hull, ofHull)
+  const known = ofHull.get(directions) ?? new Map<string, readonly number[]>()
+  ofHull.set(directions, known)
+  const key = turn.join()
+  const kept = known.get(key)
+  if (kept !== undefined) return kept
+  const reach = directions.map((d) => reachOf(hull, { turn, shift: ZERO }, d).reach)
+  if (known.size >= MOST_TURNS) known.clear()
+  known.set(key, reach)
+  return reach
+}
+
+const DOWN_AND_UP: readonly Vec3[] = [
+  [0, 0, -1],
+  [0, 0, 1],
+]
+
 /** Lowest and highest site z of a hull after a placement, m. */
-export const levelsOf = (hull: Hull, pose: Pose): { low: number; high: number } => ({
-  low: -reachOf(hull, pose, [0, 0, -1]).reach,
-  high: reachOf(hull, pose, [0, 0, 1]).reach,
-})
+export function levelsOf(hull: Hull, { turn, shift }: Pose): { low: number; high: number } {
+  const [down, up] = turnedReach(hull, turn, DOWN_AND_UP) as [number, number]
+  return { low: shift[2] - down, high: up + shift[2] }
+}
 
 /** The pose after turning a placed hull about a fixed point of the site, m. */
 export const turnedAbout = (pose: Pose, turn: Pose['turn'], about: Vec3): Pose => {

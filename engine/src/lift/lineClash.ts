@@ -1,31 +1,30 @@
 import { type Cell, cellOf } from '../numeric/cell.ts'
 import { type Extent, type Hull, hullOf } from '../numeric/hull.ts'
 import { separation } from '../numeric/separation.ts'
-import { add, applyBack, dot, type Mat3, norm, scale, subtract, type Vec3 } from '../numeric/vector.ts'
+import { add, applyBack, dot, type Mat3, scale, subtract, type Vec3 } from '../numeric/vector.ts'
 import type { Hull as PieceHull } from './hull.ts'
 import { type Planar, type TwoHooks, turned } from './turning.ts'
 
-/** A cell of a piece, machine frame, with its part and a ball about it, to pass it over quickly. */
+/** A cell of a piece, machine frame, with its part and a box about it, to pass it over quickly. */
 export interface PieceCell {
   part: string
   cell: Cell
   centre: Vec3
-  radius: number
+  /** Half the size of the box, m. */
+  half: Vec3
 }
 
 /** The outside of a piece as cells, hollows kept where a body has them. */
 export const pieceCells = ({ solids }: PieceHull): PieceCell[] =>
   solids.flatMap(({ part, body, pose }) => {
     const cell = cellOf(body, pose)
-    return cell === undefined ? [] : [{ part, cell, ...ballAbout(cell.extent) }]
+    return cell === undefined ? [] : [{ part, cell, ...boxAbout(cell.extent) }]
   })
 
-function ballAbout([x0, y0, z0, x1, y1, z1]: Extent): { centre: Vec3; radius: number } {
-  return {
-    centre: [(x0 + x1) / 2, (y0 + y1) / 2, (z0 + z1) / 2],
-    radius: Math.hypot(x1 - x0, y1 - y0, z1 - z0) / 2,
-  }
-}
+const boxAbout = ([x0, y0, z0, x1, y1, z1]: Extent): Pick<PieceCell, 'centre' | 'half'> => ({
+  centre: [(x0 + x1) / 2, (y0 + y1) / 2, (z0 + z1) / 2],
+  half: [(x1 - x0) / 2, (y1 - y0) / 2, (z1 - z0) / 2],
+})
 
 /** Least gap between a hoist line and the piece, m; zero where it passes through. */
 export interface LineGap {
@@ -59,8 +58,8 @@ export function lineGapAt(cells: readonly PieceCell[], lines: LinesOf, held: Two
     const direction = inMachine(lines.turn, up, held.angle)
     for (const point of lines.points[side]) {
       const line = hullOf([add(point, scale(direction, lines.free)), add(point, scale(direction, length))])
-      for (const { part, cell, centre, radius } of cells) {
-        if (offLine(subtract(centre, point), direction, length) - radius >= least.gap) continue
+      for (const { part, cell, centre, half } of cells) {
+        if (leastToBox(subtract(centre, point), half, direction, length) >= least.gap) continue
         const gap = gapTo(cell, line, least.gap, SPLITS)
         if (gap < least.gap) least = { gap, part, side, angle: held.angle }
         if (least.gap <= stop) return least
@@ -70,10 +69,19 @@ export function lineGapAt(cells: readonly PieceCell[], lines: LinesOf, held: Two
   return least
 }
 
-/** Distance of a point from a line that starts at the origin. */
-function offLine(p: Vec3, direction: Vec3, length: number): number {
-  const along = Math.min(length, Math.max(0, dot(p, direction)))
-  return norm(subtract(p, scale(direction, along)))
+/**
+ * No point of a box comes nearer to a line from the origin than this, m: seen from the line straight to the middle of the box.
+ *
+ * @param middle of the box; `half` its size along the axes
+ */
+function leastToBox(middle: Vec3, half: Vec3, direction: Vec3, length: number): number {
+  const along = Math.min(length, Math.max(0, dot(middle, direction)))
+  const x = middle[0] - along * direction[0]
+  const y = middle[1] - along * direction[1]
+  const z = middle[2] - along * direction[2]
+  const off = Math.sqrt(x * x + y * y + z * z)
+  if (off === 0) return 0
+  return off - (half[0] * Math.abs(x) + half[1] * Math.abs(y) + half[2] * Math.abs(z)) / off
 }
 
 const SPLITS = 4

@@ -30,7 +30,7 @@ import {
 } from './structure.ts'
 
 /** A lug where it stands, with the legs that pull it. */
-export interface PulledLug {
+interface LegsOnLug {
   point: HangingPoint
   lug: Lug
   /** Of the lug in the file. */
@@ -39,15 +39,32 @@ export interface PulledLug {
   legs: readonly LoadedLeg[]
 }
 
+/** With its pull at every attitude of the leg; several legs at one point are taken in the direction of the first. */
+export interface PulledLug extends LegsOnLug {
+  pulls: readonly PullAt[]
+}
+
+/** The pull at one attitude, taken apart along the axes of the lug; undefined where no pose says how the leg hangs. */
+export interface PullAt {
+  parts: Parts
+  attitude: Attitude | undefined
+}
+
+export function pulledLug(on: LegsOnLug): PulledLug {
+  const all = on.legs[0]?.attitudes ?? []
+  const parts = partsOf(on)
+  const attitudes = all.length === 0 ? [undefined] : all
+  return { ...on, pulls: attitudes.map((attitude) => ({ attitude, parts: parts(attitude) })) }
+}
+
 /** Foot, weld and plate under a lug, each at the attitude that asks most of it. */
 export function lugFootChecks(pick: Pick, rig: LoadedRig, pulled: PulledLug): Check[] {
   const { id } = pulled.point
   const text = { near: pick.near, cautions: STRENGTH_CAUTIONS, capacity: WHOLE }
-  const pulls = pullsOf(pulled)
   const asked = {
-    foot: worst(pulled, pulls, footUse),
-    weld: worst(pulled, pulls, weldUse(pick)),
-    parent: worst(pulled, pulls, plateUse(pick)),
+    foot: worst(pulled, footUse),
+    weld: worst(pulled, weldUse(pick)),
+    parent: worst(pulled, plateUse(pick)),
   }
   return [
     check({
@@ -89,65 +106,57 @@ interface Parts {
 
 type Use = (pulled: PulledLug, parts: Parts) => Answer<'1'>
 
-/** The pull at one attitude, with words for it. */
-interface PullAt {
-  parts: Parts
-  when: string
-}
-
-const pullsOf = (pulled: PulledLug): PullAt[] =>
-  attitudesOf(pulled).map((attitude) => ({
-    parts: partsAt(pulled, attitude),
-    when: attitude === undefined ? 'Direction of the pull not known.' : `Worst ${attitude.label}.`,
-  }))
-
 /** The attitude with the largest use, and that use. */
-function worst(pulled: PulledLug, pulls: readonly PullAt[], use: Use): { use: Answer<'1'>; when: string } {
-  const uses = pulls.map(({ parts, when }) => ({ use: use(pulled, parts), when }))
+function worst(pulled: PulledLug, use: Use): { use: Answer<'1'>; when: string } {
+  const uses = pulled.pulls.map(({ parts, attitude }) => ({ use: use(pulled, parts), attitude }))
   const open = uses.find(({ use: u }) => u.value === undefined)
-  return open ?? (uses.sort((a, b) => (b.use.value as number) - (a.use.value as number))[0] as (typeof uses)[number])
-}
-
-/** Attitudes of the leg, in turn; several legs at one point are taken in the direction of the first, with all their pull. */
-export const attitudesOf = ({ legs }: PulledLug): readonly (Attitude | undefined)[] => {
-  const all = legs[0]?.attitudes ?? []
-  return all.length === 0 ? [undefined] : all
+  const most = open ?? uses.reduce((a, b) => ((b.use.value as number) > (a.use.value as number) ? b : a))
+  const { attitude } = most
+  return {
+    use: most.use,
+    when: attitude === undefined ? 'Direction of the pull not known.' : `Worst ${attitude.label}.`,
+  }
 }
 
 /** Least share of a pull that is taken out of plane. */
 const LEAST_SIDE = stated('1', 0.05, '5 % of the pull out of plane at the least (common practice, no source)')
 const NONE = stated('1', 0, 'none at the least')
 
-/** The pull at an attitude, taken apart along the axes of the lug. */
-export function partsAt({ lug, at, pull, legs }: PulledLug, attitude: Attitude | undefined): Parts {
+/** The pull at an attitude, along the axes of the lug. */
+function partsOf({ lug, at, pull, legs }: LegsOnLug): (attitude: Attitude | undefined) => Parts {
   const stands = unitOf(lug.stands)
   const axis = unitOf(lug.axis)
-  const known = attitude !== undefined && stands !== undefined && axis !== undefined
-  const inputs: Record<string, Answer> = {
+  const axes = stands === undefined || axis === undefined ? undefined : axesOf(stands, axis)
+  const standing: Record<string, Answer> = {
     ...(stands === undefined ? { 'how the lug stands': given('1', `${at}/stands`, undefined) } : {}),
     ...(axis === undefined ? { 'axis of the pin': given('1', `${at}/axis`, undefined) } : {}),
-    ...(attitude === undefined ? { 'length of the leg': legs[0]?.leg.length ?? given('m', at, undefined) } : {}),
-    ...Object.fromEntries([...(lug.stands ?? []), ...(lug.axis ?? [])].map((k, i) => [`direction ${i + 1}`, k])),
   }
-  const cosine = (along: 's' | 'c' | 'n'): Answer<'1'> =>
-    found({
+  const directions: Record<string, Answer> = Object.fromEntries(
+    [...(lug.stands ?? []), ...(lug.axis ?? [])].map((k, i) => [`direction ${i + 1}`, k]),
+  )
+  const known = { ...standing, ...directions }
+  const unknown = { ...standing, 'length of the leg': legs[0]?.leg.length ?? given('m', at, undefined), ...directions }
+  return (attitude) => {
+    const cosine = (along: 's' | 'c' | 'n'): Answer<'1'> =>
+      found({
+        unit: '1',
+        value: attitude === undefined || axes === undefined ? undefined : dot(attitude.up, axes[along]),
+        method: `direction of the leg ${attitude?.label ?? ''} in the axes of the lug`,
+        inputs: attitude === undefined ? unknown : known,
+        residuals: [],
+      })
+    const s = found({
       unit: '1',
-      value: known ? dot(attitude.up, axesOf(stands, axis)[along]) : undefined,
-      method: `direction of the leg ${attitude?.label ?? ''} in the axes of the lug`,
-      inputs,
+      value: attitude?.share ?? 1,
+      method: 'pull of the hook in this attitude over the largest that it has',
+      inputs: {},
       residuals: [],
     })
-  const s = found({
-    unit: '1',
-    value: attitude?.share ?? 1,
-    method: 'pull of the hook in this attitude over the largest that it has',
-    inputs: {},
-    residuals: [],
-  })
-  return {
-    F_s: pullAlong.show({ T: pull, s, k: cosine('s'), q: NONE }),
-    F_c: pullAlong.show({ T: pull, s, k: cosine('c'), q: NONE }),
-    F_n: pullAlong.show({ T: pull, s, k: cosine('n'), q: LEAST_SIDE }),
+    return {
+      F_s: pullAlong.show({ T: pull, s, k: cosine('s'), q: NONE }),
+      F_c: pullAlong.show({ T: pull, s, k: cosine('c'), q: NONE }),
+      F_n: pullAlong.show({ T: pull, s, k: cosine('n'), q: LEAST_SIDE }),
+    }
   }
 }
 
@@ -156,8 +165,8 @@ function axesOf(stands: Parameters<typeof dot>[0], axis: Parameters<typeof dot>[
   return { s: stands, n: axis, c: Math.hypot(...c) > 0 ? unit(c) : c }
 }
 
-const reachOf = ({ lug, at }: PulledLug): Answer<'m'> => knownOr(lug.reach, 'm', `${at}/reach`)
-const footOf = ({ lug, at }: PulledLug): Answer<'m'> => knownOr(lug.foot, 'm', `${at}/foot`)
+const reachOf = ({ lug, at }: LegsOnLug): Answer<'m'> => knownOr(lug.reach, 'm', `${at}/reach`)
+const footOf = ({ lug, at }: LegsOnLug): Answer<'m'> => knownOr(lug.foot, 'm', `${at}/foot`)
 
 /** The plate at its foot, by both methods. */
 const footUse: Use = (pulled, parts) => {

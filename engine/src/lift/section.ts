@@ -33,8 +33,16 @@ export interface Section {
   webs: Answer<'1'>
 }
 
-/** Figures of an I-section or a box, from its plates. */
-export function sectionOf({ section }: Beam): Section {
+const worked = new WeakMap<Beam, Section>()
+
+/** Figures of an I-section or a box, from its plates; of each beam as it is read they are worked once. */
+export function sectionOf(beam: Beam): Section {
+  const section = worked.get(beam) ?? fromPlates(beam)
+  worked.set(beam, section)
+  return section
+}
+
+function fromPlates({ section }: Beam): Section {
   const { depth: h, width: b, flange: t_f, web: t_w } = section
   const n = stated('1', websOf(section.kind), `webs of the ${section.kind}`)
   const plates = { h, b, t_f, t_w, n }

@@ -8,7 +8,7 @@ import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { pieceHull } from './bodies.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
-import type { Hull } from './hull.ts'
+import { type Hull, levelsOf } from './hull.ts'
 import { standingClearance } from './kinds.ts'
 import { landingOf, type Motion, motionsOf } from './motions.ts'
 import { identityOf, type Pick } from './pick.ts'
@@ -143,7 +143,7 @@ function restingPose(pick: Pick, hull: Hull, bay: Bay): Pose | undefined {
   if (last === undefined) return undefined
   const [x, y] = place(last, pick.set.cogMachine)
   const [u, v] = (pick.lift.landing ?? bay.centre).map((a) => a.value as number) as [number, number]
-  const low = -(shadowsOf(hull, [last], [[0, 0, -1]])[0]?.[0] as number)
+  const { low } = levelsOf(hull, last)
   const { turn, shift } = last
   return { turn, shift: [shift[0] + u - x, shift[1] + v - y, shift[2] + (bay.level.value as number) - low] }
 }

@@ -1,6 +1,6 @@
 import { type Point2, polygonOf } from '../numeric/plan.ts'
-import { dot, type Mat3, type Pose, type Vec3, ZERO } from '../numeric/vector.ts'
-import { type Hull, planDirection, reachOf } from './hull.ts'
+import { dot, type Pose, type Vec3 } from '../numeric/vector.ts'
+import { type Hull, planDirection, turnedReach } from './hull.ts'
 import type { Motion } from './motions.ts'
 import type { Pick } from './pick.ts'
 
@@ -37,23 +37,12 @@ function polar([x, y]: Vec3, centre: Point2): { angle: number; radius: number } 
   return { angle: Math.atan2(y - centre[1], x - centre[0]), radius: Math.hypot(x - centre[0], y - centre[1]) }
 }
 
-/**
- * How far a hull reaches in each of some directions at every pose of a way, m: `[poses × directions]`. Poses that differ by a
- * shift alone share the reach of one turned hull.
- */
-export function shadowsOf(hull: Hull, poses: readonly Pose[], directions: readonly Vec3[]): number[][] {
-  const turned = new Map<string, readonly number[]>()
-  const reachTurned = (turn: Mat3): readonly number[] => {
-    const key = turn.join()
-    const reach = turned.get(key) ?? directions.map((d) => reachOf(hull, { turn, shift: ZERO }, d).reach)
-    turned.set(key, reach)
-    return reach
-  }
-  return poses.map(({ turn, shift }) => {
-    const reach = reachTurned(turn)
+/** How far a hull reaches in each of some directions at every pose of a way, m: `[poses × directions]`; see `turnedReach`. */
+export const shadowsOf = (hull: Hull, poses: readonly Pose[], directions: readonly Vec3[]): number[][] =>
+  poses.map(({ turn, shift }) => {
+    const reach = turnedReach(hull, turn, directions)
     return directions.map((d, k) => (reach[k] as number) + dot(shift, d))
   })
-}
 
 const SIDES = 24
 const AROUND = fan(SIDES)

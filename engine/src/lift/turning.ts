@@ -41,10 +41,11 @@ export interface TwoHooks {
 }
 
 /** Turned about site y, right-handed: the front of a piece that is upright as driven goes down. */
-export const turned = ([x, z]: Planar, angle: number): Planar => [
-  x * Math.cos(angle) + z * Math.sin(angle),
-  z * Math.cos(angle) - x * Math.sin(angle),
-]
+export const turned = ([x, z]: Planar, angle: number): Planar => {
+  const cosine = Math.cos(angle)
+  const sine = Math.sin(angle)
+  return [x * cosine + z * sine, z * cosine - x * sine]
+}
 
 /** A piece is not drawn farther than this beyond its hooks, m. */
 const REACH = 2
@@ -60,9 +61,13 @@ export function heldAt(geometry: TurnGeometry, angle: number): TwoHooks | undefi
     const held = hooksAt(at, at.middle)
     return held.main >= 0 && held.tail >= 0 ? held : undefined
   }
-  const roots = closings(at).map((shift) => hooksAt(at, shift))
-  const held = roots.filter((r) => r.main >= 0 && r.tail >= 0)
-  return held.sort((a, b) => a.mainLean + a.tailLean - b.mainLean - b.tailLean)[0]
+  let held: TwoHooks | undefined
+  for (const shift of closings(at)) {
+    const root = hooksAt(at, shift)
+    if (root.main < 0 || root.tail < 0) continue
+    if (held === undefined || root.mainLean + root.tailLean < held.mainLean + held.tailLean) held = root
+  }
+  return held
 }
 
 /** Farther than this from where it hangs by itself, a piece does not get there by itself. */
@@ -112,7 +117,8 @@ interface Placed {
 }
 
 function placedAt(geometry: TurnGeometry, angle: number): Placed {
-  const [main, tail] = [turned(geometry.main, angle), turned(geometry.tail, angle)]
+  const main = turned(geometry.main, angle)
+  const tail = turned(geometry.tail, angle)
   const plumb = geometry.side * (main[0] - tail[0])
   const apart = Math.max(geometry.hooks.least, geometry.hooks.fixed ?? plumb)
   return {
@@ -135,15 +141,12 @@ interface Line {
   moment: number
 }
 
-function linesAt({ geometry, main, tail, apart, level }: Placed, shift: number): [Line, Line] {
-  const line = ([x, z]: Planar, head: number, hook: number): Line => {
-    const span: Planar = [hook - (shift + x), head - (level + z)]
-    const length = Math.hypot(span[0], span[1])
-    const direction: Planar = [span[0] / length, span[1] / length]
-    return { direction, length, moment: x * direction[1] - z * direction[0] }
-  }
-  const half = (geometry.side * apart) / 2
-  return [line(main, geometry.heads.main, half), line(tail, geometry.heads.tail, -half)]
+/** The line of a point, shifted with its piece, to its head over the hook. */
+function lineAt([x, z]: Planar, head: number, hook: number, shift: number, level: number): Line {
+  const [across, up] = [hook - (shift + x), head - (level + z)]
+  const length = Math.sqrt(across * across + up * up)
+  const direction: Planar = [across / length, up / length]
+  return { direction, length, moment: x * direction[1] - z * direction[0] }
 }
 
 /**
@@ -153,8 +156,10 @@ function linesAt({ geometry, main, tail, apart, level }: Placed, shift: number):
  */
 function closings({ geometry, main, tail, apart, level, middle }: Placed): number[] {
   const half = (geometry.side * apart) / 2
-  const [a, b] = [half - main[0], -half - tail[0]]
-  const [m, t] = [main[0] * (geometry.heads.main - level - main[1]), tail[0] * (geometry.heads.tail - level - tail[1])]
+  const a = half - main[0]
+  const b = -half - tail[0]
+  const m = main[0] * (geometry.heads.main - level - main[1])
+  const t = tail[0] * (geometry.heads.tail - level - tail[1])
   const rise = main[1] - tail[1]
   return quadraticRoots(rise, m - t - rise * (a + b), rise * a * b + t * a - m * b).filter(
     (shift) => Math.abs(shift - middle) <= apart + REACH,
@@ -170,9 +175,11 @@ function quadraticRoots(a: number, b: number, c: number): number[] {
 }
 
 function hooksAt(at: Placed, shift: number): TwoHooks {
-  const [m, t] = linesAt(at, shift)
+  const { heads, weight, side } = at.geometry
+  const half = (side * at.apart) / 2
+  const m = lineAt(at.main, heads.main, half, shift, at.level)
+  const t = lineAt(at.tail, heads.tail, -half, shift, at.level)
   const det = m.direction[1] * t.moment - t.direction[1] * m.moment
-  const { weight } = at.geometry
   const main = clean((weight * t.moment) / det, weight)
   const tail = clean((-weight * m.moment) / det, weight)
   return {

@@ -85,27 +85,29 @@ const SINGULAR = 1e-11
  */
 export function solvedPositive(matrix: Matrix, g: readonly number[]): number[] | undefined {
   const n = g.length
-  const size = Math.max(...matrix.map((row, i) => Math.abs(row[i] as number)))
-  const l: number[][] = []
+  let size = 0
+  for (let i = 0; i < n; i++) size = Math.max(size, Math.abs((matrix[i] as readonly number[])[i] as number))
+  // the factor's lower half, row after row
+  const l = new Float64Array(n * n)
   for (let i = 0; i < n; i++) {
-    const row = new Array<number>(i + 1).fill(0)
+    const row = matrix[i] as readonly number[]
     for (let j = 0; j <= i; j++) {
-      const other = j === i ? row : (l[j] as number[])
-      let x = matrix[i]?.[j] as number
-      for (let k = 0; k < j; k++) x -= (row[k] as number) * (other[k] as number)
+      let x = row[j] as number
+      for (let k = 0; k < j; k++) x -= (l[i * n + k] as number) * (l[j * n + k] as number)
       if (j === i && !(x > SINGULAR * size)) return undefined
-      row[j] = j === i ? Math.sqrt(x) : x / (other[j] as number)
+      l[i * n + j] = j === i ? Math.sqrt(x) : x / (l[j * n + j] as number)
     }
-    l.push(row)
   }
   const x = [...g]
   for (let i = 0; i < n; i++) {
-    for (let k = 0; k < i; k++) x[i] = (x[i] as number) - (l[i]?.[k] as number) * (x[k] as number)
-    x[i] = (x[i] as number) / (l[i]?.[i] as number)
+    let rest = x[i] as number
+    for (let k = 0; k < i; k++) rest -= (l[i * n + k] as number) * (x[k] as number)
+    x[i] = rest / (l[i * n + i] as number)
   }
   for (let i = n - 1; i >= 0; i--) {
-    for (let k = i + 1; k < n; k++) x[i] = (x[i] as number) - (l[k]?.[i] as number) * (x[k] as number)
-    x[i] = (x[i] as number) / (l[i]?.[i] as number)
+    let rest = x[i] as number
+    for (let k = i + 1; k < n; k++) rest -= (l[k * n + i] as number) * (x[k] as number)
+    x[i] = rest / (l[i * n + i] as number)
   }
   return x
 }

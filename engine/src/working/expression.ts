@@ -100,37 +100,54 @@ const FUNCTIONS: Readonly<Record<string, Function1>> = {
   floor: { value: Math.floor, slope: () => 0 },
 }
 
-export type Evaluate = (values: Readonly<Record<string, number>>) => number
+/** The number of an expression, from its symbols' values as they are kept. */
+export type Evaluate<V = Readonly<Record<string, number>>> = (values: V) => number
 
 /** Names with a fixed value in every expression. */
 export const CONSTANTS: Readonly<Record<string, number>> = { pi: Math.PI }
 
-/** Closure over the tree: about 0.1 µs a formula, and allowed under a strict content security policy. */
-export function evaluator(tree: Expression): Evaluate {
+/** Closure over the tree, of values by name; allowed under a strict content security policy. */
+export const evaluator = (tree: Expression): Evaluate =>
+  evaluatorOver(
+    tree,
+    (name): Evaluate =>
+      (values) =>
+        values[name] as number,
+  )
+
+/** The same of values in a row: a symbol's place in it is known before, which makes it many times faster. */
+export const evaluatorOfRow = (tree: Expression, symbols: readonly string[]): Evaluate<readonly number[]> =>
+  evaluatorOver(tree, (name) => {
+    const place = symbols.indexOf(name)
+    return (values) => values[place] as number
+  })
+
+/** @param reading what gives a symbol's value, by its name */
+function evaluatorOver<V>(tree: Expression, reading: (name: string) => Evaluate<V>): Evaluate<V> {
+  const go = (t: Expression): Evaluate<V> => evaluatorOver(t, reading)
   switch (tree.kind) {
     case 'number': {
       const { value } = tree
       return () => value
     }
     case 'symbol': {
-      const { name } = tree
-      const constant = CONSTANTS[name]
-      return constant === undefined ? (values) => values[name] as number : () => constant
+      const constant = CONSTANTS[tree.name]
+      return constant === undefined ? reading(tree.name) : () => constant
     }
     case 'negate': {
-      const of = evaluator(tree.of)
+      const of = go(tree.of)
       return (values) => -of(values)
     }
     case 'binary':
-      return evaluateBinary(tree.operator, evaluator(tree.left), evaluator(tree.right))
+      return evaluateBinary(tree.operator, go(tree.left), go(tree.right))
     case 'call':
-      return evaluateCall(tree.name, tree.of.map(evaluator))
+      return evaluateCall(tree.name, tree.of.map(go))
     default:
       return tree satisfies never
   }
 }
 
-function evaluateBinary(operator: Operator, a: Evaluate, b: Evaluate): Evaluate {
+function evaluateBinary<V>(operator: Operator, a: Evaluate<V>, b: Evaluate<V>): Evaluate<V> {
   switch (operator) {
     case '+':
       return (v) => a(v) + b(v)
@@ -161,10 +178,10 @@ function evaluateBinary(operator: Operator, a: Evaluate, b: Evaluate): Evaluate 
   }
 }
 
-function evaluateCall(name: string, of: Evaluate[]): Evaluate {
-  const [a, b, c] = of as [Evaluate, Evaluate, Evaluate]
-  if (name === 'min') return (v) => Math.min(...of.map((f) => f(v)))
-  if (name === 'max') return (v) => Math.max(...of.map((f) => f(v)))
+function evaluateCall<V>(name: string, of: Evaluate<V>[]): Evaluate<V> {
+  const [a, b, c] = of as [Evaluate<V>, Evaluate<V>, Evaluate<V>]
+  if (name === 'min') return (v: V) => Math.min(...of.map((f) => f(v)))
+  if (name === 'max') return (v: V) => Math.max(...of.map((f) => f(v)))
   if (name === 'atan2' && of.length === 2) return (v) => Math.atan2(a(v), b(v))
   if (name === 'if' && of.length === 3) return (v) => (a(v) !== 0 ? b(v) : c(v))
   const known = Object.hasOwn(FUNCTIONS, name) ? FUNCTIONS[name] : undefined
@@ -204,7 +221,7 @@ function combine(n: number, terms: readonly (readonly [Dual, number])[], value: 
 }
 
 function dualBinary(operator: Operator, a: Dual, b: Dual, n: number): Dual {
-  const value = evaluateBinary(
+  const value = evaluateBinary<Readonly<Record<string, number>>>(
     operator,
     (v) => v.a as number,
     (v) => v.b as number,

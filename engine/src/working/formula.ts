@@ -1,6 +1,6 @@
 import type { Answer, Worked } from './answer.ts'
 import { dimensionOfExpression } from './dimension.ts'
-import { type Dual, dual, type Evaluate, type Expression, evaluator, readExpression, symbolsOf } from './expression.ts'
+import { type Dual, dual, type Expression, evaluatorOfRow, readExpression, symbolsOf } from './expression.ts'
 import { dimensionOf, type SiUnit, sameDimension } from './unit.ts'
 
 /** How the text of a formula or a case is known. */
@@ -87,54 +87,80 @@ function build<I extends Inputs, U extends SiUnit>(text: FormulaText<I, U>): For
     limits.map((l) => l.tree),
   )
 
-  const evaluateSteps = steps.map((s) => [s.symbol, evaluator(s.tree)] as const)
-  const evaluate = evaluator(tree)
-  const evaluateLimits = limits.map((l) => [l.limit, evaluator(l.tree)] as const)
-
-  const value = (inputs: Readonly<Record<string, number>>): number => evaluate(withSteps(inputs, evaluateSteps))
-  const broken = (inputs: Readonly<Record<string, number>>): string[] => {
-    const all = withSteps(inputs, evaluateSteps)
-    return evaluateLimits.filter(([, holds]) => holds(all) === 0).map(([limit]) => limit)
-  }
+  const row = rowOf(text, tree, steps, limits)
+  const given = (inputs: object): Record<string, number> => inputs as Record<string, number>
   return {
     text,
     tree,
     steps,
-    value,
-    broken,
-    between: (inputs) => withSteps(inputs, evaluateSteps),
-    show: (inputs) => answerOf(text, inputs as unknown as Record<string, Answer>, value, broken),
-    slopes: (inputs) =>
-      slopesOf(tree, steps, inputs as unknown as Record<string, number>) as { [K in keyof I]: number },
+    value: (inputs) => row.value(row.from(given(inputs))),
+    broken: (inputs) => row.broken(row.from(inputs)),
+    between: (inputs) => {
+      const values = row.from(inputs)
+      return {
+        ...inputs,
+        ...Object.fromEntries(row.steps.map((symbol, i) => [symbol, values[row.inputs.length + i] as number])),
+      }
+    },
+    show: (inputs) => answerOf(text, row, inputs as unknown as Record<string, Answer>),
+    slopes: (inputs) => slopesOf(tree, steps, given(inputs)) as { [K in keyof I]: number },
   }
 }
 
-type Steps = readonly (readonly [string, Evaluate])[]
+/** A formula over its values in a row: its inputs, then its steps in their order. */
+interface Row {
+  inputs: readonly string[]
+  steps: readonly string[]
+  from(inputs: Readonly<Record<string, number>>): number[]
+  /** Adds the steps to the inputs. */
+  withSteps(values: number[]): number[]
+  value(values: readonly number[]): number
+  broken(values: readonly number[]): string[]
+}
 
-function withSteps(inputs: Readonly<Record<string, number>>, steps: Steps): Record<string, number> {
-  if (steps.length === 0) return inputs as Record<string, number>
-  const all = { ...inputs }
-  for (const [symbol, evaluate] of steps) all[symbol] = evaluate(all)
-  return all
+function rowOf(
+  text: FormulaText<Inputs, SiUnit>,
+  tree: Expression,
+  steps: Formula['steps'],
+  limits: readonly { limit: string; tree: Expression }[],
+): Row {
+  const inputs = Object.keys(text.from)
+  const names = steps.map(({ symbol }) => symbol)
+  const symbols = [...inputs, ...names]
+  const evaluators = steps.map((step) => evaluatorOfRow(step.tree, symbols))
+  const holding = limits.map(({ limit, tree }) => ({ limit, holds: evaluatorOfRow(tree, symbols) }))
+  const withSteps = (values: number[]): number[] => {
+    for (const evaluate of evaluators) values.push(evaluate(values))
+    return values
+  }
+  return {
+    inputs,
+    steps: names,
+    from: (known) => withSteps(inputs.map((symbol) => known[symbol] as number)),
+    withSteps,
+    value: evaluatorOfRow(tree, symbols),
+    broken: (values) => holding.filter(({ holds }) => holds(values) === 0).map(({ limit }) => limit),
+  }
 }
 
 function answerOf<U extends SiUnit>(
   text: FormulaText<Inputs, U>,
+  row: Row,
   inputs: Readonly<Record<string, Answer>>,
-  value: (v: Record<string, number>) => number,
-  broken: (v: Record<string, number>) => string[],
 ): Worked<U> {
   const answer: Worked<U> = { kind: 'worked', unit: text.gives[1], value: undefined, formula: text.id, inputs }
-  const numbers: Record<string, number> = {}
-  for (const symbol of Object.keys(text.from)) {
+  const values: number[] = []
+  for (const symbol of row.inputs) {
     const known = inputs[symbol]?.value
     if (known === undefined) return answer
-    numbers[symbol] = known
+    values.push(known)
   }
-  const limits = broken(numbers)
+  const limits = row.broken(row.withSteps(values))
   if (limits.length > 0) return { ...answer, broken: limits }
-  const result = value(numbers)
-  return Number.isFinite(result) ? { ...answer, value: result } : { ...answer, broken: ['a finite result'] }
+  const result = row.value(values)
+  if (!Number.isFinite(result)) return { ...answer, broken: ['a finite result'] }
+  answer.value = result
+  return answer
 }
 
 function slopesOf(tree: Expression, steps: Formula['steps'], inputs: Record<string, number>): Record<string, number> {
