@@ -15,6 +15,7 @@ import {
   type Landing,
   landingOf,
 } from './bay.ts'
+import { bayCourse, mostSettled } from './bayCourse.ts'
 import type { GroundCase } from './case.ts'
 import type { CradleCase } from './cradle.ts'
 import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
@@ -164,9 +165,11 @@ function stepChecks({ model, memory }: GroundCase, step: GroundStep): Check[] {
 
 function bayLoadChecks({ model, memory }: GroundCase, load: BayLoad, steps: readonly GroundStep[]): Check[] {
   const { ground: soil } = model.project
+  const { near } = model
   const landings = steps.flatMap(({ landing }) => (landing?.bay === load.id ? [landing] : []))
-  return memory.once(`ground-bay-checks/${load.id}`, [load, soil, model.near, ...landings], () => [
-    ...bayPileChecks(soil, load, model.near),
-    ...(soil === undefined ? [] : settlementChecks(soil, load, landings, model.near)),
+  const most = memory.settled(`ground-bay-most/${load.id}`, mostSettled(bayCourse(model, load.id, steps, memory)))
+  return memory.once(`ground-bay-checks/${load.id}`, [load, soil, most, near, ...landings], () => [
+    ...bayPileChecks(soil, load, near),
+    ...(soil === undefined || most === undefined ? [] : settlementChecks({ ground: soil, load, most, landings, near })),
   ])
 }
