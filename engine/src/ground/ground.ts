@@ -34,7 +34,7 @@ import { settlementChecks } from './settlement.ts'
 import { formsOf, shaftChecks, shaftWall } from './shaft.ts'
 import { type GroundLoad, loadsAt } from './step.ts'
 import { type WallRing, wallRing } from './wall.ts'
-import { type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
+import { type StepLoads, type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
 import { weightsOf } from './weight.ts'
 
 /** What stands where at one step of the order, and what it does. */
@@ -91,12 +91,16 @@ export function ground(
   const ring = shaft && memory.once('ground-ring', [shaft], () => wallRing(shaft))
   const steps = places.map((_, index) => stepOf(c, ring, index, turned[index] as Mat3))
   const bays = fullestBays(model, c.weights, places, memory)
+  const loads = memory.settled(
+    'ground-loads',
+    steps.map((s): StepLoads => ({ step: s.step, loads: s.loads })),
+  )
   const wall = shaftWall(shaft, soil, ring, memory)
   const checks = [
     ...shaftChecks(c, ring, wall, steps),
     ...steps.flatMap((step) => stepChecks(c, step)),
     ...remainderChecks(c),
-    ...bays.flatMap((load) => bayLoadChecks(c, load, steps)),
+    ...bays.flatMap((load) => bayLoadChecks(c, load, steps, loads)),
     ...Object.values(lift.lifts).flatMap((outcome) => liftingChecks(c, outcome)),
     ...towerChecks(c),
     ...watch(c),
@@ -163,11 +167,18 @@ function stepChecks({ model, memory }: GroundCase, step: GroundStep): Check[] {
   ])
 }
 
-function bayLoadChecks({ model, memory }: GroundCase, load: BayLoad, steps: readonly GroundStep[]): Check[] {
-  const { ground: soil } = model.project
+function bayLoadChecks(
+  { model, memory }: GroundCase,
+  load: BayLoad,
+  steps: readonly GroundStep[],
+  loads: readonly StepLoads[],
+): Check[] {
+  const { ground: soil, bays, systems } = model.project
   const { near } = model
   const landings = steps.flatMap(({ landing }) => (landing?.bay === load.id ? [landing] : []))
-  const most = memory.settled(`ground-bay-most/${load.id}`, mostSettled(bayCourse(model, load.id, steps, memory)))
+  const most = memory.once(`ground-bay-most/${load.id}`, [loads, soil, bays, systems], () =>
+    mostSettled(bayCourse(model, load.id, loads, memory)),
+  )
   return memory.once(`ground-bay-checks/${load.id}`, [load, soil, most, near, ...landings], () => [
     ...bayPileChecks(soil, load, near),
     ...(soil === undefined || most === undefined ? [] : settlementChecks({ ground: soil, load, most, landings, near })),

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Ground } from '../model/index.ts'
-import { stated } from '../working/answer.ts'
+import { given, stated } from '../working/answer.ts'
 import { freshMemory } from '../working/memory.ts'
 import type { Patch } from '../working/patch.ts'
 import { bayCourse, mostSettled, settledBy } from './bayCourse.ts'
@@ -98,8 +98,14 @@ describe('settlement of the ground beside loads', () => {
 
   test('on ground that never ends, a square settles at its middle between a rigid and a flexible round pad of its area', () => {
     const [E, nu, r] = [5e7, 0.3, Math.sqrt(36 / Math.PI)]
-    const even = { ...soil, layers: { all: { ...soil.layers.sand, bottom: stated('m', -1e6, 'deep'), young: stated('Pa', E, 'even'), poisson: stated('1', nu, 'even') } } } // biome-ignore format: one layer
-    const middle = perNewton(even as Ground, load({ size: [6, 6] }), at(0, 0)) as number
+    const layer = {
+      ...(soil.layers.sand as Ground['layers'][string]),
+      bottom: given('m', '/bottom', -1e6),
+      young: given('Pa', '/young', E),
+      poisson: given('1', '/poisson', nu),
+    }
+    const even: Ground = { ...soil, layers: { layer } }
+    const middle = perNewton(even, load({ size: [6, 6] }), at(0, 0)) as number
     const rigid = rigidCircle.value({ P: 1, r, E, nu })
     // flexible over rigid: 4/π, and a square at its middle a little less than a circle
     expect(middle / rigid).toBeGreaterThan(1.2)
@@ -119,7 +125,7 @@ describe('settlement of the ground beside loads', () => {
 
 const doubled = (l: Ground['layers'][string]): Ground['layers'][string] => ({
   ...l,
-  young: stated('Pa', 2 * (l.young?.value as number), 'twice as stiff'),
+  young: given('Pa', '/young', 2 * (l.young?.value as number)),
 })
 
 /** Course of the bay of the small site. */
