@@ -15,6 +15,7 @@ import {
   type Landing,
   landingOf,
 } from './bay.ts'
+import { bayCourse, mostSettled } from './bayCourse.ts'
 import type { GroundCase } from './case.ts'
 import type { CradleCase } from './cradle.ts'
 import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
@@ -33,7 +34,7 @@ import { settlementChecks } from './settlement.ts'
 import { formsOf, shaftChecks, shaftWall } from './shaft.ts'
 import { type GroundLoad, loadsAt } from './step.ts'
 import { type WallRing, wallRing } from './wall.ts'
-import { type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
+import { type StepLoads, type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
 import { weightsOf } from './weight.ts'
 
 /** What stands where at one step of the order, and what it does. */
@@ -90,12 +91,16 @@ export function ground(
   const ring = shaft && memory.once('ground-ring', [shaft], () => wallRing(shaft))
   const steps = places.map((_, index) => stepOf(c, ring, index, turned[index] as Mat3))
   const bays = fullestBays(model, c.weights, places, memory)
+  const loads = memory.settled(
+    'ground-loads',
+    steps.map((s): StepLoads => ({ step: s.step, loads: s.loads })),
+  )
   const wall = shaftWall(shaft, soil, ring, memory)
   const checks = [
     ...shaftChecks(c, ring, wall, steps),
     ...steps.flatMap((step) => stepChecks(c, step)),
     ...remainderChecks(c),
-    ...bays.flatMap((load) => bayLoadChecks(c, load, steps)),
+    ...bays.flatMap((load) => bayLoadChecks(c, load, steps, loads)),
     ...Object.values(lift.lifts).flatMap((outcome) => liftingChecks(c, outcome)),
     ...towerChecks(c),
     ...watch(c),
@@ -162,11 +167,20 @@ function stepChecks({ model, memory }: GroundCase, step: GroundStep): Check[] {
   ])
 }
 
-function bayLoadChecks({ model, memory }: GroundCase, load: BayLoad, steps: readonly GroundStep[]): Check[] {
-  const { ground: soil } = model.project
+function bayLoadChecks(
+  { model, memory }: GroundCase,
+  load: BayLoad,
+  steps: readonly GroundStep[],
+  loads: readonly StepLoads[],
+): Check[] {
+  const { ground: soil, bays, systems } = model.project
+  const { near } = model
   const landings = steps.flatMap(({ landing }) => (landing?.bay === load.id ? [landing] : []))
-  return memory.once(`ground-bay-checks/${load.id}`, [load, soil, model.near, ...landings], () => [
-    ...bayPileChecks(soil, load, model.near),
-    ...(soil === undefined ? [] : settlementChecks(soil, load, landings, model.near)),
+  const most = memory.once(`ground-bay-most/${load.id}`, [loads, soil, bays, systems], () =>
+    mostSettled(bayCourse(model, load.id, loads, memory)),
+  )
+  return memory.once(`ground-bay-checks/${load.id}`, [load, soil, most, near, ...landings], () => [
+    ...bayPileChecks(soil, load, near),
+    ...(soil === undefined || most === undefined ? [] : settlementChecks({ ground: soil, load, most, landings, near })),
   ])
 }

@@ -237,7 +237,7 @@ export const baySettlement = kind(
   'Settlement of a laydown bay',
   [51],
   'memory',
-  'layered elastic ground after Steinbrenner, centre of a flexible bay',
+  'layered elastic ground after Steinbrenner, centre of a flexible bay; what stands on it and, by corners of rectangles, what stands beside it',
 )
 export const bayTilt = kind(
   'bay.tilt',

@@ -162,6 +162,34 @@ export const layerBetween = formula({
   valid: ['nu <= 0.5', 'E > 0', 'top > bottom'],
 })
 
+/** Beside a load whose plan is small against its distance. */
+export const pointLayer = formula({
+  id: 'ground.settlement.point-layer',
+  title: 'Compression of one layer beside a point load',
+  source: {
+    basis: 'memory',
+    text: 'Boussinesq 1885: u_z = P (1 + ν)/(2 π E R) (2 (1 − ν) + z²/R²), at the top of the layer less at its bottom',
+  },
+  gives: ['w', 'm'],
+  from: {
+    P: ['N', 'load'],
+    r: ['m', 'distance in plan'],
+    level: ['m', 'level at which it presses'],
+    top: ['m', 'top of the layer'],
+    bottom: ['m', 'bottom of the layer'],
+    E: ['Pa', 'modulus'],
+    nu: ['1', "Poisson's ratio"],
+  },
+  where: {
+    z_1: ['m', 'max(level - top, 0)', 'depth to the top'],
+    z_2: ['m', 'max(level - bottom, 0)', 'depth to the bottom'],
+    R_1: ['m', 'sqrt(r^2 + z_1^2)', 'slant to the top'],
+    R_2: ['m', 'sqrt(r^2 + z_2^2)', 'slant to the bottom'],
+  },
+  as: 'P * (1 + nu) / (2 * pi * E) * ((2 * (1 - nu) + (z_1 / R_1)^2) / R_1 - (2 * (1 - nu) + (z_2 / R_2)^2) / R_2)',
+  valid: ['r > 0', 'nu <= 0.5', 'E > 0', 'top > bottom'],
+})
+
 export const bayTilt = formula({
   id: 'ground.settlement.bay-tilt',
   title: 'Tilt of a bay from a piece off its middle',

@@ -3,6 +3,7 @@ import { type Answer, given, knownOr, largestOf, sumOf, type Term } from '../wor
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { BayLoad, Landing } from './bay.ts'
+import { type BaySettled, besideAnswer } from './bayCourse.ts'
 import { SOIL } from './caution.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
@@ -11,7 +12,7 @@ import { layersDown } from './pressure.ts'
 import { bayTilt, equivalentRaft, layerBetween } from './settlement.formulas.ts'
 
 /**
- * Settlement at the middle of a flexible bay under everything that stands on it: four quarters meeting there, layer by
+ * Settlement at the middle of a flexible bay under what stands on it: four quarters meeting there, layer by
  * layer between the depths it spans.
  *
  * Source: Steinbrenner for a finite layer, differences for layers. A bay on piles acts as a raft at two thirds of their length.
@@ -42,15 +43,35 @@ export function baySettlement(ground: Ground, { id, bay, total }: BayLoad): Answ
   return sumOf('compression of each layer', 'm', terms)
 }
 
+/** Settlement at the middle of a bay under what stands on it and what stands beside it, at the moment when both come to most. */
+function settledMostAt(ground: Ground, { id, bay }: BayLoad, most: BaySettled): Answer<'m'> {
+  const own = baySettlement(ground, { id, bay, step: most.step, total: most.total })
+  if (most.others.length === 0) return own
+  return sumOf('settlement at the middle of the bay', 'm', [
+    { label: 'under what stands on it', answer: own },
+    { label: 'from what stands beside it', answer: besideAnswer(ground, { id, bay }, most) },
+  ])
+}
+
+/** What the settlement and the tilt of a bay are held against. */
+interface SettlementCase {
+  ground: Ground
+  load: BayLoad
+  /** The moment at which it settles most. */
+  most: BaySettled
+  landings: readonly Landing[]
+  near: number
+}
+
 /** Settlement of a bay, and its tilt from the piece that lies farthest off its own middle. Practice 51. */
-export function settlementChecks(ground: Ground, load: BayLoad, landings: readonly Landing[], near: number): Check[] {
+export function settlementChecks({ ground, load, most, landings, near }: SettlementCase): Check[] {
   const w = baySettlement(ground, load)
   const { id, bay } = load
   const notes = {
     subject: { pointer: pointerOf('bays', id), id, name: bay.name ?? `Bay ${id}` },
     near,
     assumptions: [
-      'Elastic ground, flexible bay, drained stiffness; everything on the bay spread evenly over it.',
+      'Elastic ground, flexible bay, drained stiffness; everything on the bay spread evenly over it. What stands beside it as though there were no shaft.',
       restingOn(ground, 'G1', 'G6'),
     ],
     cautions: [SOIL],
@@ -58,8 +79,8 @@ export function settlementChecks(ground: Ground, load: BayLoad, landings: readon
   const settlement = check({
     ...notes,
     kind: kinds.baySettlement,
-    title: `${kinds.baySettlement.title}: ${id} after ${load.step}`,
-    demand: w,
+    title: `${kinds.baySettlement.title}: ${id} after ${most.step}${most.when === 'lifting' ? ', before it is set down' : ''}`,
+    demand: settledMostAt(ground, load, most),
     capacity: knownOr(bay.settlement, 'm', pointerOf('bays', id, 'settlement')),
   })
   const A = rectangleArea.show({ B: bay.size[0], L: bay.size[1] })

@@ -25,6 +25,7 @@ export type DocumentKind =
   | 'stakeholders'
   | 'site-plan'
   | 'site-sections'
+  | 'site-settlement'
   | 'campaign'
 
 /** A document that can be issued, and what stands in its way. */
@@ -129,8 +130,20 @@ function wholeDocuments(stages: WholeStages, memory: Memory): ReportDocument[] {
     once('campaign', 'Campaign diagram', programme.checks, lacking([[planned, '/programme']])),
     once('site-plan', 'Plan of the site', plan ?? [], lacking([noShaft, [Object.keys(bays).length > 0, '/bays']])),
     once('site-sections', 'Sections of the site', sections ?? [], lacking([noShaft, [soil !== undefined, '/ground']])),
+    once(
+      'site-settlement',
+      'Settlement of the site',
+      ground.checks.filter((c) => SETTLES.test(c.kind)),
+      lacking([
+        [Object.keys(bays).length > 0, '/bays'],
+        [soil !== undefined, '/ground'],
+      ]),
+    ),
   ]
 }
+
+/** What a bay may settle and tilt. */
+const SETTLES = /^ground\.bay\.(settlement|tilt)$/
 
 const stepChecks = ({ checks }: StripResult): Check[] => checks.filter((c) => c.subject.pointer.startsWith('/steps/'))
 

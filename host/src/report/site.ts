@@ -1,7 +1,7 @@
 import type { Stages } from '@shieldwright/engine'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
-import { type SitePaper, sitePlan, siteSections } from '@shieldwright/engine/report/site/index.ts'
+import { type SitePaper, sitePlan, siteSections, siteSettlement } from '@shieldwright/engine/report/site/index.ts'
 import { pdfOf } from '../paper/pdf.ts'
 import type { Issue } from './liftSheet.ts'
 
@@ -16,6 +16,7 @@ export interface SiteIssue extends Issue {
 export const SITE_DRAWINGS = {
   plan: { title: 'Plan of the site', draw: sitePlan },
   sections: { title: 'Sections of the site', draw: siteSections },
+  settlement: { title: 'Settlement of the site', draw: siteSettlement },
 } as const
 
 export type SiteDrawing = keyof typeof SITE_DRAWINGS

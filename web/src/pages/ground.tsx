@@ -40,6 +40,10 @@ export function GroundPage() {
           </div>
           <StepChecks ground={view} />
           <Sections step={view.step} />
+          <SitePicture of="settlement" title="Settlement along the site" step={view.step}>
+            <PrintLinks file="settlement" step={view.step} />
+          </SitePicture>
+          <SitePicture of="courses" title="Settlement of the bays over the campaign" step={view.step} />
         </>
       )}
       <StageChecks stage="ground" />

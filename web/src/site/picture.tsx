@@ -6,14 +6,14 @@ import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
 import { GridChoice, Movables } from './movables.tsx'
 import { gridsOf } from './moves.ts'
-import type { SitePictureView } from './view.ts'
+import type { SitePictureName, SitePictureView } from './view.ts'
 
 /** Pixels of the page to a millimetre of a drawing: its smallest type is then as small as the page's smallest. */
 const PIXELS = 4.9
 export const ZOOMS = [1, 1.5, 2.25, 3.4]
 
 interface SitePictureProps {
-  of: 'plan' | 'sections' | 'along' | 'across'
+  of: SitePictureName
   title: string
   step: string | undefined
   /** Links to what is printed. */

@@ -15,6 +15,7 @@ import {
   sitePicture,
   sitePlan,
   siteSections,
+  siteSettlement,
 } from '@shieldwright/engine/report/site/index.ts'
 import { ON_ASKING, stakeholdersPage } from '@shieldwright/engine/report/stakeholders/stakeholdersPage.ts'
 import { tagSheets } from '@shieldwright/engine/report/tags/tagSheets.ts'
@@ -25,6 +26,8 @@ import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
 import { PAGE_INKS } from '../engine/pageInks.ts'
+
+export type { SitePicture as SitePictureName }
 
 /** A drawing for the page, with its size in millimetres. */
 export interface PictureView {
@@ -312,6 +315,8 @@ function pagesOf(stages: Stages, document: string, { units, paper, base }: Drawn
       return sitePlan(stages, { units, paper })
     case 'site-sections':
       return siteSections(stages, { units, paper })
+    case 'site-settlement':
+      return siteSettlement(stages, { units, paper })
     case 'campaign':
       return [campaignDiagram(stages, { units, paper })].filter((d) => d !== undefined)
     default:

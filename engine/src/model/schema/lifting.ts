@@ -257,6 +257,8 @@ export const system = z.strictObject({
       pilesUnderLeg: z.number().optional(),
       /** Loads reach the ground along the piles: they press on the wall from about two thirds of their depth. */
       toe: level('toe of the piles, site z').optional(),
+      /** What carries one leg, seen from above: the settlement under it is open without. */
+      plan: planPoint('plan of the piles or the footing under one leg, along x and y').optional(),
       kind: z.string(),
     })
     .optional(),

@@ -14,7 +14,7 @@ export function missingFromPlan({ stages, step }: SiteSubject): string[] {
       : []),
     ...(step === undefined ? ['No order in the project: nothing has been set down.'] : []),
     'North is not in the model; x runs along the drive, y to its left.',
-    'Legs are drawn as signs: the model has their places, not the size of their footings.',
+    'Legs are drawn as signs at their places, not as large as their footings.',
   ]
 }
 

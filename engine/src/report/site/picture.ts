@@ -9,10 +9,11 @@ import { ACROSS_ALONE_PADS, ACROSS_PADS, acrossView } from './sectionAcross.ts'
 import { ALONG_PADS, alongView } from './sectionAlong.ts'
 import { acrossFrame, alongFrame } from './sectionFrame.ts'
 import { BETWEEN, needOf } from './siteSections.ts'
+import { coursesOnPage, linesOnPage } from './siteSettlement.ts'
 import { type SiteOptions, type SiteSubject, siteSubject } from './subject.ts'
 
-/** What of the site is shown on a page: the plan, both sections side by side, or one of them. */
-export type SitePicture = 'plan' | 'sections' | 'along' | 'across'
+/** What of the site is shown on a page: the plan, both sections side by side, or one of them; settlement along lines and of the bays. */
+export type SitePicture = 'plan' | 'sections' | 'along' | 'across' | 'settlement' | 'courses'
 
 export interface PictureOptions extends Pick<SiteOptions, 'units' | 'step'> {
   /** Width of its place, in millimetres of a screen. */
@@ -73,6 +74,8 @@ const PICTURES: Readonly<Record<SitePicture, (subject: SiteSubject) => Pictured>
       views: (ratio, room) => [acrossView(subject, frame, ratio, room, true)],
     }
   },
+  settlement: linesOnPage,
+  courses: coursesOnPage,
   sections: (subject) => {
     const [along, across] = [alongFrame(subject), acrossFrame(subject)]
     const [a, b] = [needOf(along, ALONG_PADS), needOf(across, ACROSS_PADS)]

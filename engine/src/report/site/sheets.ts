@@ -61,7 +61,7 @@ const narrowed = (columns: readonly PaperBox[], width: number): PaperBox[] =>
 const HASH_SHOWN = 12
 
 function fieldsOf(
-  { stages, options, step, units, words }: SiteSubject,
+  { stages, options, step, units, words, chosenBy }: SiteSubject,
   title: string,
   { ratio, size }: SiteDocument['layout'],
   [page, pages]: readonly [number, number],
@@ -71,7 +71,7 @@ function fieldsOf(
   const allowed = shaft?.wall.surcharge?.value
   return [
     { name: 'Site', words: title, under: about.title, share: 30 },
-    { name: 'Shown', words, under: 'heaviest step for the wall unless another is asked for', share: 30 },
+    { name: 'Shown', words, under: chosenBy, share: 30 },
     {
       name: 'Sideways on the wall',
       words: pressure === undefined ? 'nothing stands there' : showQuantity(pressure, 'Pa', units),

@@ -61,8 +61,9 @@ export interface SiteSubject {
   units: UnitSystem
   /** Undefined where the project has no order. */
   step: GroundStep | undefined
-  /** What the step is, in words. */
+  /** What the step is, in words, and why it is this one. */
   words: string
+  chosenBy: string
   /** Shapes in the shaft once it is done. */
   remaining: readonly Standing[]
   bays: readonly LaidBay[]
@@ -85,6 +86,7 @@ export function siteSubject(stages: SheetStages, options: SiteOptions): SiteSubj
       step === undefined
         ? 'no order yet'
         : `after ${step.step}, ${model.project.pieces[step.piece]?.name ?? step.piece}`,
+    chosenBy: 'heaviest step for the wall unless another is asked for',
     remaining: standing(stages, place === undefined ? [...model.instances.byId.keys()] : place.step.remaining),
     bays: place === undefined ? [] : laidBays(stages, place),
   }
