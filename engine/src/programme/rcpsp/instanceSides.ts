@@ -5,7 +5,7 @@ import { type Instance, networkOfInstance } from './instance.ts'
 import { type Model, withFirsts } from './model.ts'
 import { modelOfInstance } from './modelOfInstance.ts'
 import { type Neighbourhoods, neighbourhoodsOf } from './neighbourhood.ts'
-import { type Prover, proverOf } from './prove.ts'
+import { type Proof, type Prover, proverOf } from './prove.ts'
 import type { News, Side } from './side.ts'
 
 /** What both sides of an instance begin with: the quick plan, and what can be ruled out without search. */
@@ -28,6 +28,12 @@ export function groundOf(instance: Instance): InstanceGround {
 const NEAR_TIMES_JOBS = 4.8
 const isNear = (value: number, bound: number, jobs: number): boolean =>
   (value - bound) * jobs <= NEAR_TIMES_JOBS * value
+
+/** A near proof is done sooner when what is decided goes to earlier starts; while it is far, the best schedule leads to better ones. */
+const nearWith =
+  (jobs: number) =>
+  ({ value, bound }: Proof): boolean =>
+    isNear(value, bound, jobs)
 
 interface ProvingSide {
   prover: Prover
@@ -55,7 +61,7 @@ export function instanceProver(
   const jobs = instance.durations.length
   const model = modelOfInstance(instance, ground.value)
   const { value, starts, bound } = ground
-  const options = { value, solution: withFirsts(model, starts), bound }
+  const options = { value, solution: withFirsts(model, starts), bound, leastFirst: nearWith(jobs) }
   const prover = proverOf(model, shouldContinue === undefined ? options : { ...options, shouldContinue })
   const makeImprover = (): Side => instanceImprover(instance, ground, seed + 1, shouldContinue)
   const state: ProvingSide = { prover, model, improver: undefined, makeImprover, jobs, turn: 0 }
@@ -148,7 +154,8 @@ export function instanceImprover(
 /** Another way than the first proof: it always supposes the least that is not ruled out. */
 function secondOf({ model, pieces, bound }: Improver, shouldContinue: () => boolean): Prover {
   const solution = withFirsts(model, pieces.starts)
-  return proverOf(model, { value: pieces.value, solution, bound, shouldContinue, fromBelowEvery: 1 })
+  const leastFirst = nearWith(pieces.starts.length)
+  return proverOf(model, { value: pieces.value, solution, bound, shouldContinue, fromBelowEvery: 1, leastFirst })
 }
 
 function proves(state: Improver, { go, proof, lessons }: Prover, effort: number): News {

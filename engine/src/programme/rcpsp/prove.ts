@@ -33,6 +33,8 @@ export interface ProofOptions {
   mostKept?: number
   /** Of the rounds between restarts, one in so many tries the lowest value not ruled out. */
   fromBelowEvery?: number
+  /** Asked at each restart: whether what is decided goes down, to earlier starts, and not the way the best solution has it. */
+  leastFirst?: (proof: Proof) => boolean
 }
 
 /** A proof search that can be gone on with. */
@@ -73,6 +75,7 @@ interface State {
   until: number
   nextForget: number
   fromBelow: boolean
+  leastFirst: boolean
   shared: number[][]
 }
 
@@ -97,6 +100,7 @@ export function proverOf(model: Model, options: ProofOptions = {}): Prover {
     until: 0,
     nextForget: Math.min(FIRST_FORGET, options.mostKept ?? MOST_KEPT),
     fromBelow: false,
+    leastFirst: false,
     shared: [],
   }
   if (engine === undefined || value <= bound) finish(proof)
@@ -160,6 +164,7 @@ function restart(state: State, engine: Engine): void {
   state.rounds++
   state.until = state.proof.conflicts + RESTART_UNIT * luby(state.rounds)
   state.fromBelow = state.rounds % (state.options.fromBelowEvery ?? FROM_BELOW_EVERY) === 0
+  state.leastFirst = state.options.leastFirst?.(state.proof) ?? false
   const most = state.options.mostKept ?? MOST_KEPT
   if (engine.clauses.learnt < state.nextForget) return
   forget(engine.clauses, engine.trail, most / 4)
@@ -200,13 +205,13 @@ function tell({ engine, proof }: State, news: Told): void {
 
 /**
  * Decides one literal: at first the variable that can be least becomes so; after the first restart the literal met most in
- * conflicts goes the way the best solution has it.
+ * conflicts goes the way the best solution has it, or down.
  *
  * @returns false when everything is fixed
  */
 function decide(state: State, engine: Engine): boolean {
   const { trail, turns, model } = engine
-  const { proof, fromBelow, rounds } = state
+  const { proof, fromBelow, leastFirst, rounds } = state
   const goal = 2 * model.objective + 1
   if (fromBelow && trail.levels.length === 0 && -(trail.bound[goal] as number) > (trail.bound[goal - 1] as number))
     return decided(engine, goal, -(trail.bound[goal - 1] as number))
@@ -215,7 +220,8 @@ function decide(state: State, engine: Engine): boolean {
       engine.taken.push(id)
       const [v, time] = [turns.variable[id] as number, turns.time[id] as number]
       if (isTrue(trail, 2 * v, time) || isFalse(trail, 2 * v, time)) continue
-      return (proof.solution[v] ?? 0) >= time ? decided(engine, 2 * v, time) : decided(engine, 2 * v + 1, 1 - time)
+      const isLater = !leastFirst && (proof.solution[v] ?? 0) >= time
+      return isLater ? decided(engine, 2 * v, time) : decided(engine, 2 * v + 1, 1 - time)
     }
   }
   return decideNext(engine)
