@@ -100,6 +100,7 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['welds'], kind: 'weld', page: 'programme' },
   { at: ['boltRecords'], kind: 'record of tightening', page: 'programme' },
   { at: ['punchList'], kind: 'punch item', page: 'programme' },
+  { at: ['views'], kind: 'saved view', page: 'model' },
   { at: ['belowGround', 'gas'], kind: 'place where gas is read', page: 'programme' },
   { at: ['belowGround', 'air'], kind: 'supply of air', page: 'programme' },
   { at: ['belowGround', 'ways'], kind: 'way out', page: 'programme' },
