@@ -146,7 +146,7 @@ test('words beside the slider say which step it is, out and back', async () => {
   await slider().fill('56.5')
   await expect.poll(() => page.locator('.where').textContent()).toMatch(/^back, step 4 of 30/)
   await slider().fill('60')
-  await expect.poll(() => page.locator('.where').textContent()).toBe('all back')
+  await expect.poll(() => page.locator('.where p').first().textContent()).toBe('all back')
   await slider().fill('0')
 })
 
