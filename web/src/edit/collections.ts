@@ -7,6 +7,7 @@ import { PROGRAMME } from './collections/programme.ts'
 import { RECORDS } from './collections/records.ts'
 import { RISK } from './collections/risk.ts'
 import { SITE } from './collections/site.ts'
+import { VIEWS } from './collections/views.ts'
 
 /** Everything that can be edited, in the order of the work. */
 export const GROUPS: readonly Group[] = [
@@ -20,10 +21,7 @@ export const GROUPS: readonly Group[] = [
   { title: 'Risk', of: RISK },
   {
     title: 'Project',
-    of: [
-      { at: '/settings', title: 'Settings' },
-      { at: '/about', title: 'About' },
-    ],
+    of: [{ at: '/settings', title: 'Settings' }, { at: '/about', title: 'About' }, ...VIEWS],
   },
 ]
 

@@ -101,6 +101,7 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['boltRecords'], kind: 'record of tightening', page: 'programme' },
   { at: ['punchList'], kind: 'punch item', page: 'programme' },
   { at: ['issuedBooks'], kind: 'issue of the campaign book', page: 'report' },
+  { at: ['views'], kind: 'saved view', page: 'model' },
   { at: ['belowGround', 'gas'], kind: 'place where gas is read', page: 'programme' },
   { at: ['belowGround', 'air'], kind: 'supply of air', page: 'programme' },
   { at: ['belowGround', 'ways'], kind: 'way out', page: 'programme' },

@@ -1,5 +1,7 @@
 import './space.css'
+import type { Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { Fragment, type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState } from 'react'
+import { Vector3 } from 'three'
 import { figureOf } from '../parts/figures.ts'
 import { useCommon, useCommonStore } from '../shared.ts'
 import { useShown } from '../state.ts'
@@ -12,6 +14,7 @@ import { spansOf } from './measure.ts'
 import { Playback } from './playback.tsx'
 import { stopFrom, usePlaying } from './playing.ts'
 import { sectionReach } from './reach.ts'
+import { readView, type SavedView, viewsIn } from './savedView.ts'
 import type { Scene } from './scene.ts'
 import type { Layer } from './sceneItem.ts'
 import type { Shown3d } from './shown.ts'
@@ -20,6 +23,7 @@ import { SpaceLayers, SpaceTools, type Tools, VIEWS } from './spaceTools.tsx'
 import { type Pointed, type Stage3d, stage3d } from './stage3d.ts'
 import { momentAt, stopsOf } from './stand.ts'
 import { useClearances } from './useClearances.ts'
+import { ViewsTool } from './viewsTool.tsx'
 
 const TOOLS: Tools = {
   hidden: new Set<Layer>(['services']),
@@ -31,11 +35,11 @@ const TOOLS: Tools = {
 
 const KEYS =
   'Arrows turn, with Shift they shift. Plus and minus come nearer. Page Up and Page Down step along the order, Space plays. ' +
-  'O whole, S side, F front, A above, P along the path, L look at it, M measure. Escape lets go.'
+  'O whole, S side, F front, A above, P along the path, L look at it, M measure, 1 to 9 saved views. Escape lets go.'
 
 /** Shaft cut open, machine, and the pieces along their way out and back; drawn when something changes, not in a loop. */
 export function Space() {
-  const { system } = useShown()
+  const { system, document } = useShown()
   const scene = useScene()
   const store = useCommonStore()
   const { selected, along, set } = useCommon()
@@ -138,6 +142,21 @@ export function Space() {
     stop()
     if (scene !== undefined) set({ along: stopFrom(store.now().along, by, stopsOf(scene)) })
   }
+  const picture = (): Omit<SavedView, 'name'> | undefined => {
+    const look = stage.current?.lookNow()
+    if (look === undefined) return undefined
+    const { hidden, through, ghost, section } = tools
+    const { target, around, up, distance, parallel } = look
+    const seen = { target: target.toArray() as Vec3, around, up, distance, parallel }
+    return { ...seen, hidden: [...hidden], through, ghost, section, selected, along: store.now().along }
+  }
+  const lookAs = ({ target, around, up, distance, parallel, ...view }: SavedView): void => {
+    stop()
+    const { hidden, through, ghost, section } = view
+    change({ hidden: new Set(hidden), through, ghost, section, measuring: false })
+    set({ selected: view.selected, along: scene === undefined ? view.along : Math.min(view.along, stopsOf(scene)) })
+    stage.current?.lookAs({ target: new Vector3(...target), around, up, distance, parallel })
+  }
   const reach = useMemo(() => (scene === undefined ? [] : sectionReach(scene)), [scene])
   const present = useMemo(() => (scene === undefined ? [] : layersDrawn(scene)), [scene])
   if (scene === undefined) return <div className="space" />
@@ -164,6 +183,10 @@ export function Space() {
     else if (e.key === 'Escape' && (tools.measuring || selected !== undefined)) {
       if (tools.measuring) change({ measuring: false })
       else set({ selected: undefined })
+    } else if (/^[1-9]$/.test(e.key)) {
+      const kept = Object.values(viewsIn(document))[Number(e.key) - 1]
+      if (kept === undefined) return false
+      lookAs(readView(kept))
     } else {
       const view = VIEWS.find((v) => v.key === e.key)
       if (view === undefined) return false
@@ -225,6 +248,7 @@ export function Space() {
         </div>
         <div className="space-beside">
           <SpaceLayers tools={tools} present={present} onTools={change} />
+          <ViewsTool now={picture} onView={lookAs} />
           <CutTool cuts={scene.cuts} chosen={cut} onCut={setCut} />
           {tools.measuring && <MeasureWords measured={measured} shown={shown} />}
           <SpaceCard

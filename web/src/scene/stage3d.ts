@@ -45,6 +45,9 @@ export interface Stage3d {
   nearer: (factor: number) => void
   /** Where one looks from, unless that is still as at first. */
   looking: () => Looking | undefined
+  /** Where one looks from now, and from there again. */
+  lookNow: () => Looking
+  lookAs: (looking: Looking) => void
   /** The middle of an entity where it stands now. */
   middleOf: (pointer: string) => Vec3 | undefined
   end: () => void
@@ -414,6 +417,13 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
     },
     nearer: (factor) => {
       eye.nearer(factor)
+      moved()
+    },
+    lookNow: () => ({ ...eye.look, target: eye.look.target.clone() }),
+    lookAs: ({ target, ...rest }) => {
+      Object.assign(eye.look, rest)
+      eye.look.target.copy(target)
+      downPath = false
       moved()
     },
     looking: () => (untouched ? undefined : eye.look),

@@ -10,6 +10,7 @@ import { scenario } from './scenario.ts'
 import { settings } from './settings.ts'
 import { bay, climate, cradle, ground, shaft, transport, utility } from './site.ts'
 import { SCHEMA_VERSION } from './version.ts'
+import { savedView } from './views.ts'
 import { temporaryWork } from './works.ts'
 
 export { SCHEMA_VERSION }
@@ -55,6 +56,7 @@ export const collections = {
   risks: risk,
   correlations: correlation,
   scenarios: scenario,
+  views: savedView,
 }
 
 /** The whole project file. The JSON Schema is generated from this. */
@@ -100,6 +102,7 @@ export const project = z
     risks: collection(risk),
     correlations: collection(correlation),
     scenarios: collection(scenario),
+    views: collection(savedView),
   })
   .meta({
     title: 'Shieldwright project',
@@ -109,6 +112,7 @@ export const project = z
 type Out<T extends z.ZodType> = z.output<T>
 export type Solid = Part['solids'][number]
 export type Scenario = Out<typeof scenario>
+export type SavedView = Out<typeof savedView>
 export type Part = Out<typeof part>
 export type Joint = Out<typeof joint>
 export type Service = Out<typeof service>
