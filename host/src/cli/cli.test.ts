@@ -190,7 +190,11 @@ describe('drawings of the site', () => {
     async () => {
       const out = join(folder, 'site')
       const { json } = await run('report', project, '--out', out, '--only', 'site', '--paper', 'A2', '--json')
-      expect(json.files.map((f: string) => f.slice(out.length + 1))).toEqual(['site/plan.pdf', 'site/sections.pdf', 'site/settlement.pdf'])
+      expect(json.files.map((f: string) => f.slice(out.length + 1))).toEqual([
+        'site/plan.pdf',
+        'site/sections.pdf',
+        'site/settlement.pdf',
+      ])
       for (const file of json.files) expect(readFileSync(file).subarray(0, 5).toString()).toBe('%PDF-')
       const refused = await run('report', project, '--out', join(folder, 'no'), '--step', 'S05-upper-lef', '--json')
       expect(refused.code).toBe(1)
