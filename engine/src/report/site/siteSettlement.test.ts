@@ -88,7 +88,7 @@ test('the sheet begins with the step that uses most of what a bay may settle', (
   expect(words).toContain('after S30-old-bearing, Main bearing')
 })
 
-test('a project without ground has a sheet that says so, one without bays none over the campaign', () => {
+test('a project without ground has a sheet that says so, and none over the campaign', () => {
   const without = (...sections: string[]): SheetStages =>
     stagesOf(Object.fromEntries(Object.entries(blockOnTwoLegs()).filter(([key]) => !sections.includes(key))))
   const wordsOf = (stages: SheetStages): string =>
@@ -98,5 +98,5 @@ test('a project without ground has a sheet that says so, one without bays none o
       .join(' ')
   expect(wordsOf(without('ground'))).toContain('No ground in the project')
   expect(wordsOf(without())).toContain('Settlement over the campaign')
-  expect(wordsOf(without('bays'))).not.toContain('Settlement over the campaign')
+  expect(wordsOf(without('ground'))).not.toContain('Settlement over the campaign')
 })
