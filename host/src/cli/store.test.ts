@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -34,6 +34,25 @@ test('the stored project is signed, compared, taken back, saved and brought back
   const log = run('log', '--data', join(copy, 'data')).json
   expect(log).toEqual(run('log', '--data', data).json)
   expect(log.changes.map((c: { why: string }) => c.why)).toEqual(['began', 'weighed', 'took back revision 2'])
+}, 180_000)
+
+test('a book of the stored project is compared with any kept revision, and put on record', async () => {
+  const data = mkdtempSync(join(tmpdir(), 'data-'))
+  await begun(data)
+  const out = join(data, 'book.pdf')
+  const book = (...words: string[]) => run('book', '--out', out, '--data', data, '--runs', '60', ...words)
+  expect(book('--issue', 'B')).toMatchObject({ code: 1, json: { problems: [{ pointer: '--issue' }] } })
+  expect(book('--of', '7')).toMatchObject({ code: 1, json: { problems: [{ pointer: '/of' }] } })
+  expect(existsSync(out)).toBe(false)
+  const first = book('--of', '1', '--record', '--note', 'lift meeting')
+  expect(first).toMatchObject({ code: 0, json: { file: out, letter: 'A', revision: 1, recorded: 3 } })
+  const bytes = readFileSync(out)
+  const [issued] = run('log', '--data', data).json.changes.slice(-1)
+  expect(issued.why).toBe('campaign book issued as A')
+  // Without more words it is what stands now, against the last issue.
+  expect(book()).toMatchObject({ code: 0, json: { letter: 'B', revision: 3 } })
+  expect(readFileSync(out).equals(bytes)).toBe(false)
+  expect(book('--of', '1', '--since', '2')).toMatchObject({ code: 0, json: { letter: 'B', revision: 1 } })
 }, 180_000)
 
 async function begun(data: string): Promise<void> {

@@ -68,7 +68,8 @@ export interface BookKept {
   pdf: string
 }
 
-const bookKept = ({ pdf, pages, content }: BookResult): BookKept => ({
+/** A book that a job made as it is kept. */
+export const bookKept = ({ pdf, pages, content }: BookResult): BookKept => ({
   sheets: pages,
   content,
   file: createHash('sha256').update(pdf).digest('hex'),

@@ -1,9 +1,12 @@
 import { lastLetter, letterAfter } from '@shieldwright/engine/model/issueLetter.ts'
 import type { IssuedBook } from '@shieldwright/engine/model/schema/project.ts'
+import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { JobProject } from '../jobs/job.ts'
 import type { BookRequest } from '../jobs/kinds.ts'
+import type { BookKept } from '../jobs/view.ts'
 import { contentHash } from '../project/contentHash.ts'
+import { keepAttachment } from '../store/attachments.ts'
 import { revisionMeant } from '../store/baselines.ts'
 import type { Live } from './live.ts'
 
@@ -25,7 +28,7 @@ export interface BookToMake {
 type Issued = Readonly<Record<string, IssuedBook>>
 
 /** Campaign books that went out, by letter, as the latest revision has them. */
-export const issuedIn = (document: unknown): Issued => (document as { issuedBooks?: Issued }).issuedBooks ?? {}
+const issuedIn = (document: unknown): Issued => (document as { issuedBooks?: Issued }).issuedBooks ?? {}
 
 /** The book as a job on the revisions that are meant, under the next letter; or what is not there. */
 export async function bookToMake(live: Live, asked: Asked): Promise<BookToMake | { problems: readonly Problem[] }> {
@@ -95,4 +98,63 @@ async function issueMeant(
 
 const refused = (pointer: string, found: string, expected: string): { problems: Problem[] } => ({
   problems: [{ pointer, found: found.slice(0, 120), expected }],
+})
+
+/** A book that was made, and what of: what goes on record. */
+export interface BookMade {
+  kept: BookKept
+  revision: number
+  request: BookRequest
+}
+
+/** An issue on record: the revision that says so, its letter, and the SHA-256 of its file. */
+export interface OnRecord {
+  revision: number
+  letter: string
+  file: string
+}
+
+/** How the file of an issue is called. */
+export const bookFileName = (letter: string): string => `campaign-book-${letter}.pdf`
+
+/**
+ * Puts a book on record as an issue: its file among the attachments, and by an edit of the project what went out, under its
+ * letter. Overtaken where another issue went out since it was asked for.
+ */
+export async function putOnRecord(
+  live: Live,
+  { kept, revision: shown, request: { letter, date, since } }: BookMade,
+  { by, at, note = '' }: { by: string; at: string; note?: string | undefined },
+): Promise<OnRecord | { problems: readonly Problem[]; isOvertaken: boolean }> {
+  const { revision, document } = await live.kept()
+  if (letterAfter(lastLetter(Object.keys(issuedIn(document)))) !== letter) return overtaken(letter)
+  const file = { name: bookFileName(letter), type: 'application/pdf', by, at }
+  await keepAttachment(live.store.database, file, Buffer.from(kept.pdf, 'base64'))
+  const entry: IssuedBook = {
+    on: date,
+    by,
+    revision: shown,
+    content: kept.content,
+    ...(since && { since: since.name }),
+    sheets: kept.sheets,
+    file: kept.file,
+    ...(note !== '' && { note }),
+  }
+  const isFirst = (document as { issuedBooks?: unknown }).issuedBooks === undefined
+  const patch: Patch = isFirst
+    ? [{ op: 'add', path: '/issuedBooks', value: { [letter]: entry } }]
+    : [{ op: 'add', path: `/issuedBooks/${letter}`, value: entry }]
+  const changed = await live.change({ revision, patch, why: `campaign book issued as ${letter}`, by, at })
+  if (changed.behind !== undefined) return overtaken(letter)
+  if (changed.problems !== undefined) return { problems: changed.problems, isOvertaken: false }
+  return { revision: changed.revision, letter, file: kept.file }
+}
+
+const overtaken = (letter: string) => ({
+  ...refused(
+    `/issuedBooks/${letter}`,
+    'another issue that went out meanwhile',
+    'the book made again, under the next letter',
+  ),
+  isOvertaken: true,
 })

@@ -1,15 +1,10 @@
-import { lastLetter, letterAfter } from '@shieldwright/engine/model/issueLetter.ts'
-import type { IssuedBook } from '@shieldwright/engine/model/schema/project.ts'
-import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import { type Context, Hono } from 'hono'
 import { streamSSE } from 'hono/streaming'
 import { z } from 'zod'
 import { hasEnded, type JobDesk, type JobState } from '../jobs/desk.ts'
-import type { BookRequest } from '../jobs/kinds.ts'
-import { type BookKept, isBook, toldState } from '../jobs/view.ts'
-import { keepAttachment } from '../store/attachments.ts'
+import { isBook, toldState } from '../jobs/view.ts'
 import type { Here } from './api.ts'
-import { bookToMake, issuedIn } from './bookAsked.ts'
+import { type BookMade, bookFileName, bookToMake, putOnRecord } from './bookAsked.ts'
 import { jobRequest } from './jobRequest.ts'
 import type { Live } from './live.ts'
 import { bodyAs, refusal, text } from './request.ts'
@@ -31,7 +26,7 @@ export function jobRoutes(live: Live, here: Here, desk: JobDesk): Hono {
     if (book === undefined) return noBook(context)
     return context.body(Buffer.from(book.kept.pdf, 'base64'), 200, {
       'content-type': 'application/pdf',
-      'content-disposition': `attachment; filename="${fileName(book.request.letter)}"`,
+      'content-disposition': `attachment; filename="${bookFileName(book.request.letter)}"`,
     })
   })
   routes.post('/:id/issue', (context) => issued(context, live, here, desk))
@@ -59,59 +54,21 @@ async function workOf(asked: z.infer<typeof jobRequest>, live: Live, { clock }: 
 }
 
 /** The book that a job made; undefined where it made none, or is not done. */
-async function bookOf(
-  desk: JobDesk,
-  id: string,
-): Promise<{ kept: BookKept; job: JobState; request: BookRequest } | undefined> {
+async function bookOf(desk: JobDesk, id: string): Promise<BookMade | undefined> {
   const job = await desk.stateOf(id)
   if (job?.request.kind !== 'book' || !isBook(job.result)) return undefined
-  return { kept: job.result, job, request: job.request }
+  return { kept: job.result, revision: job.revision, request: job.request }
 }
 
-const fileName = (letter: string): string => `campaign-book-${letter}.pdf`
-
-/** Puts a book on record as an issue: its file among the attachments, and by an edit what it was, under its letter. */
+/** Puts the book that a job made on record. */
 async function issued(context: Context, live: Live, { user, clock }: Here, desk: JobDesk) {
   const asked = await bodyAs(context, issueRequest)
   if ('problems' in asked) return refusal(context, 400, asked.problems)
   const book = await bookOf(desk, context.req.param('id') ?? '')
   if (book === undefined) return noBook(context)
-  const { kept, job, request } = book
-  const { letter, date, since } = request
-  const { revision, document } = await live.kept()
-  const before = issuedIn(document)
-  if (letterAfter(lastLetter(Object.keys(before))) !== letter) return overtaken(context, letter)
-  const [by, at] = [user, clock().toISOString()]
-  const file = { name: fileName(letter), type: 'application/pdf', by, at }
-  await keepAttachment(live.store.database, file, Buffer.from(kept.pdf, 'base64'))
-  const entry: IssuedBook = {
-    on: date,
-    by,
-    revision: job.revision,
-    content: kept.content,
-    ...(since && { since: since.name }),
-    sheets: kept.sheets,
-    file: kept.file,
-    ...(asked.body.note !== '' && { note: asked.body.note }),
-  }
-  const isFirst = (document as { issuedBooks?: unknown }).issuedBooks === undefined
-  const patch: Patch = isFirst
-    ? [{ op: 'add', path: '/issuedBooks', value: { [letter]: entry } }]
-    : [{ op: 'add', path: `/issuedBooks/${letter}`, value: entry }]
-  const changed = await live.change({ revision, patch, why: `campaign book issued as ${letter}`, by, at })
-  if (changed.behind !== undefined) return overtaken(context, letter)
-  if (changed.problems !== undefined) return refusal(context, 400, changed.problems)
-  return context.json({ revision: changed.revision, letter, file: kept.file })
+  const put = await putOnRecord(live, book, { by: user, at: clock().toISOString(), note: asked.body.note })
+  return 'problems' in put ? refusal(context, put.isOvertaken ? 409 : 400, put.problems) : context.json(put)
 }
-
-const overtaken = (context: Context, letter: string) =>
-  refusal(context, 409, [
-    {
-      pointer: `/issuedBooks/${letter}`,
-      found: 'another issue that went out meanwhile',
-      expected: 'the book made again, under the next letter',
-    },
-  ])
 
 const noBook = (context: Context) =>
   refusal(context, 404, [{ pointer: '', found: 'no book', expected: 'the id of a job of this server that made one' }])

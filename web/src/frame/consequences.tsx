@@ -3,6 +3,7 @@ import { useLayoutEffect, useState } from 'react'
 import { STAGES } from '../engine/stages.ts'
 import { useShown } from '../state.ts'
 import { ConflictSaid } from './conflict.tsx'
+import { useRemembered } from './remembered.ts'
 import { TheEdit } from './theEdit.tsx'
 import { UnderStage } from './underStage.tsx'
 
@@ -19,6 +20,7 @@ const UNDER = STAGES.filter((stage) => stage !== 'project' && stage !== 'model')
 export function Consequences() {
   const { trial, conflict } = useShown()
   const [all, setAll] = useState(false)
+  const [fold, setFold] = useRemembered('consequences', FOLDS, () => 'open')
   const hangs = useHangs()
   const columns = useColumnsOfLine(hangs)
   if (!hangs) return null
@@ -27,20 +29,33 @@ export function Consequences() {
       {conflict !== undefined && <ConflictSaid conflict={conflict} />}
       <RefusedLines />
       {trial !== undefined && (
-        <div className="hung" style={{ gridTemplateColumns: columns }}>
+        <div
+          className={fold === 'folded' ? 'hung folded' : 'hung'}
+          style={{ gridTemplateColumns: fold === 'folded' ? undefined : columns }}
+        >
           <TheEdit trial={trial} />
-          {UNDER.map((stage) => (
-            <UnderStage key={stage} stage={stage} preview={trial.preview} all={all} />
-          ))}
+          {fold === 'open' &&
+            UNDER.map((stage) => <UnderStage key={stage} stage={stage} preview={trial.preview} all={all} />)}
         </div>
       )}
-      {trial !== undefined && <Told all={all} onAll={setAll} />}
+      {trial !== undefined && <Told all={all} onAll={setAll} fold={fold} onFold={setFold} />}
     </section>
   )
 }
 
+/** Folded, the edit alone hangs, in a line: what is under it has the window. */
+const FOLDS = ['open', 'folded'] as const
+type Fold = (typeof FOLDS)[number]
+
+interface ToldProps {
+  all: boolean
+  onAll: (all: boolean) => void
+  fold: Fold
+  onFold: (fold: Fold) => void
+}
+
 /** How much was worked out, and whether all of it is shown. */
-function Told({ all, onAll }: { all: boolean; onAll: (all: boolean) => void }) {
+function Told({ all, onAll, fold, onFold }: ToldProps) {
   const { trial } = useShown()
   if (trial === undefined) return null
   const { preview, pending } = trial
@@ -61,11 +76,22 @@ function Told({ all, onAll }: { all: boolean; onAll: (all: boolean) => void }) {
         )}
       </span>
       <fieldset className="choice" aria-label="What is shown">
-        <button type="button" aria-pressed={!all} onClick={() => onAll(false)}>
-          moves
-        </button>
-        <button type="button" aria-pressed={all} onClick={() => onAll(true)}>
-          all read
+        {fold === 'open' && (
+          <>
+            <button type="button" aria-pressed={!all} onClick={() => onAll(false)}>
+              moves
+            </button>
+            <button type="button" aria-pressed={all} onClick={() => onAll(true)}>
+              all read
+            </button>
+          </>
+        )}
+        <button
+          type="button"
+          aria-pressed={fold === 'folded'}
+          onClick={() => onFold(fold === 'open' ? 'folded' : 'open')}
+        >
+          fold
         </button>
       </fieldset>
     </div>

@@ -1,7 +1,7 @@
 import { useCallback, useState } from 'react'
 
 /** Names under which this browser keeps what its reader chose. */
-export type RememberedName = 'light' | 'units' | 'keys' | 'first' | 'person' | `changed.${number}`
+export type RememberedName = 'light' | 'units' | 'keys' | 'first' | 'person' | 'consequences' | `changed.${number}`
 
 /** What was chosen before; undefined where nothing was, or where the browser keeps nothing. */
 export function recall(name: RememberedName): string | undefined {
