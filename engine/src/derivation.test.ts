@@ -28,6 +28,13 @@ const edit: fc.Arbitrary<Operation> = fc.oneof(
   fc
     .record({ id: idOf('stock'), length: metres(1, 20) })
     .map(({ id, length }): Operation => ({ op: 'add', path: `/stock/${id}/length`, value: length })),
+  fc
+    .record({ id: idOf('parts'), fill: fc.double({ min: 0.1, max: 1, noNaN: true }) })
+    .map(({ id, fill }): Operation => ({ op: 'add', path: `/parts/${id}/solids/0/fill`, value: fill })),
+  metres(0, 0.3).map((shift) => replace('/settings/cogShift', shift)),
+  fc
+    .record({ id: idOf('lifts'), item: idOf('stock') })
+    .map(({ id, item }) => replace(`/lifts/${id}/rigging/legs/0/item`, item)),
   metres(-33, -25).map((z) => replace('/machine/pose/origin/2', z)),
   metres(16, 22).map((d) => replace('/shaft/clearDiameter', d)),
   fc

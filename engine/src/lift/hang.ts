@@ -197,12 +197,18 @@ export function landscapeOf(load: HungLoad): Landscape<HangPose> {
 }
 
 function movedBy(load: HungLoad, at: HangPose, step: readonly number[], reach: number): HangPose {
-  const part = (from: number): Vec3 => [step[from] as number, step[from + 1] as number, step[from + 2] as number]
-  const hook = add(at.hook, part(0))
+  const hook = add(at.hook, threeOf(step, 0))
   if (load.spreader === undefined) return { hook, spreader: at.spreader }
-  const turn = multiply(rotationBy(scale(part(3), 1 / reach)), at.spreader.turn)
-  return { hook, spreader: { turn, shift: load.spreader.top.length === 0 ? hook : add(at.spreader.shift, part(6)) } }
+  const turn = multiply(rotationBy(scale(threeOf(step, 3), 1 / reach)), at.spreader.turn)
+  const shift = load.spreader.top.length === 0 ? hook : add(at.spreader.shift, threeOf(step, 6))
+  return { hook, spreader: { turn, shift } }
 }
+
+const threeOf = (step: readonly number[], from: number): Vec3 => [
+  step[from] as number,
+  step[from + 1] as number,
+  step[from + 2] as number,
+]
 
 /** A leg as long as an even share of a weight stretches it. */
 const stretched = <L extends ElasticLeg>(legs: readonly L[], weight: number): L[] =>
@@ -260,20 +266,20 @@ function hangFrom(load: HungLoad, found: Descent<HangPose>): Hang {
 /** What a load does in this pose. */
 export function hangingAt(load: HungLoad, pose: HangPose): Hanging {
   const up = upOf(load, pose)
-  const { legs, top } = pullsOf(load, pose)
-  const angleOf = (pull: { direction: Vec3 }): number => angleBetween(pull.direction, up)
+  const pulls = pullsOf(load, pose)
+  const { legs, top } = pulls
   return {
     pose,
     up,
     tensions: legs.map((l) => l.tension),
     topTensions: top.map((l) => l.tension),
-    angles: legs.map(angleOf),
-    topAngles: top.map(angleOf),
+    angles: legs.map(({ direction }) => angleBetween(direction, up)),
+    topAngles: top.map(({ direction }) => angleBetween(direction, up)),
     tilt: Math.atan2(Math.hypot(up[0], up[1]), up[2]),
     tiltX: Math.atan2(up[0], up[2]),
     tiltY: Math.atan2(up[1], up[2]),
     spreaderTilt: load.spreader === undefined ? 0 : angleBetween(apply(pose.spreader.turn, [0, 0, 1]), up),
-    residual: residualOf(load, pose, up),
+    residual: residualOf(load, pose, up, pulls),
   }
 }
 
@@ -289,8 +295,12 @@ function isSpin(load: HungLoad, at: HangPose, vector: readonly number[]): boolea
 }
 
 /** Forces and moments that do not close, from the tensions and the geometry alone. */
-function residualOf(load: HungLoad, pose: HangPose, up: Vec3): Hanging['residual'] {
-  const { legs, top } = pullsOf(load, pose)
+function residualOf(
+  load: HungLoad,
+  pose: HangPose,
+  up: Vec3,
+  { legs, top }: ReturnType<typeof pullsOf>,
+): Hanging['residual'] {
   let [force, moment]: [Vec3, Vec3] = [scale(up, -load.weight), ZERO]
   for (const [i, { tension, direction }] of legs.entries()) {
     const pull = scale(direction, tension)
@@ -300,14 +310,13 @@ function residualOf(load: HungLoad, pose: HangPose, up: Vec3): Hanging['residual
   if (load.spreader === undefined)
     return { force: norm(force), moment: norm(moment), spreaderForce: 0, spreaderMoment: 0 }
   const s = load.spreader
-  const arm = (point: Vec3): Vec3 => subtract(place(pose.spreader, point), pose.hook)
   let onSpreader: Vec3 = scale(up, -s.weight)
-  let turning: Vec3 = cross(arm(s.cog), onSpreader)
+  let turning: Vec3 = cross(armOf(pose, s.cog), onSpreader)
   for (const [i, { tension, direction }] of legs.entries()) {
     const from = load.legs[i]?.from
     if (from === undefined) continue
     onSpreader = subtract(onSpreader, scale(direction, tension))
-    turning = subtract(turning, cross(arm(from), scale(direction, tension)))
+    turning = subtract(turning, cross(armOf(pose, from), scale(direction, tension)))
   }
   for (const { tension, direction } of top) onSpreader = add(onSpreader, scale(direction, tension))
   // the pull of the legs above passes through the hook, and so does the pin's: neither has a moment about it
@@ -318,3 +327,6 @@ function residualOf(load: HungLoad, pose: HangPose, up: Vec3): Hanging['residual
     spreaderMoment: norm(turning),
   }
 }
+
+/** A point of the spreader from the hook, body frame, m. */
+const armOf = ({ spreader, hook }: HangPose, point: Vec3): Vec3 => subtract(place(spreader, point), hook)

@@ -58,22 +58,23 @@ export const freedomOf = ({ spreader }: HungLoad): number =>
 export function energyAt(load: HungLoad, at: HangPose, reach: number, spare?: Energy): Energy {
   const energy = emptied(spare ?? noEnergy(freedomOf(load)))
   addWeights(energy, load, at, reach)
+  const { hook, spreader } = at
   for (const leg of load.legs) {
-    const span = legSpan(leg, at)
-    if (leg.from === undefined) addLeg(energy, leg, span, HOOK_END, reach)
-    else addLeg(energy, leg, span, { hook: 0, shift: 1, turn: 1, arm: apply(at.spreader.turn, leg.from) }, reach)
+    if (leg.from === undefined) {
+      addLeg(energy, leg, subtract(hook, leg.to), HOOK_END, reach)
+      continue
+    }
+    const arm = apply(spreader.turn, leg.from)
+    addLeg(energy, leg, subtract(add(arm, spreader.shift), leg.to), { hook: 0, shift: 1, turn: 1, arm }, reach)
   }
-  if (load.spreader !== undefined)
-    for (const leg of load.spreader.top)
-      addLeg(
-        energy,
-        leg,
-        topSpan(leg, at),
-        { hook: 1, shift: -1, turn: -1, arm: apply(at.spreader.turn, leg.to) },
-        reach,
-      )
+  for (const leg of load.spreader?.top ?? NONE) {
+    const arm = apply(spreader.turn, leg.to)
+    addLeg(energy, leg, subtract(hook, add(arm, spreader.shift)), { hook: 1, shift: -1, turn: -1, arm }, reach)
+  }
   return mirrored(energy)
 }
+
+const NONE: readonly ElasticLeg[] = []
 
 /** An energy over n numbers to add springs and weights to. */
 export const noEnergy = (n: number): Energy => ({

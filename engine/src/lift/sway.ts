@@ -40,14 +40,16 @@ interface Movement {
 
 /** The movement square to both rows that say how fast a line lengthens. */
 function freeMovement(a: End, b: End): Movement {
-  const row = ({ at, up }: End): readonly [number, number, number] => [up[0], up[1], up[0] * at[1] - up[1] * at[0]]
-  const [p, q] = [row(a), row(b)]
+  const p = rowOf(a)
+  const q = rowOf(b)
   return {
     across: p[1] * q[2] - p[2] * q[1],
     up: p[2] * q[0] - p[0] * q[2],
     turn: p[0] * q[1] - p[1] * q[0],
   }
 }
+
+const rowOf = ({ at, up }: End): readonly [number, number, number] => [up[0], up[1], up[0] * at[1] - up[1] * at[0]]
 
 /** Square of the speed of a point. */
 const speedOf = ({ across, up, turn }: Movement, [x, z]: Planar): number =>

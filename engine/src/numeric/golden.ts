@@ -21,19 +21,20 @@ export function goldenSection<T>(
 ): Greatest<T> {
   let a = from
   let b = to
-  const look = (at: number): Greatest<T> => ({ at, value: of(at) })
-  let c = look(b - RATIO * (b - a))
-  let d = look(a + RATIO * (b - a))
+  let c = lookedAt(of, b - RATIO * (b - a))
+  let d = lookedAt(of, a + RATIO * (b - a))
   for (let k = 0; k < sections; k++) {
     if (height(c.value) > height(d.value)) {
       b = d.at
       d = c
-      c = look(b - RATIO * (b - a))
+      c = lookedAt(of, b - RATIO * (b - a))
     } else {
       a = c.at
       c = d
-      d = look(a + RATIO * (b - a))
+      d = lookedAt(of, a + RATIO * (b - a))
     }
   }
   return height(c.value) > height(d.value) ? c : d
 }
+
+const lookedAt = <T>(of: (at: number) => T, at: number): Greatest<T> => ({ at, value: of(at) })
