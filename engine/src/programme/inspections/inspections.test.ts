@@ -46,6 +46,13 @@ describe('a weld', () => {
     expect(verdict(weldOf({ tests: { ut: examined({ by: 'W12' }) } }), 'weld.accepted/W1/ut')).toBe('fail')
   })
 
+  test('looked at before its last pass, by whatever method, is to be examined again; on the same day it is not sure', () => {
+    const seen = (on: string) => weldOf({ tests: { vt: examined({ method: 'VT', on }), ut: examined({}) } })
+    expect(verdict(seen('2033-03-01T09:00'), 'weld.accepted/W1/vt')).toBe('fail')
+    expect(verdict(seen('2033-02-28'), 'weld.accepted/W1/vt')).toBe('fail')
+    expect(verdict(seen('2033-03-01'), 'weld.accepted/W1/vt')).toBe('pass')
+  })
+
   test('too hot between passes fails, and is not asked for where the procedure has no such limit', () => {
     const interpass = (highest: number) => weldOf({ interpass: { atMost: 250, highest } })
     expect(verdict(interpass(251), 'weld.preheat/W1/most')).toBe('fail')

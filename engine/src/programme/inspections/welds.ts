@@ -19,7 +19,7 @@ export function weldChecks(id: string, weld: Weld, zone: string, near: number): 
     qualifiedCheck(subject, weld, near),
     ...heatChecks(subject, weld, near),
     waitCheck(subject, weld, zone),
-    ...acceptedChecks(subject, weld, near),
+    ...acceptedChecks(subject, weld, zone, near),
     ...measureChecks(subject, weld.measures, near),
   ]
 }
@@ -136,7 +136,7 @@ export function standingTests({ tests }: Weld): readonly (readonly [id: string, 
   return [...last.values()]
 }
 
-function acceptedChecks(subject: Subject, weld: Weld, near: number): Check[] {
+function acceptedChecks(subject: Subject, weld: Weld, zone: string, near: number): Check[] {
   const tests = standingTests(weld)
   if (tests.length === 0)
     return [
@@ -149,10 +149,17 @@ function acceptedChecks(subject: Subject, weld: Weld, near: number): Check[] {
         cautions: [CAUTION],
       }),
     ]
-  return tests.map(([t, test]) => acceptedCheck(subject, t, test, weld, near))
+  return tests.map(([t, test]) => acceptedCheck(subject, t, test, { weld, zone }, near))
 }
 
-function acceptedCheck(subject: Subject, id: string, test: Examined, { welders }: Weld, near: number): Check {
+function acceptedCheck(
+  subject: Subject,
+  id: string,
+  test: Examined,
+  { weld, zone }: { weld: Weld; zone: string },
+  near: number,
+): Check {
+  const { welders } = weld
   const { method, level, asked, done, by, result, indications } = test
   const faults = [
     ...(result === 'rejected' ? [`${method}: rejected${indications === undefined ? '' : `, ${indications}`}`] : []),
@@ -162,6 +169,7 @@ function acceptedCheck(subject: Subject, id: string, test: Examined, { welders }
     ...(by !== undefined && Object.values(welders).some(({ mark }) => mark.trim() === by.trim())
       ? [`${method}: ${by} laid the weld and examined it`]
       : []),
+    ...beforeLastPass(test, weld, zone),
   ]
   const missing = (['level', 'done', 'on', 'by', 'qualification', 'result'] as const).filter(
     (f) => test[f] === undefined,
@@ -182,6 +190,14 @@ function acceptedCheck(subject: Subject, id: string, test: Examined, { welders }
     cautions: [CAUTION],
     found: faults,
   })
+}
+
+/** What was looked at before the last pass says nothing of it, by whatever method; of days alone, only where it is sure. */
+function beforeLastPass({ method, on }: Examined, { finished }: Weld, zone: string): string[] {
+  if (on === undefined || finished === undefined) return []
+  return epochOf(on, zone, 'last') < epochOf(finished, zone, 'first')
+    ? [`${method}: examined on ${on}, before the last pass of ${finished}; examine again`]
+    : []
 }
 
 const percent = (share: number): string => `${Math.round(share * 1000) / 10} %`
