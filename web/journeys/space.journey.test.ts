@@ -169,6 +169,12 @@ test('what the piece is nearest to is told while it is on its way, in the units 
   await expect.poll(() => near.textContent()).toBe('')
 })
 
+/** What is looked at may be kept once it is worked out. */
+async function keepByKey(): Promise<void> {
+  await expect.poll(() => page.getByRole('button', { name: /^Keep/ }).isEnabled(), { timeout: 30_000 }).toBe(true)
+  await page.keyboard.press('Control+Enter')
+}
+
 test('a view is kept in the project, chosen by a key, undone, and taken out', async () => {
   const views = page.getByRole('region', { name: 'Saved views' })
   const kept = views.getByRole('button', { name: 'Crown from above', exact: true })
@@ -179,7 +185,7 @@ test('a view is kept in the project, chosen by a key, undone, and taken out', as
   await views.getByLabel('Name of this view').fill('Crown from above')
   await page.keyboard.press('Enter')
   await page.getByText('view “Crown from above” kept').first().waitFor()
-  await page.keyboard.press('Control+Enter')
+  await keepByKey()
   await kept.waitFor({ timeout: 30_000 })
   // another picture, then back to the one that was kept
   await slider().fill('0')
@@ -194,7 +200,7 @@ test('a view is kept in the project, chosen by a key, undone, and taken out', as
   await kept.waitFor({ timeout: 30_000 })
   await views.getByRole('button', { name: 'Take out view Crown from above' }).press('Enter')
   await page.getByText('view “Crown from above” taken out').first().waitFor()
-  await page.keyboard.press('Control+Enter')
+  await keepByKey()
   await expect.poll(() => kept.count(), { timeout: 30_000 }).toBe(0)
   await page.getByRole('checkbox', { name: 'ground' }).check()
 })
