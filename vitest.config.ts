@@ -22,7 +22,7 @@ export default defineConfig({
           exclude: ['**/node_modules/**'],
           globalSetup: ['web/journeys/build.ts'],
           fileParallelism: false,
-          testTimeout: 120_000,
+          testTimeout: 300_000,
           hookTimeout: 120_000,
         },
       },

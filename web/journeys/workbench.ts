@@ -28,7 +28,10 @@ export async function openWorkbench(...args: string[]): Promise<Workbench> {
     await browser.close()
     serving.kill()
   }
-  return { address, context: await browser.newContext({ viewport: { width: 1440, height: 900 } }), close }
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } })
+  // against waiting for ever, not on speed
+  context.setDefaultTimeout(90_000)
+  return { address, context, close }
 }
 
 /** Headless Chromium with software WebGL 2; one set of flags, so that pictures compare. */
