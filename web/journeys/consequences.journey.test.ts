@@ -30,7 +30,7 @@ test.each([
   expect(await covered()).toBeLessThan(0.56)
   const fold = consequences(page).getByRole('button', { name: 'fold' })
   await fold.click()
-  expect(await covered()).toBeLessThan(0.34)
+  expect(await covered()).toBeLessThan(0.4)
   expect(await consequences(page).getByRole('button', { name: /^Keep/ }).isVisible()).toBe(true)
   expect(await consequences(page).getByLabel('Why').isVisible()).toBe(true)
   await fold.click()
