@@ -86,24 +86,37 @@ const NO_SIDE = 1e-6
  * Limits: elastic; each layer strained as in even ground; as though there were no shaft; nothing below the lowest layer given.
  */
 export function perNewton(ground: Ground, pressing: Pressing, place: Place): number | undefined {
-  const from = Math.min(pressing.level, place.level)
-  const [x, y] = [place.at[0] - pressing.at[0], place.at[1] - pressing.at[1]]
-  if (pressing.size === undefined && Math.hypot(x, y) < BESIDE) return undefined
+  const { at, size, level } = pressing
+  const [x, y] = [place.at[0] - at[0], place.at[1] - at[1]]
+  if (size === undefined && Math.hypot(x, y) < BESIDE) return undefined
+  return overLayers(ground, Math.min(level, place.level), (layer) =>
+    size === undefined
+      ? pointLayer.value({ P: 1, r: Math.hypot(x, y), level, ...layer })
+      : beside([x, y], size, (B, L) => layerBetween.value({ q: 1 / (size[0] * size[1]), B, L, level, ...layer })),
+  )
+}
+
+/** What is below a level of a layer, m, with its stiffness, Pa and 1. */
+interface LayerBelow {
+  top: number
+  bottom: number
+  E: number
+  nu: number
+}
+
+/** A sum over the layers below a level; undefined where the stiffness of one is not known. */
+function overLayers(ground: Ground, from: number, of: (layer: LayerBelow) => number): number | undefined {
   let sum = 0
   for (const { is } of layersDown(ground)) {
     if ((is.bottom.value as number) >= from) continue
     const layer = layerBelow(is, from)
     if (layer === undefined) return undefined
-    const { level, size } = pressing
-    sum +=
-      size === undefined
-        ? pointLayer.value({ P: 1, r: Math.hypot(x, y), level, ...layer })
-        : beside([x, y], size, (B, L) => layerBetween.value({ q: 1 / (size[0] * size[1]), B, L, level, ...layer }))
+    sum += of(layer)
   }
   return sum
 }
 
-function layerBelow({ top, bottom, young, poisson }: Layer, from: number) {
+function layerBelow({ top, bottom, young, poisson }: Layer, from: number): LayerBelow | undefined {
   const [E, nu] = [young?.value, poisson?.value]
   if (E === undefined || nu === undefined) return undefined
   return { top: Math.min(top.value as number, from), bottom: bottom.value as number, E, nu }
@@ -132,21 +145,14 @@ const CUTS = 8
 
 /** The same as `perNewton` by another road: what presses cut into points, each by the displacement of a point load. */
 export function asPoints(ground: Ground, { at, size, level }: Pressing, place: Place): number | undefined {
-  const from = Math.min(level, place.level)
   const cuts = size === undefined ? 1 : CUTS
   const [a, b] = size ?? [0, 0]
   const share = (k: number): number => (k + 0.5) / cuts - 0.5
-  let sum = 0
-  for (const { is } of layersDown(ground)) {
-    if ((is.bottom.value as number) >= from) continue
-    const layer = layerBelow(is, from)
-    if (layer === undefined) return undefined
-    for (let k = 0; k < cuts * cuts; k++) {
-      const [x, y] = [at[0] + share(k % cuts) * a, at[1] + share(Math.floor(k / cuts)) * b]
-      const r = Math.hypot(place.at[0] - x, place.at[1] - y)
-      if (r === 0) return undefined
-      sum += pointLayer.value({ P: 1 / cuts ** 2, r, level, ...layer })
-    }
-  }
-  return sum
+  const away = Array.from({ length: cuts * cuts }, (_, k) =>
+    Math.hypot(place.at[0] - at[0] - share(k % cuts) * a, place.at[1] - at[1] - share(Math.floor(k / cuts)) * b),
+  )
+  if (away.includes(0)) return undefined
+  return overLayers(ground, Math.min(level, place.level), (layer) =>
+    away.reduce((sum, r) => sum + pointLayer.value({ P: 1 / cuts ** 2, r, level, ...layer }), 0),
+  )
 }
