@@ -1,4 +1,5 @@
 import './photographs.css'
+import { WITH_ATTACHMENTS } from '@shieldwright/engine/model/attachmentsNamed.ts'
 import { useState } from 'react'
 import { useShown } from '../state.ts'
 import { ValueField } from './valueField.tsx'
@@ -17,8 +18,9 @@ interface PhotographsProps {
 }
 
 /** Where the schema keeps files of a record. */
-export const isAttached = (pointer: string): boolean =>
-  /^\/(inspections|welds|boltRecords|punchList|services|weighings)\/[^/]+\/attachments$/.test(pointer)
+export const isAttached = (pointer: string): boolean => ATTACHED.test(pointer)
+
+const ATTACHED = new RegExp(`^/(${WITH_ATTACHMENTS.join('|')})/[^/]+/attachments$`)
 
 /** Photographs of a record: each is shown, captioned and removed; a new one is put into the store and named here. */
 export function Photographs({ pointer, name, value }: PhotographsProps) {
