@@ -3,14 +3,18 @@ import { boxesMeet, type Drawing, textBox, textsOf } from './drawing.ts'
 /** Least distance of words from the edge of the paper, mm: the border. */
 const BORDER = 10
 
-/** Words of a page that lie on other words, or that leave its frame; none on a sheet that can be read. */
-export function wordsAstray(page: Drawing): string[] {
+/**
+ * Words of a page that lie on other words, or that leave its frame; none on a sheet that can be read.
+ *
+ * @param border mm; 0 for a picture that fills its page
+ */
+export function wordsAstray(page: Drawing, border = BORDER): string[] {
   const boxes = textsOf(page.marks)
     .map((t) => ({ words: t.text, box: textBox(t) }))
     .sort((a, b) => a.box.left - b.box.left)
   const cut = boxes.filter(
     ({ box }) =>
-      box.left < BORDER || box.top < BORDER || box.right > page.width - BORDER || box.bottom > page.height - BORDER,
+      box.left < border || box.top < border || box.right > page.width - border || box.bottom > page.height - border,
   )
   const meeting = boxes.flatMap((a, i) => {
     const met: string[] = []

@@ -14,6 +14,7 @@ import {
 import { blockOnTwoLegs, stagesOf } from '../sheet/sheet.fixture.ts'
 import type { SheetStages } from '../sheet/subject.ts'
 import { svgOf } from '../svg.ts'
+import { wordsAstray } from '../words.fixture.ts'
 import { sitePicture } from './picture.ts'
 import { sitePlan } from './sitePlan.ts'
 import { siteSections } from './siteSections.ts'
@@ -44,19 +45,9 @@ beforeAll(() => {
   )
 }, 60_000)
 
-/** Words that meet other words, and words outside the border, on any page. */
-function faultsOf(pages: readonly Drawing[]): string[] {
-  return pages.flatMap((page) => {
-    const boxes = textsOf(page.marks).map((t) => ({ words: t.text, box: textBox(t) }))
-    const outside = boxes.filter(
-      ({ box }) => box.left < 10 || box.top < 10 || box.right > page.width - 10 || box.bottom > page.height - 10,
-    )
-    const meeting = boxes.flatMap((a, i) =>
-      boxes.slice(i + 1).flatMap((b) => (boxesMeet(a.box, b.box) ? [`${a.words} | ${b.words}`] : [])),
-    )
-    return [...outside.map((o) => `outside: ${o.words}`), ...meeting, ...page.missing.map((m) => `no glyph ${m.glyph}`)]
-  })
-}
+/** Words that meet other words, words outside the border, and letters that are not there, on any page. */
+const faultsOf = (pages: readonly Drawing[]): string[] =>
+  pages.flatMap((page) => [...wordsAstray(page), ...page.missing.map((m) => `no glyph ${m.glyph}`)])
 
 test.each(['A3', 'A2', 'A1'] as const)(
   'on the site sheets of the recovery no words meet, nothing leaves the border, every letter is there: %s',

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, expect, test, vi } from 'vitest'
 import { parse } from 'yaml'
-import { boxesMeet, type Drawing, dimensionsOf, primitivesOf, textBox, textsOf } from '../drawing.ts'
+import { type Drawing, dimensionsOf, primitivesOf, textsOf } from '../drawing.ts'
 import { blockOnTwoLegs, stagesOf } from '../sheet/sheet.fixture.ts'
 import type { SheetStages } from '../sheet/subject.ts'
+import { wordsAstray } from '../words.fixture.ts'
 import { coursesOf, settledMostStep } from './bayCourses.ts'
 import { sitePicture } from './picture.ts'
 import { siteSettlement } from './siteSettlement.ts'
@@ -23,19 +24,13 @@ beforeAll(() => {
 /** Words that meet other words, and words or lines outside the border, on any page. */
 function faultsOf(pages: readonly Drawing[], border = 10): string[] {
   return pages.flatMap((page) => {
-    const boxes = textsOf(page.marks).map((t) => ({ words: t.text, box: textBox(t) }))
     const isOut = (x: number, y: number): boolean =>
       x < border - 0.01 || y < border - 0.01 || x > page.width - border + 0.01 || y > page.height - border + 0.01
-    const outside = boxes.filter(({ box: b }) => isOut(b.left, b.top) || isOut(b.right, b.bottom))
-    const meeting = boxes.flatMap((a, i) =>
-      boxes.slice(i + 1).flatMap((b) => (boxesMeet(a.box, b.box) ? [`${a.words} | ${b.words}`] : [])),
-    )
     const points = primitivesOf(page.marks).flatMap((p) =>
       p.kind === 'line' ? p.points : p.kind === 'shape' ? p.loops.flat() : [],
     )
     return [
-      ...outside.map((o) => `outside: ${o.words}`),
-      ...meeting,
+      ...wordsAstray(page, border),
       ...points.flatMap(([x, y]) => (isOut(x, y) ? [`line at ${x}, ${y}`] : [])),
       ...page.missing.map((m) => `no glyph ${m.glyph}`),
     ]
