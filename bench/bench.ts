@@ -19,6 +19,7 @@ import { largeProject } from './large.ts'
 import { type Line, markOf, reported, timeAtMost } from './line.ts'
 import { pageLines, scriptLines } from './page.ts'
 import { riggingLines } from './rigging.ts'
+import { scenarioLines } from './scenarios.ts'
 import { sceneLines } from './scene.ts'
 import { soakLines } from './soak.ts'
 import { storeLines } from './store.ts'
@@ -45,6 +46,7 @@ const lines = [
   ...riggingLines(),
   ...sceneLines(demo),
   ...simulationLines(),
+  ...(await scenarioLines(demo)),
   ...instanceLines(),
   ...(await linesInBrowser()),
   ...stripLines(demo),

@@ -1,7 +1,8 @@
 import { type Derivation, tryChange } from './derivation.ts'
 import type { Stages } from './derive.ts'
-import { type Saved, savedBy, simulatedRuns } from './risk/index.ts'
+import { chanceInputs, type Saved, savedBy, simulatedRuns } from './risk/index.ts'
 import { type CheckChange, checkChanges, instantOf, type Standing, standing } from './whatif.ts'
+import { type Memory, sameItems } from './working/memory.ts'
 import type { Patch } from './working/patch.ts'
 import type { Problem } from './working/problem.ts'
 
@@ -42,6 +43,18 @@ export interface ScenarioTable {
   broken: readonly BrokenScenario[]
   runs: number
   seed: number
+  work: ScenarioWork
+}
+
+/** What it took: everything else of the branches is the project's own, worked out once. */
+export interface ScenarioWork {
+  /** Results worked again for the branches, and results of the project. */
+  again: number
+  whole: number
+  /** Plans made anew for the branches. */
+  plans: number
+  /** Simulations made, that of the project among them; a branch that nothing of luck is different in shares one. */
+  simulations: number
 }
 
 export interface ScenarioOptions {
@@ -60,40 +73,50 @@ export interface ScenarioOptions {
  */
 export function compareScenarios(from: Derivation, options: ScenarioOptions): ScenarioTable {
   const { runs, seed } = options
+  const work: ScenarioWork = { again: 0, whole: total(from.memory), plans: 0, simulations: 0 }
   const base = from.derived.stages
-  if (base === undefined) return { rows: [], broken: [], runs, seed }
+  if (base === undefined) return { rows: [], broken: [], runs, seed, work }
   const scenarios = Object.entries(base.model.project.scenarios)
-  const stands = simulatedIn(base, options)
+  const simulated = simulator(options, work)
+  const stands = simulated(base)
   const rows: ScenarioRow[] = [rowOf({ id: undefined, name: 'as it stands' }, base, base, stands, stands)]
   const broken: BrokenScenario[] = []
   for (const [i, [id, { name, why, patch }]] of scenarios.entries()) {
     if (options.shouldContinue?.() === false) break
     options.onProgress?.(i, scenarios.length)
-    const tried = tryChange(from, patch as Patch)
-    const stages = tried.derivation?.derived.stages
-    if (stages === undefined) {
-      broken.push({ id, name, problems: tried.derivation?.derived.problems ?? tried.problems })
+    const { derivation, problems } = tryChange(from, patch as Patch)
+    const stages = derivation?.derived.stages
+    if (derivation === undefined || stages === undefined) {
+      broken.push({ id, name, problems: derivation?.derived.problems ?? problems })
       continue
     }
+    work.again += total(derivation.memory)
+    if (stages.programme.solved?.planned !== base.programme.solved?.planned) work.plans++
     const about = { id, name, ...(why === undefined ? {} : { why }) }
-    rows.push(rowOf(about, base, stages, stands, isSameChance(base, stages) ? stands : simulatedIn(stages, options)))
+    rows.push(rowOf(about, base, stages, stands, simulated(stages)))
   }
   options.onProgress?.(scenarios.length, scenarios.length)
-  return { rows, broken, runs, seed }
+  return { rows, broken, runs, seed, work }
 }
+
+const total = ({ computed }: Memory): number => Object.values(computed).reduce((sum, n) => sum + n, 0)
 
 type Simulated = ReturnType<typeof simulatedRuns>
 
-const simulatedIn = ({ programme, lift, model }: Stages, { runs, seed, shouldContinue }: ScenarioOptions): Simulated =>
-  simulatedRuns(programme, lift, model, { runs, seed, ...(shouldContinue === undefined ? {} : { shouldContinue }) })
-
-/** Nothing that luck acts on has changed: the runs would be the same ones. */
-const isSameChance = (a: Stages, b: Stages): boolean =>
-  a.programme === b.programme &&
-  a.lift === b.lift &&
-  a.model.project.risks === b.model.project.risks &&
-  a.model.project.climate === b.model.project.climate &&
-  a.model.project.correlations === b.model.project.correlations
+/** Simulates a branch, once for all whose runs would be the same. */
+function simulator({ runs, seed, shouldContinue }: ScenarioOptions, work: ScenarioWork): (of: Stages) => Simulated {
+  const made: { inputs: readonly unknown[]; simulated: Simulated }[] = []
+  return ({ programme, lift, model }) => {
+    const inputs = chanceInputs(programme, lift, model)
+    const known = made.find((other) => sameItems(other.inputs, inputs))
+    if (known !== undefined) return known.simulated
+    const options = { runs, seed, ...(shouldContinue === undefined ? {} : { shouldContinue }) }
+    const simulated = simulatedRuns(programme, lift, model, options)
+    work.simulations++
+    made.push({ inputs, simulated })
+    return simulated
+  }
+}
 
 function rowOf(
   about: Pick<ScenarioRow, 'id' | 'name' | 'why'>,
@@ -106,20 +129,22 @@ function rowOf(
   const moved = changes.filter((c) => c.moved)
   const row = { ...about, standing: standing(stages), moved, figures: changes.length - moved.length }
   if ('reason' in simulated) return { ...row, reason: simulated.reason }
-  return { ...row, chances: chancesOf(stages, simulated, stands) }
+  return { ...row, chances: chancesOf(stages, simulated, about.id === undefined ? undefined : stands) }
 }
 
 function chancesOf(
   { programme: { origin } }: Stages,
   simulated: Exclude<Simulated, { reason: string }>,
-  stands: Simulated,
+  stands: Simulated | undefined,
 ): Chances {
   const { restart, cost } = simulated.result
-  const isWhole = !('reason' in stands) && stands.runs.restart.length === simulated.runs.restart.length
+  const before = stands === undefined || 'reason' in stands ? undefined : stands.runs.restart
+  const after = simulated.runs.restart
+  const isWhole = before !== undefined && before.length === after.length
   return {
     p50: instantOf(origin, restart.p50),
     p80: instantOf(origin, restart.p80),
     cost: { p50: cost.p50, p80: cost.p80 },
-    ...(isWhole && simulated !== stands ? { saved: savedBy(stands.runs.restart, simulated.runs.restart) } : {}),
+    ...(isWhole ? { saved: savedBy(before, after) } : {}),
   }
 }

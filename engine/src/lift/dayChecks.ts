@@ -35,9 +35,9 @@ export function dayChecks(
       assumptions,
       cautions: LIFT_CAUTIONS,
     })
-  const { windPolicy, calendar, calendarAt, lift } = pick
+  const { windPolicy, shift, shiftAt, lift } = pick
   return [
-    fits('shift', 'shift', air, shiftLength(calendar, calendarAt), [
+    fits('shift', 'shift', air, given('s', shiftAt, shift), [
       'From the load being taken to its being landed; rigging may be done in a shift before.',
     ]),
     ...(lift.lit
@@ -70,24 +70,6 @@ const withReserve = ({ settings }: Pick, time: Answer<'s'>): Answer<'s'> =>
   ])
 
 const DAY = 86_400
-
-/** Longest stretch of shifts that follow each other without a break. */
-function shiftLength(calendar: Pick['calendar'], at: string): Answer<'s'> {
-  if (calendar === undefined) return given('s', at, undefined)
-  const shifts = calendar.shifts
-    .map(([from, to]) => [secondsOf(from), secondsOf(to)] as const)
-    .sort((a, b) => a[0] - b[0])
-  let [longest, begin, end] = [0, -1, -1]
-  for (const [from, to] of shifts) {
-    const until = to > from ? to : to + DAY
-    if (from > end) begin = from
-    end = Math.max(end, until)
-    longest = Math.max(longest, end - begin)
-  }
-  return given('s', at, Math.min(DAY, longest))
-}
-
-const secondsOf = (time: string): number => Number(time.slice(0, 2)) * 3600 + Number(time.slice(3)) * 60
 
 /** From sunrise to sunset on the day of the lift, else on the shortest of the year. */
 function daylight({ climate, lift, at }: Pick): Answer<'s'> {

@@ -50,6 +50,25 @@ describe('worked again', () => {
     expect(next.lifts.second).not.toBe(first.lifts.second)
   })
 
+  test('no lift when it may be done on other days of the week, all when its shift is longer', () => {
+    const memory = freshMemory()
+    const document = twoPieces()
+    const first = derived(document, memory)
+    const day = '/programme/calendars/day'
+    expect(derived(patched(document, `${day}/days`, ['Mon', 'Sat']), memory)).toBe(first)
+    const longer = derived(patched(document, `${day}/shifts`, [['07:00', '19:30']]), memory)
+    for (const id of Object.keys(first.lifts)) expect(longer.lifts[id], id).not.toBe(first.lifts[id])
+  })
+
+  test('nothing of what hangs from the hooks when the wind of the place is another', () => {
+    const memory = freshMemory()
+    const document = twoPieces()
+    derived(document, memory)
+    const hung = memory.computed['lift-hung']
+    derived(patched(document, '/climate/height', '20 m'), memory)
+    expect(memory.computed['lift-hung']).toBe(hung)
+  })
+
   test('nothing at all when nothing has changed', () => {
     const memory = freshMemory()
     const document = twoPieces()

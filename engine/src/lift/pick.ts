@@ -76,9 +76,9 @@ export interface Pick {
   /** There is a programme, which knows on which days the plan has it. */
   isPlanned: boolean
   setUp: Work['setUp'] | undefined
-  /** Calendar that it is carried out on, and where that is named. */
-  calendar: Programme['calendars'][string] | undefined
-  calendarAt: string
+  /** Longest stretch of shifts that follow each other, s, and where they are named; other days of the week are the plan's. */
+  shift: number | undefined
+  shiftAt: string
   windPolicy: Programme['windPolicy']
   climate: ReadProject['climate']
   utilities: ReadProject['utilities']
@@ -151,7 +151,7 @@ function pickAlone({ project, near }: Model, masses: MassResult, strip: StripRes
     stock: project.stock,
     isPlanned: project.programme !== undefined,
     setUp: project.programme?.work?.setUp,
-    ...calendarOf(project, lift),
+    ...shiftOf(project, lift),
     windPolicy: project.programme?.windPolicy,
     climate: project.climate,
     utilities: project.utilities,
@@ -170,8 +170,19 @@ export const identityOf = (pick: Pick): unknown[] => {
   return [...Object.values(rest), ...Object.values(main), ...Object.values(tail ?? {}), ...lists]
 }
 
-/** The lift without where it is set down or taken from: what hangs from its hooks is worked from this alone. */
-export const onHook = (pick: Pick): Pick => ({ ...pick, bay: undefined, trailer: undefined, before: [], after: [] })
+/** The lift without where it is set down or taken from, and without day and weather: what hangs from its hooks is worked from this alone. */
+export const onHook = (pick: Pick): Pick => ({
+  ...pick,
+  bay: undefined,
+  trailer: undefined,
+  before: [],
+  after: [],
+  works: [],
+  shift: undefined,
+  setUp: undefined,
+  windPolicy: undefined,
+  climate: undefined,
+})
 
 function worksUnder(
   works: ReadProject['temporaryWorks'],
@@ -225,18 +236,34 @@ function stepsOf(project: ReadProject, strip: StripResult, lift: string): StripS
 }
 
 /** On a bay the lifts may have a calendar of their own. */
-function calendarOf({ programme }: ReadProject, { kind }: Lift): { calendar: Pick['calendar']; calendarAt: string } {
+function shiftOf({ programme }: ReadProject, { kind }: Lift): { shift: Pick['shift']; shiftAt: string } {
   const inShaft = kind === 'out' || kind === 'back'
   const rule = inShaft ? undefined : programme?.work?.bayLifts
-  const calendar = (rule ?? programme?.work?.lifts)?.calendar
+  const id = (rule ?? programme?.work?.lifts)?.calendar
+  if (id === undefined) return { shift: undefined, shiftAt: pointerOf('programme', 'work', 'lifts', 'calendar') }
+  const calendar = programme?.calendars[id]
   return {
-    calendar: calendar === undefined ? undefined : programme?.calendars[calendar],
-    calendarAt:
-      calendar === undefined
-        ? pointerOf('programme', 'work', 'lifts', 'calendar')
-        : pointerOf('programme', 'calendars', calendar, 'shifts'),
+    shift: calendar === undefined ? undefined : longestShift(calendar),
+    shiftAt: pointerOf('programme', 'calendars', id, 'shifts'),
   }
 }
+
+const DAY = 86_400
+
+/** Longest stretch of shifts that follow each other without a break, s. */
+function longestShift({ shifts }: Programme['calendars'][string]): number {
+  const inOrder = shifts.map(([from, to]) => [secondsOf(from), secondsOf(to)] as const).sort((a, b) => a[0] - b[0])
+  let [longest, begin, end] = [0, -1, -1]
+  for (const [from, to] of inOrder) {
+    const until = to > from ? to : to + DAY
+    if (from > end) begin = from
+    end = Math.max(end, until)
+    longest = Math.max(longest, end - begin)
+  }
+  return Math.min(DAY, longest)
+}
+
+const secondsOf = (time: string): number => Number(time.slice(0, 2)) * 3600 + Number(time.slice(3)) * 60
 
 /** The lift that brings a piece back goes the way of its steps from the end; one that no step names, by its kind. */
 const isHomeward = (project: ReadProject, lift: Lift, steps: readonly StripStep[], id: string): boolean =>

@@ -1,4 +1,5 @@
 export { type BreakthroughResult, forecastBreakthrough } from './breakthrough.ts'
+export { chanceInputs } from './chanceInputs.ts'
 export { priceOfEvent } from './event.formulas.ts'
 export { riskKinds } from './kinds.ts'
 export {

@@ -73,7 +73,8 @@ function forkOf(
   }
 }
 
-function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
+/** The very same objects or values, in the same order. */
+export function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
   if (a.length !== b.length) return false
   for (let i = 0; i < a.length; i++) if (!Object.is(a[i], b[i])) return false
   return true

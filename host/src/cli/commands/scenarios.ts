@@ -48,7 +48,7 @@ const COLUMNS = [
   { title: 'cost at P80', align: 'decimal' },
 ] as const
 
-function scenariosText({ rows, broken, runs, seed }: ScenarioTable): string {
+function scenariosText({ rows, broken, runs, seed, work }: ScenarioTable): string {
   return [
     table(COLUMNS, rows.map(rowOf)),
     ...broken.flatMap(({ id, name, problems }) => [
@@ -56,7 +56,7 @@ function scenariosText({ rows, broken, runs, seed }: ScenarioTable): string {
       ...problems.map((p) => `  ${problemText(p)}`),
     ]),
     ...rows.flatMap(({ name, reason }) => (reason === undefined ? [] : [`${name}: ${reason}`])),
-    `${runs} runs each from seed ${seed}; all draw their luck from the same streams`,
+    `${runs} runs each from seed ${seed}; all draw their luck from the same streams; simulations made: ${work.simulations}`,
     'A forecast from stated assumptions; never a reason to shorten a hold point.',
     '',
   ].join('\n')
