@@ -23,8 +23,12 @@ export function programmeReferences(project: ReadProject): Reference[] {
   ]
 }
 
-function recordReferences({ inspections, welds, boltRecords, parts, joints }: ReadProject, known: Known): Reference[] {
+function recordReferences(
+  { inspections, welds, boltRecords, liftLog, parts, joints }: ReadProject,
+  known: Known,
+): Reference[] {
   return [
+    ...Object.entries(liftLog).flatMap(([id, { lift }]) => one(lift, `/liftLog/${id}/lift`, 'a lift', known.lifts)),
     ...Object.entries(inspections).flatMap(([id, { parts: of }]) =>
       list(of, `/inspections/${id}/parts`, 'a part', keys(parts)),
     ),

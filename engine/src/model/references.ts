@@ -80,11 +80,12 @@ const planned = ({
   inspections,
   welds,
   boltRecords,
+  liftLog,
   joints,
   parts,
 }: ReadProject) => [
   ...[tests, steps, changes, lifts, isolations, programme, belowGround, risks, correlations, diary, punchList],
-  ...[inspections, welds, boltRecords],
+  ...[inspections, welds, boltRecords, liftLog],
   // hoists, things in the shaft and hoses are named by people below ground alone, parts and joints by what is on record
   ...(belowGround === undefined ? [] : [systems, shaft]),
   ...([punchList, inspections, welds].every(isEmpty) ? [] : [parts]),

@@ -8,6 +8,7 @@ import {
   ticksIntake,
 } from '@shieldwright/engine/model/intake/index.ts'
 import { readText } from '@shieldwright/engine/model/text.ts'
+import { tickGround } from '@shieldwright/engine/report/on-site/ground.ts'
 import type { Operation } from '@shieldwright/engine/working/patch.ts'
 import { type Problem, problemText } from '@shieldwright/engine/working/problem.ts'
 import { contentHash } from '../project/contentHash.ts'
@@ -53,7 +54,7 @@ export function takeTicks(
   const { document } = derivation
   const { revision, scope, issued, exported } = file
   const issue = { revision, scope, issued, exported, isCurrent: file.content === contentHash(document) }
-  const input = { project, activities: stages.programme.activities, document, dataDate, also: new Set(also) }
+  const input = { ...tickGround(stages), document, dataDate, also: new Set(also) }
   return { ...tried(derivation, { ...input, file }, []), issue }
 }
 
@@ -81,9 +82,12 @@ function tried(
   if (patch.length === 0) return { patch, taken, same, listed, noted }
   const result = whatIf(derivation, patch)
   if (result.whatIf !== undefined) return { patch, taken, same, listed, noted, follows: result.whatIf }
+  const records = new Map(taken.map(({ at, record }) => [at, record]))
   const saidOf = ({ at }: { at: string }): Problem | undefined =>
-    result.problems.find(
-      ({ pointer }) => pointer === at || at.startsWith(`${pointer}/`) || pointer.startsWith(`${at}/`),
+    result.problems.find(({ pointer }) =>
+      [at, records.get(at) ?? at].some(
+        (place) => pointer === place || place.startsWith(`${pointer}/`) || pointer.startsWith(`${place}/`),
+      ),
     )
   const faulty = input.file.ticks.flatMap((tick) => {
     const said = saidOf(tick)

@@ -133,6 +133,7 @@ const READ_IN: Readonly<Record<string, StageName>> = {
   inspections: 'programme',
   welds: 'programme',
   boltRecords: 'programme',
+  liftLog: 'report',
   punchList: 'programme',
   issuedBooks: 'report',
   belowGround: 'programme',

@@ -99,6 +99,7 @@ const COLLECTIONS: readonly Collection[] = [
   { at: ['inspections'], kind: 'opened part', page: 'programme' },
   { at: ['welds'], kind: 'weld', page: 'programme' },
   { at: ['boltRecords'], kind: 'record of tightening', page: 'programme' },
+  { at: ['liftLog'], kind: 'entry of the lift log', page: 'programme' },
   { at: ['punchList'], kind: 'punch item', page: 'programme' },
   { at: ['issuedBooks'], kind: 'issue of the campaign book', page: 'report' },
   { at: ['views'], kind: 'saved view', page: 'model' },

@@ -178,7 +178,8 @@ function Ticks<T extends Tick>({ title, lines, last, cell }: TicksProps<T>) {
 /** Of an address what a person calls it: `/services/W-1/joined/port` → `W-1, joined, port`. */
 const lineName = (at: string): string =>
   at
-    .replace(/^\/?(services|isolations|programme\/progress|sheet)\//, '')
+    .replace(/^\/?(services|isolations|programme\/progress|joints|lifts|sheet)\//, '')
     .replace('/signed/', '/')
+    .replace('/steps/', '/step ')
     .split('/')
     .join(', ')

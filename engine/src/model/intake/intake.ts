@@ -121,7 +121,8 @@ function columnProblems({ of, columns, headingRow }: IntakeInput): CellProblem[]
   return [...(columns.includes(key) ? [] : [at(key, 'no such column', `a column "${key}"`)]), ...unknown, ...twice]
 }
 
-function valueAt(document: unknown, pointer: string): unknown {
+/** What stands at an address of plain data; undefined where nothing does. */
+export function valueAt(document: unknown, pointer: string): unknown {
   return (readPointer(pointer) ?? []).reduce<unknown>(
     (at, token) =>
       typeof at === 'object' && at !== null && Object.hasOwn(at, token) ? at[token as keyof typeof at] : undefined,

@@ -1,9 +1,9 @@
 import type { Operation } from '../../working/patch.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { epochOf } from '../moment.ts'
-import type { Service } from '../schema/project.ts'
-import { patchFor } from './intake.ts'
-import { type TickGround, type TickPlace, tickPlace, tickSays } from './tickPlace.ts'
+import type { BoltRecord, LiftLogEntry, Service } from '../schema/project.ts'
+import { patchFor, valueAt } from './intake.ts'
+import { boltsSaid, type TickGround, type TickPlace, tickPlace, tickSays } from './tickPlace.ts'
 import type { Tick, TicksFile } from './ticksFile.ts'
 
 /** What a line becomes. */
@@ -18,6 +18,9 @@ export type Becomes =
   | 'done'
   | 'read'
   | 'checked'
+  | 'tightened'
+  | 'looked at again'
+  | 'in the lift log'
 
 /** A tick that is taken, or that says what is recorded already. */
 export interface TickedLine {
@@ -26,6 +29,8 @@ export interface TickedLine {
   becomes: Becomes
   by: string
   on: string
+  /** Address of the record that it becomes a part of. */
+  record: string
 }
 
 /** A tick that is not taken by itself: what it said, and why a person has to look at it. */
@@ -69,9 +74,9 @@ export function ticksIntake(input: TicksInput): TicksIntake {
     if (place.of === 'sheet') noted.push(tick)
     else if (why !== undefined) listed.push({ ...tick, ...why })
     else {
-      const { record, old } = recordOf(input, place)
+      const { record, old } = recordOf(input, place, records)
       const said = placed(input, tick, place, records.get(record) ?? old)
-      const line = { at: tick.at, says: tick.says, becomes: becomesOf(place), by: tick.by, on: tick.on }
+      const line = { at: tick.at, says: tick.says, becomes: becomesOf(place), by: tick.by, on: tick.on, record }
       if ('why' in said) listed.push({ ...tick, why: said.why, canBeTaken: false })
       else if (said.value === undefined) same.push(line)
       else {
@@ -89,7 +94,7 @@ const inOrder = (ticks: readonly Tick[]): Tick[] =>
     (a, b) => depthOf(a) - depthOf(b) || Number(a.at.endsWith('/finish')) - Number(b.at.endsWith('/finish')),
   )
 
-const depthOf = ({ at }: Tick): number => (/^\/services\//.test(at) ? at.split('/').length : 0)
+const depthOf = ({ at }: Tick): number => (/^\/(services|joints)\//.test(at) ? at.split('/').length : 0)
 
 const DAY = 86_400_000
 
@@ -112,7 +117,11 @@ function staleness(
 }
 
 /** Where a tick is recorded, and what is recorded there now. */
-function recordOf({ project }: TicksInput, place: Exclude<TickPlace, { of: 'sheet' }>) {
+function recordOf(
+  { project, document }: TicksInput,
+  place: Exclude<TickPlace, { of: 'sheet' }>,
+  taken: ReadonlyMap<string, Record<string, unknown>>,
+): { record: string; old: object | undefined } {
   switch (place.of) {
     case 'service':
       return { record: pointerOf('services', place.id, place.record), old: project.services[place.id]?.[place.record] }
@@ -123,21 +132,123 @@ function recordOf({ project }: TicksInput, place: Exclude<TickPlace, { of: 'shee
       }
     case 'activity':
       return { record: pointerOf('programme', 'progress', place.id), old: project.programme?.progress[place.id] }
+    case 'bolts':
+      return entryOf(document, {
+        name: 'boltRecords',
+        entries: project.boltRecords,
+        wanted: place.joint,
+        taken,
+        isOf: ({ joint }) => joint === place.joint,
+      })
+    case 'lift step': {
+      const { lift, step } = place
+      return entryOf(document, {
+        name: 'liftLog',
+        entries: project.liftLog,
+        wanted: `${lift}.${step}`,
+        taken,
+        isOf: (entry) => entry.lift === lift && entry.step === step,
+      })
+    }
     default:
       return place satisfies never
   }
 }
+
+interface Entries<T> {
+  name: 'boltRecords' | 'liftLog'
+  entries: Readonly<Record<string, T>>
+  /** Id of a new entry, where it is free. */
+  wanted: string
+  taken: ReadonlyMap<string, Record<string, unknown>>
+  isOf: (entry: Partial<T>) => boolean
+}
+
+/**
+ * The last entry of a collection that is of the thing that was ticked; otherwise a new one by an id of its own.
+ *
+ * @returns the entry as it stands in the file: what the tick says nothing of is written back as it was
+ */
+function entryOf<T extends object>(
+  document: unknown,
+  { name, entries, wanted, taken, isOf }: Entries<T>,
+): { record: string; old: object | undefined } {
+  const known = Object.keys(entries).findLast((id) => isOf(entries[id] as T))
+  if (known !== undefined) {
+    const record = pointerOf(name, known)
+    return { record, old: valueAt(document, record) as object }
+  }
+  for (let n = 1; ; n += 1) {
+    const suffix = n === 1 ? '' : `-${n}`
+    const id = `${wanted.slice(0, LONGEST_ID - suffix.length)}${suffix}`
+    const made = taken.get(pointerOf(name, id))
+    if (!Object.hasOwn(entries, id) && (made === undefined || isOf(made as Partial<T>)))
+      return { record: pointerOf(name, id), old: undefined }
+  }
+}
+
+const LONGEST_ID = 64
 
 /** The whole record with a tick in it; no value where it says nothing new. */
 type Placed = { value: Record<string, unknown> | undefined } | { why: string }
 
 function placed(input: TicksInput, tick: Tick, place: TickPlace, old: object | undefined): Placed {
   if (place.of === 'activity') return progressed(input, tick, place.end, { ...old })
+  if (place.of === 'bolts') return bolted(tick, place, old as BoltRecord | undefined)
+  if (place.of === 'lift step') return logged(tick, place, old as LiftLogEntry | undefined)
   if (place.of === 'service' && place.field !== undefined) return readOff(input, tick, place, old as Service['joined'])
   const [by, on] = [tick.by.trim(), tick.on.slice(0, 10)]
   const is = old as { by: string; on: string } | undefined
   if (is === undefined) return { value: { by, on } }
   return is.by === by && is.on === on ? { value: undefined } : { why: `recorded already, by ${is.by} on ${is.on}` }
+}
+
+/** Bolts as they were tightened: all that the line spoke of. What was measured, lot, lubricant and tool are written into the record. */
+function bolted(
+  tick: Tick,
+  { joint, field }: Extract<TickPlace, { of: 'bolts' }>,
+  old: BoltRecord | undefined,
+): Placed {
+  const [by, on] = [tick.by.trim(), tick.on.slice(0, 10)]
+  if (field !== undefined) return lookedAt({ by, on }, field, old)
+  const bolts = boltsSaid(tick.says)
+  if (bolts === undefined) return { why: 'its line does not say how many bolts' }
+  if (old === undefined) return { value: { joint, by, on, bolts } }
+  return old.by === by && old.on === on && old.bolts === bolts
+    ? { value: undefined }
+    : { why: `recorded already: ${old.bolts} bolts, by ${old.by} on ${old.on}` }
+}
+
+function lookedAt(
+  { by, on }: { by: string; on: string },
+  field: 'checkedBy' | 'rechecked',
+  old: BoltRecord | undefined,
+): Placed {
+  if (old === undefined) return { why: 'ticked alone: nobody ticked that its bolts were tightened' }
+  if (field === 'checkedBy') {
+    if (by === old.by) return { why: `${by} tightened them: another person has to look` }
+    if (old.checkedBy === undefined) return { value: { ...old, checkedBy: by } }
+    return old.checkedBy === by ? { value: undefined } : { why: `recorded already as ${old.checkedBy}` }
+  }
+  const { rechecked } = old
+  if (on < old.on) return { why: `looked at again on ${on}, before they were tightened on ${old.on}` }
+  if (rechecked === undefined) return { value: { ...old, rechecked: { by, on } } }
+  return rechecked.by === by && rechecked.on === on
+    ? { value: undefined }
+    : { why: `recorded already, by ${rechecked.by} on ${rechecked.on}` }
+}
+
+/** A step of a lift as it was read when it was done. */
+function logged(
+  tick: Tick,
+  { lift, step }: Extract<TickPlace, { of: 'lift step' }>,
+  old: LiftLogEntry | undefined,
+): Placed {
+  const value = { lift, step, what: tick.says, by: tick.by.trim(), on: tick.on }
+  if (old === undefined) return { value }
+  return old.by === value.by && old.on === value.on && old.what === value.what
+    ? { value: undefined }
+    : { why: `recorded already, by ${old.by} on ${old.on}: ${old.what}` }
 }
 
 /** Tag, port and second person belong to what was done: they are kept with it. */
@@ -193,6 +304,11 @@ function becomesOf(place: Exclude<TickPlace, { of: 'sheet' }>): Becomes {
       return place.act
     case 'activity':
       return place.end === 'start' ? 'begun' : 'done'
+    case 'bolts':
+      if (place.field === undefined) return 'tightened'
+      return place.field === 'checkedBy' ? 'checked' : 'looked at again'
+    case 'lift step':
+      return 'in the lift log'
     default:
       return place satisfies never
   }

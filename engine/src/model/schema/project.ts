@@ -5,7 +5,7 @@ import { boltRecord, inspection, weld } from './inspections.ts'
 import { type arrangement, gear, lift, type move, piece, step, stockItem, system, weighing } from './lifting.ts'
 import { change, isolation, joint, machine, material, part, service } from './machine.ts'
 import { correlation, programme, risk, test } from './programme.ts'
-import { diaryEntry, issuedBook, punchItem } from './records.ts'
+import { diaryEntry, issuedBook, liftLogEntry, punchItem } from './records.ts'
 import { scenario } from './scenario.ts'
 import { settings } from './settings.ts'
 import { bay, climate, cradle, ground, shaft, transport, utility } from './site.ts'
@@ -50,6 +50,7 @@ export const collections = {
   inspections: inspection,
   welds: weld,
   boltRecords: boltRecord,
+  liftLog: liftLogEntry,
   diary: diaryEntry,
   punchList: punchItem,
   issuedBooks: issuedBook,
@@ -96,6 +97,7 @@ export const project = z
     inspections: collection(inspection),
     welds: collection(weld),
     boltRecords: collection(boltRecord),
+    liftLog: collection(liftLogEntry),
     diary: collection(diaryEntry),
     punchList: collection(punchItem),
     issuedBooks: collection(issuedBook),
@@ -146,6 +148,7 @@ export type IssuedBook = Out<typeof issuedBook>
 export type Inspection = Out<typeof inspection>
 export type Weld = Out<typeof weld>
 export type BoltRecord = Out<typeof boltRecord>
+export type LiftLogEntry = Out<typeof liftLogEntry>
 export type Test = Out<typeof test>
 export type Isolation = Out<typeof isolation>
 export type Transport = Out<typeof transport>

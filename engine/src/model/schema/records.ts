@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { attached } from './attached.ts'
-import { date, digest, duration, expectation, id, name, note, quantity, speed, timeOfDay } from './field.ts'
+import { date, digest, duration, expectation, id, moment, name, note, quantity, speed, timeOfDay } from './field.ts'
 import { activityId } from './programme.ts'
 
 const act = z.strictObject({ by: name, on: date })
@@ -66,6 +66,17 @@ export const punchItem = z.strictObject({
   due: date.optional(),
   closed: act.extend({ evidence: z.string().optional() }).optional(),
   attachments: attached,
+  note,
+})
+
+/** A step of a lift's sheet that was done on the day. Its words are those that were read then: the sheet may have changed since. */
+export const liftLogEntry = z.strictObject({
+  lift: id,
+  /** Its number on the sheet that was read. */
+  step: z.int().min(1),
+  what: z.string().min(1).max(2000),
+  by: name,
+  on: moment,
   note,
 })
 

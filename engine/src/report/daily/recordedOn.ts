@@ -9,10 +9,10 @@ export interface Recorded {
   by: string
 }
 
-type Project = Pick<Model['project'], 'inspections' | 'welds' | 'boltRecords'>
+type Project = Pick<Model['project'], 'inspections' | 'welds' | 'boltRecords' | 'liftLog'>
 
-/** Parts opened, measured and decided on, welds laid and examined, bolts tightened and looked at again on a day. */
-export function recordedOn({ inspections, welds, boltRecords }: Project, day: string): Recorded[] {
+/** Parts opened, measured and decided on, welds laid and examined, bolts tightened and looked at again, steps of lifts done on a day. */
+export function recordedOn({ inspections, welds, boltRecords, liftLog }: Project, day: string): Recorded[] {
   const told = (of: string, lines: readonly Line[]): Recorded[] => lines.map(([words, by]) => ({ of, words, by }))
   return [
     ...Object.entries(inspections).flatMap(([id, inspection]) =>
@@ -21,6 +21,9 @@ export function recordedOn({ inspections, welds, boltRecords }: Project, day: st
     ...Object.entries(welds).flatMap(([id, weld]) => told(`${id}, ${weld.what}`, weldLines(weld, day))),
     ...Object.entries(boltRecords).flatMap(([id, record]) =>
       told(`${id}, bolts of ${record.joint}`, boltLines(record, day)),
+    ),
+    ...Object.values(liftLog).flatMap(({ lift, step, what, by, on }) =>
+      isOn(on, day) ? told(`lift ${lift}, step ${step}`, [[what, by]]) : [],
     ),
   ]
 }

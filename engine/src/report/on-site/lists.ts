@@ -1,3 +1,4 @@
+import type { Joint } from '../../model/index.ts'
 import { type TickGround, type TickPlace, tickPlace, tickSays } from '../../model/intake/index.ts'
 import { actsOf } from '../../strip/index.ts'
 import { pointerOf } from '../../working/pointer.ts'
@@ -18,12 +19,7 @@ export function shiftLists(stages: OnSiteStages, { shifts }: SiteWork, ground: T
     title: `The shift, ${calendar}: ${local(start)} to ${local(end)}`,
     notes: [],
     lines: work.map((entry): OnSiteLine => {
-      const progress = stages.model.project.programme?.progress[entry.id]
-      const tick = (end: 'start' | 'finish', words: string): OnSiteTick => {
-        const on = progress?.[end]
-        const at = pointerOf('programme', 'progress', entry.id, end)
-        return { at, words, ...(on === undefined ? {} : { stands: { by: '', on } }) }
-      }
+      const tick = (end: 'start' | 'finish', words: string): OnSiteTick => progressTick(ground, entry.id, end, words)
       const isMilestone = entry.start === entry.finish
       return {
         title: entry.name,
@@ -40,6 +36,12 @@ export function shiftLists(stages: OnSiteStages, { shifts }: SiteWork, ground: T
       }
     }),
   }))
+}
+
+function progressTick({ project }: TickGround, activity: string, end: 'start' | 'finish', words: string): OnSiteTick {
+  const on = project.programme?.progress[activity]?.[end]
+  const at = pointerOf('programme', 'progress', activity, end)
+  return { at, words, ...(on === undefined ? {} : { stands: { by: '', on } }) }
 }
 
 const saysOf = (ground: TickGround, at: string): string => tickSays(ground, tickPlace(at) as TickPlace) ?? ''
@@ -138,9 +140,9 @@ function serviceLine(ground: TickGround, id: string, record: 'parted' | 'joined'
   }
 }
 
-/** Joints of a step, to be counted off; how they are closed stands on the bolt-up sheet. */
+/** Joints of a step, opened or closed. Bolts that are tightened go on record, any other joint is an activity of the plan. */
 export function jointList(
-  { model: { project } }: OnSiteStages,
+  ground: TickGround,
   step: string,
   ids: readonly string[],
   what: 'opened' | 'closed',
@@ -151,29 +153,66 @@ export function jointList(
     notes:
       what === 'opened'
         ? ['Every fastener off and counted before the piece is lifted.']
-        : ['Preload, passes and strokes: the bolt-up sheet.'],
+        : [
+            'Preload, passes and strokes: the bolt-up sheet. Lot, lubricant, tool and what was measured are written into the record of the bolts.',
+          ],
     lines: ids.flatMap((id): OnSiteLine[] => {
-      const joint = project.joints[id]
+      const joint = ground.project.joints[id]
       if (joint === undefined) return []
-      const { bolts, note } = joint
-      return [
-        {
-          title: id,
-          facts: [
-            `${joint.kind}, ${joint.between.join(' to ')}`,
-            ...(bolts === undefined ? [] : [`${bolts.count} bolts ${bolts.thread} ${bolts.grade}`]),
-            ...(note === undefined ? [] : [note]),
-          ].join(' · '),
-          says: '',
-          ticks: [{ at: `sheet/${step}/${id}/${what}`, words: what === 'opened' ? 'Open, counted' : 'Closed' }],
-        },
-      ]
+      const isBolted = what === 'closed' && joint.bolts !== undefined
+      return [isBolted ? boltLine(ground, id) : jointLine(ground, step, id, what)]
     }),
   }
 }
 
+function jointLine(ground: TickGround, step: string, id: string, what: 'opened' | 'closed'): OnSiteLine {
+  const { kind, between, bolts, note } = ground.project.joints[id] as Joint
+  const words = what === 'opened' ? 'Open, counted' : 'Closed'
+  const activity = `${step}.${what === 'opened' ? 'open' : 'close'}.${id}`
+  const isPlanned = Object.hasOwn(ground.activities, activity)
+  return {
+    title: id,
+    facts: [
+      `${kind}, ${between.join(' to ')}`,
+      ...(bolts === undefined ? [] : [`${bolts.count} bolts ${bolts.thread} ${bolts.grade}`]),
+      ...(note === undefined ? [] : [note]),
+    ].join(' · '),
+    says: isPlanned ? saysOf(ground, pointerOf('programme', 'progress', activity, 'finish')) : '',
+    ticks: [isPlanned ? progressTick(ground, activity, 'finish', words) : { at: `sheet/${step}/${id}/${what}`, words }],
+  }
+}
+
+/** All bolts of a joint through the last pass, who looked at them, and that they were looked at again after they have settled. */
+function boltLine(ground: TickGround, id: string): OnSiteLine {
+  const { bolts, note } = ground.project.joints[id] as Joint
+  const at = (...more: string[]): string => pointerOf('joints', id, 'tightened', ...more)
+  const says = saysOf(ground, at())
+  const record = Object.values(ground.project.boltRecords).findLast((r) => r.joint === id)
+  const isWhole = record !== undefined && record.bolts === bolts?.count
+  const part = record === undefined || isWhole ? [] : [`on record: ${record.bolts} bolts, ${record.by}, ${record.on}`]
+  const checkedBy = record?.checkedBy
+  return {
+    title: id,
+    facts: [says, ...part, ...(note === undefined ? [] : [note])].join(' · '),
+    says,
+    ticks: [
+      { at: at(), words: `All ${bolts?.count} tightened, last pass`, ...standing(isWhole ? record : undefined) },
+      {
+        at: at('checkedBy'),
+        words: 'Checked by another',
+        ...(checkedBy === undefined ? {} : { stands: { by: checkedBy, on: '' } }),
+      },
+      { at: at('rechecked'), words: 'Looked at again, settled', ...standing(record?.rechecked) },
+    ],
+  }
+}
+
 /** The steps of a lift on the day with their hold points. */
-export function liftList(stages: OnSiteStages, lift: string, units: UnitSystem): OnSiteList | undefined {
+export function liftList(
+  stages: OnSiteStages,
+  lift: string,
+  { units, ground }: { units: UnitSystem; ground: TickGround },
+): OnSiteList | undefined {
   const subject = subjectOf(stages, lift)
   if (subject === undefined) return undefined
   const sheet = sheetOf(subject, { units })
@@ -184,15 +223,22 @@ export function liftList(stages: OnSiteStages, lift: string, units: UnitSystem):
     notes: [
       `Hook load ${showQuantity(outcome.hookLoad.value, 'kg', units)}; stops at a gust of ${showQuantity(outcome.allowableWind.value, 'm/s', units)} at height. ${sheet.summary}`,
       sheet.day.pointOfNoReturn,
-      'A tick is a note of the day. A hold point is signed on the sheet or in the project, never here.',
+      'A tick goes into the lift log: which step, who, when. A hold point is signed on the sheet or in the project, never here.',
     ],
-    lines: sheet.steps.map(({ words, hold }, i) => ({
-      title: `${i + 1}`,
-      facts: words,
-      ...(hold === undefined ? {} : { hold }),
-      says: '',
-      ticks: [{ at: `sheet/${lift}/${i + 1}`, words: 'Done' }],
-    })),
+    lines: sheet.steps.map(({ words, hold }, i) => {
+      const at = pointerOf('lifts', lift, 'steps', `${i + 1}`)
+      const says = saysOf(ground, at)
+      const logged = Object.values(ground.project.liftLog).find(
+        (e) => e.lift === lift && e.step === i + 1 && e.what === says,
+      )
+      return {
+        title: `${i + 1}`,
+        facts: words,
+        ...(hold === undefined ? {} : { hold }),
+        says,
+        ticks: [{ at, words: 'Done', ...standing(logged) }],
+      }
+    }),
   }
 }
 

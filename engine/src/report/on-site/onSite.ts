@@ -1,5 +1,4 @@
 import { epochOf } from '../../model/index.ts'
-import type { TickGround } from '../../model/intake/index.ts'
 import type { ProgrammeResult } from '../../programme/index.ts'
 import type { UnitSystem } from '../../working/quantity.ts'
 import type { Drawing } from '../drawing.ts'
@@ -7,6 +6,7 @@ import { DEFERRAL, INVENTED } from '../sheet/cautions.ts'
 import type { SheetOptions } from '../sheet/liftSheet.ts'
 import { liftSheetPages } from '../sheet/pages.ts'
 import type { SheetStages } from '../sheet/subject.ts'
+import { tickGround } from './ground.ts'
 import { isolationList, jointList, liftList, servicesOff, servicesOn, shiftLists, testList } from './lists.ts'
 import { type SiteWork, workOfLift, workOfShift, workOfStep } from './work.ts'
 
@@ -106,14 +106,14 @@ function workOf(stages: OnSiteStages, scope: OnSiteScope): SiteWork | undefined 
 }
 
 function listsOf(stages: OnSiteStages, work: SiteWork, units: UnitSystem): OnSiteList[] {
-  const ground: TickGround = { project: stages.model.project, activities: stages.programme.activities }
+  const ground = tickGround(stages)
   return [
     ...shiftLists(stages, work, ground),
     isolationList(work, ground),
     ...servicesOff(stages, work, ground),
-    ...work.opened.map(({ step, joints }) => jointList(stages, step, joints, 'opened')),
-    ...work.lifts.flatMap((lift) => liftList(stages, lift, units) ?? []),
-    ...work.closed.map(({ step, joints }) => jointList(stages, step, joints, 'closed')),
+    ...work.opened.map(({ step, joints }) => jointList(ground, step, joints, 'opened')),
+    ...work.lifts.flatMap((lift) => liftList(stages, lift, { units, ground }) ?? []),
+    ...work.closed.map(({ step, joints }) => jointList(ground, step, joints, 'closed')),
     ...servicesOn(stages, work, ground),
     testList(stages, work),
   ].filter(({ lines }) => lines.length > 0)

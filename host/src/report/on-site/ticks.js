@@ -96,10 +96,10 @@ function refusal(box) {
   const name = who.value.trim()
   if (name === '') return 'First write who you are.'
   if (/[<>\p{Cc}]/u.test(name)) return 'A name has no < or >.'
-  const joined = atOf(box).replace(/\/checkedBy$/, '')
-  if (joined === atOf(box)) return undefined
-  const by = ticks[joined]?.by ?? boxes.find((b) => atOf(b) === joined)?.dataset.by
-  return by === name ? 'Another person than the one who joined it checks it: write that name first.' : undefined
+  const work = atOf(box).replace(/\/checkedBy$/, '')
+  if (work === atOf(box)) return undefined
+  const by = ticks[work]?.by ?? boxes.find((b) => atOf(b) === work)?.dataset.by
+  return by === name ? 'Another person than the one who did it checks it: write that name first.' : undefined
 }
 
 /** A glove brushes a box: a tick goes only when it is pressed again soon after. @param {HTMLInputElement} box */

@@ -62,6 +62,19 @@ export const RECORDS: readonly Collection[] = [
     ],
   },
   {
+    at: '/liftLog',
+    title: 'Lift log',
+    one: 'entry',
+    columns: [
+      column('Lift', '/lift', { width: 16 }),
+      column('Step', '/step', { width: 6 }),
+      column('What was done', '/what', { width: 50 }),
+      column('By', '/by', { width: 18 }),
+      column('At', '/on', { width: 20 }),
+      note,
+    ],
+  },
+  {
     at: '/punchList',
     title: 'Punch list',
     one: 'item',
