@@ -10,6 +10,7 @@ import { openWorkbench, type Workbench } from './workbench.ts'
 
 const STEP = 'S07-motor-04'
 const [FIRST, SECOND] = ['C-MM04', 'C-ME04']
+const [JOINT, LIFT] = ['J-MD-MO04', 'motor-04-out']
 /** Least side of a target that a glove hits, CSS pixels (common practice, no source; WCAG 2.2 asks 24). */
 const GLOVE = 48
 
@@ -37,9 +38,9 @@ async function bring(path: string): Promise<void> {
   await office.getByLabel('File of ticks').setInputFiles(path)
 }
 
-async function serviceKept(id: string): Promise<Record<string, unknown>> {
+async function kept(collection: string, id: string): Promise<Record<string, unknown> | undefined> {
   const answer = await office.request.get(`${workbench.address}/api/project`)
-  return (await answer.json()).document.services[id]
+  return (await answer.json()).document[collection]?.[id]
 }
 
 test('the lists of a step are taken along as one file, which opens with the network off and asks for nothing', async () => {
@@ -127,39 +128,73 @@ test('who joined a cable does not check it; another does', async () => {
   expect(await tick(`${FIRST}: Checked by another`).isChecked()).toBe(true)
 })
 
+test('bolts are ticked by who tightened them, and looked at by another; steps of a lift as they are done', async () => {
+  await tick(`${JOINT}: All 16 tightened, last pass`).click()
+  await tick(`${JOINT}: Checked by another`).click()
+  expect(await tick(`${JOINT}: Checked by another`).isChecked()).toBe(false)
+  await tablet.getByLabel('Who ticks').fill('A. Fitter')
+  await tick(`${JOINT}: Checked by another`).click()
+  const steps = tablet.getByRole('region', { name: `Lift ${LIFT}` })
+  for (const step of ['1', '2']) await steps.getByRole('checkbox', { name: `${step}: Done`, exact: true }).click()
+})
+
 test('the ticks are given out as a small file, and as text where a device cannot save one', async () => {
   const download = tablet.waitForEvent('download')
   await tablet.getByRole('button', { name: 'Export ticks' }).click()
   await (await download).saveAs(ticks)
   const given = JSON.parse(readFileSync(ticks, 'utf8'))
-  expect(given.ticks).toHaveLength(6)
+  expect(given.ticks).toHaveLength(10)
   expect(JSON.parse(await tablet.getByLabel('Ticks as text').inputValue()).ticks).toEqual(given.ticks)
   expect(asked.filter((url) => !url.startsWith('blob:'))).toEqual([])
 })
 
-test('brought back, each line says what it becomes before it is kept; then the cable is out, and back, by whom', async () => {
+test('brought back, each line says what it becomes before it is kept; then it is on record as what it is, by whom', async () => {
   await bring(ticks)
   await report().waitFor()
   const words = (await report().textContent()) ?? ''
-  expect(words).toContain('6 lines become something')
+  expect(words).toContain('10 lines become something')
   expect(words).toMatch(/C-MM04, parted\s*A\. Fitter.*out/)
   expect(words).toMatch(/C-MM04, joined\s*A\. Fitter.*back/)
+  expect(words).toMatch(/J-MD-MO04, tightened\s*Foreman.*tightened/)
+  expect(words).toMatch(/motor-04-out, step 2\s*A\. Fitter.*in the lift log/)
   const { violations } = await new AxeBuilder({ page: office }).include('section.along').analyze()
   expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' ')}`)).toEqual([])
   await report().getByRole('button', { name: 'Show what it moves' }).click()
   await office.getByRole('button', { name: /^Keep Ctrl/ }).click()
   await expect
-    .poll(() => serviceKept(FIRST as string), { timeout: 20_000 })
+    .poll(() => kept('services', FIRST as string), { timeout: 20_000 })
     .toMatchObject({
       parted: { by: 'A. Fitter', tag: FIRST },
       joined: { by: 'A. Fitter', tag: FIRST, port: FIRST, checkedBy: 'Foreman' },
     })
-  expect(await serviceKept(SECOND as string)).not.toHaveProperty('parted')
+  expect(await kept('services', SECOND as string)).not.toHaveProperty('parted')
+  expect(await kept('boltRecords', JOINT as string)).toMatchObject({ by: 'Foreman', bolts: 16, checkedBy: 'A. Fitter' })
+  expect(await kept('liftLog', `${LIFT}.2`)).toMatchObject({ lift: LIFT, step: 2, by: 'A. Fitter' })
+})
+
+test('everything that came back is one edit: undone it is gone as a whole, done again it is all there', async () => {
+  await office.getByRole('button', { name: /^Undo/ }).first().click()
+  await expect.poll(() => kept('liftLog', `${LIFT}.2`), { timeout: 20_000 }).toBeUndefined()
+  expect(await kept('boltRecords', JOINT as string)).toBeUndefined()
+  expect(await kept('services', FIRST as string)).not.toHaveProperty('parted')
+  await office.getByRole('button', { name: /^Redo/ }).first().click()
+  await expect.poll(() => kept('liftLog', `${LIFT}.2`), { timeout: 20_000 }).toMatchObject({ step: 2 })
+  expect(await kept('boltRecords', JOINT as string)).toMatchObject({ bolts: 16 })
+})
+
+test('a step that another has logged meanwhile, and a joint with another preload, are told line by line', async () => {
+  const other = join(folder, 'changed.json')
+  const text = readFileSync(ticks, 'utf8').replaceAll('"by": "A. Fitter"', '"by": "B. Rigger"')
+  writeFileSync(other, text.replace('16 bolts M24', '12 bolts M24'))
+  await bring(other)
+  await expect.poll(() => report().textContent()).toMatch(/step 2.*recorded already, by A\. Fitter/)
+  expect(await report().textContent()).toContain('the line says now: 16 bolts M24')
+  expect(await report().textContent()).toContain('0 lines become something')
 })
 
 test('the same ticks once more say nothing new; of another project they are refused', async () => {
   await bring(ticks)
-  await expect.poll(() => report().textContent()).toContain('6 are recorded already')
+  await expect.poll(() => report().textContent()).toContain('10 are recorded already')
   const other = join(folder, 'other.json')
   writeFileSync(other, readFileSync(ticks, 'utf8').replace(/"project": "[^"]*"/, '"project": "Another"'))
   await bring(other)

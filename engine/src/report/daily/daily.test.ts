@@ -85,6 +85,17 @@ test('what was measured, decided, examined and tightened stands in the report of
     [{ of: 'B1, bolts of J1', words: '10 bolts tightened', by: 'fitter' }],
     [{ of: 'B1, bolts of J1', words: 'looked at again after they have settled', by: 'foreman' }],
   ])
+  const logged = {
+    lift: 'L1',
+    step: 3,
+    what: 'Rig as in C.',
+    by: 'rigger',
+    on: '2033-01-20T07:41+01:00',
+    note: undefined,
+  }
+  expect(recordedOn({ ...project, liftLog: { e: logged } }, '2033-01-20')).toEqual([
+    { of: 'lift L1, step 3', words: 'Rig as in C.', by: 'rigger' },
+  ])
   const quiet = on('2032-06-24')
   expect([quiet.recorded, quiet.words.includes('Put on record')]).toEqual([[], false])
 })

@@ -40,6 +40,7 @@ export function workOfStep({ strip, model }: OnSiteStages, id: string): SiteWork
     off: new Set(step.services),
     on: returning(model, step.services),
     opened: [{ step: id, joints: step.joints }],
+    closed: back === undefined ? [] : [{ step: id, joints: step.joints }],
     lifts: [...(step.lift === undefined ? [] : [step.lift]), ...(back === undefined ? [] : [back])],
   }
 }

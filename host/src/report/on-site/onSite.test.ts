@@ -66,6 +66,20 @@ test('a lift out of the shaft parts, the same piece on its way back joins; each 
   expect(home.sheets[0]?.pages.length).toBeGreaterThan(1)
 })
 
+test('bolts of the return go on record as tightened, looked at and looked at again; steps of its lifts into the lift log', () => {
+  const step = demo.strip.steps.find((s) => s.step === 'S07-motor-04')
+  const file = fileOf({ step: 'S07-motor-04' })
+  expect(step?.joints.length).toBeGreaterThan(0)
+  expect(ticksOf(file, 'closed-')).toEqual(
+    step?.joints.flatMap((j) => ['', '/checkedBy', '/rechecked'].map((field) => `/joints/${j}/tightened${field}`)),
+  )
+  expect(ticksOf(file, 'opened-')).toEqual(step?.joints.map((j) => `/programme/progress/S07-motor-04.open.${j}/finish`))
+  expect(ticksOf(file, 'lift-')[0]).toBe(`/lifts/${step?.lift}/steps/1`)
+  const says = (units: 'SI' | 'US') =>
+    onSite(demo, { step: 'S07-motor-04' }, { ...ISSUE, units })?.lists.flatMap((l) => l.lines.map((line) => line.says))
+  expect(says('US')).toEqual(says('SI'))
+})
+
 test('what is recorded already is shown with who and when, and is not asked for again', () => {
   const document = demoDocument()
   const [id = ''] = demo.strip.steps.find((s) => s.step === busiest)?.services ?? []
