@@ -25,6 +25,7 @@ import { soakLines } from './soak.ts'
 import { storeLines } from './store.ts'
 import { stripLines } from './strip.ts'
 import { growthExponent, timed, timedOnProcessor, total } from './timed.ts'
+import { waitingLines } from './waiting.ts'
 
 /** One edited mass computes at least so many times fewer results than the whole. */
 const LEAST_SAVING = 10
@@ -51,6 +52,7 @@ const lines = [
   ...(await linesInBrowser()),
   ...stripLines(demo),
   ...(await storeLines(demo)),
+  ...(await waitingLines(demo)),
   ...(await killedLines()),
   ...(await soakLines(demo)),
   ...(await fuzzLines()),

@@ -3,6 +3,7 @@ import { demoProject } from '../host/src/project/demo.ts'
 import { readDocument } from '../host/src/project/readDocument.ts'
 import { soakLines } from './soak.ts'
 import { storeLines } from './store.ts'
+import { waitingLines } from './waiting.ts'
 
 const read = readDocument(demoProject)
 const demo = 'document' in read ? (read.document as object) : {}
@@ -12,6 +13,11 @@ test('what one writer keeps, waiting for each end or not, is a log that opens at
   expect(lines.filter(({ holds, isTime }) => !holds && !isTime)).toEqual([])
   expect(lines.map(({ what }) => what)).toContain('a log of 3399 entries opened')
 }, 120_000)
+
+test('one writer who waits for each answer keeps every edit over HTTP, and is told where the time of one goes', async () => {
+  const lines = await waitingLines(demo, 20)
+  expect(lines.filter(({ holds, isTime }) => !holds && !isTime)).toEqual([])
+}, 60_000)
 
 test('open pages hear of every edit once and in order, and memory stays flat', async () => {
   const lines = await soakLines(demo, { pages: 10, rounds: 3, edits: 12 })

@@ -1,22 +1,38 @@
 import { type Polygon, polygonIntegrals } from '../numeric/polygon.ts'
 import type { Given } from '../working/answer.ts'
+import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Problem } from '../working/problem.ts'
 import { type Instances, idsMeant } from './instance.ts'
+import { ofParts } from './ofParts.ts'
 import type { Part, ReadProject, Solid } from './schema/project.ts'
 
 /** Joints and services of a thing with itself, ids meant twice, parts twice in a piece, masses no material explains. */
-export function machineProblems(project: ReadProject, instances: Instances): Problem[] {
+export function machineProblems(project: ReadProject, instances: Instances, memory: Memory): Problem[] {
+  const { joints, services, ends, pieces, parts, materials } = project
+  // Ids are made of names and patterns alone: a new mass makes none.
+  const named = ofParts(parts, memory, 'ids', () => [])
   return [
-    ...Object.entries(project.joints).flatMap(([id, j]) =>
-      sameEnds(`/joints/${id}/between/1`, j.between, 'a joint holds two parts together'),
+    ...memory.once('model/structure/joints', [joints], () =>
+      Object.entries(joints).flatMap(([id, j]) =>
+        sameEnds(`/joints/${id}/between/1`, j.between, 'a joint holds two parts together'),
+      ),
     ),
-    ...Object.entries(project.services).flatMap(([id, s]) =>
-      sameEnds(`/services/${id}/to`, [s.from, s.to], 'a service runs from one thing to another'),
+    ...memory.once('model/structure/services', [services], () =>
+      Object.entries(services).flatMap(([id, s]) =>
+        sameEnds(`/services/${id}/to`, [s.from, s.to], 'a service runs from one thing to another'),
+      ),
     ),
-    ...takenIds(project, instances),
-    ...Object.entries(project.pieces).flatMap(([id, p]) => partsTwice(`/pieces/${id}/parts`, p.parts, instances)),
-    ...Object.entries(project.parts).flatMap(([id, p]) => massProblems(id, p, project.materials[p.material]?.density)),
+    ...memory.once('model/structure/ids', [ends, named], () => takenIds(project, instances)),
+    ...memory.once('model/structure/pieces', [pieces, named], () =>
+      Object.entries(pieces).flatMap(([id, p]) => partsTwice(`/pieces/${id}/parts`, p.parts, instances)),
+    ),
+    ...memory.once('model/structure/masses', [parts, materials], () =>
+      Object.entries(parts).flatMap(([id, p]) => {
+        const density = materials[p.material]?.density
+        return memory.once(`model/structure/mass/${id}`, [p, density], () => massProblems(id, p, density))
+      }),
+    ),
   ]
 }
 

@@ -38,7 +38,7 @@ export function model(document: unknown, memory: Memory, meshes: ReadonlyMap<str
     ...faults,
     ...referenceProblems(mended, known, memory, unread),
     ...structureProblems(sound, instances, memory),
-    ...solidProblems(sound, meshes),
+    ...solidProblems(sound, meshes, memory),
   ]
   if (problems.length > 0) return { problems }
   return { model: { project: sound, instances, near: sound.settings.near.value as number, meshes }, problems }

@@ -102,33 +102,35 @@ function readCollection(memory: Memory, section: string, raw: unknown, schema: z
     return memory.once(`model/collection/${section}`, reads, () => {
       const all = (pick: (read: Read) => unknown) =>
         Object.fromEntries(entries.map(([id], i) => [id, pick(reads[i] as Read)]).filter(([, v]) => v !== undefined))
-      return {
-        value: all((r) => r.value),
-        mended: all((r) => r.mended),
-        unread: reads.flatMap((r) => r.unread),
-        problems: reads.flatMap((r) => r.problems),
-      }
+      const value = all((r) => r.value)
+      const problems = reads.flatMap((r) => r.problems)
+      // Where nothing had to be mended it is one and the same, so that what hangs from it is worked out once.
+      const mended = problems.length === 0 ? value : all((r) => r.mended)
+      return { value, mended, unread: reads.flatMap((r) => r.unread), problems }
     })
   })
 }
 
 function readNamed(memory: Memory, section: string, id: string, entity: unknown, schema: z.ZodType): Read {
   const pointer = pointerOf(section, id)
-  const read = readEntity(memory, pointer, entity, schema)
-  if (idSchema.safeParse(id).success) return read
-  const expected = 'an id of letters, digits, ".", "-" and "_"'
-  const fault: Problem = { pointer, found: foundText(id), expected, example: 'drive-03' }
-  return { ...ABSENT, unread: [pointer], problems: [fault, ...read.problems] }
+  return memory.once(`model/entity${pointer}`, [entity], () => {
+    const read = entityRead(memory, pointer, entity, schema)
+    if (idSchema.safeParse(id).success) return read
+    const expected = 'an id of letters, digits, ".", "-" and "_"'
+    const fault: Problem = { pointer, found: foundText(id), expected, example: 'drive-03' }
+    return { ...ABSENT, unread: [pointer], problems: [fault, ...read.problems] }
+  })
 }
 
-function readEntity(memory: Memory, pointer: string, raw: unknown, schema: z.ZodType): Read {
-  return memory.once(`model/entity${pointer}`, [raw], () => {
-    const result = schema.safeParse(raw)
-    if (!result.success)
-      return faulty(schema, raw, pointer, faultsOf(result.error.issues, { schema, raw, base: pointer }))
-    const value = settleFields(memory, pointer, addressInputs(result.data, pointer))
-    return { value, mended: value, unread: [], problems: [] }
-  })
+const readEntity = (memory: Memory, pointer: string, raw: unknown, schema: z.ZodType): Read =>
+  memory.once(`model/entity${pointer}`, [raw], () => entityRead(memory, pointer, raw, schema))
+
+function entityRead(memory: Memory, pointer: string, raw: unknown, schema: z.ZodType): Read {
+  const result = schema.safeParse(raw)
+  if (!result.success)
+    return faulty(schema, raw, pointer, faultsOf(result.error.issues, { schema, raw, base: pointer }))
+  const value = settleFields(memory, pointer, addressInputs(result.data, pointer))
+  return { value, mended: value, unread: [], problems: [] }
 }
 
 /** Rounds of mending: a field put in place may show what is missing inside it. */

@@ -3,6 +3,7 @@ import type { Problem } from '../working/problem.ts'
 import type { Instances } from './instance.ts'
 import { liftingReferences } from './liftingReferences.ts'
 import { machineReferences } from './machineReferences.ts'
+import { ofParts } from './ofParts.ts'
 import { programmeReferences } from './programmeReferences.ts'
 import { dangling } from './reference.ts'
 import type { ReadProject } from './schema/project.ts'
@@ -19,46 +20,34 @@ export function referenceProblems(
   unread: ReadonlySet<string>,
 ): Problem[] {
   const there = new Set([...unread].map((pointer) => pointer.slice(pointer.lastIndexOf('/') + 1)))
+  // Of a part only what names something counts here: a new mass is none of it.
+  const named = ofParts(project.parts, memory, 'machine', ({ material, overlapAccepted }) => [
+    material,
+    overlapAccepted,
+  ])
+  const lifted = ofParts(project.parts, memory, 'lifting', ({ points }) => [points])
   const references = [
-    ...memory.once('model/references/machine', ofMachine(project), () => machineReferences(project, instances)),
-    ...memory.once('model/references/lifting', ofLifting(project), () => liftingReferences(project, instances)),
+    ...memory.once('model/references/machine', [named, ...ofMachine(project)], () =>
+      machineReferences(project, instances),
+    ),
+    ...memory.once('model/references/lifting', [lifted, ...ofLifting(project)], () =>
+      liftingReferences(project, instances),
+    ),
     ...memory.once('model/references/programme', planned(project), () => programmeReferences(project)),
   ]
   return dangling(references.filter(({ id }) => !there.has(id) && !there.has(entryOf(id))))
 }
 
-/** All that references in the machine, the shaft and the ground are read from: of parts nothing but what names something. */
-const ofMachine = ({
-  parts,
-  machine,
-  ends,
-  materials,
-  isolations,
-  joints,
-  services,
-  changes,
-  ...site
-}: ReadProject) => [
-  ...[machine, ends, materials, isolations, joints, services, changes, site.ground, site.shaft, site.steps],
-  ...Object.entries(parts).flatMap(([id, p]) => [id, p.pattern, p.material, p.overlapAccepted]),
+/** All that references in the machine, the shaft and the ground are read from, beside parts. */
+const ofMachine = ({ machine, ends, materials, isolations, joints, services, changes, ...site }: ReadProject) => [
+  ...[machine, ends, materials, isolations, joints, services, changes],
+  ...[site.ground, site.shaft, site.cradle, site.steps],
 ]
 
-/** All that references in lifting are read from: of parts their names and points. */
-const ofLifting = ({ parts, pieces, lifts, steps, order, gear, weighings, transports, ...others }: ReadProject) => [
-  ...[
-    pieces,
-    lifts,
-    steps,
-    order,
-    gear,
-    weighings,
-    transports,
-    others.bays,
-    others.systems,
-    others.stock,
-    others.temporaryWorks,
-  ],
-  ...Object.entries(parts).flatMap(([id, p]) => [id, p.pattern, p.points]),
+/** All that references in lifting are read from, beside parts. */
+const ofLifting = ({ pieces, lifts, steps, order, gear, weighings, transports, ...others }: ReadProject) => [
+  ...[pieces, lifts, steps, order, gear, weighings, transports],
+  ...[others.bays, others.systems, others.stock, others.temporaryWorks],
 ]
 
 /** All that references in the programme are read from. */
@@ -86,12 +75,15 @@ const planned = ({
 }: ReadProject) => [
   ...[tests, steps, changes, lifts, isolations, programme, belowGround, risks, correlations, diary, punchList],
   ...[inspections, welds, boltRecords, liftLog],
-  // hoists, things in the shaft and hoses are named by people below ground alone, parts and joints by what is on record
+  // Hoists and things in the shaft are named by people below ground alone. Of parts, joints and hoses, names are looked at.
   ...(belowGround === undefined ? [] : [systems, shaft]),
-  ...([punchList, inspections, welds].every(isEmpty) ? [] : [parts]),
-  ...([welds, boltRecords].every(isEmpty) ? [] : [joints]),
-  ...(belowGround === undefined && isEmpty(punchList) ? [] : [services]),
+  ...namesIn('/parts', [punchList, inspections, welds].every(isEmpty) ? {} : parts),
+  ...namesIn('/joints', [welds, boltRecords].every(isEmpty) ? {} : joints),
+  ...namesIn('/services', belowGround === undefined && isEmpty(punchList) ? {} : services),
 ]
+
+/** The names of one section after another; no id begins with a stroke, so none passes for one of the next section. */
+const namesIn = (section: string, collection: object): string[] => [section, ...Object.keys(collection)]
 
 const isEmpty = (collection: object): boolean => Object.keys(collection).length === 0
 

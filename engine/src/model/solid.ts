@@ -1,6 +1,7 @@
 import type { Mesh } from '../numeric/mesh.ts'
 import { crossingEdges, polygonIntegrals } from '../numeric/polygon.ts'
 import type { Given } from '../working/answer.ts'
+import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { nearestId, type Problem } from '../working/problem.ts'
 import type { ReadProject, Solid } from './schema/project.ts'
@@ -12,14 +13,23 @@ import type { ReadProject, Solid } from './schema/project.ts'
 export function solidProblems(
   { parts, changes }: Pick<ReadProject, 'parts' | 'changes'>,
   meshes: ReadonlyMap<string, Mesh>,
-): Problem[] {
-  const of = (solids: readonly Solid[], ...place: string[]): Problem[] =>
-    solids.flatMap((solid, i) => problemsOf(solid, pointerOf(...place, i), meshes))
-  return [
+  memory: Memory,
+): readonly Problem[] {
+  const of = (solids: readonly Solid[], ...place: string[]): readonly Problem[] => {
+    const at = pointerOf(...place)
+    return memory.once(`model/solids${at}`, [solids, meshes], () =>
+      solids.flatMap((solid, i) => problemsOf(solid, `${at}/${i}`, meshes)),
+    )
+  }
+  return memory.once('model/solids', [parts, changes, meshes], () => [
     ...Object.entries(parts).flatMap(([id, { solids }]) => of(solids, 'parts', id, 'solids')),
-    ...Object.entries(changes).flatMap(([id, { added }]) => of(added?.solids ?? [], 'changes', id, 'added', 'solids')),
-  ]
+    ...Object.entries(changes).flatMap(([id, { added }]) =>
+      of(added?.solids ?? NONE, 'changes', id, 'added', 'solids'),
+    ),
+  ])
 }
+
+const NONE: readonly Solid[] = []
 
 function problemsOf(solid: Solid, at: string, meshes: ReadonlyMap<string, Mesh>): Problem[] {
   switch (solid.shape) {

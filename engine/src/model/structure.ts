@@ -17,7 +17,7 @@ import { siteProblems } from './siteStructure.ts'
 export function structureProblems(project: ReadProject, instances: Instances, memory: Memory): Problem[] {
   const { shaft, ground, cradle, bays, systems, lifts, pieces, steps, order, programme, tests, correlations } = project
   return [
-    ...machineProblems(project, instances),
+    ...machineProblems(project, instances, memory),
     ...memory.once('model/structure/site', [shaft, ground, cradle, bays], () => siteProblems(project)),
     ...memory.once('model/structure/lifting', [systems, lifts, pieces, steps, order], () => liftingProblems(project)),
     ...memory.once(

@@ -1,5 +1,6 @@
 import { type Derivation, type Meshes, moveDerivation, startDerivation } from '@shieldwright/engine'
 import { model } from '@shieldwright/engine/model/index.ts'
+import { meshesNamed } from '@shieldwright/engine/model/meshesNamed.ts'
 import {
   inversePatch,
   meetingPlaces,
@@ -171,10 +172,15 @@ function documentAfter(document: unknown, patch: Patch): unknown {
  */
 function meshShelf(folder: string): (document: unknown) => Promise<Meshes> {
   let shelf: Meshes = new Map()
+  // Names in them that were all found: as long as nothing of these was changed, there is nothing to look for.
+  let found: readonly unknown[] = []
   return async (document) => {
+    const { parts, changes } = (document ?? {}) as Readonly<Record<string, unknown>>
+    if (parts !== undefined && parts === found[0] && changes === found[1]) return shelf
     const { meshes } = await readMeshes(document, folder, shelf)
     const same = meshes.size === shelf.size && [...meshes.keys()].every((hash) => shelf.has(hash))
     if (!same) shelf = meshes
+    found = meshes.size === meshesNamed(document).length ? [parts, changes] : []
     return shelf
   }
 }
