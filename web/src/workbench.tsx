@@ -1,5 +1,6 @@
 import { lazy, Suspense, useCallback, useState } from 'react'
 import { Consequences, useHangs } from './frame/consequences.tsx'
+import { DropElsewhere } from './frame/dropElsewhere.tsx'
 import { Find } from './frame/find.tsx'
 import { Head } from './frame/head.tsx'
 import { useFocusBack, useKeys } from './frame/keys.ts'
@@ -58,6 +59,7 @@ export function Workbench() {
       <div className="standing">
         <Line />
         {hangs ? <Consequences /> : <LastEdit />}
+        <DropElsewhere />
       </div>
       <main className="sheet" data-at={routeTo(route.stage, route.item)}>
         {isFirst && isBeginning(document) ? (

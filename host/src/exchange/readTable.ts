@@ -1,3 +1,4 @@
+import { fileKind } from '@shieldwright/engine/model/fileKind.ts'
 import type { Row } from '@shieldwright/engine/model/intake/index.ts'
 import { nearestId, type Problem } from '@shieldwright/engine/working/problem.ts'
 import { CsvError, parse } from 'csv-parse/sync'
@@ -75,6 +76,9 @@ function columnName(cell: string): string {
 }
 
 function recordsOf(bytes: Uint8Array, name: string): Records {
+  const kind = fileKind(bytes)
+  if (kind !== undefined)
+    return refusal(name, kind, 'a table: CSV in UTF-8, or a workbook (XLSX)', 'activity,start,finish')
   const text = decoded(bytes)
   if (typeof text !== 'string')
     return refusal(name, text.found, 'text in UTF-8, or in UTF-16 with its mark: save it as CSV, UTF-8')

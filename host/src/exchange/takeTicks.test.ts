@@ -219,7 +219,9 @@ describe('a hostile file is refused whole, with what is wrong', () => {
   test.each([
     ['another project', fileOf([parted('H-1')], { project: 'Other' }), 'expected ticks of this project, "Small"'],
     ['another form', { hello: 1 }, '/form'],
-    ['no JSON at all', 'PK\u0003\u0004', 'control character'],
+    ['no JSON at all', '\u0003\u0004', 'control character'],
+    ['a workbook', 'PK\u0003\u0004', 'found a workbook (XLSX) or another ZIP archive'],
+    ['nothing', '', 'found an empty file'],
     ['half a file', '{"form":', 'the end of the text'],
     ['a script for a name', fileOf([parted('H-1', '<script>alert(1)</script>')]), '/ticks/0/by'],
     ['a name that turns the text round', fileOf([parted('H-1', 'A\u202egnp.exe')]), '/ticks/0/by'],

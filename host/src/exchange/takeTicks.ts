@@ -1,4 +1,5 @@
 import { type Derivation, type Stages, type WhatIf, whatIf } from '@shieldwright/engine'
+import { fileKind } from '@shieldwright/engine/model/fileKind.ts'
 import {
   type ListedTick,
   readTicks,
@@ -61,6 +62,18 @@ export function takeTicks(
 function rawOf(bytes: Uint8Array): { raw: unknown } | { problems: readonly Problem[] } {
   if (bytes.length > LARGEST_TICKS)
     return { problems: [{ pointer: '', found: `${bytes.length} bytes`, expected: `at most ${LARGEST_TICKS} bytes` }] }
+  const kind = bytes.length === 0 ? 'an empty file' : fileKind(bytes)
+  if (kind !== undefined)
+    return {
+      problems: [
+        {
+          pointer: '',
+          found: kind,
+          expected: 'a file of ticks that an on-site file gave out',
+          example: 'ticks-2032-03-08-17-00.json',
+        },
+      ],
+    }
   const text = new TextDecoder().decode(bytes)
   const read = readText(text, 'json')
   return read.document === undefined ? { problems: read.problems } : { raw: read.document }

@@ -1,6 +1,7 @@
 import type { Operation } from '@shieldwright/engine/working/patch.ts'
 import { problemText } from '@shieldwright/engine/working/problem.ts'
 import { type ChangeEvent, useRef, useState } from 'react'
+import { type FileDue, fileSent } from '../parts/fileSent.ts'
 import { useShown } from '../state.ts'
 import type { TakenTable } from './taken.ts'
 
@@ -64,18 +65,12 @@ export function BringIn() {
   )
 }
 
-/** What the host says of the file: nothing is changed by it. */
+const TABLE: FileDue = { most: 4 * 1024 * 1024, expected: 'a table, CSV or XLSX,', example: 'activity,start,finish' }
+
 async function asked(chosen: File, date: string): Promise<Said> {
   const query = new URLSearchParams({ of: 'progress', name: chosen.name, ...(date === '' ? {} : { dataDate: date }) })
-  try {
-    const response = await fetch(`/api/exchange/import?${query}`, { method: 'POST', body: chosen })
-    const answer = await response.json()
-    return 'problems' in answer
-      ? { refused: answer.problems.map(problemText).join('; ') }
-      : { taken: answer as TakenTable, name: chosen.name }
-  } catch {
-    return { refused: 'the host does not answer; the file was not read' }
-  }
+  const said = await fileSent<TakenTable>(`/api/exchange/import?${query}`, chosen, TABLE)
+  return 'refused' in said ? said : { taken: said.answer, name: chosen.name }
 }
 
 function Report({

@@ -1,6 +1,8 @@
 import './photographs.css'
 import { WITH_ATTACHMENTS } from '@shieldwright/engine/model/attachmentsNamed.ts'
+import { problemText } from '@shieldwright/engine/working/problem.ts'
 import { useState } from 'react'
+import { type FileDue, kindOf, unreadable } from '../parts/fileSent.ts'
 import { useShown } from '../state.ts'
 import { ValueField } from './valueField.tsx'
 
@@ -102,17 +104,21 @@ const SHOWN = 12
 /** What a file is called, without its ending. */
 const captionOf = (file: string): string => file.replace(/\.[a-z0-9]+$/i, '').slice(0, 200) || 'photograph'
 
+const PHOTOGRAPH: FileDue = { most: 4 * 1024 * 1024, expected: 'a picture, JPEG or PNG,', example: 'seal.jpg' }
+
 async function keptFile(file: File): Promise<{ hash: string } | { problem: string }> {
-  if (file.type !== 'image/jpeg' && file.type !== 'image/png')
-    return { problem: `${file.name} is ${file.type || 'of no known kind'}; a JPEG or PNG is due.` }
+  const why = unreadable(file, PHOTOGRAPH)
+  if (why !== undefined) return { problem: problemText(why) }
+  const kind = (await kindOf(file)) ?? 'no picture, by its first bytes'
+  if (!/JPEG|PNG/.test(kind)) return { problem: `${file.name} is ${kind}; a JPEG or PNG is due.` }
   const answer = await fetch(`/api/attachments?name=${encodeURIComponent(file.name)}`, {
     method: 'POST',
-    headers: { 'content-type': file.type },
+    headers: { 'content-type': /PNG/.test(kind) ? 'image/png' : 'image/jpeg' },
     body: file,
   }).catch(() => undefined)
   if (answer?.ok) return { hash: ((await answer.json()) as { hash: string }).hash }
   const { problems } = (await answer?.json().catch(() => ({}))) ?? {}
   const [problem] = (problems ?? []) as { found: string; expected: string }[]
-  const why = problem === undefined ? 'no answer from the host' : `${problem.found}; due: ${problem.expected}`
-  return { problem: `${file.name} was not kept: ${why}.` }
+  const told = problem === undefined ? 'no answer from the host' : `${problem.found}; due: ${problem.expected}`
+  return { problem: `${file.name} was not kept: ${told}.` }
 }

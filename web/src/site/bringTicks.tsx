@@ -1,8 +1,8 @@
 import './along.css'
 import type { ListedTick, Tick, TickedLine } from '@shieldwright/engine/model/intake/index.ts'
 import type { Operation } from '@shieldwright/engine/working/patch.ts'
-import { problemText } from '@shieldwright/engine/working/problem.ts'
 import { type ChangeEvent, useRef, useState } from 'react'
+import { type FileDue, fileSent } from '../parts/fileSent.ts'
 import { Scroll } from '../parts/scroll.tsx'
 import { useShown } from '../state.ts'
 
@@ -72,19 +72,17 @@ export function BringTicks() {
   )
 }
 
-/** What the host says of the file: nothing is changed by it. */
+const TICKS: FileDue = {
+  most: 4 * 1024 * 1024,
+  expected: 'a file of ticks that an on-site file gave out',
+  example: 'ticks-2032-03-08-17-00.json',
+}
+
 async function asked(file: File, date: string, also: readonly string[]): Promise<Said> {
   const query = new URLSearchParams(date === '' ? {} : { dataDate: date })
   for (const at of also) query.append('also', at)
-  try {
-    const response = await fetch(`/api/exchange/ticks?${query}`, { method: 'POST', body: file })
-    const answer = await response.json()
-    return 'problems' in answer
-      ? { refused: answer.problems.map(problemText).join('; ') }
-      : { ticks: answer as TicksView, file }
-  } catch {
-    return { refused: 'the host does not answer; the file was not read' }
-  }
+  const said = await fileSent<TicksView>(`/api/exchange/ticks?${query}`, file, TICKS)
+  return 'refused' in said ? said : { ticks: said.answer, file }
 }
 
 interface ReportProps {

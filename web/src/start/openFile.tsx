@@ -1,5 +1,7 @@
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { useId, useState } from 'react'
 import type { FileRead } from '../engine/protocol.ts'
+import { type FileDue, kindOf, unreadable } from '../parts/fileSent.ts'
 import { useShown } from '../state.ts'
 
 const SHOWN_PROBLEMS = 100
@@ -8,11 +10,16 @@ const SHOWN_PROBLEMS = 100
 export function OpenFile() {
   const { client, act, readOnly, trial } = useShown()
   const [read, setRead] = useState<{ name: string; file: FileRead }>()
+  const [reading, setReading] = useState<string>()
   const [over, setOver] = useState(false)
   const id = useId()
   const take = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return
-    setRead({ name: file.name, file: await client.ask('file', { text: await file.text() }) })
+    setReading(file.name)
+    const why = await notRead(file)
+    const read = why === undefined ? await client.ask('file', { text: await file.text() }) : { problems: [why] }
+    setRead({ name: file.name, file: read })
+    setReading(undefined)
   }
   const put = (): void => {
     if (read?.file.document === undefined) return
@@ -23,6 +30,7 @@ export function OpenFile() {
     <section
       className={over ? 'open-file over' : 'open-file'}
       aria-label="Open a project file"
+      data-takes-files
       onDragOver={(event) => {
         event.preventDefault()
         setOver(true)
@@ -42,12 +50,35 @@ export function OpenFile() {
           type="file"
           accept=".json,.yaml,.yml"
           disabled={readOnly !== undefined}
-          onChange={(event) => void take(event.target.files?.[0])}
+          onChange={(event) => {
+            const file = event.target.files?.[0]
+            void take(file).then(() => {
+              // the same file, mended, may be chosen again
+              event.target.value = ''
+            })
+          }}
         />
       </p>
-      {read !== undefined && <Outcome name={read.name} file={read.file} onPut={put} />}
+      {reading !== undefined && <p role="status">Reading {reading}…</p>}
+      {reading === undefined && read !== undefined && <Outcome name={read.name} file={read.file} onPut={put} />}
     </section>
   )
+}
+
+const PROJECT: FileDue = {
+  most: 64 * 1024 * 1024,
+  expected: 'a project file, JSON or YAML,',
+  example: 'project.yaml',
+}
+
+/** Why a file cannot be a project file, before all of it is read. */
+async function notRead(file: File): Promise<Problem | undefined> {
+  const why = unreadable(file, PROJECT)
+  const kind = why === undefined ? await kindOf(file) : undefined
+  if (kind === undefined) return why
+  const { expected, example } = PROJECT
+  const beside = kind.startsWith('a mesh') ? ' beside which its meshes lie, each named by the SHA-256 of its bytes' : ''
+  return { pointer: file.name, found: kind, expected: expected + beside, example }
 }
 
 function Outcome({ name, file, onPut }: { name: string; file: FileRead; onPut: () => void }) {
