@@ -1,4 +1,3 @@
-import { deflateRawSync } from 'node:zlib'
 import { applyPatch } from '@shieldwright/engine/working/patch.ts'
 import { problemText } from '@shieldwright/engine/working/problem.ts'
 import fc from 'fast-check'
@@ -9,6 +8,7 @@ import { bytesOf, derived, onePiece, smallPlan } from './exchange.fixture.ts'
 import { csvFile, workbook } from './files.ts'
 import { LARGEST_TABLE, readTable } from './readTable.ts'
 import { type TableFile, takeIn } from './takeIn.ts'
+import { zipOf } from './zip.fixture.ts'
 
 type Raw = Readonly<Record<string, unknown>>
 
@@ -338,29 +338,6 @@ describe('every bad row is named', () => {
 })
 
 describe('hostile tables', () => {
-  const zipOf = (name: string, plain: Buffer, declared = plain.length): Buffer => {
-    const packed = deflateRawSync(plain)
-    const head = Buffer.alloc(30)
-    head.writeUInt32LE(0x04034b50, 0)
-    head.writeUInt16LE(8, 8)
-    head.writeUInt32LE(packed.length, 18)
-    head.writeUInt32LE(declared, 22)
-    head.writeUInt16LE(name.length, 26)
-    const central = Buffer.alloc(46)
-    central.writeUInt32LE(0x02014b50, 0)
-    central.writeUInt16LE(8, 10)
-    central.writeUInt32LE(packed.length, 20)
-    central.writeUInt32LE(declared, 24)
-    central.writeUInt16LE(name.length, 28)
-    const end = Buffer.alloc(22)
-    end.writeUInt32LE(0x06054b50, 0)
-    end.writeUInt16LE(1, 8)
-    end.writeUInt16LE(1, 10)
-    end.writeUInt32LE(46 + name.length, 12)
-    end.writeUInt32LE(30 + name.length + packed.length, 16)
-    return Buffer.concat([head, Buffer.from(name), packed, central, Buffer.from(name), end])
-  }
-
   test('an archive that unpacks to more than it says is given up', async () => {
     const bomb = zipOf('xl/worksheets/sheet1.xml', Buffer.alloc(80 * 1024 * 1024, 32), 100)
     expect(bomb.length).toBeLessThan(100_000)
@@ -385,6 +362,25 @@ describe('hostile tables', () => {
     const cut = zipOf('a.txt', Buffer.from('hello'))
     cut.writeUInt32LE(0xfffffff0, cut.length - 6)
     expect((await refused(cut))[0]).toContain('a broken archive')
+  })
+
+  test.each([
+    ['solid hub\n facet normal 0 0 1\n', 'a mesh (STL)'],
+    ['{ "asset": { "version": "2.0" }, "buffers": [{ "uri": "elsewhere.bin" }] }', 'a mesh (glTF)'],
+    ['%PDF-1.7\n', 'a document (PDF)'],
+    ['<!doctype html>\n', 'a web page (HTML)'],
+  ])('a file of another kind is called what it is: %s', async (text, kind) => {
+    expect(await refused(text)).toEqual([
+      expect.stringMatching(new RegExp(`${kind.replace(/[()]/g, '.')}.*expected.*such as`)),
+    ])
+  })
+
+  test('formulas in cells are texts: none is computed, and one where an id is due names nothing', async () => {
+    const formula = '=HYPERLINK("https://elsewhere.invalid";"A")'
+    const result = await taken(`activity,start,note\nA,2032-03-01,"${formula.replaceAll('"', '""')}"\n`)
+    expect(result).toMatchObject({ taken: 1, refused: [] })
+    expect(JSON.stringify('patch' in result && result.patch)).toContain(JSON.stringify(formula).slice(1, -1))
+    expect((await refused(`activity,start\n=1+1,2032-03-01\n`)).join()).toContain('=1+1')
   })
 
   test('bytes that are no text are named with their line', async () => {

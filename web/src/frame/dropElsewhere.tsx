@@ -11,9 +11,9 @@ export function DropElsewhere() {
       if (isElsewhere(event)) event.preventDefault()
     }
     const drop = (event: DragEvent): void => {
-      if (!isElsewhere(event)) return setName(undefined)
-      event.preventDefault()
-      setName(event.dataTransfer?.files[0]?.name ?? 'The file')
+      const isHere = isElsewhere(event)
+      if (isHere) event.preventDefault()
+      setName(isHere ? (event.dataTransfer?.files[0]?.name ?? 'The file') : undefined)
     }
     addEventListener('dragover', over)
     addEventListener('drop', drop)
