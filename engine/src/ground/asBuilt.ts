@@ -1,4 +1,4 @@
-import type { Shaft } from '../model/index.ts'
+import { elementAt, type Shaft, surveyedElements } from '../model/index.ts'
 import { type Answer, found, knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
@@ -6,7 +6,6 @@ import { SOIL } from './caution.ts'
 import * as kinds from './kinds.ts'
 import { lens } from './overlap.formulas.ts'
 
-type Surveyed = Shaft['wall']['asBuilt'][string]
 type Plan = readonly [number, number]
 
 /** Piles as they were surveyed, in their order round the shaft. */
@@ -27,11 +26,6 @@ export interface PanelsAsBuilt {
   inwardAt: (z: Answer<'m'>) => Answer<'m'>
 }
 
-interface Element {
-  id: string
-  is: Surveyed
-}
-
 type Worked = (
   method: string,
   z: Answer<'m'>,
@@ -43,10 +37,9 @@ type Worked = (
  * What the survey of a wall comes to at a level, once every pile or panel has one; undefined before, for the gap is where nobody
  * has measured. Between its two surveyed points, and below, each is straight. Frame: site, m.
  */
-function surveyOf({ wall, collar }: Shaft): Worked | undefined {
-  const surveyed = Object.entries(wall.asBuilt).map(([id, is]): Element => ({ id, is }))
-  if (surveyed.length === 0 || surveyed.length !== wall.piles) return undefined
-  const elements = surveyed.sort((a, b) => bearing(a) - bearing(b))
+function surveyOf(shaft: Shaft): Worked | undefined {
+  const elements = surveyedElements(shaft)
+  if (elements === undefined) return undefined
   const inputs = Object.fromEntries(
     elements.flatMap(({ id, is }) =>
       [...is.head, ...is.low, is.lowAt].map((input, i) => [`${id} ${COORDINATES[i]}`, input] as const),
@@ -57,7 +50,7 @@ function surveyOf({ wall, collar }: Shaft): Worked | undefined {
       unit: 'm',
       value: [z, ...Object.values(more)].some((a) => a.value === undefined)
         ? undefined
-        : value(elements.map(({ is }) => placeAt(is, collar.value as number, z.value as number))),
+        : value(elements.map(({ is }) => elementAt(is, shaft.collar.value as number, z.value as number))),
       method,
       inputs: { z, ...more, ...inputs },
       residuals: [],
@@ -109,14 +102,6 @@ export function panelsAsBuilt(shaft: Shaft, middle: Answer<'m'>): PanelsAsBuilt 
 }
 
 const COORDINATES = ['head x', 'head y', 'low x', 'low y', 'low z']
-
-const bearing = ({ is }: Element): number => Math.atan2(is.head[1].value as number, is.head[0].value as number)
-
-function placeAt({ head, low, lowAt }: Surveyed, collar: number, z: number): Plan {
-  const down = (collar - z) / (collar - (lowAt.value as number))
-  const along = (i: 0 | 1) => (head[i].value as number) + ((low[i].value as number) - (head[i].value as number)) * down
-  return [along(0), along(1)]
-}
 
 const joints = (places: readonly Plan[]): (readonly [Plan, Plan])[] =>
   places.map((place, i) => [place, places[(i + 1) % places.length] as Plan])

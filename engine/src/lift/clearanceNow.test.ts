@@ -64,3 +64,58 @@ describe('a block lifted through a shaft', () => {
     }
   })
 })
+
+describe('a wall as surveyed', () => {
+  /** Piles of 1 m on a circle of 7 m: as designed their faces stand 6.5 m from the axis, 0.5 m behind the clear bore. */
+  const piles = (change: (id: number, r: { head: number; low: number }) => void = () => {}, count = 24) => ({
+    pileDiameter: '1 m',
+    piles: 24,
+    ringDiameter: '14 m',
+    asBuilt: Object.fromEntries(
+      Array.from({ length: count }, (_, k) => {
+        const r = { head: 7, low: 7 }
+        change(k, r)
+        const at = (radius: number) => [Math.cos, Math.sin].map((f) => `${radius * f((k * Math.PI) / 12)} m`)
+        return [`P${k}`, { head: at(r.head), low: at(r.low), lowAt: '-14 m' }]
+      }),
+    ),
+  })
+  const wallAt = (z: number, wall: Document) =>
+    along((d) => {
+      d.shaft.wall = { ...d.shaft.wall, kind: 'secant piles', ...wall }
+    })
+      .at(z)
+      .find((n) => n.to === 'wall') as ClearanceNow
+
+  test('is the wall that the piece is near, and the pile is named', () => {
+    // as found, 3 × 2 m: towards pile 0 at 0° and 180° it reaches 1.5 m, towards 30° 1.5 cos + 1 sin
+    const near = wallAt(0, piles())
+    const farthest = Math.max(...Array.from({ length: 24 }, (_, k) => reach((k * Math.PI) / 12)))
+    expect(near.gap).toBeLessThanOrEqual(6.5 - farthest + 1e-9)
+    expect(near.gap).toBeGreaterThan(6.5 - farthest - 0.1) // as it hangs at the worst tilt it reaches a little farther
+    expect(near.name).toMatch(/^wall of the shaft as surveyed, P\d+$/)
+  })
+
+  test('a pile that leans in is nearer the deeper the piece is', () => {
+    const leaning = piles((id, r) => {
+      if (id === 0) r.low = 5
+    })
+    // the face of pile 0 at depth z: 6.5 − 2 z/14; the piece reaches down to −11 as found
+    const deep = wallAt(0, leaning)
+    expect(deep.name).toContain('P0')
+    const face = 6.5 - (2 * 11) / 14
+    expect(Math.abs(deep.gap - (face - 1.5))).toBeLessThan(0.1)
+    expect(wallAt(5, leaning).gap - deep.gap).toBeCloseTo((2 * 5) / 14, 1)
+  })
+
+  test('until every pile is surveyed it is the clear bore', () => {
+    const near = wallAt(0, piles(undefined, 23))
+    expect(near.name).toBeUndefined()
+    expect(near.gap).toBeCloseTo(wallAt(0, {}).gap, 9)
+  })
+
+  /** Of the block in plan in a direction. */
+  function reach(a: number): number {
+    return 1.5 * Math.abs(Math.cos(a)) + Math.abs(Math.sin(a))
+  }
+})

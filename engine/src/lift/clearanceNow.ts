@@ -10,24 +10,29 @@ import { type Hull, levelsOf, planDirection } from './hull.ts'
 import { hungOf } from './outcome.ts'
 import { foundPose, isShift } from './path.ts'
 import { type Pick, pickOf } from './pick.ts'
+import { type SurveyedGap, surveyedGap } from './surveyedGap.ts'
 
-/** How near a piece is in one moment to one thing, measured in plan as the check of clearance measures it. */
+/** How near a piece is in one moment to one thing. */
 export interface ClearanceNow {
   /** m; below zero it strikes. */
   gap: number
-  /** `wall`, or the id of the obstruction. */
+  /** `wall`, the id of the obstruction, or what stands on the site. */
   to: string
+  /** What that is, in words, where it is no entity of its own. */
+  name?: string
   part: string
-  /** As found, or as it hangs. */
-  as: string
-  /** On the piece, and on what is near, site frame, m: level with each other, as far apart as the gap. */
+  /** As found, or as it hangs; absent outside the shaft, where it is taken as its way has it. */
+  as?: string
+  /** On the piece, and on what is near, site frame, m: as far apart as the gap. */
   from: Vec3
   at: Vec3
 }
 
 /**
- * How near the piece of a lift is, moment by moment, to the wall of the shaft and to each fixed thing that it is level with.
- * The least over a way of level and plumb moves is the gap of the lift's own check; over others it is never less.
+ * How near the piece of a lift is, moment by moment, to the wall of the shaft and to each fixed thing that it is level with,
+ * measured in plan as the check of clearance measures it. The least over a way of level and plumb moves is the gap of the
+ * lift's own check; over others it is never less. Once every pile or panel is surveyed, the wall is that of the survey; the
+ * check keeps to the clear bore.
  *
  * @returns from the pose of the piece (from as found, site frame) to what is near; undefined for a lift that is not in the shaft
  */
@@ -45,13 +50,14 @@ export function clearanceNow(
   if (!inShaft || shaft === undefined || hull === undefined || found === undefined) return undefined
   const leans = leansOf(hungOf(pick, memory).suspension)
   const attitudes = [undefined, ...leans].map((lean) => ({ lean, measured: inPlan() }))
+  const around: Around = { pick, hull, shaft, surveyed: surveyedGap(shaft) }
   return (pose) => {
     const own = compose(pose, found)
     return leastOfEach(
       attitudes.flatMap(({ lean, measured }) =>
         lean === undefined
-          ? nearIn(pick, hull, shaft, own, 'as found', measured)
-          : nearIn(pick, hull, shaft, hungPose(pick, own, lean[1]), lean[0], measured),
+          ? nearIn(around, own, 'as found', measured)
+          : nearIn(around, hungPose(pick, own, lean[1]), lean[0], measured),
       ),
     )
   }
@@ -71,10 +77,15 @@ function inPlan(): (to: string, pose: Pose, measure: () => Measured) => Measured
   }
 }
 
+interface Around {
+  pick: Pick
+  hull: Hull
+  shaft: Shaft
+  surveyed: ReturnType<typeof surveyedGap>
+}
+
 function nearIn(
-  { gone }: Pick,
-  hull: Hull,
-  shaft: Shaft,
+  { pick: { gone }, hull, shaft, surveyed }: Around,
   pose: Pose,
   as: string,
   measured: ReturnType<typeof inPlan>,
@@ -82,9 +93,17 @@ function nearIn(
   const levels = levelsOf(hull, pose)
   if (levels.low > (shaft.collar.value as number)) return []
   const level = Object.entries(shaft.obstructions).filter(([id, o]) => !gone.has(id) && isLevel(o, levels))
-  const wall = measured('wall', pose, () => wallGap(hull, pose, shaft))
+  const wall =
+    surveyed === undefined
+      ? onWall(
+          hull,
+          pose,
+          { ...measured('wall', pose, () => wallGap(hull, pose, shaft)), as },
+          (shaft.clearDiameter.value as number) / 2,
+        )
+      : onSurvey(hull, pose, surveyed(hull, pose), as)
   return [
-    onWall(hull, pose, shaft, { ...wall, as }),
+    wall,
     ...level.map(([id, o]) => {
       const fixed = measured(id, pose, () => ({ ...fixedGap(hull, [pose], o), to: id }))
       return onThing(hull, pose, o, { ...fixed, as })
@@ -104,12 +123,22 @@ function isLevel({ z }: Thing, { low, high }: { low: number; high: number }): bo
   return bottom <= high && top >= low
 }
 
-function onWall(hull: Hull, pose: Pose, shaft: Shaft, { gap, to, part, as, solid, angle }: Gap): ClearanceNow {
+/** @param face distance of the wall from the axis there, m */
+function onWall(
+  hull: Hull,
+  pose: Pose,
+  { gap, to, part, as, solid, angle }: Omit<Gap, 'at'>,
+  face: number,
+): ClearanceNow {
   const d = planDirection(angle)
   const [, , z] = facing(hull, pose, solid, d)
-  const radius = (shaft.clearDiameter.value as number) / 2
-  return { gap, to, part, as, from: alongFrom(d, radius - gap, z), at: alongFrom(d, radius, z) }
+  return { gap, to, part, as, from: alongFrom(d, face - gap, z), at: alongFrom(d, face, z) }
 }
+
+const onSurvey = (hull: Hull, pose: Pose, gap: SurveyedGap, as: string): ClearanceNow => ({
+  ...onWall(hull, pose, { ...gap, as }, gap.face),
+  name: `wall of the shaft as surveyed, ${gap.element}`,
+})
 
 const alongFrom = (d: Vec3, k: number, z: number): Vec3 => [d[0] * k, d[1] * k, z]
 
@@ -136,7 +165,7 @@ const halfOf = ([a, b]: Thing['x']): number => Math.abs((b.value as number) - (a
 const TILT = 1e-5
 
 /** Where a solid faces a direction: the middle of its face there, from how its support changes with the direction. */
-function facing(hull: Hull, pose: Pose, solid: number, d: Vec3): Vec3 {
+export function facing(hull: Hull, pose: Pose, solid: number, d: Vec3): Vec3 {
   const own = hull.solids[solid] as Hull['solids'][number]
   const placed = { body: own.body, pose: compose(pose, own.pose) }
   const along = (axis: number): number => {

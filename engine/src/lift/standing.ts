@@ -1,23 +1,19 @@
 import type { MassResult } from '../mass/index.ts'
 import type { Bay, Model } from '../model/index.ts'
-import { add, dot, type Pose, place, scale, type Vec3 } from '../numeric/vector.ts'
+import { dot, type Pose, place, type Vec3 } from '../numeric/vector.ts'
 import { placesByStep, type Standing, type StepPlaces, type StripResult } from '../strip/index.ts'
 import { type Answer, found, given, knownOr, missingUnder } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
+import { APART, apart, boxReaches, isInPlan, type Reaches, reachesAt } from './apart.ts'
 import { pieceHull } from './bodies.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
 import { type Hull, levelsOf } from './hull.ts'
 import { standingClearance } from './kinds.ts'
 import { landingOf, type Motion, motionsOf } from './motions.ts'
 import { identityOf, type Pick } from './pick.ts'
-import { fan, posesOn, shadowsOf } from './swept.ts'
-
-const PLAN = 24
-/** Directions in which things are held apart: all round in plan, then up and down. The opposite of each is among them. */
-const APART: readonly Vec3[] = [...fan(PLAN), [0, 0, 1], [0, 0, -1]]
-const OPPOSITE = APART.map((_, k) => (k < PLAN ? (k + PLAN / 2) % PLAN : k === PLAN ? PLAN + 1 : PLAN))
+import { posesOn, shadowsOf } from './swept.ts'
 
 /** Something that stands on a bay while a lift goes past. */
 export interface Thing {
@@ -25,7 +21,7 @@ export interface Thing {
   piece: string
   bay: string
   /** How far it reaches in each direction of `APART`, site frame, m; where its place on the bay is not said, the whole bay. */
-  reach: readonly number[]
+  reach: Reaches
   /** Its lift says where on the bay it is set down. */
   placed: boolean
   /** Of the lift that set it down. */
@@ -114,10 +110,10 @@ function standingAt(
 }
 
 /** What stands on the bays beside pieces and is not cleared away for a lift. */
-function storedFor({ project }: Model, lift: string, memory: Memory): Thing[] {
+export function storedFor({ project }: Model, lift: string | undefined, memory: Memory): Thing[] {
   return Object.entries(project.bays).flatMap(([bayId, bay]) =>
     Object.entries(bay.stored).flatMap(([id, stored]) =>
-      stored.clearedFor.includes(lift)
+      lift !== undefined && stored.clearedFor.includes(lift)
         ? []
         : [memory.once(`lift-stored/${bayId}/${id}`, [bay], () => storedThing(bayId, bay, stored))],
     ),
@@ -129,9 +125,7 @@ function storedThing(bayId: string, bay: Bay, { what, centre, size, height }: Ba
   const [a, b] = size.map((s) => (s.value as number) / 2) as [number, number]
   const level = bay.level.value as number
   const half = (height.value as number) / 2
-  const reach = APART.map(
-    (d) => dot([x, y, level + half], d) + a * Math.abs(d[0]) + b * Math.abs(d[1]) + half * Math.abs(d[2]),
-  )
+  const reach = boxReaches([x, y, level + half], [a, b, half])
   const at = [...centre, ...size, height, bay.level]
   return { piece: what, bay: bayId, reach, placed: true, landingAt: '', at }
 }
@@ -148,14 +142,13 @@ function restingPose(pick: Pick, hull: Hull, bay: Bay): Pose | undefined {
   return { turn, shift: [shift[0] + u - x, shift[1] + v - y, shift[2] + (bay.level.value as number) - low] }
 }
 
-function reachOfThing(hull: Hull, resting: Pose, bay: Bay, anywhere: boolean): readonly number[] {
-  const own = shadowsOf(hull, [resting], APART)[0] as number[]
+function reachOfThing(hull: Hull, resting: Pose, bay: Bay, anywhere: boolean): Reaches {
+  const own = reachesAt(hull, resting)
   if (!anywhere) return own
   const [x, y] = bay.centre.map((a) => a.value as number) as [number, number]
   const [a, b] = bay.size.map((s) => (s.value as number) / 2) as [number, number]
-  return APART.map((d, k) =>
-    k < PLAN ? x * d[0] + y * d[1] + a * Math.abs(d[0]) + b * Math.abs(d[1]) : own[k],
-  ) as number[]
+  const whole = boxReaches([x, y, 0], [a, b, 0])
+  return APART.map((_, k) => (isInPlan(k) ? whole : own)[k] as number)
 }
 
 /** The nearest that a lift comes to what stands on the bays, and where. */
@@ -308,22 +301,12 @@ function nearestOf(way: readonly Way[], things: readonly Thing[]): Nearest | und
   for (const { motion, swept } of way) {
     if (swept === undefined) continue
     for (const thing of things) {
-      const gaps = APART.map((_, k) => -(thing.reach[OPPOSITE[k] as number] as number) - (swept[k] as number))
-      const gap = Math.max(...gaps)
+      const { gap, along, from } = apart(swept, thing.reach)
       if (nearest !== undefined && gap >= nearest.gap) continue
-      const k = gaps.indexOf(gap)
-      const along = APART[k] as Vec3
-      nearest = { gap, thing, stage: motion.name, along, from: faceOf(thing, along, swept[k] as number) }
+      nearest = { gap, thing, stage: motion.name, along, from }
     }
   }
   return nearest
-}
-
-/** The point at the face of the swept piece that lies over against the middle of what stands there. */
-function faceOf({ reach }: Thing, along: Vec3, swept: number): Vec3 {
-  const middle = (k: number): number => ((reach[k] as number) - (reach[OPPOSITE[k] as number] as number)) / 2
-  const centre: Vec3 = [middle(0), middle(PLAN / 4), middle(PLAN)]
-  return add(centre, scale(along, swept - dot(centre, along)))
 }
 
 /** How far a piece reaches over a movement in each direction; where it turns, as the ball about its centre of gravity. */

@@ -48,7 +48,7 @@ export function exclusionZone(pick: Pick, stages: readonly TimedMotion[], hull: 
 }
 
 /** Distance in plan from the axis of the shaft to a convex outline that goes round to the left; 0 inside it. */
-function distanceToAxis(outline: readonly Point2[]): number {
+export function distanceToAxis(outline: readonly Point2[]): number {
   let [inside, nearest] = [true, Number.POSITIVE_INFINITY]
   for (const [i, [x, y]] of outline.entries()) {
     const [u, v] = outline[(i + 1) % outline.length] as Point2

@@ -1,5 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
-import { clearanceNow } from '@shieldwright/engine/lift/index.ts'
+import { clearanceNow, type StandingParts, siteNow } from '@shieldwright/engine/lift/index.ts'
 import { goldenSection } from '@shieldwright/engine/numeric/golden.ts'
 import type { Pose, Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { nearNow } from '@shieldwright/engine/strip/index.ts'
@@ -12,12 +12,15 @@ import { type Leg, posePartly } from './way.ts'
 export function clearancesOf(stages: Stages, scene: Scene, index: number, memory: Memory): StepClearances | undefined {
   const step = scene.steps[index]
   if (step === undefined) return undefined
+  const standing = standingWhile(scene, index)
   const parts = measuredOnce(nearNow(stages.model, stages.mass, index, memory))
   const along = (lift: string | undefined): ClearMoment[] => {
     const plan = lift === undefined ? undefined : clearanceNow(stages.model, stages.mass, stages.strip, lift, memory)
+    const site = siteNow(stages.model, stages.mass, { piece: step.piece, lift, standing }, memory)
     const measured = (move: number, pose: Pose): Near[] => [
-      ...parts(move, pose).map((n) => ({ ...n, as: undefined })),
+      ...parts(move, pose),
       ...(plan?.(pose) ?? []),
+      ...(site?.(pose) ?? []),
     ]
     return momentsOf(step, measured, (near) => namedNear(stages, step, lift, near))
   }
@@ -35,12 +38,28 @@ function measuredOnce(measure: ReturnType<typeof nearNow>): ReturnType<typeof ne
   }
 }
 
+/** What earlier steps have set down on the bays and is still there, as it is drawn; without what the piece itself is taken from. */
+function standingWhile(scene: Scene, index: number): StandingParts[] {
+  const own = new Set(scene.steps[index]?.parts)
+  const taken = new Set<string>()
+  const standing: StandingParts[] = []
+  for (const { step, name, parts, passage } of scene.steps.slice(0, index).toReversed()) {
+    const left = parts.filter((part) => !taken.has(part))
+    for (const part of parts) taken.add(part)
+    const isOwn = left.some((part) => own.has(part))
+    if (passage.bay === undefined || isOwn || left.length === 0) continue
+    standing.push({ id: step, name, parts: left, pose: passage.way.poses.at(-1) as Pose })
+  }
+  return standing
+}
+
 /** A gap as the stages give it. */
 interface Near {
   gap: number
   to: string
   part: string
-  as: string | undefined
+  name?: string
+  as?: string
   from: Vec3
   at: Vec3
 }
@@ -54,14 +73,17 @@ const MOST = 120
 const ROUNDS = 14
 
 function momentsOf(
-  { passage: { way, planned } }: SceneStep,
+  {
+    passage: {
+      way,
+      planned: [first],
+    },
+  }: SceneStep,
   measured: (move: number, pose: Pose) => Near[],
   named: (near: Near) => Clear,
 ): ClearMoment[] {
   const shares = new Map<number, Near[]>()
-  const [first, end] = planned
-  for (let k = first; k < end; k++) {
-    const leg = way.legs[k] as Leg
+  for (const [k, leg] of way.legs.entries()) {
     const start = way.poses[k] as Pose
     const begun = way.until[k - 1] ?? 0
     const width = (way.until[k] as number) - begun
@@ -73,7 +95,7 @@ function momentsOf(
     }
     const count = Math.min(MOST, Math.max(FEWEST, Math.ceil(lengthOf(leg))))
     const sampled = Array.from({ length: count + 1 }, (_, i) => at(i / count))
-    for (const to of new Set(sampled.flat().map((n) => n.to))) lookCloser(to, sampled, at)
+    for (const to of nearlyLeast(sampled)) lookCloser(to, sampled, at)
   }
   return [...shares]
     .sort(([a], [b]) => a - b)
@@ -82,6 +104,15 @@ function momentsOf(
       return { share, near: least === undefined ? undefined : named(least) }
     })
 }
+
+/** What is nearest at some sample, or so nearly that it may be nearest between two. */
+const nearlyLeast = (sampled: readonly Near[][]): ReadonlySet<string> =>
+  new Set(
+    sampled.flatMap((near) => {
+      const least = leastOf(near)?.gap ?? Infinity
+      return near.filter(({ gap }) => gap < least + APART).map(({ to }) => to)
+    }),
+  )
 
 const lengthOf = (leg: Leg): number => ('by' in leg ? Math.hypot(...leg.by) / APART : Math.hypot(...leg.turn) / TURNED)
 
@@ -115,7 +146,7 @@ function namedNear(stages: Stages, { step }: SceneStep, lift: string | undefined
     gap: near.gap,
     to: near.to,
     part: nameOf(near.part),
-    name: near.to === 'wall' ? 'wall of the shaft' : nameOf(near.to),
+    name: near.name ?? (near.to === 'wall' ? 'wall of the shaft' : nameOf(near.to)),
     ...(near.as === undefined ? {} : { as: near.as }),
     ends: [near.from, near.at],
     short,
