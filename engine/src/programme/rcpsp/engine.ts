@@ -2,7 +2,8 @@ import { deskOf, type Ground, type Lesson } from './analysis.ts'
 import { arcsOf, push } from './arcs.ts'
 import { addClause, type Clause, clausesOf, watched } from './clauses.ts'
 import { type Cumulative, cumulativeOf, timeTable } from './cumulative.ts'
-import type { Literal, Model, Stock } from './model.ts'
+import { type Energy, energyOf, overfull } from './energy.ts'
+import type { Literal, Model, Shares, Stock } from './model.ts'
 import { stockUse } from './stock.ts'
 import { add, backTo, CLAUSE, closed, isFalse, isTrue, openReason, ROOT, raise, type Trail, trailOf } from './trail.ts'
 import { put, turnsOf } from './turns.ts'
@@ -12,8 +13,9 @@ export interface Engine extends Ground {
   model: Model
   cumulatives: readonly Cumulative[]
   stocks: readonly Stock[]
-  /** Time tables, then stocks, that each variable touches; and which of them are to be looked at again. */
-  touched: readonly (readonly number[])[]
+  energies: Energy[]
+  /** Time tables, then stocks, then shares, that each variable touches; and which of them are to be looked at again. */
+  touched: readonly number[][]
   stale: Uint8Array
   waiting: number
   /** Literals taken out of the heap since the root, to be put back. */
@@ -39,6 +41,7 @@ export function engineOf(model: Model): Engine | undefined {
     ),
     cumulatives: model.resources.map(cumulativeOf),
     stocks: model.stocks,
+    energies: [],
     touched: touchedBy(model),
     stale: new Uint8Array(tables + model.stocks.length).fill(1),
     waiting: tables + model.stocks.length,
@@ -109,7 +112,20 @@ function look(engine: Engine, k: number): number {
   engine.waiting--
   const table = engine.cumulatives[k]
   if (table !== undefined) return timeTable(engine.trail, table)
-  return stockUse(engine.trail, engine.stocks[k - engine.cumulatives.length] as Stock)
+  const stock = engine.stocks[k - engine.cumulatives.length]
+  if (stock !== undefined) return stockUse(engine.trail, stock)
+  return overfull(engine.trail, engine.energies[k - engine.cumulatives.length - engine.stocks.length] as Energy)
+}
+
+/** From here on shares are kept to; at any level, since they hold everywhere. */
+export function addShares(engine: Engine, shares: Shares): void {
+  const place = engine.stale.length
+  engine.energies.push(energyOf(shares))
+  const stale = new Uint8Array(place + 1).fill(1, place)
+  stale.set(engine.stale)
+  engine.stale = stale
+  engine.waiting++
+  for (const { start } of shares.items) engine.touched[start]?.push(place)
 }
 
 function negated(trail: Trail, { literals }: Clause): number {

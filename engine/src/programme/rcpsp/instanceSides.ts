@@ -6,6 +6,7 @@ import { type Model, withFirsts } from './model.ts'
 import { modelOfInstance } from './modelOfInstance.ts'
 import { type Neighbourhoods, neighbourhoodsOf } from './neighbourhood.ts'
 import { type Proof, type Prover, proverOf } from './prove.ts'
+import { type SharesSource, sharesSourceOf } from './shares.ts'
 import type { News, Side } from './side.ts'
 
 /** What both sides of an instance begin with: the quick plan, and what can be ruled out without search. */
@@ -61,7 +62,13 @@ export function instanceProver(
   const jobs = instance.durations.length
   const model = modelOfInstance(instance, ground.value)
   const { value, starts, bound } = ground
-  const options = { value, solution: withFirsts(model, starts), bound, leastFirst: nearWith(jobs) }
+  const options = {
+    value,
+    solution: withFirsts(model, starts),
+    bound,
+    leastFirst: nearWith(jobs),
+    shares: sharesSourceOf(instance, value),
+  }
   const prover = proverOf(model, shouldContinue === undefined ? options : { ...options, shouldContinue })
   const makeImprover = (): Side => instanceImprover(instance, ground, seed + 1, shouldContinue)
   const state: ProvingSide = { prover, model, improver: undefined, makeImprover, jobs, turn: 0 }
@@ -100,6 +107,7 @@ interface Improver {
   search: Genetic
   model: Model
   pieces: Neighbourhoods
+  shares: SharesSource
   /** A second proof, once schedules alone gain no more and the bound is near. */
   second: Prover | undefined
   bound: number
@@ -125,7 +133,8 @@ export function instanceImprover(
   const search = geneticOf(instance, ground.starts, seed)
   const model = modelOfInstance(instance, ground.value)
   const pieces = neighbourhoodsOf(model, ground.value, ground.starts, seed)
-  const state: Improver = { search, model, pieces, second: undefined, bound: ground.bound, gainedAt: 0 }
+  const shares = sharesSourceOf(instance, ground.value)
+  const state: Improver = { search, model, pieces, shares, second: undefined, bound: ground.bound, gainedAt: 0 }
   const first = SCHEDULES_FIRST * instance.durations.length
   return {
     go: (effort) => {
@@ -152,10 +161,11 @@ export function instanceImprover(
 }
 
 /** Another way than the first proof: it always supposes the least that is not ruled out. */
-function secondOf({ model, pieces, bound }: Improver, shouldContinue: () => boolean): Prover {
+function secondOf({ model, pieces, shares, bound }: Improver, shouldContinue: () => boolean): Prover {
   const solution = withFirsts(model, pieces.starts)
   const leastFirst = nearWith(pieces.starts.length)
-  return proverOf(model, { value: pieces.value, solution, bound, shouldContinue, fromBelowEvery: 1, leastFirst })
+  const known = { value: pieces.value, solution, bound }
+  return proverOf(model, { ...known, shouldContinue, fromBelowEvery: 1, leastFirst, shares })
 }
 
 function proves(state: Improver, { go, proof, lessons }: Prover, effort: number): News {

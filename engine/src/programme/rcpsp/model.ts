@@ -46,6 +46,12 @@ export interface Stock {
   groups: readonly (readonly { variable: number; amount: number }[])[]
 }
 
+/** Jobs that can run together never have more than the whole between them: what follows from needs and links alone. */
+export interface Shares {
+  whole: number
+  items: readonly { start: number; duration: number; share: number }[]
+}
+
 /** What the exact engine works on: whole-number variables and what binds them; one of them is to become least. */
 export interface Model {
   least: number[]

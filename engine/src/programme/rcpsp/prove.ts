@@ -1,7 +1,9 @@
 import { learn } from './analysis.ts'
 import { forget } from './clauses.ts'
 import { type Engine, engineOf, given, goBack, propagate, take } from './engine.ts'
-import { literalsOf, type Model } from './model.ts'
+import { literalsOf, type Model, type Shares } from './model.ts'
+import { beforeRound, CONFLICTS_FIRST, type Looking, lookingIn, lookNow } from './newShares.ts'
+import type { SharesSource } from './shares.ts'
 import { beginLevel, DECISION, isFalse, isTrue, ROOT, raise } from './trail.ts'
 import { fade, takeMost, trim } from './turns.ts'
 
@@ -20,7 +22,7 @@ export interface Proof {
 }
 
 /** What was learnt, in the order in which it was: a later replay can check each line from those before it. */
-export type Line = { learnt: readonly number[] } | { solution: readonly number[] }
+export type Line = { learnt: readonly number[] } | { solution: readonly number[] } | { shares: Shares }
 
 export interface ProofOptions {
   /** A solution to beat, by variable, and its value. */
@@ -35,6 +37,10 @@ export interface ProofOptions {
   fromBelowEvery?: number
   /** Asked at each restart: whether what is decided goes down, to earlier starts, and not the way the best solution has it. */
   leastFirst?: (proof: Proof) => boolean
+  /** Where shares of the jobs come from, once a proof is not soon done. */
+  shares?: SharesSource
+  /** Conflicts before that. */
+  sharesAfter?: number
 }
 
 /** A proof search that can be gone on with. */
@@ -77,6 +83,7 @@ interface State {
   fromBelow: boolean
   leastFirst: boolean
   shared: number[][]
+  looking: Looking | undefined
 }
 
 /**
@@ -102,6 +109,7 @@ export function proverOf(model: Model, options: ProofOptions = {}): Prover {
     fromBelow: false,
     leastFirst: false,
     shared: [],
+    looking: lookingFor(options),
   }
   if (engine === undefined || value <= bound) finish(proof)
   return {
@@ -110,6 +118,10 @@ export function proverOf(model: Model, options: ProofOptions = {}): Prover {
     tell: (news) => tell(state, news),
     lessons: () => state.shared.splice(0),
   }
+}
+
+function lookingFor({ shares: source, sharesAfter: after = CONFLICTS_FIRST, note }: ProofOptions): Looking | undefined {
+  return source && lookingIn({ source, after, note: (shares) => note?.({ shares }) })
 }
 
 function finish(proof: Proof): Proof {
@@ -133,6 +145,10 @@ function go(state: State, conflicts: number): Proof {
     if (proof.conflicts % ASK_EVERY === 0 && options.shouldContinue?.() === false) return proof
     if (proof.conflicts >= state.until || engine.clauses.learnt >= (options.mostKept ?? MOST_KEPT)) {
       restart(state, engine)
+      continue
+    }
+    if (state.looking?.level === engine.trail.levels.length) {
+      lookNow(state.looking, engine)
       continue
     }
     if (decide(state, engine)) continue
@@ -165,6 +181,7 @@ function restart(state: State, engine: Engine): void {
   state.until = state.proof.conflicts + RESTART_UNIT * luby(state.rounds)
   state.fromBelow = state.rounds % (state.options.fromBelowEvery ?? FROM_BELOW_EVERY) === 0
   state.leastFirst = state.options.leastFirst?.(state.proof) ?? false
+  if (state.looking !== undefined) beforeRound(state.looking, engine, state.rounds, state.proof.conflicts)
   const most = state.options.mostKept ?? MOST_KEPT
   if (engine.clauses.learnt < state.nextForget) return
   forget(engine.clauses, engine.trail, most / 4)

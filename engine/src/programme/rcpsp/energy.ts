@@ -1,0 +1,159 @@
+import type { Shares } from './model.ts'
+import { add, closed, openReason, type Trail } from './trail.ts'
+
+/** Shares, with room for what is worked out of them. */
+export interface Energy {
+  whole: number
+  start: Int32Array
+  duration: Int32Array
+  share: Int32Array
+  /** By item: earliest start and latest end. */
+  from: Int32Array
+  until: Int32Array
+  /** Items by earliest start, latest first; by latest end, earliest first: nearly sorted from last time. */
+  byFrom: Int32Array
+  byUntil: Int32Array
+}
+
+export function energyOf({ whole, items }: Shares): Energy {
+  return {
+    whole,
+    start: Int32Array.from(items, ({ start }) => start),
+    duration: Int32Array.from(items, ({ duration }) => duration),
+    share: Int32Array.from(items, ({ share }) => share),
+    from: new Int32Array(items.length),
+    until: new Int32Array(items.length),
+    byFrom: Int32Array.from(items.keys()),
+    byUntil: Int32Array.from(items.keys()),
+  }
+}
+
+/**
+ * Whether some span must hold more than the whole times its length: of the jobs that lie in it all their time, of the others what runs from
+ * latest start to earliest end.
+ *
+ * Source: P. Vilím, CPAIOR 2011, LNCS 6697, 230-245 (time-table edge finding, here the check alone; from memory).
+ *
+ * @returns place of a conflict in the explanations, or −1
+ */
+export function overfull(t: Trail, e: Energy): number {
+  read(t, e)
+  const { from, until, byFrom, byUntil, whole } = e
+  const n = from.length
+  for (let k = n - 1; k >= 0; k--) {
+    const to = until[byUntil[k] as number] as number
+    if (k + 1 < n && until[byUntil[k + 1] as number] === to) continue
+    const cores = coresBefore(e, to)
+    let free = 0
+    for (let i = 0; i < n; i++) {
+      const j = byFrom[i] as number
+      if ((until[j] as number) > to) continue
+      free += freeOf(e, j)
+      const begin = from[j] as number
+      const room = whole * (to - begin) - free
+      if (room < cores && room < cores - coresBefore(e, begin)) return because(t, e, begin, to)
+    }
+  }
+  return -1
+}
+
+function read(t: Trail, { start, duration, from, until, byFrom, byUntil }: Energy): void {
+  for (let j = 0; j < start.length; j++) {
+    const view = 2 * (start[j] as number)
+    from[j] = t.bound[view] as number
+    until[j] = (duration[j] as number) - (t.bound[view + 1] as number)
+  }
+  sort(byFrom, from, -1)
+  sort(byUntil, until, 1)
+}
+
+/** By insertion, since little has moved. */
+function sort(order: Int32Array, key: Int32Array, sign: 1 | -1): void {
+  for (let k = 1; k < order.length; k++) {
+    const j = order[k] as number
+    const at = sign * (key[j] as number)
+    let p = k
+    while (p > 0 && sign * (key[order[p - 1] as number] as number) > at) {
+      order[p] = order[p - 1] as number
+      p--
+    }
+    order[p] = j
+  }
+}
+
+/** Share times the time that does not run from latest start to earliest end. */
+const freeOf = ({ share, duration, from, until }: Energy, j: number): number =>
+  (share[j] as number) *
+  Math.min(duration[j] as number, (until[j] as number) - (from[j] as number) - (duration[j] as number))
+
+/** Share times what runs before an instant between latest start and earliest end, of all. */
+function coresBefore({ share, duration, from, until }: Energy, at: number): number {
+  let sum = 0
+  for (let j = 0; j < share.length; j++) {
+    const d = duration[j] as number
+    const [begin, end] = [(until[j] as number) - d, (from[j] as number) + d]
+    const length = Math.min(end, at) - begin
+    if (length > 0) sum += (share[j] as number) * length
+  }
+  return sum
+}
+
+/** The least of a job that runs in a span, wherever it goes between its earliest start and latest end. */
+export function leastIn(duration: number, from: number, until: number, begin: number, to: number): number {
+  const [late, early] = [from + duration - begin, to - until + duration]
+  return Math.max(0, Math.min(duration, to - begin, late, early))
+}
+
+const partIn = ({ duration, from, until }: Energy, j: number, begin: number, to: number): number =>
+  leastIn(duration[j] as number, from[j] as number, until[j] as number, begin, to)
+
+const energyIn = (e: Energy, begin: number, to: number): number =>
+  e.share.reduce((sum, share, j) => sum + share * partIn(e, j, begin, to), 0)
+
+/** Each by the bounds that hold so much of it in the span; what is more than enough is given away, the last items first. */
+function because(t: Trail, e: Energy, begin: number, to: number): number {
+  const { start, duration, share, whole } = e
+  openReason(t, 2 * start.length)
+  let spare = energyIn(e, begin, to) - whole * (to - begin) - 1
+  for (let j = start.length - 1; j >= 0; j--) {
+    let part = partIn(e, j, begin, to)
+    const away = Math.min(part, Math.floor(spare / (share[j] as number)))
+    part -= away
+    spare -= away * (share[j] as number)
+    if (part === 0) continue
+    const view = 2 * (start[j] as number)
+    add(t, view, begin - (duration[j] as number) + part)
+    add(t, view + 1, part - to)
+  }
+  return closed(t)
+}
+
+/** A span, how full it must be, and the least of each item in it. */
+export interface Span {
+  begin: number
+  to: number
+  /** Of the whole times its length. */
+  fullness: number
+}
+
+/** Shorter spans say little of what is to come. */
+const LEAST_SPAN = 10
+
+/** The fullest span from an earliest start to a latest end. */
+export function fullest(t: Trail, e: Energy): Span {
+  read(t, e)
+  let best: Span = { begin: 0, to: 0, fullness: 0 }
+  for (const begin of new Set(e.from)) {
+    for (const to of new Set(e.until)) {
+      if (to - begin < LEAST_SPAN) continue
+      const fullness = energyIn(e, begin, to) / (e.whole * (to - begin))
+      if (fullness > best.fullness) best = { begin, to, fullness }
+    }
+  }
+  return best
+}
+
+export function fullnessOf(t: Trail, e: Energy, { begin, to }: Span): number {
+  read(t, e)
+  return energyIn(e, begin, to) / (e.whole * (to - begin))
+}
