@@ -22,7 +22,7 @@ export const lookingIn = (options: LookOptions): Looking => ({ ...options, asked
 
 /** Conflicts before shares are asked for at all: most proofs end sooner. */
 export const CONFLICTS_FIRST = 300
-const [EVERY, LEAST_LEVEL, LEVELS] = [3, 5, 6]
+const [EVERY, LEAST_LEVEL, LEVELS] = [3, 3, 5]
 const [MOST_ASKED, MOST_SHARES] = [60, 12]
 /** Shares that fill a span no more than this above those in hand are not worth their time. */
 const GAIN = 1.02
