@@ -47,6 +47,25 @@ test('a bay chosen in the table is marked in the plan, and one pressed in the pl
   expect(await row.getAttribute('aria-pressed')).toBe('false')
 })
 
+test('a stage chosen by key is marked in its section, and the check beside the picture opens to its working', async () => {
+  await at('ground')
+  const stages = page.getByRole('region', { name: 'Stages of the shaft', exact: true })
+  await stages.locator('svg').first().waitFor(LONG)
+  await stages
+    .locator('tbody')
+    .getByRole('button', { name: /^dug to −30/ })
+    .focus()
+  await page.keyboard.press('Enter')
+  await stages.locator('g.selected[data-about="/shaft/stages/1"]').waitFor({ state: 'attached' })
+  const jacks = page.getByRole('region', { name: 'Jacks under the shield', exact: true })
+  await jacks.getByRole('button', { name: /^Heaviest jack under the shield/ }).focus()
+  await page.keyboard.press('Enter')
+  await jacks.getByRole('heading', { name: /^Working: Heaviest jack/ }).waitFor(LONG)
+  const link = page.getByRole('link', { name: 'Download shaft of the site as PDF, A3' })
+  const pdf = await bytesOf((await link.getAttribute('href')) as string)
+  expect(pdf.subarray(0, 5).toString()).toBe('%PDF-')
+})
+
 test('another step shows what lies there then, in the drawing and in words; its print is of that step', async () => {
   await at('ground')
   const plan = page.getByRole('region', { name: 'Plan of the site' })

@@ -6,7 +6,8 @@ import { SOIL } from './caution.ts'
 import * as kinds from './kinds.ts'
 import { lens } from './overlap.formulas.ts'
 
-type Plan = readonly [number, number]
+type Surveyed = Shaft['wall']['asBuilt'][string]
+export type Plan = readonly [number, number]
 
 /** Piles as they were surveyed, in their order round the shaft. */
 export interface AsBuilt {
@@ -106,22 +107,22 @@ const COORDINATES = ['head x', 'head y', 'low x', 'low y', 'low z']
 const joints = (places: readonly Plan[]): (readonly [Plan, Plan])[] =>
   places.map((place, i) => [place, places[(i + 1) % places.length] as Plan])
 
-function shared([a, b]: readonly [Plan, Plan], D: number): number {
+/** Thickness that two piles share: across their lens, or radially where one stands farther in, m. */
+export function shared([a, b]: readonly [Plan, Plan], D: number): number {
   const across = lens.value({ D, s: Math.hypot(a[0] - b[0], a[1] - b[1]) })
   const radial = D - Math.abs(Math.hypot(a[0], a[1]) - Math.hypot(b[0], b[1]))
   return Math.min(across, Math.max(radial, 0))
 }
 
+/** Distance in plan between the two points surveyed, over the depth between them. */
+export function leanOf({ head, low, lowAt }: Surveyed, collar: number): number {
+  const across = (i: 0 | 1): number => (low[i].value as number) - (head[i].value as number)
+  return Math.hypot(across(0), across(1)) / (collar - (lowAt.value as number))
+}
+
 /** Lean of each pile or panel as surveyed against the tolerance; the worst is shown. Practice 58. */
 export function verticalityCheck({ wall, collar }: Shaft, near: number): Check[] {
-  const leans = Object.entries(wall.asBuilt).map(([id, is]) => {
-    const depth = (collar.value as number) - (is.lowAt.value as number)
-    const [dx, dy] = ([0, 1] as const).map((i) => (is.low[i].value as number) - (is.head[i].value as number)) as [
-      number,
-      number,
-    ]
-    return { id, is, lean: Math.hypot(dx, dy) / depth }
-  })
+  const leans = Object.entries(wall.asBuilt).map(([id, is]) => ({ id, is, lean: leanOf(is, collar.value as number) }))
   const [first] = leans
   if (first === undefined) return []
   const worst = leans.reduce((a, b) => (b.lean > a.lean ? b : a), first)

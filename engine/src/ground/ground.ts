@@ -24,7 +24,7 @@ import { haulChecks, haulsOf } from './haul.ts'
 import { type InstrumentState, instrumentsOf } from './instrument.ts'
 import type { JackLoad } from './jacking.ts'
 import { liftingChecks, standChecks, towerChecks, watch } from './machinery.ts'
-import { cradleAt, jacksOf, remainderChecks } from './onCradle.ts'
+import { cradleAt, jacksOf, remainderChecks, slideOf } from './onCradle.ts'
 import { plantChecks, plantOf } from './plant.ts'
 import { remaindersOf } from './remainder.ts'
 import type { RingLevel } from './ring.ts'
@@ -32,6 +32,7 @@ import { roadChecks } from './road.ts'
 import { serviceChecks } from './service.ts'
 import { settlementChecks } from './settlement.ts'
 import { formsOf, shaftChecks, shaftWall } from './shaft.ts'
+import type { SlideCase } from './slide.ts'
 import { type GroundLoad, loadsAt } from './step.ts'
 import { type WallRing, wallRing } from './wall.ts'
 import { type StepLoads, type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
@@ -67,6 +68,8 @@ export interface GroundResult {
   otherForms: readonly OtherForm[]
   /** Jacks under the shield, in the order of the project. */
   jacks: readonly JackLoad[]
+  /** The machine on its way in; undefined without machine, cradle or shaft. */
+  slide: SlideCase | undefined
   /** Last reading, trend and demand of each instrument. */
   instruments: readonly InstrumentState[]
 }
@@ -123,6 +126,7 @@ export function ground(
     bays,
     otherForms: formsOf(c, ring, wall, steps),
     jacks: jacksOf(c),
+    slide: slideOf(c),
     instruments: instrumentsOf(model),
   }
 }

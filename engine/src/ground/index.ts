@@ -5,8 +5,23 @@ export { type GroundResult, type GroundStep, ground } from './ground.ts'
 export type { InstrumentState, LevelName } from './instrument.ts'
 export type { JackLoad } from './jacking.ts'
 export { groundKinds } from './kinds.ts'
+export { deviation } from './overlap.formulas.ts'
 export { type GroundFrom, groundRanges, type Move, type RangedCheck, type Standing } from './ranges.ts'
 export type { RingLevel } from './ring.ts'
+export {
+  bedAt,
+  bedPressure,
+  bedStrength,
+  type SlideAt,
+  type SlideCase,
+  type SlideNumbers,
+  slideNumbers,
+  slidePlaces,
+  thrustAt,
+} from './slide.ts'
+export { type WaterStage, waterStages } from './stages.ts'
 export type { GroundLoad, Moment } from './step.ts'
+export { type SurveyedElement, surveyedAt } from './survey.ts'
 export { bayPressing, type Place, type Pressing, pressingAt, settlementAt } from './trough.ts'
+export { type WallRing, wallRing } from './wall.ts'
 export type { WallLoad } from './wallLoad.ts'

@@ -5,7 +5,7 @@ import { driveInChecks } from './driveIn.ts'
 import { type JackLoad, jackingChecks, jackLoads } from './jacking.ts'
 import type { Remainder } from './remainder.ts'
 import { lastRingChecks, restartChecks } from './rings.ts'
-import { slideChecks } from './slide.ts'
+import { type SlideCase, slideChecks } from './slide.ts'
 
 /** The cradle under what is in the shaft before a step; after the last at the end of the list. */
 export function cradleAt(c: GroundCase, index: number, at: Pick<CradleCase, 'id' | 'name'>): CradleCase | undefined {
@@ -60,21 +60,34 @@ function jacked(c: GroundCase): Check[] {
 }
 
 /** The machine as it drives in stands whole on the cradle. */
-function driveIn({ model, memory, remainders }: GroundCase, stands: CradleCase | undefined): Check[] {
-  const { cradle, machine, shaft, ground: soil } = model.project
+function driveIn(c: GroundCase, stands: CradleCase | undefined): Check[] {
+  const { model, memory } = c
+  const { cradle, machine, ground: soil } = model.project
   if (cradle === undefined || stands === undefined) return []
   const { near } = model
-  const resting = remainders[0]?.found
+  const slide = slideOf(c)
   return [
     ...memory.once('ground-drive-in', [cradle, machine, soil, stands, near], () =>
       driveInChecks({ cradle, machine, ground: soil, stands, near }),
     ),
-    ...(machine === undefined || shaft === undefined || resting === undefined
-      ? []
-      : memory.once('ground-slide', [cradle, machine, shaft, soil, resting, near], () =>
-          slideChecks({ cradle, machine, shaft, ground: soil, resting, near }),
-        )),
+    ...(slide === undefined ? [] : memory.once('ground-slide-checks', [slide, near], () => slideChecks(slide, near))),
   ]
+}
+
+/** What slides in, whole, and what it slides on. */
+export function slideOf({ model, memory, remainders }: GroundCase): SlideCase | undefined {
+  const { cradle, machine, shaft, ground } = model.project
+  const first = remainders[0]
+  if (cradle === undefined || machine === undefined || shaft === undefined) return undefined
+  if (first === undefined || first.parts.length === 0) return undefined
+  const { found: resting } = first
+  return memory.once('ground-slide', [cradle, machine, shaft, ground, resting], () => ({
+    cradle,
+    machine,
+    shaft,
+    ground,
+    resting,
+  }))
 }
 
 function remainderCheck(c: GroundCase, index: number, at: Pick<CradleCase, 'id' | 'name'>): Check[] {

@@ -1,9 +1,9 @@
 import type { Cradle, Ground, Machine, Shaft } from '../model/index.ts'
-import { type Answer, found, given, knownOr } from '../working/answer.ts'
+import { type Answer, found, given, knownOr, stated, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
-import { concreteBearing, saddlePressure } from './cradle.formulas.ts'
+import { concreteBearing, saddlePressure, skinFriction, slideIn } from './cradle.formulas.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import type { Resting } from './remainder.ts'
@@ -19,7 +19,6 @@ export interface SlideCase {
   ground: Ground | undefined
   /** The whole machine where it will stand. */
   resting: Resting
-  near: number
 }
 
 /** The machine some way short of its place. */
@@ -100,7 +99,7 @@ function moments(cells: readonly Cell[], bearing: readonly boolean[], x: number)
   return [A, S, I] as const
 }
 
-interface Numbers {
+export interface SlideNumbers {
   W: number
   x: number
   from: number
@@ -109,13 +108,18 @@ interface Numbers {
   edge: number
 }
 
+/** The bed under the machine some way short of its place: bored ground behind the wall, and the cradle reached so far. */
+export function bedAt({ W, x, from, to, edge }: SlideNumbers, short: number): ReturnType<typeof onBed> {
+  const behind: Stretch[] = from - short < edge ? [[from - short, edge]] : []
+  return onBed(W, x - short, [...behind, [from, to - short]])
+}
+
 /** From first touch to home. */
-export function slidePlaces({ W, x, from, to, edge }: Numbers): (SlideAt | undefined)[] {
+export function slidePlaces({ W, x, from, to, edge }: SlideNumbers): (SlideAt | undefined)[] {
   const whole = to - from
   return Array.from({ length: PLACES }, (_, k) => {
     const short = (whole * (PLACES - 1 - k)) / PLACES
-    const behind: Stretch[] = from - short < edge ? [[from - short, edge]] : []
-    const cells = onBed(W, x - short, [...behind, [from, to - short]])
+    const cells = bedAt({ W, x, from, to, edge }, short)
     const on = cells?.filter(({ at }) => at > from)
     return (
       on && {
@@ -130,17 +134,65 @@ export function slidePlaces({ W, x, from, to, edge }: Numbers): (SlideAt | undef
   })
 }
 
-function numbersOf({ cradle, shaft, resting }: SlideCase): Numbers | undefined {
+/** Weight, centre of gravity and bed of what slides in; nothing while one is unknown. */
+export function slideNumbers({ cradle, shaft, resting }: SlideCase): SlideNumbers | undefined {
   const [W, x] = [weight(resting.design).value, resting.x.value]
   const [from, to] = cradle.along.map((a) => a.value) as [number, number]
   if (W === undefined || x === undefined) return undefined
   return { W, x, from, to, edge: -(shaft.clearDiameter.value as number) / 2 }
 }
 
+const factorOfRing = ({ ground }: SlideCase, name: 'ringConcrete' | 'ringLoad'): Answer<'1'> =>
+  ground?.factors?.[name] ?? given('1', pointerOf('ground', 'factors', name), undefined)
+
+/** Pressure at the bottom of the bed under a load per metre, load factor in. */
+export const bedPressure = (c: SlideCase, w: Answer<'N/m'>): Answer<'Pa'> =>
+  designStress.show({
+    gamma_F: factorOfRing(c, 'ringLoad'),
+    sigma: saddlePressure.show({
+      w,
+      R: c.cradle.radius ?? half.show({ D: knownOr(c.machine.shieldDiameter, 'm', '/machine/shieldDiameter') }),
+      alpha: c.cradle.contactHalfAngle,
+    }),
+  })
+
+/** What the concrete of the bed bears. */
+export const bedStrength = (c: SlideCase): Answer<'Pa'> =>
+  concreteBearing.show({ f_ck: c.cradle.strength, gamma_c: factorOfRing(c, 'ringConcrete') })
+
+/**
+ * Thrust at one place of the way in: friction of what the cradle carries there, and of the skin still behind the wall. The face
+ * has come through. Open where friction, skin or shield are.
+ */
+export const thrustAt = ({ cradle, machine }: SlideCase, { from, edge }: SlideNumbers, at: SlideAt): Answer<'N'> =>
+  sumOf('thrust at a place of the way in', 'N', [
+    {
+      label: 'friction on the cradle',
+      answer: slideIn.show({
+        W: stated('N', at.carried, 'carried by the cradle there'),
+        mu: knownOr(cradle.friction, '1', '/cradle/friction'),
+        beta: cradle.contactHalfAngle,
+        i: stated('1', 0, 'cradle level'),
+      }),
+    },
+    {
+      label: 'friction on the skin',
+      answer: skinFriction.show({
+        D: knownOr(machine.shieldDiameter, 'm', '/machine/shieldDiameter'),
+        L: stated(
+          'm',
+          Math.max(0, edge - (from - at.short)),
+          'from the end of the shield to the inner face of the wall',
+        ),
+        f: knownOr(cradle.driveIn?.skin, 'Pa', '/cradle/driveIn/skin'),
+      }),
+    },
+  ])
+
 /** The machine on its way in: over the gap before the cradle, and on the part of it that it has reached. Practice 66. */
-export function slideChecks(c: SlideCase): Check[] {
-  const { cradle, shaft, machine, ground, resting, near } = c
-  const numbers = numbersOf(c)
+export function slideChecks(c: SlideCase, near: number): Check[] {
+  const { cradle, shaft, ground, resting } = c
+  const numbers = slideNumbers(c)
   const places = numbers === undefined ? [] : slidePlaces(numbers)
   const worst = places.reduce((a, b) => (b !== undefined && (a === undefined || b.along > a.along) ? b : a), undefined)
   const stuck = places.includes(undefined)
@@ -170,9 +222,6 @@ export function slideChecks(c: SlideCase): Check[] {
             },
           ],
   })
-  const R = cradle.radius ?? half.show({ D: knownOr(machine.shieldDiameter, 'm', '/machine/shieldDiameter') })
-  const factor = (name: 'ringConcrete' | 'ringLoad') =>
-    ground?.factors?.[name] ?? given('1', pointerOf('ground', 'factors', name), undefined)
   const shared = {
     subject: { pointer: '/cradle', id: 'cradle', name: 'Cradle' },
     near,
@@ -206,11 +255,8 @@ export function slideChecks(c: SlideCase): Check[] {
         worst === undefined
           ? kinds.cradleSlide.title
           : `${kinds.cradleSlide.title}: ${worst.short.toFixed(1)} m short of its place`,
-      demand: designStress.show({
-        gamma_F: factor('ringLoad'),
-        sigma: saddlePressure.show({ w: along, R, alpha: cradle.contactHalfAngle }),
-      }),
-      capacity: concreteBearing.show({ f_ck: cradle.strength, gamma_c: factor('ringConcrete') }),
+      demand: bedPressure(c, along),
+      capacity: bedStrength(c),
       assumptions: [
         said,
         'Cradle and bored ground equally stiff; an edge of the cradle that stands proud carries more.',

@@ -8,11 +8,16 @@ export interface Element {
   is: Surveyed
 }
 
-/** Piles or panels of a wall in their order round the shaft, once every one of them is surveyed; undefined before. */
-export function surveyedElements({ wall }: Pick<Shaft, 'wall'>): Element[] | undefined {
-  const surveyed = Object.entries(wall.asBuilt).map(([id, is]): Element => ({ id, is }))
-  if (surveyed.length === 0 || surveyed.length !== wall.piles) return undefined
-  return surveyed.sort((a, b) => bearing(a) - bearing(b))
+/** Piles or panels of a wall that have been surveyed, in their order round the shaft. */
+export const surveyedSoFar = ({ wall }: Pick<Shaft, 'wall'>): Element[] =>
+  Object.entries(wall.asBuilt)
+    .map(([id, is]): Element => ({ id, is }))
+    .sort((a, b) => bearing(a) - bearing(b))
+
+/** The same once every one of them is surveyed, so that the survey replaces the tolerances; undefined before. */
+export function surveyedElements(shaft: Pick<Shaft, 'wall'>): Element[] | undefined {
+  const surveyed = surveyedSoFar(shaft)
+  return surveyed.length === 0 || surveyed.length !== shaft.wall.piles ? undefined : surveyed
 }
 
 const bearing = ({ is }: Element): number => Math.atan2(is.head[1].value as number, is.head[0].value as number)

@@ -46,10 +46,11 @@ test('the rigging of each lift, the campaign and the site can be put on paper; w
     'campaign',
     'site-plan',
     'site-sections',
+    'site-shaft',
     'site-settlement',
   ])
   // the block has no programme; its shaft, bay and ground are there
-  expect(documents.map((d) => d.open)).toEqual([[], [], [], ['/programme'], [], [], []])
+  expect(documents.map((d) => d.open)).toEqual([[], [], [], ['/programme'], [], [], [], []])
   for (const d of documents) if (d.counts.fail > 0) expect(d.readiness).toBe('failing')
 })
 

@@ -25,6 +25,7 @@ export type DocumentKind =
   | 'stakeholders'
   | 'site-plan'
   | 'site-sections'
+  | 'site-shaft'
   | 'site-settlement'
   | 'campaign'
 
@@ -131,6 +132,12 @@ function wholeDocuments(stages: WholeStages, memory: Memory): ReportDocument[] {
     once('site-plan', 'Plan of the site', plan ?? [], lacking([noShaft, [Object.keys(bays).length > 0, '/bays']])),
     once('site-sections', 'Sections of the site', sections ?? [], lacking([noShaft, [soil !== undefined, '/ground']])),
     once(
+      'site-shaft',
+      'The shaft, stage by stage',
+      ground.checks.filter((c) => IN_SHAFT.test(c.kind)),
+      lacking([noShaft]),
+    ),
+    once(
       'site-settlement',
       'Settlement of the site',
       ground.checks.filter((c) => SETTLES.test(c.kind)),
@@ -141,6 +148,9 @@ function wholeDocuments(stages: WholeStages, memory: Memory): ReportDocument[] {
     ),
   ]
 }
+
+/** The wall as built, the stages of the shaft, the machine on its way in and on its jacks. */
+const IN_SHAFT = /^ground\.(bore|overlap|wall\.verticality|base|wells|cradle\.(overhang|slide|sliding)|drive-in|jack)/
 
 /** What a bay may settle and tilt. */
 const SETTLES = /^ground\.bay\.(settlement|tilt)$/

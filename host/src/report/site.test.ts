@@ -1,7 +1,7 @@
 import { startDerivation } from '@shieldwright/engine'
 import { textsOf } from '@shieldwright/engine/report/drawing.ts'
 import { blockOnTwoLegs } from '@shieldwright/engine/report/sheet/sheet.fixture.ts'
-import { sitePlan, siteSections, siteSettlement } from '@shieldwright/engine/report/site/index.ts'
+import { sitePlan, siteSections, siteSettlement, siteShaft } from '@shieldwright/engine/report/site/index.ts'
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { expect, test } from 'vitest'
 import { riggingPdf, sitePdf } from './site.ts'
@@ -33,6 +33,7 @@ test('the PDF of a site drawing holds the words of the drawing, page by page and
   for (const [name, pages] of [
     ['plan', sitePlan(stages, issue)],
     ['sections', siteSections(stages, issue)],
+    ['shaft', siteShaft(stages, issue)],
     ['settlement', siteSettlement(stages, issue)],
   ] as const) {
     const due = pages.map((p) =>

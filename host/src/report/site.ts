@@ -1,7 +1,13 @@
 import type { Stages } from '@shieldwright/engine'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
-import { type SitePaper, sitePlan, siteSections, siteSettlement } from '@shieldwright/engine/report/site/index.ts'
+import {
+  type SitePaper,
+  sitePlan,
+  siteSections,
+  siteSettlement,
+  siteShaft,
+} from '@shieldwright/engine/report/site/index.ts'
 import { pdfOf } from '../paper/pdf.ts'
 import type { Issue } from './liftSheet.ts'
 
@@ -16,6 +22,7 @@ export interface SiteIssue extends Issue {
 export const SITE_DRAWINGS = {
   plan: { title: 'Plan of the site', draw: sitePlan },
   sections: { title: 'Sections of the site', draw: siteSections },
+  shaft: { title: 'The shaft, stage by stage', draw: siteShaft },
   settlement: { title: 'Settlement of the site', draw: siteSettlement },
 } as const
 

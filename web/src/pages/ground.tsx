@@ -3,7 +3,6 @@ import { Loads, StepChecks, StepChoice } from '../site/atStep.tsx'
 import { Bays } from '../site/bays.tsx'
 import { GroundDecisions, OtherForms } from '../site/decisions.tsx'
 import { Instruments } from '../site/instruments.tsx'
-import { Jacks } from '../site/jacks.tsx'
 import { PrintLinks, SitePicture } from '../site/picture.tsx'
 import { Ranges } from '../site/ranges.tsx'
 import { useGround } from '../site/useGround.ts'
@@ -40,6 +39,7 @@ export function GroundPage() {
           </div>
           <StepChecks ground={view} />
           <Sections step={view.step} />
+          <Shaft step={view.step} />
           <SitePicture of="settlement" title="Settlement along the site" step={view.step}>
             <PrintLinks file="settlement" step={view.step} />
           </SitePicture>
@@ -49,7 +49,6 @@ export function GroundPage() {
       <StageChecks stage="ground" />
       {view !== undefined && (
         <>
-          <Jacks ground={view} />
           <Instruments ground={view} />
           <Ranges />
           <OtherForms ground={view} />
@@ -80,6 +79,20 @@ export function GroundPage() {
           { heading: 'Modulus', below: '/young', right: true },
         ]}
       />
+    </>
+  )
+}
+
+/** The wall as built, stage by stage, and the machine in it, each with its figures and the checks that judge it. */
+function Shaft({ step }: { step: string | undefined }) {
+  return (
+    <>
+      <SitePicture of="as-built" title="The wall as built" step={step}>
+        <PrintLinks file="shaft" step={step} />
+      </SitePicture>
+      <SitePicture of="stages" title="Stages of the shaft" step={step} wide />
+      <SitePicture of="slide" title="The machine on its way in" step={step} />
+      <SitePicture of="jacks" title="Jacks under the shield" step={step} />
     </>
   )
 }

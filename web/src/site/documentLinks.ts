@@ -50,6 +50,8 @@ export function linksOf({ kind, of }: DocumentView, system: UnitSystem): PaperLi
       return pdf('site/plan', 'site-plan', LARGE, true)
     case 'site-sections':
       return pdf('site/sections', 'site-sections', LARGE, true)
+    case 'site-shaft':
+      return pdf('site/shaft', 'site-shaft', LARGE, true)
     case 'site-settlement':
       return pdf('site/settlement', 'site-settlement', LARGE, true)
     case 'campaign':

@@ -4,6 +4,7 @@ import { Picture, useEmphasis } from '../campaign/picture.tsx'
 import { useWidth } from '../parts/width.ts'
 import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
+import { Beside } from './beside.tsx'
 import { GridChoice, Movables } from './movables.tsx'
 import { gridsOf } from './moves.ts'
 import type { SitePictureName, SitePictureView } from './view.ts'
@@ -16,12 +17,14 @@ interface SitePictureProps {
   of: SitePictureName
   title: string
   step: string | undefined
+  /** What a picture brings of its own stands under it, and not beside it. */
+  wide?: boolean
   /** Links to what is printed. */
   children?: React.ReactNode
 }
 
 /** A drawing of the site that one can look into: it fits its place, is enlarged by button, and what is pressed is selected. */
-export function SitePicture({ of, title, step, children }: SitePictureProps) {
+export function SitePicture({ of, title, step, wide = false, children }: SitePictureProps) {
   const { client, system, summary, readOnly } = useShown()
   const { selected, set } = useSelected()
   const [place, width] = useWidth<HTMLDivElement>(0)
@@ -44,6 +47,7 @@ export function SitePicture({ of, title, step, children }: SitePictureProps) {
     const pointer = group?.dataset.about
     if (pointer !== undefined) set({ selected: pointer === selected ? undefined : pointer })
   }
+  const beside = view?.beside
   return (
     <section className="site-picture" aria-labelledby={heading}>
       <div className="titled">
@@ -56,19 +60,23 @@ export function SitePicture({ of, title, step, children }: SitePictureProps) {
           {children}
         </span>
       </div>
-      <div ref={place}>
-        {view !== undefined && (
-          <Window name={title} zoomed={zoom > 0}>
-            {/* biome-ignore lint/a11y/noStaticElementInteractions: the pointer's way; rows of the tables select by keyboard */}
-            {/* biome-ignore lint/a11y/useKeyWithClickEvents: rows of the tables select by keyboard */}
-            <div className="drawn" style={{ width: `${100 * (ZOOMS[zoom] as number)}%` }} onClick={press}>
-              <Picture svg={view.svg} />
-              {view.placing !== undefined && grid !== undefined && (
-                <Movables view={view} placing={view.placing} grid={grid} />
-              )}
-            </div>
-          </Window>
-        )}
+      <div className={beside === undefined || wide ? undefined : 'site-columns'}>
+        <div ref={place}>
+          {beside?.missing !== undefined && <p className="quiet">{beside.missing}</p>}
+          {view !== undefined && beside?.missing === undefined && (
+            <Window name={title} zoomed={zoom > 0}>
+              {/* biome-ignore lint/a11y/noStaticElementInteractions: the pointer's way; rows of the tables select by keyboard */}
+              {/* biome-ignore lint/a11y/useKeyWithClickEvents: rows of the tables select by keyboard */}
+              <div className="drawn" style={{ width: `${100 * (ZOOMS[zoom] as number)}%` }} onClick={press}>
+                <Picture svg={view.svg} />
+                {view.placing !== undefined && grid !== undefined && (
+                  <Movables view={view} placing={view.placing} grid={grid} />
+                )}
+              </div>
+            </Window>
+          )}
+        </div>
+        {beside !== undefined && <Beside of={beside} title={title} />}
       </div>
     </section>
   )

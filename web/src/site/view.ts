@@ -8,7 +8,9 @@ import { orderPages } from '@shieldwright/engine/report/order/orderPages.ts'
 import type { Placing } from '@shieldwright/engine/report/paper/scale.ts'
 import { riggingSheets } from '@shieldwright/engine/report/rigging/riggingSheet.ts'
 import {
+  type BesidePicture,
   bayFacts,
+  besidePicture,
   planOnPage,
   type SitePaper,
   type SitePicture,
@@ -16,13 +18,13 @@ import {
   sitePlan,
   siteSections,
   siteSettlement,
+  siteShaft,
 } from '@shieldwright/engine/report/site/index.ts'
 import { ON_ASKING, stakeholdersPage } from '@shieldwright/engine/report/stakeholders/stakeholdersPage.ts'
 import { tagSheets } from '@shieldwright/engine/report/tags/tagSheets.ts'
 import { simulate } from '@shieldwright/engine/risk/index.ts'
 import type { Verdict } from '@shieldwright/engine/working/check.ts'
 import type { Memory } from '@shieldwright/engine/working/memory.ts'
-import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import type { SiUnit } from '@shieldwright/engine/working/unit.ts'
 import { PAGE_INKS } from '../engine/pageInks.ts'
@@ -39,6 +41,8 @@ export interface PictureView {
 
 /** A drawing of the site; of the plan, how it lies there. */
 export interface SitePictureView extends PictureView {
+  /** Figures, checks and notes of a picture that brings its own. */
+  beside: BesidePicture | undefined
   placing: Placing | undefined
 }
 
@@ -56,10 +60,15 @@ export function pictureView(stages: Stages, { of, step, system, width }: Picture
     sitePicture(stages, of, { width, units: system, ...(step === undefined ? {} : { step }) }),
     SELECTABLE,
   )
-  return { ...drawn, placing: of === 'plan' ? planOnPage(stages, width) : undefined }
+  return {
+    ...drawn,
+    placing: of === 'plan' ? planOnPage(stages, width) : undefined,
+    beside: besidePicture(stages, of, { units: system }),
+  }
 }
 
-const SELECTABLE = /^\/(bays|pieces|systems|utilities|transports|ground\/(layers|pads|water|treatments))\//
+const SELECTABLE =
+  /^\/(bays|pieces|systems|utilities|transports|ground\/(layers|pads|water|treatments)|cradle\/jacking\/points|shaft\/(stages|fill\/stops|wall\/asBuilt))\//
 const GROUP = /<g class="about" data-about="([^"]*)">\n<title>([^<]*)<\/title>/g
 const NOTHING = /^$/
 
@@ -89,7 +98,6 @@ export interface GroundView {
   bays: readonly BayView[]
   otherForms: readonly { of: string; title: string; value: number | undefined; unit: SiUnit }[]
   decisions: readonly DecisionView[]
-  jacks: readonly JackView[]
   instruments: readonly InstrumentView[]
 }
 
@@ -123,18 +131,6 @@ export interface DecisionView {
   value: string | undefined
   withdrawn: string | undefined
   recorded: boolean
-}
-
-/** A jack under the shield, forces in N. */
-export interface JackView {
-  id: string
-  pointer: string
-  /** Site, m. */
-  at: readonly [number, number]
-  least: number | undefined
-  most: number | undefined
-  ahead: number | undefined
-  lost: number | undefined
 }
 
 export interface InstrumentView {
@@ -191,15 +187,6 @@ export function groundView(stages: Stages, wanted: string | undefined): GroundVi
       value: d.value,
       withdrawn: d.withdrawn,
       recorded: d.recorded,
-    })),
-    jacks: ground.jacks.map(({ id, at, least, most, ahead, lost }) => ({
-      id,
-      pointer: pointerOf('cradle', 'jacking', 'points', id),
-      at: [at[0].value as number, at[1].value as number],
-      least: least.value,
-      most: most.value,
-      ahead: ahead.value,
-      lost: lost.value,
     })),
     instruments: ground.instruments.map(instrumentView),
   }
@@ -315,6 +302,8 @@ function pagesOf(stages: Stages, document: string, { units, paper, base }: Drawn
       return sitePlan(stages, { units, paper })
     case 'site-sections':
       return siteSections(stages, { units, paper })
+    case 'site-shaft':
+      return siteShaft(stages, { units, paper })
     case 'site-settlement':
       return siteSettlement(stages, { units, paper })
     case 'campaign':

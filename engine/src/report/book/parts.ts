@@ -9,7 +9,7 @@ import { type RiskTold, riskSheets } from '../risk/riskSheets.ts'
 import { liftTitle, type SheetOptions } from '../sheet/liftSheet.ts'
 import { liftSheetPages } from '../sheet/pages.ts'
 import type { SheetStages } from '../sheet/subject.ts'
-import { sitePlan, siteSections, siteSettlement } from '../site/index.ts'
+import { sitePlan, siteSections, siteSettlement, siteShaft } from '../site/index.ts'
 
 /** What the book is made from. */
 export type BookStages = CampaignStages & SheetStages & { report: ReportResult }
@@ -49,6 +49,7 @@ export function bookParts(stages: BookStages, options: SheetOptions, told?: Risk
     },
     { id: 'site-plan', title: 'Plan of the site', draw: () => sitePlan(stages, options) },
     { id: 'site-sections', title: 'Sections of the site', draw: () => siteSections(stages, options) },
+    { id: 'site-shaft', title: 'The shaft, stage by stage', draw: () => siteShaft(stages, options) },
     { id: 'site-settlement', title: 'Settlement of the site', draw: () => siteSettlement(stages, options) },
     { id: 'order', title: 'Order of taking apart', draw: () => orderPages(stages, options) ?? [] },
     ...liftIds(stages).flatMap((lift): BookPart[] => [

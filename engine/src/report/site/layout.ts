@@ -1,4 +1,4 @@
-import type { PaperBox } from '../drawing.ts'
+import type { PaperBox, View } from '../drawing.ts'
 import { roomOf, type SheetSize } from '../paper/border.ts'
 import { HEADING } from '../views/head.ts'
 
@@ -18,6 +18,12 @@ export interface Need {
   high: number
   padWide: number
   padHigh: number
+}
+
+/** A picture before it has its place: what it needs, and its views at a scale in a room. */
+export interface Pictured {
+  need: Need
+  views: (ratio: number, room: PaperBox) => View[]
 }
 
 /** Where the drawing and the print stand on the first sheet. */

@@ -1,19 +1,21 @@
-import { type Drawing, drawing, type View } from '../drawing.ts'
+import { type Drawing, drawing } from '../drawing.ts'
 import type { Placing } from '../paper/scale.ts'
 import type { SheetStages } from '../sheet/subject.ts'
 import { HEADING } from '../views/head.ts'
-import type { Need } from './layout.ts'
+import type { Need, Pictured } from './layout.ts'
 import { planFrame } from './planFrame.ts'
 import { PLAN_PADS, planPlacing, sitePlanView } from './planView.ts'
 import { ACROSS_ALONE_PADS, ACROSS_PADS, acrossView } from './sectionAcross.ts'
 import { ALONG_PADS, alongView } from './sectionAlong.ts'
 import { acrossFrame, alongFrame } from './sectionFrame.ts'
+import { type FigureTable, judged } from './shaft/figures.ts'
+import { SHAFT_PICTURE, type ShaftPictureName } from './shaft/siteShaft.ts'
 import { BETWEEN, needOf } from './siteSections.ts'
 import { coursesOnPage, linesOnPage } from './siteSettlement.ts'
 import { type SiteOptions, type SiteSubject, siteSubject } from './subject.ts'
 
-/** What of the site is shown on a page: the plan, both sections side by side, or one of them; settlement along lines and of the bays. */
-export type SitePicture = 'plan' | 'sections' | 'along' | 'across' | 'settlement' | 'courses'
+/** What of the site is shown on a page: the plan, both sections side by side, or one of them; settlement along lines and of the bays; the shaft and the machine in it. */
+export type SitePicture = 'plan' | 'sections' | 'along' | 'across' | 'settlement' | 'courses' | ShaftPictureName
 
 export interface PictureOptions extends Pick<SiteOptions, 'units' | 'step'> {
   /** Width of its place, in millimetres of a screen. */
@@ -25,7 +27,7 @@ export function sitePicture(stages: SheetStages, of: SitePicture, options: Pictu
   const { width: place, ...own } = options
   const width = Math.max(LEAST_WIDTH, place)
   const subject = siteSubject(stages, { ...own, screen: true, untitled: of !== 'sections' })
-  const { need, views } = PICTURES[of](subject)
+  const { need, views } = PICTURES[of](subject, width)
   const ratio = ratioOf(need, width)
   const height = (need.high * 1000) / ratio + need.padHigh + HEADING
   const drawn = views(ratio, { left: 0, top: 0, right: width, bottom: height })
@@ -47,12 +49,16 @@ const LEAST_WIDTH = 110
 /** However narrow the place, the picture keeps so much of it, mm. */
 const LEAST = 40
 
-interface Pictured {
-  need: Need
-  views: (ratio: number, room: { left: number; top: number; right: number; bottom: number }) => View[]
+/** Nothing is drawn of what the project lacks. */
+function shaftPicture(name: ShaftPictureName) {
+  const { missing, pictured } = SHAFT_PICTURE[name]
+  return (subject: SiteSubject, width: number): Pictured =>
+    missing(subject) === undefined
+      ? pictured(subject, width)
+      : { need: { wide: 1, high: 0, padWide: 0, padHigh: 0 }, views: () => [] }
 }
 
-const PICTURES: Readonly<Record<SitePicture, (subject: SiteSubject) => Pictured>> = {
+const PICTURES: Readonly<Record<SitePicture, (subject: SiteSubject, width: number) => Pictured>> = {
   plan: (subject) => {
     const frame = planFrame(subject.stages.model) ?? NOTHING
     return {
@@ -76,6 +82,10 @@ const PICTURES: Readonly<Record<SitePicture, (subject: SiteSubject) => Pictured>
   },
   settlement: linesOnPage,
   courses: coursesOnPage,
+  'as-built': shaftPicture('as-built'),
+  stages: shaftPicture('stages'),
+  slide: shaftPicture('slide'),
+  jacks: shaftPicture('jacks'),
   sections: (subject) => {
     const [along, across] = [alongFrame(subject), acrossFrame(subject)]
     const [a, b] = [needOf(along, ALONG_PADS), needOf(across, ACROSS_PADS)]
@@ -96,3 +106,31 @@ const PICTURES: Readonly<Record<SitePicture, (subject: SiteSubject) => Pictured>
     }
   },
 }
+
+/** What stands beside a picture of the shaft: its figures, the checks that judge it, how to read it, or what it lacks. */
+export interface BesidePicture {
+  missing: string | undefined
+  table: FigureTable | undefined
+  checks: readonly string[]
+  notes: readonly string[]
+}
+
+/** What stands beside a picture; undefined beside one of the site, which the page's own tables explain. */
+export function besidePicture(
+  stages: SheetStages,
+  of: SitePicture,
+  options: Pick<SiteOptions, 'units'>,
+): BesidePicture | undefined {
+  if (!isShaftPicture(of)) return undefined
+  const subject = siteSubject(stages, options)
+  const { missing, table, judged: kinds, notes } = SHAFT_PICTURE[of]
+  const lacks = missing(subject)
+  return {
+    missing: lacks,
+    table: lacks === undefined ? table(subject) : undefined,
+    checks: judged(subject, kinds).map((c) => c.id),
+    notes: lacks === undefined ? notes(subject) : [],
+  }
+}
+
+const isShaftPicture = (of: SitePicture): of is ShaftPictureName => Object.hasOwn(SHAFT_PICTURE, of)

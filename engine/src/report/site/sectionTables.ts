@@ -116,8 +116,16 @@ export function shaftTable({ stages, units }: SiteSubject, width: number): Row[]
 const CARRYING = /^ground\.(cradle|jack|rings|restart|drive-in)\./
 
 /** What carries the machine in the shaft, raised on its jacks and as it leaves; of many alike the one used most. */
-export function carryingTable({ stages, units }: SiteSubject, width: number): Row[] {
-  const checks = stages.ground.checks.filter((c) => CARRYING.test(c.kind))
+export const carryingTable = (subject: SiteSubject, width: number): Row[] =>
+  checkRows(
+    subject,
+    'Cradle, jacks, last rings, restart',
+    subject.stages.ground.checks.filter((c) => CARRYING.test(c.kind)),
+    width,
+  )
+
+/** Checks with what is and what may be; of each kind the one used most. */
+export function checkRows({ units }: SiteSubject, title: string, checks: readonly Check[], width: number): Row[] {
   if (checks.length === 0) return []
   const shown = (q: Known, unit: SiUnit): string =>
     q?.value === undefined ? 'open' : showQuantity(q.value, unit, units)
@@ -125,7 +133,7 @@ export function carryingTable({ stages, units }: SiteSubject, width: number): Ro
     (c): TableRow => ({ cells: [c.title, shown(c.demand, c.unit), shown(c.capacity, c.unit), c.verdict] }),
   )
   return [
-    headingRow('Cradle, jacks, last rings, restart', width, 'of each kind the one used most'),
+    headingRow(title, width, 'of each kind the one used most'),
     ...tableRows([words('', 52), number('is', 18), number('may be', 18), words('', 12)], rows, width),
   ]
 }
@@ -133,12 +141,14 @@ export function carryingTable({ stages, units }: SiteSubject, width: number): Ro
 /** The worse the verdict the further to the front; of alike, the one used more. */
 const RANK: readonly Verdict[] = ['fail', 'open', 'near', 'pass']
 
+/** Of two checks the worse. */
+export function worseCheck(a: Check, b: Check): Check {
+  const rank = RANK.indexOf(b.verdict) - RANK.indexOf(a.verdict)
+  return rank < 0 || (rank === 0 && (b.utilisation ?? 0) > (a.utilisation ?? 0)) ? b : a
+}
+
 function worstOfEach(checks: readonly Check[]): Check[] {
-  const worse = (a: Check, b: Check): Check => {
-    const rank = RANK.indexOf(b.verdict) - RANK.indexOf(a.verdict)
-    return rank < 0 || (rank === 0 && (b.utilisation ?? 0) > (a.utilisation ?? 0)) ? b : a
-  }
   const worst = new Map<string, Check>()
-  for (const c of checks) worst.set(c.kind, worse(worst.get(c.kind) ?? c, c))
+  for (const c of checks) worst.set(c.kind, worseCheck(worst.get(c.kind) ?? c, c))
   return [...worst.values()]
 }
