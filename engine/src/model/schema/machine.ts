@@ -372,6 +372,8 @@ export const change = z.strictObject({
   reason: z.string().optional(),
   status: z.enum(['proposed', 'approved', 'rejected', 'done']),
   parts: z.array(id).min(1),
+  /** How what is new is joined to the part. Welded, it asks for the record of its weld; where nothing is said, for none. */
+  joining: z.enum(['welded', 'bolted', 'other']).optional(),
   /** New mass of a replaced part as a share of the old. */
   factor: ratio('mass of the new as a share of the old').optional(),
   /** Mass added to each id named (negative: taken away), for an entry the total over its instances; with its common centre. */

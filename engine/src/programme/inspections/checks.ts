@@ -6,11 +6,12 @@ import { faultsFound, NONE } from '../../working/fault.ts'
 import type { Memory } from '../../working/memory.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { boltChecks } from './bolts.ts'
+import { asksForWeld, changeWeldCheck, weldsOf } from './changeWelds.ts'
 import { boltsRecorded, weldsRecorded } from './kinds.ts'
 import { openedChecks } from './opened.ts'
 import { weldChecks } from './welds.ts'
 
-/** Opened parts, welds and bolts as recorded; and for each step of the return whether what it welds and bolts has its record. */
+/** Opened parts, welds and bolts as recorded; for each change that is welded whether its weld is; and for each step of the return whether what it welds and bolts has its record. */
 export function inspectionChecks(model: Model, strip: Pick<StripResult, 'boltUp'>, memory: Memory): readonly Check[] {
   const { project, near } = model
   const zone = project.programme?.timeZone ?? 'UTC'
@@ -28,6 +29,14 @@ export function inspectionChecks(model: Model, strip: Pick<StripResult, 'boltUp'
       return memory.once(`programme/bolts/${id}`, [record, planned, count, near], () =>
         boltChecks(id, record, { planned, count }, near),
       )
+    }),
+    ...Object.entries(project.changes).flatMap(([id, change]) => {
+      if (!asksForWeld(change)) return []
+      const own = weldsOf(id, project.welds)
+      const finished = project.programme?.progress[`change.${id}`]?.finish
+      return memory.once(`programme/welded/${id}`, [change, finished, near, ...own.flat()], () => [
+        changeWeldCheck(id, change, own, { finished, near }),
+      ])
     }),
     ...strip.boltUp.flatMap((list) =>
       memory.once(

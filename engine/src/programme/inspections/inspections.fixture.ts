@@ -1,5 +1,5 @@
 import { model } from '../../model/index.ts'
-import { bolted, lidOnTub, stripOf } from '../../strip/strip.fixture.ts'
+import { bolted, boxAt, lidOnTub, stripOf } from '../../strip/strip.fixture.ts'
 import type { Check } from '../../working/check.ts'
 import { freshMemory } from '../../working/memory.ts'
 import { problemText } from '../../working/problem.ts'
@@ -92,6 +92,15 @@ export const BOLTS: Raw = {
 export const sampled = (...preloads: readonly string[]): Raw =>
   tightened({ samples: Object.fromEntries(preloads.map((preload, i) => [`s${i}`, { bolt: i + 1, preload }])) })
 
+/** A rib that is welded to a block by an approved change, save for what is given. */
+export const changeOf = (more: Raw = {}): Raw => ({
+  materials: { steel: { density: '7850 kg/m3' } },
+  parts: { block: boxAt([0, 0, 0]) },
+  changes: {
+    C1: { kind: 'stiffen', what: 'Rib on the block', status: 'approved', parts: ['block'], joining: 'welded', ...more },
+  },
+})
+
 const WELDED: Raw = { kind: 'welded', bolts: undefined, timeOff: '1 h', timeOn: '1 h' }
 const closedOn = (joint: string): Raw => ({
   programme: {
@@ -155,6 +164,12 @@ export const inspectionFixtures = {
     weldOf({ tests: { ut: examined({ result: undefined }) } }),
   ),
   'programme.weld.recorded': ofReturn('weld.recorded/S1', WELDED, weldOf({ joint: 'J1' }), closedOn('J1'), {}),
+  'programme.weld.of-change': three(
+    'weld.of-change/C1',
+    { ...changeOf(), ...weldOf({ change: 'C1' }) },
+    { ...changeOf(), ...weldOf({ change: 'C1', tests: { ut: examined({ result: 'rejected' }) } }) },
+    changeOf(),
+  ),
   'programme.bolting.recorded': ofReturn('bolting.recorded/S1', BOLTS, tightened(), closedOn('J1'), {}),
   'programme.bolting.tightened': ofReturn(
     'bolting.tightened/R1',

@@ -1,5 +1,15 @@
 import { describe, expect, test } from 'vitest'
-import { BOLTS, examined, measured, opened, recordsOf, returnOf, sampled, weldOf } from './inspections.fixture.ts'
+import {
+  BOLTS,
+  changeOf,
+  examined,
+  measured,
+  opened,
+  recordsOf,
+  returnOf,
+  sampled,
+  weldOf,
+} from './inspections.fixture.ts'
 
 const verdict = (sections: Readonly<Record<string, unknown>>, id: string): string | undefined =>
   recordsOf(sections).get(id)?.verdict
@@ -70,4 +80,31 @@ test('a bolt measured above 0.9 of yield fails, one below what the joint needs a
   expect(at(turned, '692 kN', 'most')).toBe('fail')
   expect(at(BOLTS, '692 kN', 'most')).toBe('open')
   expect([at(turned, '200 kN', 'least'), at(turned, '199 kN', 'least')]).toEqual(['pass', 'fail'])
+})
+
+describe('a change that is welded', () => {
+  const ID = 'weld.of-change/C1'
+  const checkOf = (sections: Readonly<Record<string, unknown>>) => recordsOf(sections).get(ID)
+
+  test('with no weld on record is open while it is approved, naming what to record, and fails once it is done', () => {
+    expect(checkOf(changeOf())?.verdict).toBe('open')
+    expect(checkOf(changeOf())?.assumptions.join()).toContain('a weld that names C1 as its change')
+    expect(checkOf(changeOf({ status: 'done' }))).toMatchObject({
+      verdict: 'fail',
+      reasons: ['done, and no weld on record names it'],
+    })
+    expect(checkOf({ ...changeOf(), ...weldOf({ change: 'C1' }) })?.verdict).toBe('pass')
+  })
+
+  test('is open until every weld of it is examined, one of another change is nothing to it', () => {
+    const unseen = weldOf({ change: 'C1', tests: { ut: examined({ result: undefined }) } })
+    expect(checkOf({ ...changeOf(), ...unseen })?.verdict).toBe('open')
+    expect(checkOf({ ...changeOf(), ...weldOf({ change: 'C1', tests: {} }) })?.verdict).toBe('open')
+    expect(checkOf({ ...changeOf(), ...weldOf() })?.verdict).toBe('open')
+  })
+
+  test('asks for nothing where nobody says that it is welded, or where it is not to be done', () => {
+    for (const more of [{ joining: undefined }, { joining: 'bolted' }, { status: 'proposed' }, { status: 'rejected' }])
+      expect(checkOf(changeOf(more))).toBeUndefined()
+  })
 })

@@ -70,6 +70,14 @@ export const weldsRecorded = kind(
   WELDING,
 )
 
+export const weldOfChange = kind(
+  'weld.of-change',
+  'What a change welds to a part is on record, examined and accepted',
+  { basis: 'derived', text: 'changes that the project says are welded, against the welds that name them' },
+  [80],
+  WELDING,
+)
+
 export const boltsRecorded = kind(
   'bolting.recorded',
   'Every bolted joint that the return closes has its record',
@@ -105,6 +113,7 @@ export const inspectionKinds: readonly CheckKind[] = [
   weldWaited,
   weldAccepted,
   weldsRecorded,
+  weldOfChange,
   boltsRecorded,
   boltsTightened,
   boltsSampled,

@@ -84,9 +84,10 @@ test('every figure names checks that stand in the list, and every check of a rec
         ...[...w.examinations, ...w.measures].map((m) => m.checks),
       ]),
       ...sheet.bolts.flatMap((b) => Object.values(b.checks)),
-      ...[...sheet.closings, ...sheet.weighings, ...sheet.joinings, ...sheet.tests, ...sheet.punch].map(
+      ...[...sheet.closings, ...sheet.weldedChanges, ...sheet.weighings, ...sheet.joinings, ...sheet.tests].map(
         (r) => r.checks,
       ),
+      ...sheet.punch.map((p) => p.checks),
     ].flat()
     expect(named.filter((id) => !listed.has(id))).toEqual([])
     const unnamed = [...listed].filter((id) => !named.includes(id) && !id.startsWith('programme.punch.held/'))
@@ -112,6 +113,16 @@ describe('what is open is said open', () => {
   })
 
   const raw = everyRecord() as Record<string, Record<string, Record<string, unknown>>>
+
+  test('a change that is welded is open until a weld names it, and that one is to be recorded is said', () => {
+    const rib = { kind: 'stiffen', what: 'Rib under the lid', status: 'approved', parts: ['lid'], joining: 'welded' }
+    const unnamed = dossierStages(everyRecord({ changes: { C1: rib } }))
+    const named = { changes: { C1: rib }, welds: { rib: { ...raw.welds?.rib, change: 'C1' } } }
+    expect(openOf(dossierSheet(unnamed))['Changes that are welded']).toEqual([1, 1])
+    expect(wordsOf(unnamed)).toContain('none: to record')
+    expect(openOf(dossierSheet(dossierStages(everyRecord(named))))['Changes that are welded']).toEqual([1, 0])
+  })
+
   const without = (collection: string, id: string, field: string): object => {
     const { [field]: _left, ...rest } = raw[collection]?.[id] ?? {}
     return { [collection]: { ...raw[collection], [id]: rest } }

@@ -17,7 +17,9 @@ import {
   type DossierBolts,
   type DossierClosing,
   type DossierWeighing,
+  type DossierWeldedChange,
   weighingsOf,
+  weldedChangesOf,
 } from './tightened.ts'
 
 export interface DossierStages extends SheetStages {
@@ -71,6 +73,7 @@ export interface DossierSheet {
   welds: readonly DossierWeld[]
   bolts: readonly DossierBolts[]
   closings: readonly DossierClosing[]
+  weldedChanges: readonly DossierWeldedChange[]
   weighings: readonly DossierWeighing[]
   joinings: readonly DossierJoining[]
   services: readonly DossierService[]
@@ -107,6 +110,7 @@ export function dossierSheet(stages: DossierStages, options: DossierOptions = {}
       boltsOf(id, record, { model: stages.model, lookup, files }),
     ),
     closings: closingsOf(stages, lookup),
+    weldedChanges: weldedChangesOf(stages, lookup),
     weighings: weighingsOf(stages, lookup, files),
     ...servicesOf(stages, lookup, files),
     tests: testsOf(stages, lookup, options.signatures ?? []),
@@ -154,7 +158,16 @@ function punchOf({ model }: DossierStages, checks: readonly Check[], files: Atta
 
 type Told = Pick<
   DossierSheet,
-  'parts' | 'welds' | 'bolts' | 'closings' | 'weighings' | 'joinings' | 'tests' | 'punch' | 'signatures'
+  | 'parts'
+  | 'welds'
+  | 'bolts'
+  | 'closings'
+  | 'weldedChanges'
+  | 'weighings'
+  | 'joinings'
+  | 'tests'
+  | 'punch'
+  | 'signatures'
 >
 
 function linesOf(told: Told, checks: readonly Check[]): DossierLine[] {
@@ -191,6 +204,12 @@ function linesOf(told: Told, checks: readonly Check[]): DossierLine[] {
       'a check is open or fails',
     ),
     closing('welded', 'Welded joints of the return'),
+    line(
+      'Changes that are welded',
+      told.weldedChanges,
+      (c) => !isSettled(c.checks),
+      'no weld names it, or one is not examined and accepted',
+    ),
     line('Bolt-up records', told.bolts, (b) => !isSettled(Object.values(b.checks).flat()), 'a check is open or fails'),
     closing('bolted', 'Bolted joints of the return'),
     line('Weighings', told.weighings, (w) => w.stands && !isSettled(w.checks), 'a check is open or fails'),

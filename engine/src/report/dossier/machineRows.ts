@@ -58,8 +58,9 @@ export const weldRows = (print: Print): Row[] =>
     [
       ...print.sheet.welds.flatMap((weld) => oneWeld(weld, print)),
       ...closingRows('welded', 'Joints that the return welds', print),
+      ...weldedChangeRows(print),
     ],
-    'No weld is on record, and the return welds no joint.',
+    'No weld is on record, the return welds no joint, and of no change it is said that it is welded.',
     print,
   )
 
@@ -222,6 +223,30 @@ function closingRows(as: DossierClosing['as'], title: string, { sheet, width, ju
           `${step}, ${piece}`,
           `${joints.length - missing.length} of ${joints.length}`,
           missing.length === 0 ? 'none' : missing.join(', '),
+          judged(checks),
+        ],
+      })),
+      width,
+      SMALL,
+    ),
+  ]
+}
+
+/** Changes that are welded to a part, and the welds on record that name them. */
+function weldedChangeRows({ sheet, width, judged }: Print): Row[] {
+  if (sheet.weldedChanges.length === 0) return []
+  const words = { weight: 700, keep: true, keepOn: true } as const
+  const without = sheet.weldedChanges.filter(({ welds }) => welds.length === 0).length
+  const title = `Changes that are welded: ${sheet.weldedChanges.length}, ${without} without a weld on record`
+  return [
+    ...proseRows(title, width, words),
+    ...tableRows(
+      [column('Change', 52), column('On', 18), column('Welds on record', 19), column('', 15)],
+      sheet.weldedChanges.map(({ id, what, parts, welds, checks }) => ({
+        cells: [
+          `${id}: ${what}`,
+          parts.join(', '),
+          welds.length === 0 ? 'none: to record' : welds.join(', '),
           judged(checks),
         ],
       })),

@@ -1,4 +1,5 @@
 import type { BoltRecord } from '../../model/index.ts'
+import { asksForWeld, weldsOf } from '../../programme/index.ts'
 import { leavesOf } from '../../working/answer.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { type AttachedFiles, attachmentsOf, type DossierAttachment } from './attached.ts'
@@ -33,6 +34,15 @@ export interface DossierClosing {
   as: 'bolted' | 'welded'
   joints: readonly string[]
   open: readonly string[]
+  checks: readonly string[]
+}
+
+/** A change that is welded on, and the welds on record that name it. */
+export interface DossierWeldedChange {
+  id: string
+  what: string
+  parts: readonly string[]
+  welds: readonly string[]
   checks: readonly string[]
 }
 
@@ -108,6 +118,24 @@ export function closingsOf({ model, strip }: DossierStages, lookup: CheckLookup)
       ...closing('welded', byWelds, welded, 'weld.recorded'),
     ]
   })
+}
+
+/** Changes that are welded on, each with the welds on record that name it. */
+export function weldedChangesOf({ model }: DossierStages, lookup: CheckLookup): DossierWeldedChange[] {
+  const { changes, welds } = model.project
+  return Object.entries(changes).flatMap(([id, change]) =>
+    asksForWeld(change)
+      ? [
+          {
+            id,
+            what: change.what,
+            parts: change.parts,
+            welds: weldsOf(id, welds).map(([w]) => w),
+            checks: idsOf(lookup.of('changes', id, '.of-change')),
+          },
+        ]
+      : [],
+  )
 }
 
 /** Weighings on record, with what was expected to hang there as the stage of masses has it. */

@@ -102,6 +102,7 @@ export const MACHINE: readonly (Collection | Single)[] = [
       column('Kind', '/kind'),
       column('Status', '/status'),
       column('Parts', '/parts', { width: 22 }),
+      column('Joined', '/joining', { width: 9 }),
       column('New over old', '/factor', { width: 9 }),
       column('Added', '/added/mass'),
       column('Basis', '/added/basis'),
