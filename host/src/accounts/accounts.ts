@@ -1,5 +1,6 @@
-import { createHash, randomBytes } from 'node:crypto'
+import { randomBytes } from 'node:crypto'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { sha256 } from '../sha256.ts'
 import { keepAudit } from '../store/audit.ts'
 import type { StoreDatabase } from '../store/database.ts'
 import { hashedPassword, isPassword, passwordFault, SHORTEST_PASSWORD } from './password.ts'
@@ -112,7 +113,7 @@ export async function openSession(
   await database.tables.deleteFrom('session').where('until', '<', at).execute()
   await database.tables
     .insertInto('session')
-    .values({ token: hashOf(token), account: name, until: until.toISOString() })
+    .values({ token: sha256(token), account: name, until: until.toISOString() })
     .execute()
   await keepAudit(database, { by: name, at, what: 'signed in', about: `from ${from}` })
   return { token, until }
@@ -120,8 +121,6 @@ export async function openSession(
 
 /** The hash of no password, at the same work. */
 const NOBODY = `scrypt$${2 ** 17}$8$1$${'A'.repeat(22)}==$${'A'.repeat(43)}=`
-
-const hashOf = (token: string): string => createHash('sha256').update(token).digest('hex')
 
 /** Who a session's token stands for; undefined for one that is forged, ended or past its time. */
 export async function sessionAccount(
@@ -133,7 +132,7 @@ export async function sessionAccount(
     .selectFrom('session')
     .innerJoin('account', 'account.name', 'session.account')
     .select(['account.name', 'account.role', 'account.at'])
-    .where('session.token', '=', hashOf(token))
+    .where('session.token', '=', sha256(token))
     .where('session.until', '>', now.toISOString())
     .where('account.ended', '=', '')
     .execute()
@@ -142,6 +141,6 @@ export async function sessionAccount(
 
 /** Ends a session. */
 export async function endSession(database: StoreDatabase, token: string, act: Act): Promise<void> {
-  await database.tables.deleteFrom('session').where('token', '=', hashOf(token)).execute()
+  await database.tables.deleteFrom('session').where('token', '=', sha256(token)).execute()
   await keepAudit(database, { ...act, what: 'signed out', about: '' })
 }

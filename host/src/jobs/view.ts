@@ -1,7 +1,7 @@
-import { createHash } from 'node:crypto'
 import { instantOf } from '@shieldwright/engine'
 import { type StripStep, writtenMove } from '@shieldwright/engine/strip/index.ts'
 import { checkJson } from '../cli/checkView.ts'
+import { sha256 } from '../sha256.ts'
 import type { JobState } from './desk.ts'
 import type { BookResult, JobResult, OrderResult, SimulateResult } from './kinds.ts'
 
@@ -72,7 +72,7 @@ export interface BookKept {
 export const bookKept = ({ pdf, pages, content }: BookResult): BookKept => ({
   sheets: pages,
   content,
-  file: createHash('sha256').update(pdf).digest('hex'),
+  file: sha256(pdf),
   size: pdf.length,
   pdf: Buffer.from(pdf).toString('base64'),
 })

@@ -1,8 +1,7 @@
-import { createHash } from 'node:crypto'
+import { sha256 } from '../sha256.ts'
 
 /** SHA-256, in hexadecimal, over a document's canonical text: names sorted, no space between. The order of names is no content. */
-export const contentHash = (document: unknown): string =>
-  createHash('sha256').update(canonicalText(document)).digest('hex')
+export const contentHash = (document: unknown): string => sha256(canonicalText(document))
 
 /** JSON text that is the same for the same content. */
 export function canonicalText(value: unknown): string {

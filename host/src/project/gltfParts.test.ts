@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -6,6 +5,7 @@ import { startDerivation } from '@shieldwright/engine'
 import { emptyProject } from '@shieldwright/engine/model/empty.ts'
 import type { Check } from '@shieldwright/engine/working/check.ts'
 import { describe, expect, test } from 'vitest'
+import { sha256 } from '../sha256.ts'
 import { boxGlb } from './gltf.fixture.ts'
 import { readProjectFile } from './readProject.ts'
 
@@ -15,7 +15,7 @@ type Raw = Record<string, unknown>
 async function checksOf(forward: Readonly<Record<string, number>>, drawn: Raw = {}): Promise<readonly Check[]> {
   const folder = mkdtempSync(join(tmpdir(), 'gltf-'))
   const glb = await boxGlb([0, 0, 0], [1, 2, 4])
-  const file = createHash('sha256').update(glb).digest('hex')
+  const file = sha256(glb)
   writeFileSync(join(folder, `${file}.glb`), glb)
   const mesh = (x: number) => ({
     name: 'Box',

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { existsSync, readFileSync, statSync } from 'node:fs'
 import { extname, join } from 'node:path'
 import type { Meshes } from '@shieldwright/engine'
@@ -6,6 +5,7 @@ import { fileProblem, type MeshRead, readStl } from '@shieldwright/engine/mass/i
 import { meshesNamed } from '@shieldwright/engine/model/meshesNamed.ts'
 import type { Mesh } from '@shieldwright/engine/numeric/mesh.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { sha256 } from '../sha256.ts'
 import { readGltf } from './readGltf.ts'
 
 /** The meshes that could be read, and what keeps the others from it. */
@@ -54,7 +54,7 @@ async function meshIn(path: string, hash: string): Promise<MeshRead> {
   const { size } = statSync(path)
   if (size > LARGEST_MESH) return fileProblem(path, `a file of ${size} bytes`, `at most ${LARGEST_MESH} bytes`)
   const bytes = readFileSync(path)
-  const found = createHash('sha256').update(bytes).digest('hex')
+  const found = sha256(bytes)
   if (found !== hash) return fileProblem(path, `content with the hash ${found}`, 'the content that its name says')
   const read = READERS[extname(path).slice(1)] as (typeof READERS)[string]
   return read(bytes, path)

@@ -1,9 +1,9 @@
-import { createHash } from 'node:crypto'
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { meshesNamed } from '@shieldwright/engine/model/meshesNamed.ts'
 import { expect, test } from 'vitest'
+import { sha256 } from '../sha256.ts'
 import { readDocument } from './readDocument.ts'
 import { readProjectFile } from './readProject.ts'
 
@@ -36,7 +36,7 @@ test('a folder, and nothing at all, are not project files', () => {
 
 test('a mesh beside the file is found by the hash of its content, and refused when its content is another', async () => {
   const tetrahedron = stl()
-  const hash = createHash('sha256').update(tetrahedron).digest('hex')
+  const hash = sha256(tetrahedron)
   const document = { parts: { p: { solids: [{ shape: 'mesh', file: hash }] } } }
   const path = fileOf(JSON.stringify(document), { [`${hash}.stl`]: tetrahedron })
   const read = (await readProjectFile(path)) as { meshes: ReadonlyMap<string, unknown> }

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { inflateSync } from 'node:zlib'
@@ -6,6 +5,7 @@ import type { Stages } from '@shieldwright/engine'
 import { attachmentsNamed } from '@shieldwright/engine/model/index.ts'
 import type { AttachedFiles } from '@shieldwright/engine/report/dossier/attached.ts'
 import { canBeOpened } from '../paper/pdf.ts'
+import { sha256 } from '../sha256.ts'
 import { attachmentOf } from '../store/attachments.ts'
 import type { StoreDatabase } from '../store/database.ts'
 
@@ -35,7 +35,7 @@ async function picturesOf(
   for (const hash of attachmentsNamed(model.project)) {
     const bytes = await read(hash)
     // what its name does not say is another file
-    if (bytes === undefined || createHash('sha256').update(bytes).digest('hex') !== hash) continue
+    if (bytes === undefined || sha256(bytes) !== hash) continue
     const isPicture = (isJpeg(bytes) || isPng(bytes)) && canBeOpened(bytes)
     files.set(hash, isPicture ? 'printed' : 'not a JPEG or PNG that can be read')
     if (isPicture) pictures.set(hash, bytes)

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -8,6 +7,7 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { jobResults } from '../jobs/results.ts'
+import { sha256 } from '../sha256.ts'
 import { openStore, type Store } from '../store/store.ts'
 import { api } from './api.ts'
 import { liveProject } from './live.ts'
@@ -129,8 +129,6 @@ describe('campaign books of one project, one after the other', () => {
     expect((await sent(app, '/api/jobs', { kind: 'book', since: null, runs: RUNS })).status).toBe(202)
   }, 120_000)
 })
-
-const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex')
 
 async function fileOf(app: Hono, id: string) {
   const answer = await app.request(`/api/jobs/${id}/book.pdf`)

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { existsSync, mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -7,6 +6,7 @@ import { meshIntegrals } from '@shieldwright/engine/numeric/mesh.ts'
 import { meshOfBytes } from '@shieldwright/engine/numeric/meshBytes.ts'
 import { expect, test } from 'vitest'
 import { boxGlb } from '../project/gltf.fixture.ts'
+import { sha256 } from '../sha256.ts'
 import { openStore } from '../store/store.ts'
 import { api } from './api.ts'
 import { begun } from './begin.ts'
@@ -17,7 +17,7 @@ const here = { user: 'tester', clock: () => new Date('2031-11-03T07:00:00Z') }
 test('a glTF mesh beside a project file goes into the store with it, is weighed, and is handed to the page as triangles', async () => {
   const data = mkdtempSync(join(tmpdir(), 'meshes-'))
   const glb = await boxGlb([0, 0, 0], [1, 2, 4])
-  const hash = createHash('sha256').update(glb).digest('hex')
+  const hash = sha256(glb)
   writeFileSync(join(data, `${hash}.glb`), glb)
   const solids = [{ shape: 'mesh', file: hash, scale: '1 m', axes: 'y up' }]
   const project = {

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import {
   type BasisChange,
   basisChanges,
@@ -14,6 +13,7 @@ import type { Check } from '@shieldwright/engine/working/check.ts'
 import { sameContent } from '@shieldwright/engine/working/memory.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Live } from '../server/live.ts'
+import { sha256 } from '../sha256.ts'
 import { keepAttachment } from '../store/attachments.ts'
 import type { LogEntry } from '../store/store.ts'
 import { keepSignature, keepWithdrawal, keptSignatures, type Signature, type Withdrawal } from './signature.ts'
@@ -57,8 +57,6 @@ export interface Signing {
   /** Every signature, the latest first. */
   all(): Promise<SignatureStanding[]>
 }
-
-const digest = (text: string): string => createHash('sha256').update(text).digest('hex')
 
 /** Signatures on a live project. They bind to content: an edit elsewhere leaves them standing. */
 export function signing(live: Live): Signing {
@@ -112,7 +110,7 @@ export const signatureChecks = (all: readonly SignatureStanding[]): Check[] =>
 const noProject: BasisChange = { what: 'subject', at: '', before: 'there', after: 'a project with faults' }
 
 const changesIn = (signature: Signature, stages: Stages | undefined): BasisChange[] =>
-  stages === undefined ? [noProject] : basisChanges(signature.basis, stages, signature, digest)
+  stages === undefined ? [noProject] : basisChanges(signature.basis, stages, signature, sha256)
 
 type Content = { signature: Omit<Signature, 'id'> } | { problems: readonly Problem[] }
 
@@ -125,7 +123,7 @@ async function signedContent(
   const { stages, problems } = derivation.derived
   if (stages === undefined) return { problems }
   const signed = { kind, subject }
-  const basis = basisOf(stages, signed, digest)
+  const basis = basisOf(stages, signed, sha256)
   if (basis === undefined) return refused('/subject', `"${subject}"`, `what a ${kind} can be of`)
   const figures = figuresOf(stages, signed)
   const failing = Object.entries(figures).find(([, figure]) => figure.verdict === 'fail')

@@ -1,9 +1,9 @@
-import { createHash } from 'node:crypto'
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { unzipSync, zipSync } from 'fflate'
 import { expect, test } from 'vitest'
+import { sha256 } from '../sha256.ts'
 import { archiveOf, restored } from './archive.ts'
 import { attachmentOf, keepAttachment } from './attachments.ts'
 import { namedRevisions, nameRevision } from './baselines.ts'
@@ -17,7 +17,7 @@ const folder = (): string => mkdtempSync(join(tmpdir(), 'archive-'))
 test('a store goes through an archive to the other database and back with nothing lost, byte for byte', async () => {
   const meshes = folder()
   const bytes = new TextEncoder().encode('solid nothing\nendsolid\n')
-  const mesh = `${createHash('sha256').update(bytes).digest('hex')}.stl`
+  const mesh = `${sha256(bytes)}.stl`
   writeFileSync(join(meshes, mesh), bytes)
   const first = await filled(await openStore(sqlite?.newPlace() ?? newFile()), 260)
   const archive = await archiveOf(first, meshes)

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { ENGINE_VERSION } from '@shieldwright/engine/version.ts'
@@ -8,6 +7,7 @@ import { zipSync } from 'fflate'
 import type { Transaction } from 'kysely'
 import { unzipped, type ZipBounds, type ZipEntry } from '../exchange/zip.ts'
 import { writeWhole } from '../project/demo.ts'
+import { sha256 } from '../sha256.ts'
 import { attachmentOf, attachments } from './attachments.ts'
 import type { Store } from './store.ts'
 import type { Tables } from './tables.ts'
@@ -52,8 +52,6 @@ export async function archiveOf(store: Store, meshFolder: string): Promise<Uint8
   // First day that the format knows, so that the hour of writing does not show.
   return zipSync(files, { mtime: new Date(1980, 0, 1) })
 }
-
-const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex')
 
 const lines = (texts: readonly string[]): Uint8Array =>
   new TextEncoder().encode(texts.map((text) => `${text}\n`).join(''))

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto'
+import { sha256 } from '../sha256.ts'
 import { isTaken, type StoreDatabase } from './database.ts'
 
 /** A file beside the project, without its bytes. */
@@ -20,7 +20,7 @@ export async function keepAttachment(
   file: Pick<Attachment, 'name' | 'type' | 'at' | 'by'>,
   bytes: Uint8Array,
 ): Promise<Attachment> {
-  const hash = createHash('sha256').update(bytes).digest('hex')
+  const hash = sha256(bytes)
   const { name, type, at, by } = file
   const attachment = { hash, name, type, size: bytes.length, at, by }
   try {
