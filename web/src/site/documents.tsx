@@ -1,9 +1,8 @@
 import './site.css'
-import type { Verdict } from '@shieldwright/engine/working/check.ts'
-import { Scroll } from '../parts/scroll.tsx'
 import { VerdictWord } from '../parts/verdict.tsx'
 import { routeTo, useShown } from '../state.ts'
 import { formOf, linksOf } from './documentLinks.ts'
+import { Pick, PickedRow, Rows, WORST_FIRST } from './rows.tsx'
 import type { DocumentView } from './view.ts'
 
 interface DocumentsProps {
@@ -18,16 +17,21 @@ export function Documents({ documents, chosen, onChoose }: DocumentsProps) {
   const sheets = documents.filter((d) => d.kind === 'lift-sheet')
   return (
     <div>
-      <Table title="The whole campaign and the site" heads={['Document', 'Its checks', 'Download']}>
+      <Rows
+        title="The whole campaign and the site"
+        caption="The whole campaign and the site: checks and files"
+        heads={['Document', 'Its checks', 'Download']}
+      >
         {whole.map((d) => (
           <Row key={d.id} documents={[d]} chosen={chosen} onChoose={onChoose} />
         ))}
-      </Table>
+      </Rows>
       {sheets.length === 0 ? (
         <p>No lift yet: there is no lift sheet and no rigging sheet to print.</p>
       ) : (
-        <Table
+        <Rows
           title="Lift sheets, and the rigging of each lift alone"
+          caption="Lift sheets, and the rigging of each lift alone: checks and files"
           heads={['Lift', 'Its checks', 'Lift sheet', 'Rigging', 'Page']}
         >
           {sheets.map((d) => {
@@ -41,32 +45,9 @@ export function Documents({ documents, chosen, onChoose }: DocumentsProps) {
               />
             )
           })}
-        </Table>
+        </Rows>
       )}
     </div>
-  )
-}
-
-function Table({ title, heads, children }: { title: string; heads: readonly string[]; children: React.ReactNode }) {
-  return (
-    <section>
-      <h2>{title}</h2>
-      <Scroll name={title}>
-        <table>
-          <caption className="unseen">{title}: checks and files</caption>
-          <thead>
-            <tr>
-              {heads.map((head) => (
-                <th key={head} scope="col">
-                  {head}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>{children}</tbody>
-        </table>
-      </Scroll>
-    </section>
   )
 }
 
@@ -76,13 +57,15 @@ function Row({ documents, chosen, onChoose }: DocumentsProps) {
   if (first === undefined) return null
   const isOfLift = first.of !== 'site'
   return (
-    <tr className={documents.some((d) => d.id === chosen) ? 'chosen' : undefined}>
-      <th scope="row">
+    <PickedRow
+      isChosen={documents.some((d) => d.id === chosen)}
+      pick={
         <Show document={first} chosen={chosen} onChoose={onChoose}>
           {first.title}
         </Show>
-        {first.open.length > 0 && <div className="small quiet">missing: {first.open.join(', ')}</div>}
-      </th>
+      }
+      under={first.open.length === 0 ? undefined : `missing: ${first.open.join(', ')}`}
+    >
       <td>
         <Standing document={first} />
       </td>
@@ -104,7 +87,7 @@ function Row({ documents, chosen, onChoose }: DocumentsProps) {
           </a>
         </td>
       )}
-    </tr>
+    </PickedRow>
   )
 }
 
@@ -120,15 +103,9 @@ function Show({
   children: React.ReactNode
 }) {
   return (
-    <button
-      type="button"
-      className="link"
-      aria-pressed={document.id === chosen}
-      aria-label={`Show ${document.title}`}
-      onClick={() => onChoose(document.id)}
-    >
+    <Pick isPressed={document.id === chosen} onPress={() => onChoose(document.id)} label={`Show ${document.title}`}>
       {children}
-    </button>
+    </Pick>
   )
 }
 
@@ -146,11 +123,9 @@ function Files({ document }: { document: DocumentView }) {
   ))
 }
 
-const WORST: readonly Verdict[] = ['fail', 'open', 'near', 'pass']
-
 /** The worst verdict under the document and how many share it. */
 function Standing({ document }: { document: DocumentView }) {
-  const worst = WORST.find((v) => document.counts[v] > 0)
+  const worst = WORST_FIRST.find((v) => document.counts[v] > 0)
   if (worst === undefined) return <span className="quiet">no checks</span>
   return <VerdictWord verdict={worst}>, {document.counts[worst]}</VerdictWord>
 }
