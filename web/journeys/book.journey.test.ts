@@ -49,6 +49,10 @@ test('it is made although one leaves the page meanwhile, had as a file, and put 
   await issue('A').waitFor()
   const words = await issue('A').textContent()
   expect(words).toContain('first issue')
+  // the host writes it, but this page asked for it
+  const last = page.locator('.last')
+  await last.getByText('campaign book issued as A').waitFor()
+  expect(await last.textContent()).not.toContain('another page')
   expect(words).toContain('lift meeting')
   await make('B').waitFor()
   expect(await section().textContent()).toContain('on record')

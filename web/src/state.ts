@@ -115,6 +115,12 @@ export interface EditActions {
   redo: () => void
   /** An edit that was refused, looked at again on top of what came first. */
   tryAgain: () => void
+  /**
+   * A change that the host makes because this page asked for it: its own, and not another page's.
+   *
+   * @param send gives the revision that says so; undefined where there is none
+   */
+  hosted: (send: () => Promise<number | undefined>) => Promise<void>
 }
 
 export interface Actions extends EditActions {

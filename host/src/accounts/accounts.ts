@@ -5,7 +5,7 @@ import { keepAudit } from '../store/audit.ts'
 import type { StoreDatabase } from '../store/database.ts'
 import { hashedPassword, isPassword, passwordFault, SHORTEST_PASSWORD } from './password.ts'
 
-/** What an account may do; each may what those before it may: look · change the project · sign sheets and tests · sign permits and hold points. */
+/** What an account may do; each may what those before it may: look · change the project · sign sheets and tests, and say that a document went out · sign permits and hold points. */
 export const ROLES = ['read', 'edit', 'engineer', 'approver'] as const
 export type Role = (typeof ROLES)[number]
 

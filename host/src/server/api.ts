@@ -6,11 +6,13 @@ import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { jobResults } from '../jobs/results.ts'
+import { asking } from './asking.ts'
 import { changeIn, patchIn } from './body.ts'
 import { campaignRoutes } from './campaignRoutes.ts'
 import { changesFollowed } from './changes.ts'
 import { openApi } from './description/openapi.ts'
 import { exchangeRoutes } from './exchangeRoutes.ts'
+import { issueProblem } from './issuing.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
 import { paperRoutes } from './paperRoutes.ts'
@@ -99,7 +101,7 @@ const broken: Problem = {
 const queryProblem = (pointer: string, expected: string): Problem => ({ pointer, found: 'something else', expected })
 const noRevision = queryProblem('after', 'a revision')
 
-const refused = (context: Context, status: 400 | 404 | 413, problems: readonly Problem[]) =>
+const refused = (context: Context, status: 400 | 403 | 404 | 413, problems: readonly Problem[]) =>
   context.json({ problems }, status)
 
 /** The body as JSON, or undefined: what it should have been is said by whoever reads it. */
@@ -108,6 +110,8 @@ const bodyOf = (context: Context): Promise<unknown> => context.req.json().catch(
 async function changed(context: Context, live: Live, { user, clock }: Here) {
   const asked = changeIn(await bodyOf(context))
   if ('problems' in asked) return refused(context, 400, asked.problems)
+  const mayNot = issueProblem(asking.getStore()?.role ?? 'approver', (await live.kept()).document, asked.patch)
+  if (mayNot !== undefined) return refused(context, 403, [mayNot])
   const result = await live.change({ ...asked, by: user, at: clock().toISOString() })
   if (result.behind !== undefined) {
     const { revision, behind, problems } = result

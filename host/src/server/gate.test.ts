@@ -35,6 +35,8 @@ describe.each(engines())('on $name', ({ newPlace }) => {
       ['POST', '/api/change', rename(0), 'edit'],
       ['POST', '/api/baselines', {}, 'engineer'],
       ['POST', '/api/signatures', {}, 'engineer'],
+      ['POST', '/api/jobs/job-1/issue', {}, 'engineer'],
+      ['POST', '/api/change', { revision: 0, patch: [{ op: 'add', path: '/issuedBooks', value: {} }] }, 'engineer'],
       ['GET', '/api/audit', undefined, 'approver'],
     ]
     for (const role of ['read', 'edit', 'engineer', 'approver'] as const) {
@@ -47,6 +49,33 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     const cookie = await signedIn(app, 'edit')
     expect((await ask(app, 'POST', '/api/change', { body: rename(1), cookie })).status).toBe(200)
     expect((await store.logAfter(1))[0]).toMatchObject({ by: 'edit' })
+    await store.close()
+  }, 60_000)
+
+  test('that a document went out is said by whoever may sign it: no edit of the project gets round it', async () => {
+    const { app, store } = await opened(newPlace(), ['edit', 'engineer'])
+    const [editor, engineer] = [await signedIn(app, 'edit'), await signedIn(app, 'engineer')]
+    const send = async (patch: unknown, cookie: string) => {
+      const { revision } = (await (await ask(app, 'GET', '/api/project', { cookie })).json()) as { revision: number }
+      return (await ask(app, 'POST', '/api/change', { body: { revision, patch }, cookie })).status
+    }
+    const entry = {
+      ...{ on: '2032-03-01', by: 'engineer', revision: 1, sheets: 9 },
+      ...{ content: 'a'.repeat(64), file: 'b'.repeat(64) },
+    }
+    expect(await send([{ op: 'add', path: '/issuedBooks', value: { A: entry } }], engineer)).toBe(200)
+    const whole = (more: object) => [{ op: 'replace', path: '', value: { ...project, ...more } }]
+    for (const patch of [
+      [{ op: 'add', path: '/issuedBooks/B', value: entry }],
+      [{ op: 'replace', path: '/issuedBooks/A/by', value: 'another' }],
+      [{ op: 'remove', path: '/issuedBooks/A' }],
+      [{ op: 'move', from: '/issuedBooks/A', path: '/issuedBooks/B' }],
+      whole({}),
+      whole({ issuedBooks: { A: { ...entry, sheets: 8 } } }),
+    ])
+      expect([patch, await send(patch, editor)]).toEqual([patch, 403])
+    expect(await send(whole({ issuedBooks: { A: entry }, about: { title: 'Another' } }), editor)).toBe(200)
+    expect(await send([{ op: 'remove', path: '/issuedBooks/A' }], engineer)).toBe(200)
     await store.close()
   }, 60_000)
 

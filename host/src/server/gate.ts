@@ -5,6 +5,7 @@ import { endSession, isGuarded, mayAs, openSession, type Role, sessionAccount } 
 import { audited } from '../store/audit.ts'
 import type { StoreDatabase } from '../store/database.ts'
 import { asking } from './asking.ts'
+import { MAY_ISSUE } from './issuing.ts'
 import { rateOf } from './rate.ts'
 import { isKept, refusal } from './request.ts'
 import { signInPage } from './signInPage.ts'
@@ -83,6 +84,7 @@ function onlySignedIn(database: StoreDatabase, clock: () => Date): MiddlewareHan
 function neededFor(method: string, path: string): Role {
   if (path === '/api/audit') return 'approver'
   if (method === 'GET' || method === 'HEAD' || path === '/api/preview') return 'read'
+  if (/^\/api\/jobs\/[^/]+\/issue$/.test(path)) return MAY_ISSUE
   return /^\/api\/(signatures|baselines)(\/|$)/.test(path) ? 'engineer' : 'edit'
 }
 

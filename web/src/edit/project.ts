@@ -240,6 +240,18 @@ export function projectStore({ client, host, recall, engine }: Around): ProjectS
     })
   }
 
+  /** Revisions that the host made for this page. */
+  const own = new Set<number>()
+
+  const hosted = (send: () => Promise<number | undefined>): Promise<void> =>
+    new Promise((resolve) => {
+      // in turn: the news of it waits for the answer, and is then known to be this page's own
+      inTurn(async () => {
+        const revision = await send().finally(resolve)
+        if (revision !== undefined) own.add(revision)
+      })
+    })
+
   const told = (change: LoggedChange): void => {
     inTurn(async (held) => {
       if (change.revision <= held.revision) return
@@ -249,7 +261,8 @@ export function projectStore({ client, host, recall, engine }: Around): ProjectS
         missed.filter((c) => c.revision < change.revision),
       )
       const { next, preview } = await taken(base, change)
-      set({ held: next, last: { what: change.why, preview, elsewhere: { by: change.by, at: change.at } } })
+      const elsewhere = own.delete(change.revision) ? {} : { elsewhere: { by: change.by, at: change.at } }
+      set({ held: next, last: { what: change.why, preview, ...elsewhere } })
       restandOn(held, [...missed.filter((c) => c.revision < change.revision), change])
     })
   }
@@ -310,6 +323,7 @@ export function projectStore({ client, host, recall, engine }: Around): ProjectS
     discard: () => set({ trial: undefined, conflict: undefined, refused: [], refusedLines: [] }),
     undo: () => takeBack('undo'),
     redo: () => takeBack('redo'),
+    hosted,
     tryAgain: () => {
       const { conflict } = state
       if (conflict === undefined) return

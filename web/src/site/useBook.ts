@@ -54,20 +54,24 @@ export function useBook() {
 }
 
 function useRecord(job: string | undefined) {
+  const { act } = useShown()
   const [problem, setProblem] = useState<string>()
   // biome-ignore lint/correctness/useExhaustiveDependencies: what was said of one book is not said of the next
   useEffect(() => setProblem(undefined), [job])
   const record = useCallback(
-    async (note: string): Promise<void> => {
+    (note: string): Promise<void> => {
       setProblem(undefined)
-      const headers = { 'content-type': 'application/json' }
-      const sent = { method: 'POST', headers, body: JSON.stringify({ note }) }
-      const answer = await fetch(`/api/jobs/${job}/issue`, sent).catch(() => undefined)
-      if (answer?.ok) return
-      const told = await answer?.json().catch(() => undefined)
-      setProblem(wordsOf(told?.problems) ?? 'no answer from the host')
+      return act.hosted(async () => {
+        const headers = { 'content-type': 'application/json' }
+        const sent = { method: 'POST', headers, body: JSON.stringify({ note }) }
+        const answer = await fetch(`/api/jobs/${job}/issue`, sent).catch(() => undefined)
+        const told = await answer?.json().catch(() => undefined)
+        if (answer?.ok) return told?.revision
+        setProblem(wordsOf(told?.problems) ?? 'no answer from the host')
+        return undefined
+      })
     },
-    [job],
+    [act, job],
   )
   return { problem, record }
 }
