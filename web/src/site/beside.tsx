@@ -2,8 +2,8 @@ import type { BesidePicture, FigureTable } from '@shieldwright/engine/report/sit
 import { useState } from 'react'
 import { CheckTable, worstFirst } from '../parts/checks.tsx'
 import { Scroll } from '../parts/scroll.tsx'
-import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
+import { Pick, useChosen } from './rows.tsx'
 
 /** What stands beside a picture of the shaft: the checks that judge it with their working, its figures, how to read it. */
 export function Beside({ of: { table, checks, notes }, title }: { of: BesidePicture; title: string }) {
@@ -64,11 +64,13 @@ function Figures({ table: { title, aside, columns, rows } }: { table: FigureTabl
   )
 }
 
+/** No place in a project: it is never chosen. */
+const NOTHING = '-'
+
 function FigureLine({ row, columns }: { row: FigureTable['rows'][number]; columns: FigureTable['columns'] }) {
-  const { selected, set } = useSelected()
   const { pointer, cells, strong } = row
-  const isSelected = pointer !== undefined && selected === pointer
-  const classes = [isSelected ? 'chosen' : '', strong ? 'strong' : ''].join(' ').trim()
+  const { isChosen, toggle } = useChosen(pointer ?? NOTHING)
+  const classes = [isChosen ? 'chosen' : '', strong ? 'strong' : ''].join(' ').trim()
   const [first = '', ...rest] = cells
   return (
     <tr className={classes === '' ? undefined : classes}>
@@ -76,14 +78,9 @@ function FigureLine({ row, columns }: { row: FigureTable['rows'][number]; column
         {pointer === undefined ? (
           first
         ) : (
-          <button
-            type="button"
-            className="link"
-            aria-pressed={isSelected}
-            onClick={() => set({ selected: isSelected ? undefined : pointer })}
-          >
+          <Pick isPressed={isChosen} onPress={toggle}>
             {first}
-          </button>
+          </Pick>
         )}
       </th>
       {rest.map((cell, i) => (
