@@ -3,8 +3,9 @@ import { type Answer, found, knownOr, type Residual } from '../working/answer.ts
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { layersDown } from './pressure.ts'
+import { edgeSlope } from './settlement.formulas.ts'
 import type { Moment } from './step.ts'
-import { asPoints, bayPressing, forceOf, type Pressing, perNewton, pressingAt } from './trough.ts'
+import { asPoints, bayPressing, forceOf, type Place, type Pressing, perNewton, pressingAt } from './trough.ts'
 import type { StepLoads } from './wallLoad.ts'
 
 /** A bay at one moment of a step. Settlements in m, downwards, at its middle; undefined where something under them is not known. */
@@ -16,6 +17,8 @@ export interface BaySettled {
   /** From what stands on it, and from what stands beside it. */
   own: number | undefined
   beside: number | undefined
+  /** Slope that what stands beside it brings, edge to edge, rad; asked for only while something stands on it. */
+  lean: number | undefined
   others: readonly { is: Pressing; force: Answer<'N'>; share: number | undefined }[]
 }
 
@@ -31,10 +34,14 @@ export function bayCourse(model: Model, id: string, steps: readonly StepLoads[],
   const bay = bays[id]
   if (bay === undefined || ground === undefined) return []
   const place = bayPressing(id, bay)
+  const remembered = <T>(name: string, p: Pressing, key: string, work: () => T): T =>
+    memory.once(`${name}/${id}/${key}`, [ground, bay, ...p.at, ...(p.size ?? []), p.level], work)
   const share = (p: Pressing, key: string): number | undefined =>
-    memory.once(`ground-beside/${id}/${key}`, [ground, bay, ...p.at, ...(p.size ?? []), p.level], () =>
-      perNewton(ground, p, place),
-    )
+    remembered('ground-beside', p, key, () => perNewton(ground, p, place))
+  const tips = (p: Pressing, key: string): Tips | undefined =>
+    remembered('ground-tips', p, key, () => tipsPerNewton(ground, p, bay, place))
+  // a bay stays where it is; a foot or a crane may stand elsewhere at the next step
+  const keyOf = (p: Pressing, step: string, when: Moment): string => (p.id in bays ? p.id : `${step}/${when}/${p.id}`)
   return steps.flatMap(({ step, loads }) =>
     MOMENTS.map((when): BaySettled => {
       const all = pressingAt(model, loads, when)
@@ -42,19 +49,55 @@ export function bayCourse(model: Model, id: string, steps: readonly StepLoads[],
       const others = all
         .filter((p) => p.id !== id)
         .map((p) => {
-          const key = p.id in bays ? p.id : `${step}/${when}/${p.id}`
-          return { is: p, force: forceOf(p), share: share(p, key) }
+          return { is: p, force: forceOf(p), share: share(p, keyOf(p, step, when)) }
         })
+      const total = forceOf(standing)
       return {
         step,
         when,
-        total: forceOf(standing),
-        own: times(forceOf(standing).value, share(place, id)),
+        total,
+        lean:
+          total.value === 0 ? 0 : leanOf(others.map(({ is, force }) => [force.value, tips(is, keyOf(is, step, when))])),
+        own: times(total.value, share(place, id)),
         beside: others.reduce<number | undefined>((sum, o) => plus(sum, times(o.force.value, o.share)), 0),
         others,
       }
     }),
   )
+}
+
+/** Slopes along x and y that one newton brings a bay, 1/N. */
+type Tips = readonly [number, number]
+
+/** The middles of the edges of a bay: ahead, behind, left, right. */
+export const edgesOf = ({ centre, size }: Bay): readonly (readonly [number, number])[] => {
+  const [x, y] = centre.map((c) => c.value as number) as [number, number]
+  const [a, b] = size.map((c) => c.value as number) as [number, number]
+  return [
+    [x + a / 2, y],
+    [x - a / 2, y],
+    [x, y + b / 2],
+    [x, y - b / 2],
+  ]
+}
+
+function tipsPerNewton(ground: Ground, p: Pressing, bay: Bay, { level }: Place): Tips | undefined {
+  const at = edgesOf(bay).map((edge) => perNewton(ground, p, { at: edge, level }))
+  if (at.includes(undefined)) return undefined
+  const [w1, w2, w3, w4] = at as [number, number, number, number]
+  return [(w1 - w2) / (bay.size[0].value as number), (w3 - w4) / (bay.size[1].value as number)]
+}
+
+/** Slopes of all loads added up by their ways; undefined where one is not known. */
+function leanOf(all: readonly (readonly [force: number | undefined, tips: Tips | undefined])[]): number | undefined {
+  let [x, y] = [0, 0]
+  for (const [force, tips] of all) {
+    if (force === 0) continue
+    if (force === undefined || tips === undefined) return undefined
+    x += force * tips[0]
+    y += force * tips[1]
+  }
+  return Math.hypot(x, y)
 }
 
 const times = (a: number | undefined, b: number | undefined): number | undefined =>
@@ -66,8 +109,13 @@ const plus = (a: number | undefined, b: number | undefined): number | undefined 
 export const settledBy = ({ own, beside }: BaySettled): number | undefined => plus(own, beside)
 
 /** The moment at which a bay has settled most, of those at which something stands on it; one of unknown settlement comes first. */
-export function mostSettled(course: readonly BaySettled[]): BaySettled | undefined {
-  const heft = (s: BaySettled): number => settledBy(s) ?? Number.POSITIVE_INFINITY
+export const mostSettled = (course: readonly BaySettled[]): BaySettled | undefined => mostBy(course, settledBy)
+
+/** The moment at which what stands beside a bay tips it most, of the same; one of unknown slope comes first. */
+export const mostTipped = (course: readonly BaySettled[]): BaySettled | undefined => mostBy(course, ({ lean }) => lean)
+
+function mostBy(course: readonly BaySettled[], of: (s: BaySettled) => number | undefined): BaySettled | undefined {
+  const heft = (s: BaySettled): number => of(s) ?? Number.POSITIVE_INFINITY
   return course
     .filter(({ total }) => total.value !== 0)
     .reduce<BaySettled | undefined>((most, s) => (most === undefined || heft(s) > heft(most) ? s : most), undefined)
@@ -77,23 +125,37 @@ export function mostSettled(course: readonly BaySettled[]): BaySettled | undefin
 const CUT = 0.1
 
 /** By how much what stands beside a bay lowers its middle. */
-export function besideAnswer(ground: Ground, { id, bay }: { id: string; bay: Bay }, settled: BaySettled): Answer<'m'> {
-  const { beside, others, step, when } = settled
-  const place = bayPressing(id, bay)
-  const points = others.reduce((sum, { is, force }) => sum + (force.value ?? 0) * (asPoints(ground, is, place) ?? 0), 0)
+export const besideAnswer = (ground: Ground, of: { id: string; bay: Bay }, settled: BaySettled): Answer<'m'> =>
+  loweredAt(ground, bayPressing(of.id, of.bay), settled, 'the middle')
+
+/** Slope that what stands beside a bay brings it, from the middles of its edges. */
+export function besideSlope(ground: Ground, { id, bay }: { id: string; bay: Bay }, settled: BaySettled): Answer<'rad'> {
+  const { level } = bayPressing(id, bay)
+  const edges = edgesOf(bay)
+  const w = (i: number): Answer<'m'> =>
+    loweredAt(ground, { at: edges[i] as Place['at'], level }, settled, EDGES[i] as string)
+  return edgeSlope.show({ w_1: w(0), w_2: w(1), w_3: w(2), w_4: w(3), a: bay.size[0], b: bay.size[1] })
+}
+
+const EDGES = ['the edge ahead', 'the edge behind', 'the left edge', 'the right edge']
+
+function loweredAt(ground: Ground, place: Place, { others, step, when }: BaySettled, where: string): Answer<'m'> {
+  const sum = (of: (is: Pressing) => number | undefined): number | undefined =>
+    others.reduce<number | undefined>((total, { is, force }) => plus(total, times(force.value, of(is))), 0)
+  const value = sum((is) => perNewton(ground, is, place))
+  const points = sum((is) => asPoints(ground, is, place) ?? 0)
   const residual: Residual = {
     title: 'the same with each load cut into points, by the displacement of a point load (Boussinesq)',
-    value: points - (beside ?? 0),
+    value: (points ?? 0) - (value ?? 0),
     unit: 'm',
-    tolerance: CUT * (beside ?? 0),
+    tolerance: CUT * Math.abs(value ?? 0),
   }
   return found({
     unit: 'm',
-    value: beside,
-    method:
-      'each load beside the bay by itself: corners of rectangles under the middle of the bay added and taken off, layer by layer; then the sum',
+    value,
+    method: `each load beside the bay by itself: corners of rectangles under ${where} of the bay added and taken off, layer by layer; then the sum`,
     inputs: { ...forcesOf(others), ...stiffnessOf(ground, place.level) },
-    residuals: beside === undefined ? [] : [residual],
+    residuals: value === undefined ? [] : [residual],
     note: `after ${step}, ${when}`,
   })
 }

@@ -15,7 +15,7 @@ import {
   type Landing,
   landingOf,
 } from './bay.ts'
-import { bayCourse, mostSettled } from './bayCourse.ts'
+import { bayCourse, mostSettled, mostTipped } from './bayCourse.ts'
 import type { GroundCase } from './case.ts'
 import type { CradleCase } from './cradle.ts'
 import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
@@ -180,11 +180,15 @@ function bayLoadChecks(
   const { ground: soil, bays, systems } = model.project
   const { near } = model
   const landings = steps.flatMap(({ landing }) => (landing?.bay === load.id ? [landing] : []))
-  const most = memory.once(`ground-bay-most/${load.id}`, [loads, soil, bays, systems], () =>
-    mostSettled(bayCourse(model, load.id, loads, memory)),
-  )
-  return memory.once(`ground-bay-checks/${load.id}`, [load, soil, most, near, ...landings], () => [
+  const worst = memory.once(`ground-bay-most/${load.id}`, [loads, soil, bays, systems], () => {
+    const course = bayCourse(model, load.id, loads, memory)
+    return { most: mostSettled(course), tipped: mostTipped(course) }
+  })
+  const { most, tipped } = worst
+  return memory.once(`ground-bay-checks/${load.id}`, [load, soil, worst, near, ...landings], () => [
     ...bayPileChecks(soil, load, near),
-    ...(soil === undefined || most === undefined ? [] : settlementChecks({ ground: soil, load, most, landings, near })),
+    ...(soil === undefined || most === undefined || tipped === undefined
+      ? []
+      : settlementChecks({ ground: soil, load, most, tipped, landings, near })),
   ])
 }

@@ -1,4 +1,4 @@
-export { type BaySettled, bayCourse, mostSettled, settledBy } from './bayCourse.ts'
+export { type BaySettled, bayCourse, edgesOf, mostSettled, settledBy } from './bayCourse.ts'
 export { DECISIONS, type Decision, type DecisionId } from './decision.ts'
 export type { OtherForm } from './forms.ts'
 export { type GroundResult, type GroundStep, ground } from './ground.ts'
@@ -8,6 +8,7 @@ export { groundKinds } from './kinds.ts'
 export { deviation } from './overlap.formulas.ts'
 export { type GroundFrom, groundRanges, type Move, type RangedCheck, type Standing } from './ranges.ts'
 export type { RingLevel } from './ring.ts'
+export { edgeSlope } from './settlement.formulas.ts'
 export {
   bedAt,
   bedPressure,

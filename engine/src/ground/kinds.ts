@@ -244,7 +244,7 @@ export const bayTilt = kind(
   'Tilt of a laydown bay',
   [51],
   'derived',
-  'rigid round pad of the same area on ground of the same stiffness',
+  'rigid round pad of the same area on ground of the same stiffness; and the slope, edge to edge, that what stands beside it brings',
 )
 export const wallSurcharge = kind(
   'wall.surcharge',

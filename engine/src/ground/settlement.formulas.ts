@@ -208,3 +208,20 @@ export const bayTilt = formula({
   as: '3 * pi^2 / 8 * W / P * e * w / A',
   valid: ['P > 0'],
 })
+
+export const edgeSlope = formula({
+  id: 'ground.settlement.edge-slope',
+  title: 'Slope of a bay between the middles of its edges',
+  source: { basis: 'derived', text: 'differences of settlement over both sides, at right angles to one another' },
+  gives: ['theta', 'rad'],
+  from: {
+    w_1: ['m', 'settlement at the edge ahead'],
+    w_2: ['m', 'settlement at the edge behind'],
+    w_3: ['m', 'settlement at the left edge'],
+    w_4: ['m', 'settlement at the right edge'],
+    a: ['m', 'side along x'],
+    b: ['m', 'side along y'],
+  },
+  as: 'sqrt(((w_1 - w_2) / a)^2 + ((w_3 - w_4) / b)^2)',
+  valid: ['a > 0', 'b > 0'],
+})

@@ -3,7 +3,7 @@ import { type Answer, given, knownOr, largestOf, sumOf, type Term } from '../wor
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { BayLoad, Landing } from './bay.ts'
-import { type BaySettled, besideAnswer } from './bayCourse.ts'
+import { type BaySettled, besideAnswer, besideSlope } from './bayCourse.ts'
 import { SOIL } from './caution.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
@@ -59,12 +59,14 @@ interface SettlementCase {
   load: BayLoad
   /** The moment at which it settles most. */
   most: BaySettled
+  /** The moment at which what stands beside it tips it most. */
+  tipped: BaySettled
   landings: readonly Landing[]
   near: number
 }
 
-/** Settlement of a bay, and its tilt from the piece that lies farthest off its own middle. Practice 51. */
-export function settlementChecks({ ground, load, most, landings, near }: SettlementCase): Check[] {
+/** Settlement of a bay; its tilt from the piece that lies farthest off its own middle, and from what stands beside it. Practice 51. */
+export function settlementChecks({ ground, load, most, tipped, landings, near }: SettlementCase): Check[] {
   const w = baySettlement(ground, load)
   const { id, bay } = load
   const notes = {
@@ -93,8 +95,22 @@ export function settlementChecks({ ground, load, most, landings, near }: Settlem
     check({
       ...notes,
       kind: kinds.bayTilt,
-      demand: largestOf('pieces set down on the bay', 'rad', tilts),
+      title: `${kinds.bayTilt.title}: ${id}`,
+      assumptions: [
+        ...notes.assumptions,
+        `The piece as on a rigid pad; what stands beside the bay by the slope from edge to edge, worst ${tipped.when === 'lifting' ? 'before the piece is set down at' : 'after'} ${tipped.step}. Both as though they leaned the same way at the same time.`,
+      ],
+      demand: tiltTogether(ground, load, tipped, largestOf('pieces set down on the bay', 'rad', tilts)),
       capacity: knownOr(bay.tilt, 'rad', pointerOf('bays', id, 'tilt')),
     }),
   ]
+}
+
+/** Tilt from a piece off its middle, and the slope from what stands beside the bay, where anything does. */
+function tiltTogether(ground: Ground, { id, bay }: BayLoad, tipped: BaySettled, own: Answer<'rad'>): Answer<'rad'> {
+  if (tipped.others.length === 0) return own
+  return sumOf('tilt of the bay', 'rad', [
+    { label: 'from the piece off its middle', answer: own },
+    { label: 'from what stands beside the bay', answer: besideSlope(ground, { id, bay }, tipped) },
+  ])
 }

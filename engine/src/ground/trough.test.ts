@@ -4,9 +4,10 @@ import type { Ground } from '../model/index.ts'
 import { given, stated } from '../working/answer.ts'
 import { freshMemory } from '../working/memory.ts'
 import type { Patch } from '../working/patch.ts'
-import { bayCourse, mostSettled, settledBy } from './bayCourse.ts'
+import { bayCourse, edgesOf, mostSettled, mostTipped, settledBy } from './bayCourse.ts'
 import { checkOf, groundOf, siteModel } from './ground.fixture.ts'
-import { rigidCircle } from './settlement.formulas.ts'
+import { bayTilt, rigidCircle } from './settlement.formulas.ts'
+import { baySettlement } from './settlement.ts'
 import { asPoints, bayPressing, type Pressing, perNewton, pressingAt, settlementAt } from './trough.ts'
 
 const soil = siteModel().project.ground as Ground
@@ -170,5 +171,46 @@ describe('settlement of a bay over the campaign', () => {
     const stored = { what: 'spoil', centre: ['0 m', '40 m'], size: ['3 m', '3 m'], height: '2 m' }
     const other = { centre: ['0 m', '40 m'], size: ['6 m', '6 m'], level: '0 m', allowable: '100 kPa', stored: { spoil: stored } } // biome-ignore format: one bay
     expect(checkOf('ground.bay.settlement', [{ op: 'add', path: '/bays/C', value: other }]).verdict).toBe('open')
+  })
+})
+
+describe('tilt of a bay from what stands beside it', () => {
+  const pile = (x: string, y: string): Patch => [
+    { op: 'add', path: '/ground/plant/spoil', value: { what: 'spoil', centre: [x, y], size: ['8 m', '8 m'], mass: '400 t' } }, // biome-ignore format: one heap
+  ]
+  const tilt = (patch: Patch = []): number => checkOf('ground.bay.tilt', patch).demand.value as number
+
+  test('is added to that of the piece, and is the slope between the middles of its edges by the field', () => {
+    const model = siteModel()
+    const bay = model.project.bays.B as NonNullable<typeof model.project.bays.B>
+    const tipped = mostTipped(courseOf()) as NonNullable<ReturnType<typeof mostTipped>>
+    const { level } = bayPressing('B', bay)
+    const others = groundOf()
+      .steps.filter(({ step }) => step === tipped.step)
+      .flatMap(({ loads }) => pressingAt(model, loads, tipped.when).filter(({ id }) => id !== 'B'))
+    const [w1, w2, w3, w4] = edgesOf(bay).map((at) => settlementAt(soil, others, { at, level }) as number) as [number, number, number, number] // biome-ignore format: four edges
+    const slope = Math.hypot((w1 - w2) / (bay.size[0].value as number), (w3 - w4) / (bay.size[1].value as number))
+    expect(slope).toBeGreaterThan(0)
+    expect(tipped.lean).toBeCloseTo(slope, 12)
+    const { bays, steps } = groundOf()
+    const load = bays.find(({ id }) => id === 'B') as (typeof bays)[number]
+    const [w, P] = [baySettlement(soil, load).value as number, load.total.value as number]
+    const A = (bay.size[0].value as number) * (bay.size[1].value as number)
+    const own = steps.flatMap(
+      ({ landing }) =>
+      landing?.bay !== 'B' ? [] : [bayTilt.value({ w, P, A, W: landing.weight.value as number, e: landing.offset.value as number })], // biome-ignore format: one piece
+    )
+    expect(tilt()).toBeCloseTo(Math.max(...own) + slope, 12)
+  })
+
+  test('a heap to one side tips it more than the same heap farther off on that side', () => {
+    const [, y = 0] = siteModel().project.bays.B?.centre.map((c) => c.value as number) ?? []
+    expect(tilt(pile('0 m', `${y + 12} m`))).toBeGreaterThan(tilt(pile('0 m', `${y + 30} m`)))
+  })
+
+  test('is open while the mass of what stands beside it is not known', () => {
+    const stored = { what: 'spoil', centre: ['0 m', '40 m'], size: ['3 m', '3 m'], height: '2 m' }
+    const other = { centre: ['0 m', '40 m'], size: ['6 m', '6 m'], level: '0 m', allowable: '100 kPa', stored: { spoil: stored } } // biome-ignore format: one bay
+    expect(checkOf('ground.bay.tilt', [{ op: 'add', path: '/bays/C', value: other }]).verdict).toBe('open')
   })
 })

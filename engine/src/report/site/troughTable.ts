@@ -1,4 +1,4 @@
-import { bayPressing, type Pressing, pressingAt, settlementAt } from '../../ground/index.ts'
+import { bayPressing, edgeSlope, edgesOf, type Pressing, pressingAt, settlementAt } from '../../ground/index.ts'
 import type { Bay, Ground, Utility } from '../../model/index.ts'
 import { showQuantity } from '../../working/quantity.ts'
 import type { Point2 } from '../outline/convex.ts'
@@ -55,18 +55,15 @@ function bayAt(ground: Ground, moments: Moments, id: string, bay: Bay): PlaceSet
   const then = moments[worst] as readonly Pressing[]
   const others = (p: Pressing): boolean => p.id !== id
   const [a, b] = planOf(bay.size)
-  const slope = (dx: number, dy: number, length: number): number | undefined => {
-    const ends = [1, -1].map((s) => on(others, [place.at[0] + s * dx, place.at[1] + s * dy])(then))
-    return ends.includes(undefined) ? undefined : ((ends[0] as number) - (ends[1] as number)) / length
-  }
-  const slopes = [slope(a / 2, 0, a), slope(0, b / 2, b)]
+  const edges = edgesOf(bay).map((at) => on(others, at)(then))
+  const [w_1, w_2, w_3, w_4] = edges as [number, number, number, number]
   return {
     name: bay.name ?? `Bay ${id}`,
     own: on((p) => p.id === id)(then),
     beside: on(others)(then),
     together: all[worst],
     limit: bay.settlement?.value,
-    slope: slopes.includes(undefined) ? undefined : Math.hypot(...(slopes as number[])),
+    slope: edges.includes(undefined) ? undefined : edgeSlope.value({ w_1, w_2, w_3, w_4, a, b }),
     tilt: bay.tilt?.value,
     says: '',
   }
