@@ -52,14 +52,35 @@ const MOST_POINTS = 60_000_000
 const HEADER = 33
 const CHANNELS: Readonly<Record<number, number>> = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 }
 
+/** Passes in which the points of a picture lie: first column and line, and from one to the next (PNG, third edition, 8.1). */
+type Pass = readonly [x: number, y: number, dx: number, dy: number]
+const WHOLE: Pass = [0, 0, 1, 1]
+const ADAM7: readonly Pass[] = [
+  [0, 0, 8, 8],
+  [4, 0, 8, 8],
+  [0, 4, 4, 8],
+  [2, 0, 4, 4],
+  [0, 2, 2, 4],
+  [1, 0, 2, 2],
+  [0, 1, 1, 2],
+]
+
+/** The PDF writer puts interlaced points in their places where each is a whole byte at least, and no pass is empty. */
+const isSpread = (width: number, height: number, depth: number): boolean => depth >= 8 && width >= 5 && height >= 5
+
 /** A PNG whose points are all there: the PDF writer unpacks them later, where a fault would end the program. */
 function isPng(bytes: Uint8Array): boolean {
   if (!beginsWith(bytes, [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]) || bytes.length < HEADER) return false
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
   const [width, height, depth] = [view.getUint32(16), view.getUint32(20), view.getUint8(24)]
-  const [channels, interlaced] = [CHANNELS[view.getUint8(25)], view.getUint8(28) !== 0]
-  if (channels === undefined || interlaced || width * height === 0 || width * height > MOST_POINTS) return false
-  const due = height * (1 + Math.ceil((width * depth * channels) / 8))
+  const [channels, interlace] = [CHANNELS[view.getUint8(25)], view.getUint8(28)]
+  if (channels === undefined || width * height === 0 || width * height > MOST_POINTS) return false
+  const passes = interlace === 0 ? [WHOLE] : interlace === 1 && isSpread(width, height, depth) ? ADAM7 : []
+  const due = passes.reduce((sum, [x, y, dx, dy]) => {
+    const [across, down] = [Math.ceil((width - x) / dx), Math.ceil((height - y) / dy)]
+    return sum + down * (1 + Math.ceil((across * depth * channels) / 8))
+  }, 0)
+  if (due === 0) return false
   try {
     return inflateSync(pointsOf(bytes, view), { maxOutputLength: due }).length === due
   } catch {

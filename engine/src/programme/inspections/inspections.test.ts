@@ -82,6 +82,12 @@ test('a bolt measured above 0.9 of yield fails, one below what the joint needs a
   expect([at(turned, '200 kN', 'least'), at(turned, '199 kN', 'least')]).toEqual(['pass', 'fail'])
 })
 
+test('heat is told in both scales: 120 °C is 248 °F, 125 °C is 257 °F', () => {
+  expect(recordsOf(weldOf()).get('weld.preheat/W1/least')?.assumptions).toEqual([
+    'degrees Celsius: asked for at least 120 °C (248 °F), lowest read 125 °C (257 °F)',
+  ])
+})
+
 describe('a change that is welded', () => {
   const ID = 'weld.of-change/C1'
   const checkOf = (sections: Readonly<Record<string, unknown>>) => recordsOf(sections).get(ID)

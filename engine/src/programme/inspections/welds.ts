@@ -1,6 +1,7 @@
 import { epochOf, isDayOnly, type Weld } from '../../model/index.ts'
 import { type Answer, found, given, knownOr } from '../../working/answer.ts'
 import { type Check, check, type Subject } from '../../working/check.ts'
+import { fahrenheitOf } from '../../working/fahrenheit.ts'
 import { faultsFound, NONE } from '../../working/fault.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { weldAccepted, weldPreheated, weldQualified, weldWaited } from './kinds.ts'
@@ -60,12 +61,13 @@ function qualifiedCheck(subject: Subject, { procedure, welders, finished }: Weld
 }
 
 function heatChecks(subject: Subject, { preheat, interpass }: Weld, near: number): Check[] {
-  const common = { kind: weldPreheated, subject, assumptions: ['degrees Celsius'], cautions: [CAUTION] }
+  const common = { kind: weldPreheated, subject, cautions: [CAUTION] }
   return [
     check({
       ...common,
       of: 'least',
       title: 'Preheat of the weld is reached',
+      assumptions: [degrees('at least', preheat?.atLeast.value, 'lowest', preheat?.lowest?.value)],
       demand: preheat?.atLeast ?? openAt(subject, 'preheat'),
       capacity: preheat?.lowest ?? openAt(subject, 'preheat/lowest'),
       near: 1,
@@ -78,6 +80,7 @@ function heatChecks(subject: Subject, { preheat, interpass }: Weld, near: number
             ...common,
             of: 'most',
             title: 'The weld is not too hot between passes',
+            assumptions: [degrees('at most', interpass.atMost.value, 'highest', interpass.highest?.value)],
             demand: interpass.highest ?? openAt(subject, 'interpass/highest'),
             capacity: interpass.atMost,
             near,
@@ -85,6 +88,13 @@ function heatChecks(subject: Subject, { preheat, interpass }: Weld, near: number
           }),
         ]),
   ]
+}
+
+/** Both sides of the check in both scales: the record is kept in degrees Celsius, and the ratio of the two is taken there. */
+function degrees(bound: string, asked: number | undefined, seen: string, read: number | undefined): string {
+  const both = (celsius: number | undefined): string =>
+    celsius === undefined ? 'not given' : `${celsius} °C (${fahrenheitOf(celsius)} °F)`
+  return `degrees Celsius: asked for ${bound} ${both(asked)}, ${seen} read ${both(read)}`
 }
 
 /** The shortest that the weld can have stood: a day alone is its last instant where welding ended, its first where it was examined. */

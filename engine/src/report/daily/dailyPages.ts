@@ -18,6 +18,7 @@ import {
   tableRows,
 } from '../paper/rows.ts'
 import { type HandPaper, upright } from '../paper/size.ts'
+import { temperatureText } from '../temperature.ts'
 import { type DailyOptions, type DailySheet, type DailyStages, dailySheet } from './dailySheet.ts'
 
 export interface DailyPageOptions extends DailyOptions {
@@ -127,13 +128,10 @@ function weatherWords({ weather }: DiaryEntry, units: UnitSystem): string {
   const told = [
     ...(words === undefined ? [] : [words]),
     ...(gust?.value === undefined ? [] : [`gusts to ${showQuantity(gust.value, 'm/s', units)}`]),
-    ...(degrees.length === 0 ? [] : [`${degrees.map((t) => temperature(t, units)).join(' to ')}`]),
+    ...(degrees.length === 0 ? [] : [`${degrees.map((t) => temperatureText(t, units)).join(' to ')}`]),
   ]
   return told.length === 0 ? 'not recorded' : told.join(', ')
 }
-
-const temperature = (celsius: number, units: UnitSystem): string =>
-  units === 'US' ? `${Math.round(celsius * 1.8 + 32)} °F` : `${celsius} °C`
 
 /** What was put on record of opened parts, welds and bolts; days on which nothing was have no such table. */
 function recordedRows({ recorded }: DailySheet, width: number): Row[] {

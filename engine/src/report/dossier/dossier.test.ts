@@ -114,6 +114,11 @@ describe('what is open is said open', () => {
 
   const raw = everyRecord() as Record<string, Record<string, Record<string, unknown>>>
 
+  test('heat of a weld is printed in the units of the reader: 120 and 125 °C are 248 and 257 °F', () => {
+    expect(wordsOf(complete)).toMatch(/at least 120.°C, lowest read 125.°C/)
+    expect(wordsOf(complete, { units: 'US' })).toMatch(/at least 248.°F, lowest read 257.°F/)
+  })
+
   test('a change that is welded is open until a weld names it, and that one is to be recorded is said', () => {
     const rib = { kind: 'stiffen', what: 'Rib under the lid', status: 'approved', parts: ['lid'], joining: 'welded' }
     const unnamed = dossierStages(everyRecord({ changes: { C1: rib } }))

@@ -1,7 +1,8 @@
-import { showNumber, showQuantity } from '../../working/quantity.ts'
+import { showNumber, showQuantity, type UnitSystem } from '../../working/quantity.ts'
 import { dateText } from '../civil.ts'
 import { SMALL } from '../paper/pen.ts'
 import { proseRows, type Row, spaceRow, tableRows } from '../paper/rows.ts'
+import { temperatureText } from '../temperature.ts'
 import type { DossierExamination, DossierPart, DossierWeld } from './opened.ts'
 import { ofRecords, pictureRows } from './pictureRows.ts'
 import {
@@ -82,7 +83,7 @@ function oneWeld(weld: DossierWeld, print: Print): Row[] {
           ]),
           checks.qualified,
         ],
-        ['heat', heatText(weld), checks.heat],
+        ['heat', heatText(weld, print.sheet.units), checks.heat],
         [
           'last pass, wait',
           `${finished === undefined ? 'open' : momentText(finished)}; wait ${hoursText(weld.wait)} before any examination but the visual`,
@@ -102,16 +103,15 @@ function oneWeld(weld: DossierWeld, print: Print): Row[] {
 const welderText = ({ mark, qualification, until }: DossierWeld['welders'][number]): string =>
   `${mark}, ${qualification ?? 'qualification open'}, until ${until === undefined ? 'open' : dateText(until)}`
 
-const celsius = (value: number | undefined): string => (value === undefined ? 'open' : `${value}\u00a0°C`)
-
-function heatText({ preheat, interpass }: DossierWeld): string {
+function heatText({ preheat, interpass }: DossierWeld, units: UnitSystem): string {
+  const heat = (value: number | undefined): string => (value === undefined ? 'open' : temperatureText(value, units))
   const before =
     preheat === undefined
       ? 'preheat open'
-      : `preheat at least ${celsius(preheat.atLeast)}, lowest read ${celsius(preheat.lowest)}`
+      : `preheat at least ${heat(preheat.atLeast)}, lowest read ${heat(preheat.lowest)}`
   return interpass === undefined
     ? before
-    : `${before}; between passes at most ${celsius(interpass.atMost)}, highest read ${celsius(interpass.highest)}`
+    : `${before}; between passes at most ${heat(interpass.atMost)}, highest read ${heat(interpass.highest)}`
 }
 
 const HOUR = 3600
