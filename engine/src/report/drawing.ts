@@ -157,8 +157,16 @@ export interface MissingGlyph {
 export function drawing(title: string, width: number, height: number, marks: readonly Mark[]): Drawing {
   const missing: MissingGlyph[] = []
   const printable = marks.map((mark) => printableMark(mark, missing))
-  return { title, width, height, marks: printable, missing }
+  const said = missing.length === 0 ? [] : [codePointsSaid(width, height)]
+  return { title, width, height, marks: [...printable, ...said], missing }
 }
+
+/** In the margin of a sheet with letters that the font lacks: how they are to be read. */
+const codePointsSaid = (width: number, height: number): Text =>
+  text([width / 2, height - 2], CODE_POINTS, { size: 1.8, anchor: 'middle' })
+
+const CODE_POINTS =
+  'The font of this sheet has Latin, Greek and Cyrillic letters: any other is printed by its code point in Unicode, such as [U+05D0]. The page shows it as it is.'
 
 function printableMark<M extends Mark>(mark: M, missing: MissingGlyph[]): M {
   if (mark.kind === 'view' || mark.kind === 'dimension')

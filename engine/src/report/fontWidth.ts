@@ -28,15 +28,22 @@ export interface Face {
   tabular: boolean
 }
 
-/** Width of a text in the unit of its size: the sum of its advances, as the paper writer sets it. */
-export function textWidth(text: string, { size, weight, tabular }: Face): number {
+/** Width of a text in the unit of its size: the sum of its advances, as the paper writer sets it; a letter that the font lacks is as wide as its code point. */
+export function textWidth(text: string, face: Face): number {
+  const { size, weight, tabular } = face
   let sum = 0
   for (const letter of text) {
     const digit = letter >= '0' && letter <= '9'
-    sum += digit && tabular ? TABULAR_ADVANCE[weight] : (advances[weight].get(letter.codePointAt(0) as number) ?? 0)
+    sum +=
+      digit && tabular
+        ? TABULAR_ADVANCE[weight]
+        : (advances[weight].get(letter.codePointAt(0) as number) ?? codePointWidth(letter, weight))
   }
   return (sum * size) / 1000
 }
+
+const codePointWidth = (letter: string, weight: Weight): number =>
+  [...codePointText(letter)].reduce((sum, sign) => sum + (advances[weight].get(sign.codePointAt(0) as number) ?? 0), 0)
 
 /** Code points of a text that the shipped font lacks. */
 export function missingGlyphs(text: string): string[] {

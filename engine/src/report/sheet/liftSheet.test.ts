@@ -89,7 +89,26 @@ test('the shipped font has every letter of a sheet; one that it lacks is reporte
   expect(pagesOf().flatMap((page) => page.missing)).toEqual([])
   const [page] = pagesOf({ name: 'Block 甲' }) as [Drawing]
   expect(page.missing).toContainEqual({ glyph: '甲', text: 'Block 甲, out of the shaft' })
-  expect(textsOf(page.marks).map((t) => t.text)).toContain('Block [U+7532], out of the shaft')
+  const words = textsOf(page.marks).map((t) => t.text)
+  expect(words).toContain('Block [U+7532], out of the shaft')
+  expect(words.join()).toContain('any other is printed by its code point in Unicode')
+  expect(
+    pagesOf()
+      .flatMap((sheet) => textsOf(sheet.marks).map((t) => t.text))
+      .join(),
+  ).not.toContain('code point')
+})
+
+test('a name of 120 letters, in any script, stays on the sheet and meets no other words', () => {
+  for (const name of [
+    'Weatherproof undercarriage counterbalance assembly of the northernmost intermediate platform with its bearers and rails.',
+    'לוח כבד של המדף העליון ליד הקיר הצפוני עם הברגים הארוכים והטבעת הרחבה שנמצאת מתחת לשולחן הגדול בחדר השני מימין למדרגות',
+  ])
+    for (const page of pagesOf({ name })) {
+      // what is said of code points stands in the margin on purpose
+      const astray = wordsAstray(page).filter((fault) => !fault.includes('The font of this sheet'))
+      expect(astray).toEqual([])
+    }
 })
 
 test('each dimension is as long on paper as its value at the scale of its view', () => {
