@@ -1,8 +1,10 @@
 import { subtract, unit, type Vec3 } from '../../numeric/vector.ts'
 import type { Check } from '../../working/check.ts'
 import { type Mark, type PaperBox, type PaperPoint, type Shape, text, textBox, textsOf, type View } from '../drawing.ts'
+import { textWidth } from '../fontWidth.ts'
 import type { Point2 } from '../outline/convex.ts'
 import { LOOKING_DOWN, LOOKING_LEFT, type Look, moved, type Standing, section, seen } from '../outline/picture.ts'
+import { shortened } from '../paper/border.ts'
 import { clippedLoop } from '../paper/clip.ts'
 import { dimension } from '../paper/dimension.ts'
 import { hatch } from '../paper/hatch.ts'
@@ -184,16 +186,26 @@ function valueLabel(
   }
 }
 
+const CAPTION = 2.8
+
 /** What the gap is, in words under the picture. */
-function wordMarks(scene: Scene, { units, checks }: LiftSheet, gap: SceneGap, { left, bottom }: PaperBox): Mark[] {
+function wordMarks(
+  scene: Scene,
+  { units, checks }: LiftSheet,
+  gap: SceneGap,
+  { left, right, bottom }: PaperBox,
+): Mark[] {
   const own = checkOf(scene, gap)
   const asked = own?.demand.value
   const listed = checks.find((c) => c.id === own?.id)
   const ref = listed === undefined ? '' : `[${listed.number}]`
   const ink = isShort(scene, gap) ? 'fail' : 'ink'
+  const words = `${lengthText(gap.value, units)} clear to ${gap.name}`
+  const room = textWidth(` ${ref}`, { size: CAPTION, weight: 700, tabular: false })
   return [
-    text([left, bottom + 4.4], withRef(`${lengthText(gap.value, units)} clear to ${gap.name}`, ref), {
-      size: 2.8,
+    // a long name is cut short: whose it is stands below by its id
+    text([left, bottom + 4.4], withRef(shortened(words, CAPTION, right - left - room, 700), ref), {
+      size: CAPTION,
       weight: 700,
       ink,
     }),
