@@ -146,7 +146,11 @@ export function groupsOf(ids: readonly string[], joints: readonly Pick<JointSide
   const leader = new Map(ids.map((id) => [id, id]))
   const find = (id: string): string => {
     let at = id
-    while (leader.get(at) !== at) at = leader.get(at) as string
+    for (let next = leader.get(at) as string; next !== at; next = leader.get(at) as string) {
+      // each looked at hangs from the one after next, so that chains stay short
+      leader.set(at, leader.get(next) as string)
+      at = next
+    }
     return at
   }
   for (const { sides } of joints) {
@@ -154,7 +158,11 @@ export function groupsOf(ids: readonly string[], joints: readonly Pick<JointSide
     for (const id of present) leader.set(find(id), find(present[0] as string))
   }
   const groups = new Map<string, string[]>()
-  for (const id of ids) groups.set(find(id), [...(groups.get(find(id)) ?? []), id])
+  for (const id of ids) {
+    const group = groups.get(find(id))
+    if (group === undefined) groups.set(find(id), [id])
+    else group.push(id)
+  }
   return [...groups.values()].sort((a, b) => b.length - a.length)
 }
 

@@ -44,16 +44,9 @@ export function standsCheck(model: Model, step: VerifiedStep, left: Centre, [rea
 /** Ends of what bears on the bed, site x. */
 export type Bed = readonly [rear: Answer<'m'>, front: Answer<'m'>]
 
-/** Ends of what bears on the bed after a step, site x: those of the parts that reach it, no farther than the bed. */
-export function bedUnder(
-  model: Model,
-  { placed: { remaining } }: VerifiedStep,
-  bearing: ReadonlySet<string>,
-  cells: ReadonlyMap<string, PartCells>,
-  memory: Memory,
-): Bed {
+/** Ends of what bears on the bed, site x: those of the parts that reach it, no farther than the bed. */
+export function bedUnder(model: Model, below: readonly PartCells[], memory: Memory): Bed {
   const { along } = model.project.cradle ?? {}
-  const below = remaining.filter((id) => bearing.has(id)).map((id) => cells.get(id) as PartCells)
   const [rear, front] = endsOf(below, machineInSite(model, memory))
   const bed = [along?.[0].value ?? 0, along?.[1].value ?? 0]
   const end = (name: string, value: number, side: 0 | 1): Answer<'m'> =>

@@ -235,6 +235,22 @@ describe('the memory', () => {
     expect(met(5)).toBe(0)
   })
 
+  test('a shape that changes beside the way, on the bed as before or off it, leaves what holds the rest alone', () => {
+    const memory = freshMemory()
+    const bracket = { ...bolted('arm', 'tub'), throughBracket: true }
+    const joints = { ...(base.joints as object), J2: bracket }
+    const three = (x: number, z = 0) => ({ ...base, joints, parts: { ...parts, arm: boxAt([x, 0, z]) } })
+    const heldAt = (x: number) => stripOf(three(x), memory).checks.find((c) => c.id === 'strip.step.held/S1')
+    const first = heldAt(5)
+    const before = { ...memory.computed }
+    expect(heldAt(5.1)).toBe(first)
+    for (const family of ['strip-groups', 'strip-held', 'strip-bed'])
+      expect([family, memory.computed[family]]).toEqual([family, before[family]])
+    // as low as the bed and over it, it bears
+    stripOf(three(2, -0.6), memory)
+    expect(memory.computed['strip-groups']).toBeGreaterThan(before['strip-groups'] as number)
+  })
+
   test('the input is left as it is, and the same input gives the same result', () => {
     const model = modelOf(base)
     const masses = mass(model, freshMemory())

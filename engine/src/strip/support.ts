@@ -58,8 +58,9 @@ export function supportChecks(
       heldChecks(model, step, groups, contactOf(model, mass, groups, bearing, cells, memory)),
     )
     const left = centreLeft(model, mass, step, memory)
-    const bed = memory.once(`strip-bed/${id}`, [...shared, step, cells, machineInSite(model, memory)], () =>
-      bedUnder(model, step, bearing, cells, memory),
+    const below = step.placed.remaining.filter((part) => bearing.has(part)).map((part) => cells.get(part) as PartCells)
+    const bed = memory.once(`strip-bed/${id}`, [cradle, machineInSite(model, memory), ...below], () =>
+      bedUnder(model, below, memory),
     )
     const stands = memory.once(`strip-stands/${id}`, [...shared, step, left, bed], () =>
       standsCheck(model, step, left, bed),
@@ -80,17 +81,19 @@ const propOf = ({ placed: { order } }: VerifiedStep, support: string): Prop => (
   parts: order.stays ? new Set(order.parts) : undefined,
 })
 
-/** Parts of the machine as found that reach down to the bed of the cradle. */
+/** Parts of the machine as found that reach down to the bed of the cradle: the very same while the same ones do, whatever shape they have. */
 export function bearingParts(model: Model, cells: ReadonlyMap<string, PartCells>, memory: Memory): ReadonlySet<string> {
   const { cradle, machine } = model.project
   const pose = machineInSite(model, memory)
-  return memory.once('strip-bearing', [cells, cradle, pose, machine?.shieldDiameter?.value], () => {
+  const reach = memory.once('strip-bearing', [cells, cradle, pose, machine?.shieldDiameter?.value], (): string[] => {
     const radius = cradle?.radius?.value ?? (machine?.shieldDiameter?.value ?? 0) / 2
-    if (cradle === undefined || radius === 0) return new Set<string>()
+    if (cradle === undefined || radius === 0) return []
     const half = cradle.contactHalfAngle.value as number
     const along = cradle.along.map((a) => a.value as number) as [number, number]
-    return new Set([...cells.values()].filter((part) => bears(part, radius, half, along, pose)).map(({ id }) => id))
+    return [...cells.values()].filter((part) => bears(part, radius, half, along, pose)).map(({ id }) => id)
   })
+  const ids = memory.settled('strip-bearing-ids', reach)
+  return memory.once('strip-bearing-now', [ids], () => new Set(ids))
 }
 
 const INVERT = -Math.PI / 2
