@@ -26,10 +26,16 @@ const region = (p = page) => p.getByRole('application')
 const card = () => page.getByRole('complementary', { name: 'Card' })
 
 /** What the last drawing took, and how many there have been. */
-const drawn = async (): Promise<{ calls: number; triangles: number; frames: number; inked: number }> =>
+const drawn = async (): Promise<Record<'calls' | 'triangles' | 'frames' | 'inked' | 'looks', number>> =>
   region().evaluate((e) => {
-    const { calls, triangles, frames, inked } = (e as HTMLElement).dataset
-    return { calls: Number(calls), triangles: Number(triangles), frames: Number(frames), inked: Number(inked) }
+    const { calls, triangles, frames, inked, looks } = (e as HTMLElement).dataset
+    return {
+      calls: Number(calls),
+      triangles: Number(triangles),
+      frames: Number(frames),
+      inked: Number(inked),
+      looks: Number(looks),
+    }
   })
 
 /** After something has been done, once it is drawn. */
@@ -118,6 +124,7 @@ test('it plays while it is told to, leaves the tables alone, inks each step once
   const after = await drawn()
   expect(after.frames).toBeGreaterThan(before.frames)
   expect(after.inked - before.inked).toBeLessThanOrEqual(3 * Math.ceil(stopped - 3) + 3)
+  expect(after.looks - before.looks).toBeLessThanOrEqual(8 * Math.ceil(stopped - 3) + 3)
   await page.waitForTimeout(600)
   const { frames } = await drawn()
   await page.waitForTimeout(800)

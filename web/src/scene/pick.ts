@@ -76,25 +76,34 @@ export function passedBefore(
   cut: Plane | undefined,
   counts: (item: number) => boolean,
 ): number[] {
-  const passed: number[] = []
-  batch.ranges.forEach((range, item) => {
-    if (range.count === 0 || seenOf(batch, item) <= 0 || !counts(item)) return
-    matrixOf(batch, item)
-    if (!nearSphere(ray, range.centre, range.radius)) return
-    inverse.copy(matrix).invert()
-    local.copy(ray).applyMatrix4(inverse)
-    for (let k = range.from; k < range.from + range.count; k += 3) {
-      corner(batch, k, a)
-      corner(batch, k + 1, b)
-      corner(batch, k + 2, c)
-      if (local.intersectTriangle(a, b, c, false, met) === null) continue
-      if (met.applyMatrix4(matrix).distanceTo(ray.origin) >= away - 1e-3) continue
-      if (cut !== undefined && cut.distanceToPoint(met) < 0) continue
-      passed.push(item)
-      return
-    }
-  })
-  return passed
+  return batch.ranges.flatMap((_, item) => (counts(item) && passesItem(batch, item, ray, away, cut) ? [item] : []))
+}
+
+/** Whether it passes any of them: no further one is asked. */
+export const passes = (
+  batch: Batch,
+  ray: Ray,
+  away: number,
+  cut: Plane | undefined,
+  counts: (item: number) => boolean,
+): boolean => batch.ranges.some((_, item) => counts(item) && passesItem(batch, item, ray, away, cut))
+
+function passesItem(batch: Batch, item: number, ray: Ray, away: number, cut: Plane | undefined): boolean {
+  const range = batch.ranges[item]
+  if (range === undefined || range.count === 0 || seenOf(batch, item) <= 0) return false
+  matrixOf(batch, item)
+  if (!nearSphere(ray, range.centre, range.radius)) return false
+  inverse.copy(matrix).invert()
+  local.copy(ray).applyMatrix4(inverse)
+  for (let k = range.from; k < range.from + range.count; k += 3) {
+    corner(batch, k, a)
+    corner(batch, k + 1, b)
+    corner(batch, k + 2, c)
+    if (local.intersectTriangle(a, b, c, false, met) === null) continue
+    if (met.applyMatrix4(matrix).distanceTo(ray.origin) >= away - 1e-3) continue
+    if (cut === undefined || cut.distanceToPoint(met) >= 0) return true
+  }
+  return false
 }
 
 const own = new PlaneOf()

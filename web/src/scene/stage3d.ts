@@ -12,7 +12,7 @@ import { clearMark, cutMarks, liftingLines, type MarkText, measureMark, pathLine
 import { itemsMeant } from './meant.ts'
 import { axisEnds, snapped } from './measure.ts'
 import { type Palette, paletteOf } from './palette.ts'
-import { cutLines, firstHit, matrixOf, passedBefore } from './pick.ts'
+import { cutLines, firstHit, matrixOf, passedBefore, passes } from './pick.ts'
 import { posing } from './posing.ts'
 import type { Scene } from './scene.ts'
 import type { Shown3d, View } from './shown.ts'
@@ -53,6 +53,9 @@ export interface Stage3d {
   end: () => void
 }
 
+/** Times in which it is looked for, on the way of one piece, what the ground hides. */
+const LOOKS_A_STEP = 4
+
 /**
  * Draws on demand: after a change of what is shown, of size or of where one looks from, once. Undefined where the browser
  * has no WebGL 2. What a drawing took stands on `host` as data-calls, data-triangles, data-frames and data-inked: how many
@@ -92,6 +95,7 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
   let inkings = 0
   let before: ReadonlySet<number> = new Set()
   let thinGround = false
+  let hidden = { key: '', isHidden: false, looks: 0 }
   let untouched = looked === undefined
   let downPath = false
   let size = { width: 1, height: 1 }
@@ -111,7 +115,7 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
     if (shown === undefined) return
     eye.settle()
     if (stale) lay(shown)
-    const hides = groundHides()
+    const hides = groundHidesNow(shown)
     if (hides !== thinGround) {
       thinGround = hides
       inksStale = true
@@ -246,16 +250,33 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
     }
   }
 
-  /** Whether the ground stands before most of what is looked at. */
+  /**
+   * Whether the ground stands before most of what is looked at. Looked for anew when the eye, the cut or the selection moves, and
+   * a few times on the way of a piece: a ray is held against every triangle of the ground, which is too much for each frame.
+   */
+  function groundHidesNow({ selected, section, hidden: layers }: Shown3d): boolean {
+    const { target, around, up, distance, parallel } = eye.look
+    const view = [...target.toArray(), around, up, distance, parallel, size.width, size.height]
+    const things = [selected, JSON.stringify(section), ...layers, inkKey(moment), Math.round(along * LOOKS_A_STEP)]
+    const key = [...view, ...things].join()
+    if (key !== hidden.key) {
+      hidden = { key, isHidden: groundHides(), looks: hidden.looks + 1 }
+      host.dataset.looks = String(hidden.looks)
+    }
+    return hidden.isHidden
+  }
+
   function groundHides(): boolean {
     const items = lookedAt()
     if (items.some((i) => covers[i])) return false
-    let [hidden, all] = [0, 0]
+    const asked = [...rays(items, 7)].length
+    let [stand, free] = [0, 0]
     for (const { away } of rays(items, 7)) {
-      all++
-      if (passedBefore(batch, ray.ray, away, cut(), (i) => covers[i] === true).length > 0) hidden++
+      if (passes(batch, ray.ray, away, cut(), (i) => covers[i] === true)) stand++
+      else free++
+      if (stand * 2 > asked || free * 2 >= asked) break
     }
-    return all > 0 && hidden * 2 > all
+    return stand * 2 > asked
   }
 
   /** What stands before the selection: looked for when the hands rest. */
