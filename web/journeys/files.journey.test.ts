@@ -98,7 +98,7 @@ describe('on the pages of a project', () => {
     ['garbage called a picture', file('garbage.jpg', garbage), /garbage\.jpg is no picture, by its first bytes/],
     ['a document called a picture', file('paper.png', '%PDF-1.7\n'), /paper\.png is a document \(PDF\)/],
     ['nothing at all', file('empty.jpg', ''), /empty\.jpg: found an empty file, expected a picture/],
-    ['a picture of nine megabytes', file('large.jpg', 9 * MEBIBYTE), /large\.jpg: found 9\.0 MB/],
+    ['a picture of thirteen megabytes', file('large.jpg', 13 * MEBIBYTE), /large\.jpg: found 13 MB/],
   ])('as a photograph, %s is refused in a clear line', async (_, path, said) => {
     await page.goto(`${workbench.address}#model/inspections`)
     const input = page.getByLabel(/^Add a photograph to /)

@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Hono } from 'hono'
 import { expect, test } from 'vitest'
+import { sha256 } from '../sha256.ts'
 import { openStore } from '../store/store.ts'
 import { api } from './api.ts'
 import { liveProject } from './live.ts'
@@ -110,6 +111,21 @@ test('a request larger than any change is refused before it is read', async () =
   const body = JSON.stringify({ revision: 1, patch: [], why: 'x'.repeat(5_000_000) })
   const headers = { 'content-type': 'application/json', 'content-length': String(body.length) }
   expect((await app.request('/api/change', { method: 'POST', headers, body })).status).toBe(413)
+})
+
+test('a photograph of eleven megabytes is kept whole; one of thirteen is refused with the limit, and nothing else may be so large', async () => {
+  const app = await opened()
+  const sent = (path: string, megabytes: number) => {
+    const body = Buffer.alloc(megabytes * 1024 * 1024, 7)
+    const headers = { 'content-type': 'image/jpeg', 'content-length': String(body.length) }
+    return app.request(path, { method: 'POST', headers, body })
+  }
+  const kept = (await (await sent('/api/attachments?name=seal.jpg', 11)).json()) as { hash: string; size: number }
+  expect(kept).toMatchObject({ hash: sha256(Buffer.alloc(11 * 1024 * 1024, 7)), size: 11 * 1024 * 1024 })
+  const refused = await sent('/api/attachments?name=seal.jpg', 13)
+  expect(refused.status).toBe(413)
+  expect(await refused.json()).toMatchObject({ problems: [{ expected: 'at most 12 MB (12582912 bytes)' }] })
+  expect((await sent('/api/change', 11)).status).toBe(413)
 })
 
 test('a page of another site gets nothing, under whatever name it reaches this machine', async () => {

@@ -23,6 +23,8 @@ import { verificationRoutes } from './verificationRoutes.ts'
 import { derivedView, logView, workingView } from './view.ts'
 
 const LARGEST_BODY = 4 * 1024 * 1024
+/** A photograph as the camera of a tablet makes it. */
+const LARGEST_ATTACHMENT = 12 * 1024 * 1024
 
 /** Who makes the changes that come in over this API, and when it is. */
 export interface Here {
@@ -33,7 +35,8 @@ export interface Here {
 /** The API under `/api`: the project, its changes and what follows from them. */
 export function api(live: Live, here: Here, desk: JobDesk = jobDesk(jobResults(live.store.database))): Hono {
   const routes = new Hono()
-  routes.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => refused(context, 413, [tooLarge]) }))
+  const [ofFile, ofAnything] = [limitedTo(LARGEST_ATTACHMENT), limitedTo(LARGEST_BODY)]
+  routes.use((context, next) => (context.req.path.endsWith('/attachments') ? ofFile : ofAnything)(context, next))
   routes.use(async (context, next) =>
     context.req.url.includes('%00')
       ? refused(context, 400, [queryProblem('', 'an address without the character NUL')])
@@ -92,7 +95,15 @@ async function log(context: Context, live: Live, { user }: Here) {
   return context.json({ changes: (await live.logAfter(after)).map(logView) })
 }
 
-const tooLarge: Problem = { pointer: '', found: 'a larger request', expected: `at most ${LARGEST_BODY} bytes` }
+/** Refuses what is larger, as soon as it is: nothing beyond the limit is read. */
+const limitedTo = (maxSize: number) =>
+  bodyLimit({
+    maxSize,
+    onError: (context) =>
+      refused(context, 413, [
+        { pointer: '', found: 'a larger request', expected: `at most ${maxSize / 1024 / 1024} MB (${maxSize} bytes)` },
+      ]),
+  })
 const broken: Problem = {
   pointer: '',
   found: 'a fault of this program, told on its standard error',

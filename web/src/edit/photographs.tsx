@@ -61,7 +61,7 @@ export function Photographs({ pointer, name, value }: PhotographsProps) {
       ))}
       {readOnly === undefined && (
         <label className="small">
-          Add a photograph, JPEG or PNG of at most 4 MB{' '}
+          Add a photograph, JPEG or PNG of at most 12 MB{' '}
           <input
             type="file"
             accept="image/jpeg,image/png"
@@ -104,7 +104,7 @@ const SHOWN = 12
 /** What a file is called, without its ending. */
 const captionOf = (file: string): string => file.replace(/\.[a-z0-9]+$/i, '').slice(0, 200) || 'photograph'
 
-const PHOTOGRAPH: FileDue = { most: 4 * 1024 * 1024, expected: 'a picture, JPEG or PNG,', example: 'seal.jpg' }
+const PHOTOGRAPH: FileDue = { most: 12 * 1024 * 1024, expected: 'a picture, JPEG or PNG,', example: 'seal.jpg' }
 
 async function keptFile(file: File): Promise<{ hash: string } | { problem: string }> {
   const why = unreadable(file, PHOTOGRAPH)
