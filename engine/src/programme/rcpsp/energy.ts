@@ -10,6 +10,13 @@ export interface Energy {
   /** By item: earliest start and latest end. */
   from: Int32Array
   until: Int32Array
+  /** Of the items whose latest start comes before their earliest end: those two, and the share. */
+  coreFrom: Int32Array
+  coreUntil: Int32Array
+  coreShare: Int32Array
+  cores: number
+  /** Share times what runs of these before the earliest start of an item; −1: not worked out yet. */
+  before: Int32Array
   /** Items by earliest start, latest first; by latest end, earliest first: nearly sorted from last time. */
   byFrom: Int32Array
   byUntil: Int32Array
@@ -23,6 +30,11 @@ export function energyOf({ whole, items }: Shares): Energy {
     share: Int32Array.from(items, ({ share }) => share),
     from: new Int32Array(items.length),
     until: new Int32Array(items.length),
+    coreFrom: new Int32Array(items.length),
+    coreUntil: new Int32Array(items.length),
+    coreShare: new Int32Array(items.length),
+    cores: 0,
+    before: new Int32Array(items.length),
     byFrom: Int32Array.from(items.keys()),
     byUntil: Int32Array.from(items.keys()),
   }
@@ -51,18 +63,29 @@ export function overfull(t: Trail, e: Energy): number {
       free += freeOf(e, j)
       const begin = from[j] as number
       const room = whole * (to - begin) - free
-      if (room < cores && room < cores - coresBefore(e, begin)) return because(t, e, begin, to)
+      if (room < cores && room < cores - coresBeforeItem(e, j)) return because(t, e, begin, to)
     }
   }
   return -1
 }
 
-function read(t: Trail, { start, duration, from, until, byFrom, byUntil }: Energy): void {
+function read(t: Trail, e: Energy): void {
+  const { start, duration, share, from, until, coreFrom, coreUntil, coreShare, byFrom, byUntil } = e
+  let cores = 0
   for (let j = 0; j < start.length; j++) {
     const view = 2 * (start[j] as number)
-    from[j] = t.bound[view] as number
-    until[j] = (duration[j] as number) - (t.bound[view + 1] as number)
+    const first = t.bound[view] as number
+    const last = -(t.bound[view + 1] as number)
+    const d = duration[j] as number
+    from[j] = first
+    until[j] = last + d
+    if (last >= first + d) continue
+    coreFrom[cores] = last
+    coreUntil[cores] = first + d
+    coreShare[cores++] = share[j] as number
   }
+  e.cores = cores
+  e.before.fill(-1)
   sort(byFrom, from, -1)
   sort(byUntil, until, 1)
 }
@@ -87,14 +110,20 @@ const freeOf = ({ share, duration, from, until }: Energy, j: number): number =>
   Math.min(duration[j] as number, (until[j] as number) - (from[j] as number) - (duration[j] as number))
 
 /** Share times what runs before an instant between latest start and earliest end, of all. */
-function coresBefore({ share, duration, from, until }: Energy, at: number): number {
+function coresBefore({ coreFrom, coreUntil, coreShare, cores }: Energy, at: number): number {
   let sum = 0
-  for (let j = 0; j < share.length; j++) {
-    const d = duration[j] as number
-    const [begin, end] = [(until[j] as number) - d, (from[j] as number) + d]
-    const length = Math.min(end, at) - begin
-    if (length > 0) sum += (share[j] as number) * length
+  for (let k = 0; k < cores; k++) {
+    const length = Math.min(coreUntil[k] as number, at) - (coreFrom[k] as number)
+    if (length > 0) sum += (coreShare[k] as number) * length
   }
+  return sum
+}
+
+function coresBeforeItem(e: Energy, j: number): number {
+  const known = e.before[j] as number
+  if (known >= 0) return known
+  const sum = coresBefore(e, e.from[j] as number)
+  e.before[j] = sum
   return sum
 }
 
