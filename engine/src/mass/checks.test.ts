@@ -117,6 +117,14 @@ describe('the allowance against the uncertainty', () => {
     const found = checksOf(onePiece({}, { changes }), 'mass.set.uncertainty')
     expect(found.map((c) => c.id)).toEqual(['mass.set.uncertainty/lift/found', 'mass.set.uncertainty/lift/returned'])
   })
+  test('one that is scrapped is checked as found alone', () => {
+    const weighings = { first: { piece: 'lift', measured: '8 t', accuracy: 0.01 } }
+    const found = checksOf(
+      onePiece({}, { parts: { block: block({ fate: 'scrapped' }) }, weighings }),
+      'mass.set.uncertainty',
+    )
+    expect(found.map((c) => c.id)).toEqual(['mass.set.uncertainty/lift/found'])
+  })
 })
 
 describe('a load reading', () => {

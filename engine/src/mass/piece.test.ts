@@ -128,6 +128,14 @@ describe('as it goes back, not weighed', () => {
     expect(pieceOf({ parts }).returned.net.value).toBe(100e3)
   })
 
+  test('of a piece that is scrapped as a whole nothing comes back, however it was weighed', () => {
+    const parts = { shell: block({ solids: [cubeAt(0, 0, 0, 3)], mass: known('100 t'), fate: 'scrapped' }) }
+    const pieces = { drive: { name: 'Drive', parts: ['shell'], retained: '0 kg' } }
+    const { returned } = pieceOf({ parts, pieces, weighings: weighed('104 t') })
+    expect(returned.design.value).toBe(0)
+    expect(returned.lower.value).toBe(0)
+  })
+
   test('muck that is said to stay behind does not go back', () => {
     expect(pieceOf({}, { retainedBack: '0 kg' }).returned.expected.value).toBe(120e3)
     expect(pieceOf({}).returned.expected.value).toBe(122e3)

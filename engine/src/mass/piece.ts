@@ -65,7 +65,7 @@ export function pieceMass({ id, members, changed, weighings, rules, memory, ...i
   const planned = setOf({ members, lumps: changed.lumps, retained: back, rules, memory })
   const weighed = weighings.out && asWeighed(found, weighings.out, rules)
   const expected =
-    weighings.out === undefined
+    weighings.out === undefined || isNothing(changed)
       ? planned
       : asReturned({ found, planned, weighing: weighings.out, changed, back, rules })
   const returned = weighings.back === undefined ? expected : asWeighed(planned, weighings.back, rules)
@@ -80,3 +80,6 @@ export function pieceMass({ id, members, changed, weighings, rules, memory, ...i
     ],
   }
 }
+
+/** Everything in it is scrapped and nothing new takes its place: what was weighed says nothing of a return. */
+const isNothing = ({ lumps }: Changed): boolean => lumps.length === 0

@@ -34,13 +34,15 @@ export function pieceChecks(
 }
 
 function uncertaintyChecks(subject: Subject, { found, returned }: PieceMass, near: number): Check[] {
-  const same = returned.uncertainty.value === found.uncertainty.value && returned.net.value === found.net.value
-  const states = same
-    ? ([['found', found]] as const)
-    : ([
-        ['found', found],
-        ['returned', returned],
-      ] as const)
+  const isSame = returned.uncertainty.value === found.uncertainty.value && returned.net.value === found.net.value
+  // of a piece that is scrapped as a whole nothing goes back
+  const states =
+    isSame || returned.net.value === 0
+      ? ([['found', found]] as const)
+      : ([
+          ['found', found],
+          ['returned', returned],
+        ] as const)
   return states.map(([state, set]) => uncertaintyCheck(subject, state, set, near))
 }
 
