@@ -193,6 +193,7 @@ describe('drawings of the site', () => {
       expect(json.files.map((f: string) => f.slice(out.length + 1))).toEqual([
         'site/plan.pdf',
         'site/sections.pdf',
+        'site/shaft.pdf',
         'site/settlement.pdf',
       ])
       for (const file of json.files) expect(readFileSync(file).subarray(0, 5).toString()).toBe('%PDF-')
