@@ -42,9 +42,9 @@ test('each end is what the check says of a project with that value, and the wors
       expect(check.worst.use ?? Infinity).toBeGreaterThanOrEqual(Math.max(low.use ?? 0, high.use ?? 0) - 1e-12)
 })
 
-test('a modulus moves settlements and no wall', () => {
+test('a modulus moves settlements, and the tilt that what stands beside a bay brings, and no wall', () => {
   const kinds = rangesOf([put(`${CLAY}/range`, { young: ['30 MPa', '80 MPa'] })]).map(({ kind }) => kind)
-  expect(new Set(kinds)).toEqual(new Set(['ground.bay.settlement']))
+  expect(new Set(kinds)).toEqual(new Set(['ground.bay.settlement', 'ground.bay.tilt']))
 })
 
 test('a best estimate outside its range, or a range without one, is refused where it stands', () => {
