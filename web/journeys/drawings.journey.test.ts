@@ -78,7 +78,7 @@ test('another step shows what lies there then, in the drawing and in words; its 
   await plan.locator('g[data-about="/pieces/head-drive"]').waitFor({ state: 'detached' })
   await page.getByLabel('After step').selectOption('S19-head-drive')
   const link = page.getByRole('link', { name: 'Download plan of the site as PDF, A2' })
-  await expect.poll(() => link.getAttribute('href')).toContain('step=S19-head-drive')
+  await expect.poll(() => link.getAttribute('href'), LONG).toContain('step=S19-head-drive')
   const pdf = await bytesOf((await link.getAttribute('href')) as string)
   expect(pdf.subarray(0, 5).toString()).toBe('%PDF-')
 })
