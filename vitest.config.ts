@@ -24,6 +24,8 @@ export default defineConfig({
           fileParallelism: false,
           testTimeout: 300_000,
           hookTimeout: 120_000,
+          // what is asked for again and again, as well
+          expect: { poll: { timeout: 30_000 } },
         },
       },
     ],
