@@ -124,26 +124,42 @@ function mostBy(course: readonly BaySettled[], of: (s: BaySettled) => number | u
 /** Of the whole: what cutting the loads into points changes at most, where a load reaches under the bay; beside it a tenth of that. */
 const CUT = 0.1
 
+/** A bay at the moment of which its checks tell; what a newton at a place does to it is kept while the place stays. */
+export interface BayThen {
+  ground: Ground
+  id: string
+  bay: Bay
+  settled: BaySettled
+  memory: Memory
+}
+
 /** By how much what stands beside a bay lowers its middle. */
-export const besideAnswer = (ground: Ground, of: { id: string; bay: Bay }, settled: BaySettled): Answer<'m'> =>
-  loweredAt(ground, bayPressing(of.id, of.bay), settled, 'the middle')
+export const besideAnswer = (then: BayThen): Answer<'m'> =>
+  loweredAt(then, bayPressing(then.id, then.bay), 'the middle')
 
 /** Slope that what stands beside a bay brings it, from the middles of its edges. */
-export function besideSlope(ground: Ground, { id, bay }: { id: string; bay: Bay }, settled: BaySettled): Answer<'rad'> {
+export function besideSlope(then: BayThen): Answer<'rad'> {
+  const { id, bay } = then
   const { level } = bayPressing(id, bay)
   const edges = edgesOf(bay)
-  const w = (i: number): Answer<'m'> =>
-    loweredAt(ground, { at: edges[i] as Place['at'], level }, settled, EDGES[i] as string)
+  const w = (i: number): Answer<'m'> => loweredAt(then, { at: edges[i] as Place['at'], level }, EDGES[i] as string)
   return edgeSlope.show({ w_1: w(0), w_2: w(1), w_3: w(2), w_4: w(3), a: bay.size[0], b: bay.size[1] })
 }
 
 const EDGES = ['the edge ahead', 'the edge behind', 'the left edge', 'the right edge']
 
-function loweredAt(ground: Ground, place: Place, { others, step, when }: BaySettled, where: string): Answer<'m'> {
-  const sum = (of: (is: Pressing) => number | undefined): number | undefined =>
-    others.reduce<number | undefined>((total, { is, force }) => plus(total, times(force.value, of(is))), 0)
-  const value = sum((is) => perNewton(ground, is, place))
-  const points = sum((is) => asPoints(ground, is, place) ?? 0)
+function loweredAt({ ground, id, settled, memory }: BayThen, place: Place, where: string): Answer<'m'> {
+  const { others, step, when } = settled
+  const both = others.map(({ is: p, force }) => {
+    const from = [ground, ...place.at, place.level, ...p.at, ...(p.size ?? []), p.level]
+    const each = memory.once(`ground-lowered/${id}/${where}/${p.id}`, from, () => ({
+      whole: perNewton(ground, p, place),
+      points: asPoints(ground, p, place) ?? 0,
+    }))
+    return { whole: times(force.value, each.whole), points: times(force.value, each.points) }
+  })
+  const value = both.reduce<number | undefined>((sum, { whole }) => plus(sum, whole), 0)
+  const points = both.reduce<number | undefined>((sum, each) => plus(sum, each.points), 0)
   const residual: Residual = {
     title: 'the same with each load cut into points, by the displacement of a point load (Boussinesq)',
     value: (points ?? 0) - (value ?? 0),

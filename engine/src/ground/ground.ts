@@ -189,6 +189,6 @@ function bayLoadChecks(
     ...bayPileChecks(soil, load, near),
     ...(soil === undefined || most === undefined || tipped === undefined
       ? []
-      : settlementChecks({ ground: soil, load, most, tipped, landings, near })),
+      : settlementChecks({ ground: soil, load, most, tipped, landings, near, memory })),
   ])
 }

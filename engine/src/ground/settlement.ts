@@ -1,6 +1,7 @@
 import type { Ground } from '../model/index.ts'
 import { type Answer, given, knownOr, largestOf, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { BayLoad, Landing } from './bay.ts'
 import { type BaySettled, besideAnswer, besideSlope } from './bayCourse.ts'
@@ -44,12 +45,12 @@ export function baySettlement(ground: Ground, { id, bay, total }: BayLoad): Answ
 }
 
 /** Settlement at the middle of a bay under what stands on it and what stands beside it, at the moment when both come to most. */
-function settledMostAt(ground: Ground, { id, bay }: BayLoad, most: BaySettled): Answer<'m'> {
+function settledMostAt({ ground, load: { id, bay }, most, memory }: SettlementCase): Answer<'m'> {
   const own = baySettlement(ground, { id, bay, step: most.step, total: most.total })
   if (most.others.length === 0) return own
   return sumOf('settlement at the middle of the bay', 'm', [
     { label: 'under what stands on it', answer: own },
-    { label: 'from what stands beside it', answer: besideAnswer(ground, { id, bay }, most) },
+    { label: 'from what stands beside it', answer: besideAnswer({ ground, id, bay, settled: most, memory }) },
   ])
 }
 
@@ -63,10 +64,12 @@ interface SettlementCase {
   tipped: BaySettled
   landings: readonly Landing[]
   near: number
+  memory: Memory
 }
 
 /** Settlement of a bay; its tilt from the piece that lies farthest off its own middle, and from what stands beside it. Practice 51. */
-export function settlementChecks({ ground, load, most, tipped, landings, near }: SettlementCase): Check[] {
+export function settlementChecks(settlementCase: SettlementCase): Check[] {
+  const { ground, load, most, tipped, landings, near } = settlementCase
   const w = baySettlement(ground, load)
   const { id, bay } = load
   const notes = {
@@ -82,7 +85,7 @@ export function settlementChecks({ ground, load, most, tipped, landings, near }:
     ...notes,
     kind: kinds.baySettlement,
     title: `${kinds.baySettlement.title}: ${id} after ${most.step}${most.when === 'lifting' ? ', before it is set down' : ''}`,
-    demand: settledMostAt(ground, load, most),
+    demand: settledMostAt(settlementCase),
     capacity: knownOr(bay.settlement, 'm', pointerOf('bays', id, 'settlement')),
   })
   const A = rectangleArea.show({ B: bay.size[0], L: bay.size[1] })
@@ -100,17 +103,20 @@ export function settlementChecks({ ground, load, most, tipped, landings, near }:
         ...notes.assumptions,
         `The piece as on a rigid pad; what stands beside the bay by the slope from edge to edge, worst ${tipped.when === 'lifting' ? 'before the piece is set down at' : 'after'} ${tipped.step}. Both as though they leaned the same way at the same time.`,
       ],
-      demand: tiltTogether(ground, load, tipped, largestOf('pieces set down on the bay', 'rad', tilts)),
+      demand: tiltTogether(settlementCase, largestOf('pieces set down on the bay', 'rad', tilts)),
       capacity: knownOr(bay.tilt, 'rad', pointerOf('bays', id, 'tilt')),
     }),
   ]
 }
 
 /** Tilt from a piece off its middle, and the slope from what stands beside the bay, where anything does. */
-function tiltTogether(ground: Ground, { id, bay }: BayLoad, tipped: BaySettled, own: Answer<'rad'>): Answer<'rad'> {
+function tiltTogether(
+  { ground, load: { id, bay }, tipped, memory }: SettlementCase,
+  own: Answer<'rad'>,
+): Answer<'rad'> {
   if (tipped.others.length === 0) return own
   return sumOf('tilt of the bay', 'rad', [
     { label: 'from the piece off its middle', answer: own },
-    { label: 'from what stands beside the bay', answer: besideSlope(ground, { id, bay }, tipped) },
+    { label: 'from what stands beside the bay', answer: besideSlope({ ground, id, bay, settled: tipped, memory }) },
   ])
 }
