@@ -1,6 +1,7 @@
 import { leastCost } from '../../numeric/linear-programme.ts'
+import { earlyDates, lateDates } from '../passes.ts'
 import { leastIn } from './energy.ts'
-import type { Instance } from './instance.ts'
+import { type Instance, networkOfInstance } from './instance.ts'
 import type { Shares } from './model.ts'
 import { reachOf } from './modelOfInstance.ts'
 
@@ -45,26 +46,14 @@ const [LEAST_PART, OUTSIDE_PART] = [0.05, 0.02]
 
 /** How much of each job is in a span, if it may be anywhere between its earliest start and latest end. */
 function likelyIn(instance: Instance, horizon: number, begin: number, to: number): number[] {
-  const { durations, successors } = instance
-  const before = durations.map(() => 0)
-  const after = durations.map(() => 0)
-  for (const i of inOrder(successors))
-    for (const j of successors[i] as readonly number[])
-      before[j] = Math.max(before[j] as number, (before[i] as number) + (durations[i] as number))
-  for (const i of inOrder(successors).reverse())
-    for (const j of successors[i] as readonly number[])
-      after[i] = Math.max(after[i] as number, (after[j] as number) + (durations[j] as number))
-  return durations.map((d, j) => {
-    const [from, until] = [before[j] as number, horizon - (after[j] as number)]
+  const network = networkOfInstance(instance)
+  const earliest = earlyDates(network).start
+  const latest = lateDates(network, horizon, horizon).finish
+  return instance.durations.map((d, j) => {
+    const [from, until] = [earliest[j] as number, latest[j] as number]
     const inside = Math.min(until, to) - Math.max(from, begin)
     return d * Math.max(LEAST_PART, inside / Math.max(1, until - from))
   })
-}
-
-/** Jobs so that each comes before its successors. */
-function inOrder(successors: readonly (readonly number[])[]): number[] {
-  const reach = reachOf(successors)
-  return successors.map((_, i) => i).sort((a, b) => (reach[b] as Set<number>).size - (reach[a] as Set<number>).size)
 }
 
 const NEW_EACH = 10
