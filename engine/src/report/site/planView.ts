@@ -14,7 +14,7 @@ import { lineLabels, lineMarks } from './planLines.ts'
 import { legsAt, machineLabels, machineMarks, paperBox } from './planMachines.ts'
 import { shaftLabels, shaftPlanMarks } from './planShaft.ts'
 import { siteHead } from './siteHead.ts'
-import { type SiteSubject, scaleWords } from './subject.ts'
+import { type SiteSubject, scaleWords, underHead } from './subject.ts'
 
 /** Room for the rulers at the left and the foot, and for the scale bar, mm. */
 export const PLAN_PADS = { padWide: 17, padHigh: 24 }
@@ -60,13 +60,7 @@ export function sitePlanView(subject: SiteSubject, frame: Frame2, ratio: number,
     title: `${title}, ${scaleWords(subject, placing)}`,
     scale: ratio,
     marks: [
-      ...siteHead(
-        subject,
-        '1',
-        title,
-        `${scaleWords(subject, placing)} · drive to the right · ${subject.words} · ${unitOf(subject)}`,
-        room,
-      ),
+      ...siteHead(subject, '1', title, underHead(subject, placing, 'drive to the right', subject.words), room),
       ...drawn,
       ...rulers(subject, placing, inner),
       scaleBar(placing, [inner.left + 2, inner.bottom + PLAN_PADS.padHigh - 1.5], 60, subject.units),
@@ -75,8 +69,6 @@ export function sitePlanView(subject: SiteSubject, frame: Frame2, ratio: number,
     ],
   }
 }
-
-const unitOf = ({ units }: SiteSubject): string => (units === 'SI' ? 'm' : 'ft')
 
 const legBoxes = (subject: SiteSubject, placing: Placing): PaperBox[] =>
   legsAt(subject).map(({ at }) => {

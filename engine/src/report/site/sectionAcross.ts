@@ -30,7 +30,7 @@ import {
 } from './sectionShaft.ts'
 import { towerLabels, towerMarks } from './sectionTower.ts'
 import { siteHead } from './siteHead.ts'
-import { type SiteSubject, scaleWords } from './subject.ts'
+import { type SiteSubject, scaleWords, underHead } from './subject.ts'
 
 /** Room beside and below the picture that does not shrink with the scale, mm. */
 export const ACROSS_PADS = { padWide: 2, padHigh: 24 }
@@ -81,7 +81,7 @@ export function acrossView(subject: SiteSubject, frame: Frame2, ratio: number, r
         subject,
         alone ? '2' : '1',
         title,
-        `${scaleWords(subject, placing)} · through the shaft's centre, looking forward · ${subject.units === 'SI' ? 'm' : 'ft'}`,
+        underHead(subject, placing, "through the shaft's centre, looking forward"),
         room,
       ),
       ...drawn,

@@ -20,7 +20,7 @@ import { cradleAlong, machineCut, shaftCut, thingsSeen } from './sectionShaft.ts
 import { towerLabels, towerMarks } from './sectionTower.ts'
 import { sectionWords } from './sectionWords.ts'
 import { siteHead } from './siteHead.ts'
-import { type SiteSubject, scaleWords } from './subject.ts'
+import { type SiteSubject, scaleWords, underHead } from './subject.ts'
 
 /** Room beside and below the picture that does not shrink with the scale, mm. */
 export const ALONG_PADS = { padWide: CHAIN_WIDTH + WATER_WIDTH + LOG_WIDTH, padHigh: 24 }
@@ -65,7 +65,7 @@ export function alongView(subject: SiteSubject, frame: Frame2, ratio: number, ro
         subject,
         letter,
         title,
-        `${scaleWords(subject, placing)} · looking left, drive to the right · ${subject.words} · ${subject.units === 'SI' ? 'm' : 'ft'}`,
+        underHead(subject, placing, 'looking left, drive to the right', subject.words),
         room,
       ),
       ...drawn,

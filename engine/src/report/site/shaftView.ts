@@ -10,7 +10,7 @@ import { RATIOS } from './layout.ts'
 import { planOf } from './planFrame.ts'
 import { paperBox } from './planMachines.ts'
 import { shaftLabels, shaftPlanMarks } from './planShaft.ts'
-import { type SiteSubject, scaleWords } from './subject.ts'
+import { type SiteSubject, scaleWords, underHead } from './subject.ts'
 
 const AROUND = 0.8
 const RULER = 5
@@ -42,7 +42,7 @@ export function shaftView(
       title: `${title}, ${scaleWords(subject, placing)}`,
       scale: ratio,
       marks: [
-        ...viewHead('2', title, `${scaleWords(subject, placing)} · ${subject.units === 'SI' ? 'm' : 'ft'}`, room),
+        ...viewHead('2', title, underHead(subject, placing), room),
         ...drawn,
         ...rulers(subject, placing, inner),
         ...labels,

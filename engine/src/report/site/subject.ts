@@ -29,6 +29,10 @@ export interface SiteOptions {
 export const scaleWords = ({ options }: SiteSubject, placing: Placing): string =>
   options.screen ? 'by the scale bar' : scaleText(placing)
 
+/** What stands under the heading of a view: its ratio, what it shows, and the unit of its figures. */
+export const underHead = (subject: SiteSubject, placing: Placing, ...words: readonly string[]): string =>
+  [scaleWords(subject, placing), ...words, subject.units === 'SI' ? 'm' : 'ft'].join(' · ')
+
 /** A piece on a bay. */
 export interface Laid {
   piece: string

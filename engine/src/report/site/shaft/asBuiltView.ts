@@ -22,7 +22,7 @@ import { lengthText, levelText } from '../../sheet/figures.ts'
 import { HEADING } from '../../views/head.ts'
 import type { Pictured } from '../layout.ts'
 import { siteHead } from '../siteHead.ts'
-import { type SiteSubject, scaleWords } from '../subject.ts'
+import { type SiteSubject, scaleWords, underHead } from '../subject.ts'
 import { type AsBuiltWall, asBuiltWall, ELEMENT, shortLength, surveyedWords } from './asBuilt.ts'
 
 const AROUND = 1.2
@@ -67,7 +67,7 @@ function asBuiltView(subject: SiteSubject, wall: AsBuiltWall, ratio: number, roo
         subject,
         '1',
         title,
-        `${scaleWords(subject, placing)} · at ${levelText(wall.z, subject.units)} · ${surveyedWords(wall)} · ${subject.units === 'SI' ? 'm' : 'ft'}`,
+        underHead(subject, placing, `at ${levelText(wall.z, subject.units)}`, surveyedWords(wall)),
         room,
       ),
       ...drawn,

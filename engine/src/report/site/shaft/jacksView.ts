@@ -13,7 +13,7 @@ import { rectangle } from '../../views/shaft.ts'
 import type { Pictured } from '../layout.ts'
 import { cradleAcross, cradleAlong } from '../sectionShaft.ts'
 import { siteHead } from '../siteHead.ts'
-import { type SiteSubject, scaleWords } from '../subject.ts'
+import { type SiteSubject, scaleWords, underHead } from '../subject.ts'
 import { type Jack, type JackedShield, jackedShield } from './jacks.ts'
 
 /** Between the two sections, and under them, mm. */
@@ -81,7 +81,7 @@ function jacksView(subject: SiteSubject, shield: JackedShield, frames: Frames, r
         subject,
         '1',
         title,
-        `${scaleWords(subject, along)} · along the drive, and across it looking forward · ${subject.units === 'SI' ? 'm' : 'ft'}`,
+        underHead(subject, along, 'along the drive, and across it looking forward'),
         room,
       ),
       ...sectionAlong(subject, shield, along, window(room.left + 0.5, end)),

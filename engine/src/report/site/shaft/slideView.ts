@@ -21,7 +21,7 @@ import { rectangle, wallRadius } from '../../views/shaft.ts'
 import type { Pictured } from '../layout.ts'
 import { cradleAlong } from '../sectionShaft.ts'
 import { siteHead } from '../siteHead.ts'
-import { type SiteSubject, scaleWords } from '../subject.ts'
+import { type SiteSubject, scaleWords, underHead } from '../subject.ts'
 import { type SlidePlace, shownPlaces, type WayIn, wayIn } from './slide.ts'
 
 const UNDER = 3.5
@@ -96,7 +96,13 @@ function slideView(subject: SiteSubject, way: WayIn, frame: Frame, ratio: number
         subject,
         '1',
         title,
-        `${scaleWords(subject, placing)} · ${at === undefined ? 'no place bears' : `${lengthText(at.short, subject.units)} short of its place, where the bed is pressed most`} · ${subject.units === 'SI' ? 'm' : 'ft'}`,
+        underHead(
+          subject,
+          placing,
+          at === undefined
+            ? 'no place bears'
+            : `${lengthText(at.short, subject.units)} short of its place, where the bed is pressed most`,
+        ),
         room,
       ),
       ...sectionMarks(subject, way, placing, window),
