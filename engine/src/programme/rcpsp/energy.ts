@@ -15,11 +15,15 @@ export interface Energy {
   coreUntil: Int32Array
   coreShare: Int32Array
   cores: number
-  /** Share times what runs of these before the earliest start of an item; −1: not worked out yet. */
+  /** Share times what runs of these before the earliest start at a place of that line; −1: not worked out yet. */
   before: Int32Array
   /** Items by earliest start, latest first; by latest end, earliest first: nearly sorted from last time. */
   byFrom: Int32Array
   byUntil: Int32Array
+  /** In the first of these orders: earliest start, latest end, and share times what runs at no fixed time. */
+  lineFrom: Int32Array
+  lineUntil: Int32Array
+  lineFree: Int32Array
 }
 
 export function energyOf({ whole, items }: Shares): Energy {
@@ -37,6 +41,9 @@ export function energyOf({ whole, items }: Shares): Energy {
     before: new Int32Array(items.length),
     byFrom: Int32Array.from(items.keys()),
     byUntil: Int32Array.from(items.keys()),
+    lineFrom: new Int32Array(items.length),
+    lineUntil: new Int32Array(items.length),
+    lineFree: new Int32Array(items.length),
   }
 }
 
@@ -50,20 +57,19 @@ export function energyOf({ whole, items }: Shares): Energy {
  */
 export function overfull(t: Trail, e: Energy): number {
   read(t, e)
-  const { from, until, byFrom, byUntil, whole } = e
-  const n = from.length
+  const { until, byUntil, lineFrom, lineUntil, lineFree, whole } = e
+  const n = until.length
   for (let k = n - 1; k >= 0; k--) {
     const to = until[byUntil[k] as number] as number
     if (k + 1 < n && until[byUntil[k + 1] as number] === to) continue
     const cores = coresBefore(e, to)
     let free = 0
     for (let i = 0; i < n; i++) {
-      const j = byFrom[i] as number
-      if ((until[j] as number) > to) continue
-      free += freeOf(e, j)
-      const begin = from[j] as number
+      if ((lineUntil[i] as number) > to) continue
+      free += lineFree[i] as number
+      const begin = lineFrom[i] as number
       const room = whole * (to - begin) - free
-      if (room < cores && room < cores - coresBeforeItem(e, j)) return because(t, e, begin, to)
+      if (room < cores && room < cores - coresBeforeItem(e, i)) return because(t, e, begin, to)
     }
   }
   return -1
@@ -88,6 +94,12 @@ function read(t: Trail, e: Energy): void {
   e.before.fill(-1)
   sort(byFrom, from, -1)
   sort(byUntil, until, 1)
+  for (let i = 0; i < byFrom.length; i++) {
+    const j = byFrom[i] as number
+    e.lineFrom[i] = from[j] as number
+    e.lineUntil[i] = until[j] as number
+    e.lineFree[i] = freeOf(e, j)
+  }
 }
 
 /** By insertion, since little has moved. */
@@ -119,11 +131,11 @@ function coresBefore({ coreFrom, coreUntil, coreShare, cores }: Energy, at: numb
   return sum
 }
 
-function coresBeforeItem(e: Energy, j: number): number {
-  const known = e.before[j] as number
+function coresBeforeItem(e: Energy, i: number): number {
+  const known = e.before[i] as number
   if (known >= 0) return known
-  const sum = coresBefore(e, e.from[j] as number)
-  e.before[j] = sum
+  const sum = coresBefore(e, e.lineFrom[i] as number)
+  e.before[i] = sum
   return sum
 }
 
