@@ -351,6 +351,13 @@ export const pivotSlide = kind(
   ),
 )
 
+export const pivotGround = kind(
+  'turn.pivot-ground',
+  'The piece stays above the bay as it turns about its pivot',
+  [23, 26],
+  derived('how far its outside comes below the pivot over the whole turn, against the height of the pivot over the bay'),
+)
+
 export const heightError = kind(
   'turn.height-error',
   'Share of a hook with the heights of both out by what their control allows',
@@ -524,6 +531,7 @@ export const liftKinds: readonly CheckKind[] = [
   overCentre,
   turnBox,
   pivotSlide,
+  pivotGround,
   heightError,
   lineClash,
   sharedWorst,

@@ -27,6 +27,7 @@ import {
   overCentre,
   pieceStress,
   pinFit,
+  pivotGround,
   pivotSlide,
   ratingBasis,
   sharedWorst,
@@ -350,6 +351,19 @@ export const fixtures = {
     (d) => {
       aboutEdge(d)
       delete d.lifts.turn.turn.pivot.friction
+    },
+    aboutEdge,
+  ),
+  ...kind(
+    pivotGround,
+    (d) => {
+      aboutEdge(d)
+      // half a metre up the front face, with the edge below it
+      d.lifts.turn.turn.pivot.at = ['1.5 m', '0 m', '-0.5 m']
+    },
+    (d) => {
+      aboutEdge(d)
+      delete d.lifts.turn.turn.to
     },
     aboutEdge,
   ),

@@ -168,7 +168,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
     turning,
     turned,
     rigs: turning === undefined ? hung.rigs : rigsTurned(pick, hung, turning, turned),
-    pivoting: turns && pick.lift.turn?.pivot !== undefined ? pivotingOf(pick) : undefined,
+    pivoting: turns && pick.lift.turn?.pivot !== undefined ? pivotingOf(pick, hull) : undefined,
     looked: { hull, memory },
     sail,
     wind: windLimit(pick, sail.area),

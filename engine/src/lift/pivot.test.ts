@@ -118,3 +118,20 @@ test('a block tipped about its edge bears on the whole of it, and its hook carri
   const share = tipped.checks.find((c) => c.kind === 'lift.turn.share')
   expect(share?.assumptions[0]).toContain('45.0°')
 })
+
+test('a corner below the pivot would strike the bay, by as much as it swings down, unless a stand is as high', () => {
+  // the lower front corner stands 0.3 m before the pivot and 0.5 m under it: lowest when it has come plumb under it
+  const [reach, plumb] = [Math.hypot(0.3, 0.5), Math.atan(0.3 / 0.5)]
+  const standing = (height?: string) =>
+    outcome('turn', (d) => {
+      delete d.lifts.turn.tail
+      d.lifts.turn.rigging.legs = ['b', 'c'].map((to) => ({ item: 'sling', to }))
+      const pivot = { at: ['1.2 m', '0 m', '-0.5 m'], edge: '2 m', friction: 0.3, ...(height && { height }) }
+      d.lifts.turn.turn = { from: '0 deg', to: '45 deg', speed: '2 deg/min', pivot }
+    }).checks.find((c) => c.kind === 'lift.turn.pivot-ground')
+  expect(standing()?.verdict).toBe('fail')
+  expect(standing()?.demand.value).toBeCloseTo(reach, 9)
+  expect(standing()?.assumptions).toEqual([`Deepest at ${(plumb / DEGREE).toFixed(1)}°: block.`])
+  expect(standing('0.58 m')?.verdict).toBe('fail')
+  expect(standing('0.7 m')?.verdict).toBe('pass')
+})

@@ -1,12 +1,12 @@
-import { type Answer, knownOr, stated } from '../working/answer.ts'
+import { type Answer, found, given, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { LIFT_CAUTIONS, PIVOT_CAUTIONS, RESTRAINT_CAUTIONS } from './caution.ts'
 import { NONE_ALLOWED } from './hookChecks.ts'
-import { overCentre, pivotSlide, sharedWorst, turnBox, turnReversal, turnShare } from './kinds.ts'
+import { overCentre, pivotGround, pivotSlide, sharedWorst, turnBox, turnReversal, turnShare } from './kinds.ts'
 import type { Pick } from './pick.ts'
 import { pivotFriction } from './pivot.formulas.ts'
 import type { OnPivot, PivotStretch, PivotTurn } from './pivot.ts'
-import { type Pivoting, pivotAnswer, pivotPlaces } from './pivotOf.ts'
+import { type Pivoting, pivotAnswer, pivotPlaces, pivotPoint } from './pivotOf.ts'
 import { allowedOf, ratedOf } from './rated.ts'
 import { degrees, hookDemand, kN } from './turnChecks.ts'
 
@@ -17,6 +17,7 @@ export function pivotChecks(pick: Pick, pivoting: Pivoting, critical: boolean | 
     reversalCheck(pick, pivoting),
     overCentreCheck(pick, pivoting),
     slideCheck(pick, pivoting),
+    groundCheck(pick, pivoting),
     boxCheck(pick, pivoting),
   ]
 }
@@ -136,6 +137,46 @@ function slideCheck(pick: Pick, pivoting: Pivoting): Check {
     ],
     cautions: PIVOT_CAUTIONS,
     found: at === undefined ? [] : [`${kN(Math.abs(at.across))} across on ${kN(at.up)} upright`],
+  })
+}
+
+/** What a drawing gives of a rim is no better than this, m. */
+const DRAWN = 0.001
+
+/** A rim or edge that comes lower than the pivot would strike the bay, unless the pivot stands on something. */
+function groundCheck(pick: Pick, pivoting: Pivoting): Check {
+  const { inputs, worked } = pivoting
+  const deepest = worked?.deepest
+  const depth = deepest && (deepest.depth < DRAWN ? 0 : deepest.depth)
+  return check({
+    kind: pivotGround,
+    subject: pick.subject,
+    demand: found({
+      unit: 'm',
+      value: depth,
+      method:
+        'farthest that any solid comes below the pivot, looked for every degree and closer in beside the deepest; less than 1 mm counts as none',
+      inputs: {
+        'start of the turn': inputs['start of the turn'] as Answer,
+        'end of the turn': inputs['end of the turn'] as Answer,
+        ...pivotPoint(pick),
+        ...(worked !== undefined && deepest === undefined
+          ? { 'solids of the piece': given('m', `/pieces/${pick.lift.piece}`, undefined) }
+          : {}),
+      },
+      residuals: [],
+    }),
+    capacity:
+      pick.lift.turn?.pivot?.height ?? stated('m', 0, 'an edge stands on the bay itself; no height of a stand is given'),
+    near: pick.near,
+    assumptions: deepest === undefined ? [] : [`Deepest at ${degrees(deepest.angle)}: ${deepest.part}.`],
+    cautions: PIVOT_CAUTIONS,
+    found:
+      deepest === undefined
+        ? []
+        : [
+            `${deepest.part} comes ${deepest.depth.toFixed(2)} m below the pivot at ${degrees(deepest.angle)}: a trunnion higher up on a stand, or an edge that is lowest, would clear the bay`,
+          ],
   })
 }
 

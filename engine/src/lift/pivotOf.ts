@@ -1,7 +1,9 @@
 import { coordinates } from '../model/index.ts'
-import { apply, subtract, type Vec3 } from '../numeric/vector.ts'
+import { goldenSection } from '../numeric/golden.ts'
+import { apply, dot, subtract, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found, GRAVITY, given, knownOr, sumOf } from '../working/answer.ts'
 import { weightOf } from './hook.formulas.ts'
+import { type Hull, reachOf } from './hull.ts'
 import { bodyTurn } from './path.ts'
 import type { Pick } from './pick.ts'
 import { edgeLoad } from './pivot.formulas.ts'
@@ -29,7 +31,16 @@ export interface Pivoting {
     angles: PivotAngles
     planned: PivotTurn
     corners: readonly PivotCorner[]
+    /** Absent where the piece has no solids. */
+    deepest?: Deepest
   }
+}
+
+/** Where the outside of the piece comes farthest below the pivot, m, and the part that does. */
+export interface Deepest {
+  depth: number
+  angle: number
+  part: string
 }
 
 /** What the pivot puts on the ground, at its worst over the turn and over the box of the centre of gravity. */
@@ -61,7 +72,7 @@ const METHOD =
   'hook, pivot and weight in the plane of the turn: ΣF = 0, ΣM = 0; greatest at a critical angle or an end, the line out of plumb either way as far as the project allows'
 
 /** Hook and pivot over the whole turn. */
-export function pivotingOf(pick: Pick): Pivoting {
+export function pivotingOf(pick: Pick, hull: Hull | undefined): Pivoting {
   const points = pointsOf(pick, pick.main)
   const { lift, settings } = pick
   const inputs: Record<string, Answer> = {
@@ -96,11 +107,32 @@ export function pivotingOf(pick: Pick): Pivoting {
       angles: pivotAngles(geometry, from, to),
       planned: pivotTurn(geometry, from, to, lean),
       corners: pivotCorners(geometry, { from, to, lean }, { shift, lower: lowerOf(pick) }),
+      ...(hull === undefined ? {} : { deepest: deepestOf(pick, hull, from, to) }),
     },
   }
 }
 
-function pivotPoint({ lift, at }: Pick): Record<string, Answer> {
+const LOOK_EVERY = Math.PI / 180
+const SECTIONS = 30
+
+/** Looked for every degree and then between the two beside the deepest. */
+function deepestOf(pick: Pick, hull: Hull, from: number, to: number): Deepest {
+  const turn = bodyTurn(pick)
+  const pivot = apply(turn, coordinates(pick.lift.turn?.pivot?.at as Parameters<typeof coordinates>[0]))
+  const at = (angle: number): Deepest => {
+    const down: Vec3 = [Math.sin(angle), 0, -Math.cos(angle)]
+    const { reach, part } = reachOf(hull, { turn, shift: [0, 0, 0] }, down)
+    return { depth: reach - dot(pivot, down), angle, part }
+  }
+  const steps = Math.max(1, Math.ceil(Math.abs(to - from) / LOOK_EVERY))
+  const angles = Array.from({ length: steps + 1 }, (_, k) => from + ((to - from) * k) / steps)
+  const k = angles.reduce((best, angle, i) => (at(angle).depth > at(angles[best] as number).depth ? i : best), 0)
+  const [before, after] = [angles[Math.max(0, k - 1)] as number, angles[Math.min(steps, k + 1)] as number]
+  return goldenSection(at, ({ depth }) => depth, { from: before, to: after, sections: SECTIONS }).value
+}
+
+/** Where it turns, as an input. */
+export function pivotPoint({ lift, at }: Pick): Record<string, Answer> {
   const point = lift.turn?.pivot?.at
   if (point === undefined) return { pivot: given('m', `${at}/turn/pivot/at`, undefined) }
   return { 'pivot, x': point[0], 'pivot, z': point[2] }

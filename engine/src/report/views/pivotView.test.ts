@@ -44,6 +44,27 @@ test('the piece stands on its edge at every stage, nothing of it in the ground',
   }
 })
 
+test('a trunnion on its stand is drawn as high over the bay as it is, and no words meet', () => {
+  // biome-ignore lint/suspicious/noExplicitAny: a document before it is read
+  const document = blockOnItsEdge() as any
+  document.lifts['block-tipped'].turn.pivot = {
+    ...document.lifts['block-tipped'].turn.pivot,
+    at: ['-2 m', '0 m', '-1 m'],
+    height: '0.5 m',
+  }
+  const onStand = liftSheetPages(stagesOf(document), 'block-tipped', {
+    contentHash: 'abcdef0123456789',
+    date: '2032-12-09',
+  }) as Drawing[]
+  const [view] = views(onStand) as [View]
+  const shape = view.marks.find((m) => m.kind === 'shape' && m.fill === 'steel')
+  const lowest = Math.max(...(shape?.kind === 'shape' ? shape.loops.flat().map(([, y]) => y) : []))
+  const [pivot] = primitivesOf(view.marks).flatMap((m) => (m.kind === 'circle' && m.radius === 0.9 ? [m.centre] : []))
+  // upright, its lower edge stands on the bay, half a metre under the trunnion; paper in mm
+  expect(((lowest - (pivot?.[1] as number)) * view.scale) / 1000).toBeCloseTo(0.5, 6)
+  for (const page of onStand) expect(wordsAstray(page)).toEqual([])
+})
+
 test('beyond the over-centre angle the sheet says so, with the force that holds the piece back', () => {
   const last = pivotOf().stages.at(-1)
   expect(last?.holding).toBe('over centre')

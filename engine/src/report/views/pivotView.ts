@@ -82,11 +82,14 @@ function aboutPivot(scene: Scene, angle: number): Pose {
   return compose({ turn, shift: subtract(pivot, apply(turn, pivot)) }, base)
 }
 
+/** Height of the pivot over the bay, m: of a trunnion on its stand; an edge stands on the bay itself. */
+const standOf = ({ subject }: Scene): number => subject.lift.turn?.pivot?.height?.value ?? 0
+
 /** What holds the piece at every stage, and its line, from the pivot. */
 function frameOf(scene: Scene, poses: readonly Pose[]): Frame2 {
   const [u, v] = seen(LOOKING_LEFT, pivotAt(scene, uprightPose(scene)))
   const whole = framesTogether([
-    { left: u - 1, right: u + 1, bottom: v, top: v + 1 },
+    { left: u - 1, right: u + 1, bottom: v - standOf(scene), top: v + 1 },
     ...poses.map((pose) => frameOfLoops(outlineAt(scene, pose, LOOKING_LEFT))),
   ])
   return { left: whole.left - u, right: whole.right - u, bottom: whole.bottom - v, top: whole.top - v + LINE_UP }
@@ -105,9 +108,11 @@ function stageMarks(scene: Scene, sheet: LiftSheet, drawn: Drawn): Mark[] {
   const { stage, pose, placing, cell, frame } = drawn
   const [u, v] = seen(LOOKING_LEFT, pivotAt(scene, pose))
   const outline: Placing = { ...placing, of: [placing.of[0] + u, placing.of[1] + v] }
-  const [x, ground] = onPaper(placing, [0, 0])
+  const pivot = onPaper(placing, [0, 0])
+  const bay = -standOf(scene)
+  const [x, ground] = onPaper(placing, [0, bay])
   const plumb = (over: number, from: number): Mark =>
-    line([onPaper(placing, [over, from]), onPaper(placing, [over, 0])], AXIS)
+    line([onPaper(placing, [over, from]), onPaper(placing, [over, bay])], AXIS)
   return [
     shapeOf(outlineAt(scene, pose, LOOKING_LEFT), outline, { fill: 'steel', stroke: EDGE }),
     plumb(stage.cog[0], stage.cog[1]),
@@ -121,10 +126,11 @@ function stageMarks(scene: Scene, sheet: LiftSheet, drawn: Drawn): Mark[] {
       ],
       EDGE,
     ),
+    ...(bay < 0 ? [line([onPaper(placing, [bay / 4, bay]), pivot, onPaper(placing, [-bay / 4, bay])], EDGE)] : []),
     ...reactionMarks(stage, [x, ground]),
-    { kind: 'circle', centre: [x, ground], radius: 0.9, fill: 'paper', stroke: EDGE },
-    ...armMarks(stage.cog[0], 'centre of gravity', { sheet, placing, offset: UNDER.first }),
-    ...armMarks(stage.lug[0], 'hoist line', { sheet, placing, offset: UNDER.second }),
+    { kind: 'circle', centre: pivot, radius: 0.9, fill: 'paper', stroke: EDGE },
+    ...armMarks(stage.cog[0], 'centre of gravity', { scene, sheet, placing, offset: UNDER.first }),
+    ...armMarks(stage.lug[0], 'hoist line', { scene, sheet, placing, offset: UNDER.second }),
     ...barMarks(scene, stage, { ...cell, bottom: ground }),
   ]
 }
@@ -147,7 +153,7 @@ const BEYOND = 4.8
 function armMarks(
   arm: number,
   to: string,
-  { sheet, placing, offset }: { sheet: LiftSheet; placing: Placing; offset: number },
+  { scene, sheet, placing, offset }: { scene: Scene; sheet: LiftSheet; placing: Placing; offset: number },
 ): Mark[] {
   const words = lengthText(Math.abs(arm), sheet.units)
   const length = lengthOnPaper(placing, Math.abs(arm))
@@ -157,7 +163,7 @@ function armMarks(
     value: Math.abs(arm),
     words,
     placing,
-    from: [Math.min(0, arm), 0],
+    from: [Math.min(0, arm), -standOf(scene)],
     along: 'across',
     offset: -offset,
     silent: !fits,
