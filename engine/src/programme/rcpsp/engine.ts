@@ -14,6 +14,8 @@ export interface Engine extends Ground {
   cumulatives: readonly Cumulative[]
   stocks: readonly Stock[]
   energies: Energy[]
+  /** Whether these are looked at. */
+  heedsShares: boolean
   /** Time tables, then stocks, then shares, that each variable touches; and which of them are to be looked at again. */
   touched: readonly number[][]
   stale: Uint8Array
@@ -42,6 +44,7 @@ export function engineOf(model: Model): Engine | undefined {
     cumulatives: model.resources.map(cumulativeOf),
     stocks: model.stocks,
     energies: [],
+    heedsShares: true,
     touched: touchedBy(model),
     stale: new Uint8Array(tables + model.stocks.length).fill(1),
     waiting: tables + model.stocks.length,
@@ -114,6 +117,7 @@ function look(engine: Engine, k: number): number {
   if (table !== undefined) return timeTable(engine.trail, table)
   const stock = engine.stocks[k - engine.cumulatives.length]
   if (stock !== undefined) return stockUse(engine.trail, stock)
+  if (!engine.heedsShares) return -1
   return overfull(engine.trail, engine.energies[k - engine.cumulatives.length - engine.stocks.length] as Energy)
 }
 

@@ -66,7 +66,7 @@ export function instanceProver(
     value,
     solution: withFirsts(model, starts),
     bound,
-    leastFirst: nearWith(jobs),
+    isNear: nearWith(jobs),
     shares: sharesSourceOf(instance, value),
   }
   const prover = proverOf(model, shouldContinue === undefined ? options : { ...options, shouldContinue })
@@ -163,9 +163,9 @@ export function instanceImprover(
 /** Another way than the first proof: it always supposes the least that is not ruled out. */
 function secondOf({ model, pieces, shares, bound }: Improver, shouldContinue: () => boolean): Prover {
   const solution = withFirsts(model, pieces.starts)
-  const leastFirst = nearWith(pieces.starts.length)
+  const near = nearWith(pieces.starts.length)
   const known = { value: pieces.value, solution, bound }
-  return proverOf(model, { ...known, shouldContinue, fromBelowEvery: 1, leastFirst, shares })
+  return proverOf(model, { ...known, shouldContinue, fromBelowEvery: 1, isNear: near, shares })
 }
 
 function proves(state: Improver, { go, proof, lessons }: Prover, effort: number): News {

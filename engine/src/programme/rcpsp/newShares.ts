@@ -27,15 +27,27 @@ const [MOST_ASKED, MOST_SHARES] = [60, 12]
 /** Shares that fill a span no more than this above those in hand are not worth their time. */
 const GAIN = 1.02
 
+/** A proof that is still far after so many conflicts goes on without shares. */
+const MOST_WHILE_FAR = 6000
+
+/** Where a search stands at a restart. */
+interface Standing {
+  rounds: number
+  near: boolean
+  proof: { conflicts: number }
+}
+
 /** At the root, before a round: the first shares, or the level at which this round looks for better ones. */
-export function beforeRound(looking: Looking, engine: Engine, round: number, conflicts: number): void {
+export function beforeRound(looking: Looking, engine: Engine, { rounds, near, proof }: Standing): void {
+  const { conflicts } = proof
   looking.level = -1
+  engine.heedsShares = near || conflicts < MOST_WHILE_FAR
   if (conflicts < looking.after) return
   if (looking.asked === 0) {
     for (const shares of looking.source.first()) keepTo(looking, engine, shares)
     looking.asked = 1
-  } else if (round % EVERY === 0 && looking.asked < MOST_ASKED && engine.energies.length < MOST_SHARES)
-    looking.level = LEAST_LEVEL + ((round / EVERY) % LEVELS)
+  } else if (near && rounds % EVERY === 0 && looking.asked < MOST_ASKED && engine.energies.length < MOST_SHARES)
+    looking.level = LEAST_LEVEL + ((rounds / EVERY) % LEVELS)
 }
 
 /** After some decisions: shares that make most of the span that is fullest now; they are valid anywhere. */

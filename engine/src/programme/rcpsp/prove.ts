@@ -35,8 +35,11 @@ export interface ProofOptions {
   mostKept?: number
   /** Of the rounds between restarts, one in so many tries the lowest value not ruled out. */
   fromBelowEvery?: number
-  /** Asked at each restart: whether what is decided goes down, to earlier starts, and not the way the best solution has it. */
-  leastFirst?: (proof: Proof) => boolean
+  /**
+   * Asked at each restart: whether the proof is near. Then what is decided goes down, to earlier starts, and not the way the best
+   * solution has it, and shares are looked for; while it stays far they are left aside, for the best to come sooner.
+   */
+  isNear?: (proof: Proof) => boolean
   /** Where shares of the jobs come from, once a proof is not soon done. */
   shares?: SharesSource
   /** Conflicts before that. */
@@ -63,8 +66,8 @@ interface Told {
 }
 
 const ASK_EVERY = 100
-const RESTART_UNIT = 100
-const FIRST_FORGET = 1500
+const RESTART_UNIT = 30
+const FIRST_FORGET = 4000
 const MORE_BEFORE_FORGET = 150
 const MOST_KEPT = 20_000
 const FROM_BELOW_EVERY = 4
@@ -81,7 +84,7 @@ interface State {
   until: number
   nextForget: number
   fromBelow: boolean
-  leastFirst: boolean
+  near: boolean
   shared: number[][]
   looking: Looking | undefined
 }
@@ -107,7 +110,7 @@ export function proverOf(model: Model, options: ProofOptions = {}): Prover {
     until: 0,
     nextForget: Math.min(FIRST_FORGET, options.mostKept ?? MOST_KEPT),
     fromBelow: false,
-    leastFirst: false,
+    near: false,
     shared: [],
     looking: lookingFor(options),
   }
@@ -178,10 +181,10 @@ function raiseBound({ proof }: State, { trail, model }: Engine): void {
 function restart(state: State, engine: Engine): void {
   goBack(engine, 0)
   state.rounds++
+  state.near = state.options.isNear?.(state.proof) ?? false
   state.until = state.proof.conflicts + RESTART_UNIT * luby(state.rounds)
   state.fromBelow = state.rounds % (state.options.fromBelowEvery ?? FROM_BELOW_EVERY) === 0
-  state.leastFirst = state.options.leastFirst?.(state.proof) ?? false
-  if (state.looking !== undefined) beforeRound(state.looking, engine, state.rounds, state.proof.conflicts)
+  if (state.looking !== undefined) beforeRound(state.looking, engine, state)
   const most = state.options.mostKept ?? MOST_KEPT
   if (engine.clauses.learnt < state.nextForget) return
   forget(engine.clauses, engine.trail, most / 4)
@@ -228,7 +231,7 @@ function tell({ engine, proof }: State, news: Told): void {
  */
 function decide(state: State, engine: Engine): boolean {
   const { trail, turns, model } = engine
-  const { proof, fromBelow, leastFirst, rounds } = state
+  const { proof, fromBelow, near, rounds } = state
   const goal = 2 * model.objective + 1
   if (fromBelow && trail.levels.length === 0 && -(trail.bound[goal] as number) > (trail.bound[goal - 1] as number))
     return decided(engine, goal, -(trail.bound[goal - 1] as number))
@@ -237,7 +240,7 @@ function decide(state: State, engine: Engine): boolean {
       engine.taken.push(id)
       const [v, time] = [turns.variable[id] as number, turns.time[id] as number]
       if (isTrue(trail, 2 * v, time) || isFalse(trail, 2 * v, time)) continue
-      const isLater = !leastFirst && (proof.solution[v] ?? 0) >= time
+      const isLater = !near && (proof.solution[v] ?? 0) >= time
       return isLater ? decided(engine, 2 * v, time) : decided(engine, 2 * v + 1, 1 - time)
     }
   }

@@ -90,7 +90,8 @@ describe('shares: what can run together has no more than the whole', () => {
         const lines: Line[] = []
         const plain = proverOf(model).go(100_000)
         const source = sharesSourceOf(instance, horizonOf(instance))
-        const shared = proverOf(model, { shares: source, sharesAfter: 0, note: (line) => lines.push(line) }).go(100_000)
+        const options = { shares: source, sharesAfter: 0, isNear: () => true, note: (line: Line) => lines.push(line) }
+        const shared = proverOf(model, options).go(100_000)
         expect(shared.proven).toBe(true)
         expect(shared.value).toBe(plain.value)
         expect(scheduleFaults(instance, shared.solution.slice(0, instance.durations.length))).toEqual([])
