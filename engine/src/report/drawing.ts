@@ -1,4 +1,5 @@
 import { ASCENT, DESCENT, type Face, missingGlyphs, printableText, textWidth, type Weight } from './fontWidth.ts'
+import { figuresKept } from './rightToLeft.ts'
 
 /** A point on paper: millimetres from the top left corner, y downwards. */
 export type PaperPoint = readonly [x: number, y: number]
@@ -166,16 +167,16 @@ const codePointsSaid = (width: number, height: number): Text =>
   text([width / 2, height - 2], CODE_POINTS, { size: 1.8, anchor: 'middle' })
 
 const CODE_POINTS =
-  'The font of this sheet has Latin, Greek and Cyrillic letters: any other is printed by its code point in Unicode, such as [U+05D0]. The page shows it as it is.'
+  'The font of this sheet has Latin, Greek, Cyrillic, Hebrew and Arabic letters: any other is printed by its code point in Unicode, such as [U+4E2D]. The page shows it as it is.'
 
 function printableMark<M extends Mark>(mark: M, missing: MissingGlyph[]): M {
   if (mark.kind === 'view' || mark.kind === 'dimension')
     return { ...mark, marks: mark.marks.map((inner) => printableMark(inner, missing)) }
   if (mark.kind !== 'text') return mark
   const lacking = missingGlyphs(mark.text)
-  if (lacking.length === 0) return mark
+  if (lacking.length === 0) return { ...mark, text: figuresKept(mark.text) }
   missing.push(...lacking.map((glyph) => ({ glyph, text: mark.text })))
-  const text = printableText(mark.text)
+  const text = figuresKept(printableText(mark.text))
   return { ...mark, text, width: textWidth(text, mark) }
 }
 

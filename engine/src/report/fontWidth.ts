@@ -1,4 +1,5 @@
 import { ADVANCE_RUNS, TABULAR_ADVANCE } from './fontMetrics.ts'
+import { joined } from './rightToLeft.ts'
 
 /** Weights of the shipped font on paper. */
 export type Weight = 400 | 700
@@ -32,7 +33,7 @@ export interface Face {
 export function textWidth(text: string, face: Face): number {
   const { size, weight, tabular } = face
   let sum = 0
-  for (const letter of text) {
+  for (const letter of joined(text)) {
     const digit = letter >= '0' && letter <= '9'
     sum +=
       digit && tabular

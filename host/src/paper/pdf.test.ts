@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { inflateSync } from 'node:zlib'
-import { type Drawing, dimensionsOf, type Text, textsOf } from '@shieldwright/engine/report/drawing.ts'
+import { type Drawing, dimensionsOf, drawing, type Text, text, textsOf } from '@shieldwright/engine/report/drawing.ts'
 import { textWidth, type Weight } from '@shieldwright/engine/report/fontWidth.ts'
 import type { LiftSheet } from '@shieldwright/engine/report/index.ts'
 import { liftSheet, liftSheetPages } from '@shieldwright/engine/report/index.ts'
+import { joined } from '@shieldwright/engine/report/rightToLeft.ts'
 import { blockOnTwoLegs, stagesOf } from '@shieldwright/engine/report/sheet/sheet.fixture.ts'
 import { evaluate } from 'mathjs'
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs'
@@ -96,20 +97,42 @@ test('the file says what it is: title, language, tags', async () => {
   expect(tree).toContain('Section along the drive')
 })
 
+test('a name from right to left begins at its right end, its letters joined, and a figure after it stands after it', async () => {
+  const name = 'لوح'
+  const marks = [text([10, 20], `Piece ${name} 12 t`)]
+  const page = drawing('names', 100, 50, marks)
+  const data = await pdfOf([page], PAPER)
+  const document = await getDocument({ data, verbosity: 0 }).promise
+  const { items } = await (await document.getPage(1)).getTextContent({ disableNormalization: true })
+  const left = (words: RegExp): number => {
+    const item = (items as { str: string; transform: number[] }[]).find(({ str }) => words.test(str))
+    return (item?.transform[4] ?? Number.NaN) / MM
+  }
+  const widthOf = (words: string): number => textWidth(words, { size: 2.5, weight: 400, tabular: false })
+  expect(left(/Piece/)).toBeCloseTo(10, 2)
+  expect(left(/12/)).toBeCloseTo(10 + widthOf(`Piece ${name} `), 2)
+  // lam at the beginning, waw at its end, and hah, to which waw does not join
+  expect(joined(name).normalize('NFKC')).toBe(name)
+  // the library reads what it finds from right to left: letters that were written in that order come out as they are read
+  expect((items as { str: string }[]).map(({ str }) => str).join('')).toContain(joined(name))
+})
+
 test.each([400, 700] as const)('the engine measures text of weight %i as the font file sets it', (weight: Weight) => {
   const fontkit = createRequire(import.meta.url)('fontkit')
   const font = fontkit.create(
     readFileSync(new URL(`../../../assets/fonts/shieldwright-sans-${weight}.ttf`, import.meta.url)),
   )
-  for (const text of [
+  for (const words of [
     'Hook load 627.95 t ≤ 660 t',
     'ΣT·cos β = 6 070.8 kN → √(2·F/ρ)',
     'Größe, Çelik, Ångström',
     'ΑΒΓ αβγ, Щит',
+    'לוח כבד',
+    joined('اللوح الثقيل'),
   ]) {
     for (const tabular of [false, true]) {
-      const set = font.layout(text, tabular ? ['tnum'] : []).advanceWidth / font.unitsPerEm
-      expect(textWidth(text, { size: 1, weight, tabular })).toBeCloseTo(set, 9)
+      const set = font.layout(words, tabular ? ['tnum'] : []).advanceWidth / font.unitsPerEm
+      expect(textWidth(words, { size: 1, weight, tabular })).toBeCloseTo(set, 9)
     }
   }
 })
@@ -135,13 +158,13 @@ async function wordsOf(data: Uint8Array): Promise<string[][]> {
   return Promise.all(
     Array.from({ length: document.numPages }, async (_, i) => {
       const { items } = await (await document.getPage(i + 1)).getTextContent({ disableNormalization: true })
-      return joined(items as { str: string; transform: number[]; hasEOL: boolean }[])
+      return stringsOf(items as { str: string; transform: number[]; hasEOL: boolean }[])
     }),
   )
 }
 
 /** pdfjs cuts one string where it holds a wide space: pieces that begin where the last ended belong together. */
-function joined(items: readonly { str: string; hasEOL: boolean }[]): string[] {
+function stringsOf(items: readonly { str: string; hasEOL: boolean }[]): string[] {
   return items.map((item) => item.str).filter((text) => text.trim() !== '')
 }
 

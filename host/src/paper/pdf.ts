@@ -11,7 +11,10 @@ import {
   type Stroke,
   type Text,
 } from '@shieldwright/engine/report/drawing.ts'
+import { type Face, textWidth } from '@shieldwright/engine/report/fontWidth.ts'
+import { isRightToLeft } from '@shieldwright/engine/report/rightToLeft.ts'
 import PDFDocument from 'pdfkit'
+import { visualRuns } from './visualRuns.ts'
 
 const POINTS_PER_MM = 72 / 25.4
 
@@ -193,6 +196,22 @@ function putText(document: Pdf, { text, at: [x, y], anchor, size, weight, tabula
   document.translate(x, y)
   if (turn === 90) document.rotate(-90)
   document.font(String(weight)).fontSize(size).fillColor(INKS[ink])
-  document.text(text, -before, 0, { lineBreak: false, baseline: 'alphabetic', features: tabular ? ['tnum'] : [] })
+  if (isRightToLeft(text)) putRuns(document, text, -before, { size, weight, tabular })
+  else document.text(text, -before, 0, lineOf(tabular))
   document.restore()
 }
+
+/** Stretch by stretch, as they are seen. */
+function putRuns(document: Pdf, text: string, from: number, face: Face): void {
+  let at = from
+  for (const run of visualRuns(text)) {
+    document.text(run, at, 0, lineOf(face.tabular))
+    at += textWidth(run, face)
+  }
+}
+
+const lineOf = (tabular: boolean): PDFKit.Mixins.TextOptions => ({
+  lineBreak: false,
+  baseline: 'alphabetic',
+  features: tabular ? ['tnum'] : [],
+})

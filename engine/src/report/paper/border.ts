@@ -1,5 +1,6 @@
 import { box, line, type Mark, type PaperBox, text } from '../drawing.ts'
 import { textWidth, wrapText } from '../fontWidth.ts'
+import { endedShort } from '../rightToLeft.ts'
 import { OUTLINE, RULE, SMALL } from './pen.ts'
 
 /** Width and height of a sheet, mm. */
@@ -99,5 +100,5 @@ export function shortened(words: string, size: number, width: number, weight: 40
   if (textWidth(words, face) <= width) return words
   let kept = words
   while (kept.length > 0 && textWidth(`${kept.trimEnd()}…`, face) > width) kept = kept.slice(0, -1)
-  return `${kept.trimEnd()}…`
+  return endedShort(kept.trimEnd())
 }
