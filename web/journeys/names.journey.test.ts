@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { longNames } from '../../engine/src/names.fixture.ts'
 import { boxFaults } from './boxes.ts'
-import { longNames } from './names.fixture.ts'
 import { openWorkbench, type Workbench } from './workbench.ts'
 
 const STAGES = ['project', 'model', 'mass', 'strip', 'lift', 'ground', 'programme', 'risk', 'report']

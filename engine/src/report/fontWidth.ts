@@ -80,6 +80,34 @@ export function wrapText(text: string, face: Face, width: number): string[] {
   return line === '' && lines.length > 0 ? lines : [...lines, line]
 }
 
+/** Lines no wider than `width`, at most so many: the last is cut inside where the words need more. */
+export function linesWithin(text: string, face: Face, width: number, most: number): string[] {
+  const lines = wrapText(text, face, width)
+  if (lines.length <= most) return lines
+  return [...lines.slice(0, most - 1), cutInside(lines.slice(most - 1).join(' '), face, width)]
+}
+
+/** Share of what is kept of words cut inside that is of their end. */
+const END = 0.4
+
+/** Words no wider than `width`, with an ellipsis in place of their middle where they are too long: their end tells as much as their beginning. */
+export function cutInside(words: string, face: Face, width: number): string {
+  if (textWidth(words, face) <= width) return words
+  const letters = [...words]
+  for (let kept = letters.length - 1; kept > 1; kept--) {
+    const last = Math.floor(kept * END)
+    const cut = `${letters
+      .slice(0, kept - last)
+      .join('')
+      .trimEnd()}…${letters
+      .slice(letters.length - last)
+      .join('')
+      .trimStart()}`
+    if (textWidth(cut, face) <= width) return cut
+  }
+  return '…'
+}
+
 function brokenWord(word: string, face: Face, width: number): string[] {
   if (textWidth(word, face) <= width) return [word]
   const pieces: string[] = []

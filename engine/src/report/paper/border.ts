@@ -1,5 +1,5 @@
-import { box, line, type Mark, type PaperBox, text } from '../drawing.ts'
-import { textWidth, wrapText } from '../fontWidth.ts'
+import { box, line, type Mark, type PaperBox, type PaperPoint, type Text, text } from '../drawing.ts'
+import { cutInside, textWidth, wrapText } from '../fontWidth.ts'
 import { endedShort } from '../rightToLeft.ts'
 import { OUTLINE, RULE, SMALL } from './pen.ts'
 
@@ -67,16 +67,17 @@ function fieldMarks(fields: readonly Field[], room: PaperBox): Mark[] {
             ),
           ]),
       text([x, room.top + 3.3], shortened(field.name, SMALL, width - 3), { size: SMALL, ink: 'quiet' }),
-      text([x, room.top + 8], shortened(field.words, sizeOf(field.words, width - 3), width - 3, 700), {
-        size: sizeOf(field.words, width - 3),
-        weight: 700,
-        ink: field.ink ?? 'ink',
-      }),
+      mainText([x, room.top + 8], field, width - 3),
       ...underLines(field.under, width - 3).map((words, k) =>
         text([x, room.top + 11.1 + k * 2.6], words, { size: SMALL, ink: 'quiet' }),
       ),
     ]
   })
+}
+
+function mainText(at: PaperPoint, { words, ink }: Field, width: number): Text {
+  const face = { size: sizeOf(words, width), weight: 700, tabular: false } as const
+  return text(at, cutInside(words, face, width), { ...face, ink: ink ?? 'ink' })
 }
 
 /** Words under a field in two lines; what finds no room in them is told by an ellipsis. */

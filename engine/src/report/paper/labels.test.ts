@@ -41,3 +41,10 @@ test('a label that finds no room is listed at the foot, not dropped', () => {
     .join(' ')
   expect(words).toContain('No room for: a label far wider')
 })
+
+test('a long name in a drawing is cut in its middle, keeps the figure at its end, and stands whole at the foot', () => {
+  const name = 'Weatherproof undercarriage counterbalance assembly of the northernmost platform 12.5 t'
+  const texts = textsOf(labelMarks([label(name, 40, 20)], [], room)).map((t) => t.text)
+  expect(texts[0]).toMatch(/^Weather.*….*12\.5 t$/)
+  expect(texts.slice(1).join(' ')).toContain(`In full: ${name}`)
+})

@@ -11,7 +11,7 @@ import {
   textBox,
   widerBox,
 } from '../drawing.ts'
-import { wrapText } from '../fontWidth.ts'
+import { cutInside, type Face, wrapText } from '../fontWidth.ts'
 import { FINE, LABEL, SMALL } from './pen.ts'
 
 /** Words that want to stand near something. */
@@ -37,6 +37,9 @@ export interface Label {
 }
 
 const LINE_STEP = 1.18
+/** A line of a label that takes more of the room than this share, and more than the least, mm, is cut. */
+const LONGEST = 0.5
+const LEAST = 40
 const REACHES = [0, 1.5, 3.5, 6, 9, 12.5, 16.5, 21, 26, 32, 38, 45]
 const TURNS = [0, 30, -30, 60, -60, 90, -90, 120, -120, 150, -150, 180]
 const LEADER_FROM = 2.2
@@ -44,7 +47,8 @@ const AIR = 0.4
 
 /**
  * Labels where they meet no other text, inside the room: each takes the nearest free place, with a leader when that is far.
- * What finds no place is given back, not dropped.
+ * What finds no place is given back, not dropped; a line too long for the room is cut in its middle, for a figure or a number at
+ * its end tells most, and given back whole.
  *
  * @param taken boxes of texts already placed
  */
@@ -52,13 +56,16 @@ export function placeLabels(
   labels: readonly Label[],
   taken: readonly PaperBox[],
   room: PaperBox,
-): { marks: Mark[]; unplaced: readonly Label[] } {
+): { marks: Mark[]; unplaced: readonly Label[]; cut: readonly string[] } {
   const boxes = [...taken]
   const backs: Mark[] = []
   const marks: Mark[] = []
   const unplaced: Label[] = []
-  for (const label of labels) {
+  const cut: string[] = []
+  for (const whole of labels) {
+    const label = fitted(whole, whole.room ?? room)
     const spot = spotOf(label, boxes, label.room ?? room)
+    cut.push(...whole.lines.filter((words, i) => words !== label.lines[i]))
     if (spot === undefined) {
       unplaced.push(label)
       continue
@@ -69,28 +76,66 @@ export function placeLabels(
     if (spot.leader !== undefined) marks.push(line(spot.leader, { ...FINE, ink: label.ink ?? 'ink' }))
     marks.push(...spot.texts)
   }
-  return { marks: [...backs, ...marks], unplaced }
+  return { marks: [...backs, ...marks], unplaced, cut }
+}
+
+function fitted(label: Label, room: PaperBox): Label {
+  const most = Math.max(LEAST, LONGEST * (room.right - room.left))
+  const size = label.size ?? LABEL
+  const faceOf = (i: number): Face => ({ size, weight: i === 0 ? (label.weight ?? 400) : 400, tabular: false })
+  return { ...label, lines: label.lines.map((words, i) => cutInside(words, faceOf(i), most)) }
 }
 
 /** Rounds in which the list of what found no place may grow. */
 const ROUNDS = 4
 
-/** Labels with a list of those that found no place, at the foot of the room, which is kept free for it: nothing is dropped. */
-export function labelMarks(labels: readonly Label[], taken: readonly PaperBox[], room: PaperBox): Mark[] {
+/**
+ * Labels with a list of those that found no place, and of those that were cut, at the foot of the room, which is kept free for
+ * it: nothing is dropped.
+ *
+ * @param listed names that stand whole elsewhere: a line that was cut because of one is not listed
+ */
+export function labelMarks(
+  labels: readonly Label[],
+  taken: readonly PaperBox[],
+  room: PaperBox,
+  listed: readonly string[] = [],
+): Mark[] {
   let foot = 0
   for (let round = 1; ; round++) {
-    const { marks, unplaced } = placeLabels(labels, taken, { ...room, bottom: room.bottom - foot })
-    if (unplaced.length === 0) return marks
-    const list = listOf(unplaced, room)
+    const left = { ...room, bottom: room.bottom - foot }
+    const { marks, unplaced, cut } = placeLabels(
+      labels.map((label) => raised(label, left.bottom)),
+      taken,
+      left,
+    )
+    const whole = cut.filter((words) => !listed.some((name) => words.includes(name)))
+    if (unplaced.length === 0 && whole.length === 0) return marks
+    const list = [
+      ...listOf(
+        'No room for',
+        unplaced.map((l) => l.lines.join(', ')),
+        room,
+      ),
+      ...listOf('In full', whole, room),
+    ]
     const needed = list.length * SMALL * LINE_STEP + 0.8
     if (needed <= foot || round === ROUNDS) return [...marks, ...listMarks(list, room)]
     foot = needed
   }
 }
 
-function listOf(unplaced: readonly Label[], room: PaperBox): string[] {
+/** A label whose own room reaches below a line has that room moved up to it. */
+function raised(label: Label, bottom: number): Label {
+  if (label.room === undefined || label.room.bottom <= bottom) return label
+  const by = label.room.bottom - bottom
+  return { ...label, room: { ...label.room, top: label.room.top - by, bottom } }
+}
+
+function listOf(title: string, words: readonly string[], room: PaperBox): string[] {
+  if (words.length === 0) return []
   const face = { size: SMALL, weight: 400, tabular: false } as const
-  return wrapText(`No room for: ${unplaced.map((l) => l.lines.join(', ')).join('; ')}.`, face, room.right - room.left)
+  return wrapText(`${title}: ${[...new Set(words)].join('; ')}.`, face, room.right - room.left)
 }
 
 function listMarks(list: readonly string[], room: PaperBox): Mark[] {

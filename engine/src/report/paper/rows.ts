@@ -1,5 +1,5 @@
 import { box, line, type Mark, type PaperPoint, type Text, text } from '../drawing.ts'
-import { type Face, textWidth, wrapText } from '../fontWidth.ts'
+import { cutInside, type Face, linesWithin, textWidth, wrapText } from '../fontWidth.ts'
 import { BODY, GRID, HEAD, RULE, SMALL } from './pen.ts'
 
 /** One strip of a column of print. */
@@ -18,14 +18,22 @@ const LINE_STEP = 1.24
 
 const face = (size: number, weight: 400 | 700 = 400, tabular = false): Face => ({ size, weight, tabular })
 
-/** Heading of a block, with a rule under it. */
+/** Least room for words beside a heading, mm. */
+const ASIDE = 12
+
+/** Heading of a block, with a rule under it; what is too long for one line is cut. */
 export function headingRow(title: string, width: number, aside = ''): Row {
+  const bold = face(HEAD, 700)
+  const heading = cutInside(title, bold, aside === '' ? width : width - ASIDE)
+  const beside = cutInside(aside, face(SMALL), width - textWidth(heading, bold) - 3)
   return {
     height: HEAD + 3.4,
     keep: true,
     marks: ([x, y]) => [
-      text([x, y + HEAD + 0.6], title, { size: HEAD, weight: 700 }),
-      ...(aside === '' ? [] : [text([x + width, y + HEAD + 0.6], aside, { size: SMALL, anchor: 'end', ink: 'quiet' })]),
+      text([x, y + HEAD + 0.6], heading, { size: HEAD, weight: 700 }),
+      ...(aside === ''
+        ? []
+        : [text([x + width, y + HEAD + 0.6], beside, { size: SMALL, anchor: 'end', ink: 'quiet' })]),
       line(
         [
           [x, y + HEAD + 2],
@@ -254,15 +262,18 @@ export function besideRow(
   }
 }
 
-/** Boxes to sign in. */
+/** Boxes to sign in; a name that is too long for its box is cut in the last line that it has. */
 export function signatureRow(roles: readonly string[], width: number, height: number): Row {
   const each = width / roles.length
+  const most = Math.max(1, Math.floor((height - SMALL - 1.6) / (SMALL * LINE_STEP)))
   return {
     height,
     marks: ([x, y]) =>
       roles.flatMap((role, i) => [
         box({ left: x + i * each, top: y, right: x + (i + 1) * each, bottom: y + height - 0.5 }, { stroke: RULE }),
-        text([x + i * each + 1, y + SMALL + 0.4], role, { size: SMALL, ink: 'quiet' }),
+        ...linesWithin(role, face(SMALL), each - 2, most).map((words, k) =>
+          text([x + i * each + 1, y + SMALL + 0.4 + k * SMALL * LINE_STEP], words, { size: SMALL, ink: 'quiet' }),
+        ),
         text([x + i * each + 1, y + height - 1.6], 'name, date, signature', { size: SMALL, ink: 'quiet' }),
       ]),
   }

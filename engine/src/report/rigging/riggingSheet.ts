@@ -4,7 +4,8 @@ import { pour } from '../paper/flow.ts'
 import { SMALL } from '../paper/pen.ts'
 import { type Column, headingRow, proseRows, type Row, spaceRow, type TableRow, tableRows } from '../paper/rows.ts'
 import { DEFERRAL } from '../sheet/cautions.ts'
-import { type LiftSheet, type SheetOptions, sheetOf } from '../sheet/liftSheet.ts'
+import type { LiftSheet, SheetOptions } from '../sheet/liftSheet.ts'
+import { printedSheet } from '../sheet/printed.ts'
 import { type HungFrom, type SheetStages, type SheetSubject, subjectOf } from '../sheet/subject.ts'
 import { riggingView } from '../views/riggingView.ts'
 import { sceneOf } from '../views/scene.ts'
@@ -19,7 +20,7 @@ const GUTTER = 6
 export function riggingSheets(stages: SheetStages, lift: string, options: SheetOptions = {}): Drawing[] | undefined {
   const subject = subjectOf(stages, lift)
   if (subject === undefined) return undefined
-  const sheet = sheetOf(subject, options)
+  const sheet = printedSheet(subject, options)
   const room = roomOf(PAGE)
   const drawn: PaperBox = { ...room, right: room.right - COLUMN - GUTTER }
   const print: PaperBox = { ...room, left: room.right - COLUMN }
@@ -73,6 +74,13 @@ function rowsOf(subject: SheetSubject, sheet: LiftSheet, width: number): Row[] {
             width,
             { size: SMALL, ink: 'quiet' },
           ),
+          spaceRow(3),
+        ]),
+    ...(sheet.inFull === undefined
+      ? []
+      : [
+          headingRow('Names in full', width),
+          ...sheet.inFull.flatMap(({ name }) => proseRows(name, width, { size: SMALL, mark: '–' })),
           spaceRow(3),
         ]),
     headingRow('Before it is lifted', width),

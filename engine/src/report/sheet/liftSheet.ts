@@ -139,8 +139,13 @@ export interface LiftSheet {
   /** Addresses of the inputs that are missing under the figures of the sheet. */
   open: readonly string[]
   titleBlock: TitleBlock
+  /** On paper: names that its tables show short. */
+  inFull?: readonly { name: string; short: string }[]
   signatures: readonly { role: string; signed: string }[]
 }
+
+/** Names that stand whole in the sheet's list of them, and what stands for them elsewhere. */
+export const listedNames = ({ inFull = [] }: LiftSheet): string[] => inFull.flatMap(({ name, short }) => [name, short])
 
 const KIND_WORDS: Readonly<Record<LiftSheet['kind'], string>> = {
   out: 'out of the shaft',

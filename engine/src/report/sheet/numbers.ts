@@ -77,6 +77,7 @@ const numberRows = (sheet: LiftSheet, width: number): Row[] =>
     goOrStopBlock(width),
     assumptionBlock(sheet, width),
     openBlock(sheet, width),
+    nameBlock(sheet, width),
     workingBlock(sheet, width),
   ]
     .filter((block) => block.length > 0)
@@ -402,6 +403,13 @@ const assumptionBlock = (sheet: LiftSheet, width: number): Row[] => listBlock('A
 
 const openBlock = (sheet: LiftSheet, width: number): Row[] =>
   listBlock('Open under the figures of this sheet', sheet.open, width)
+
+const nameBlock = ({ inFull = [] }: LiftSheet, width: number): Row[] =>
+  listBlock(
+    'Names in full',
+    inFull.map(({ name }) => name),
+    width,
+  )
 
 function workingBlock(sheet: LiftSheet, width: number): Row[] {
   if (sheet.workings.length === 0) return []

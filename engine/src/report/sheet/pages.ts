@@ -9,8 +9,9 @@ import { type Scene, sceneOf } from '../views/scene.ts'
 import { sectionView } from '../views/section.ts'
 import { turningView } from '../views/turningView.ts'
 import { frameMarks, roomOn } from './frame.ts'
-import { type LiftSheet, type SheetOptions, sheetOf } from './liftSheet.ts'
+import type { LiftSheet, SheetOptions } from './liftSheet.ts'
 import { columnsOf, printPages } from './numbers.ts'
+import { printedSheet } from './printed.ts'
 import { type SheetStages, subjectOf } from './subject.ts'
 
 /** What a lift sheet is asked for with. */
@@ -24,7 +25,7 @@ export function liftSheetPages(stages: SheetStages, id: string, options: LiftShe
   const subject = subjectOf(stages, id)
   if (subject === undefined) return undefined
   const { paper = 'A3' } = options
-  const sheet = sheetOf(subject, options)
+  const sheet = printedSheet(subject, options)
   const bodies = (paper === 'A3' ? onOneSheet : onSheetsOfTheirOwn)(sceneOf(subject), sheet, roomOn(paper))
   const { width, height } = LYING[paper]
   return bodies.map((marks, i) =>

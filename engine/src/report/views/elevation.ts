@@ -6,7 +6,7 @@ import { type Label, labelMarks } from '../paper/labels.ts'
 import { AXIS, CHAIN, EDGE, SMALL } from '../paper/pen.ts'
 import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText, levelText } from '../sheet/figures.ts'
-import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { cogAt, framesTogether, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
@@ -54,6 +54,7 @@ export function elevationView(
     [...leastGapLabels(gaps, sheet, look, placing), ...labelsOf(scene, look, placing)],
     [...textsOf(drawn).map(textBox), ...leastGapBoxes(gaps, look, placing)],
     window,
+    listedNames(sheet),
   )
   const from = look === LOOKING_LEFT ? 'looking left' : 'looking back along the drive'
   return {

@@ -12,7 +12,7 @@ import { type Label, labelMarks } from '../paper/labels.ts'
 import { EDGE, FINE, OUTLINE, SMALL } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
-import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { withRef } from '../sheet/refs.ts'
 import { underHead, viewHead } from './head.ts'
 import { planOutline } from './planGaps.ts'
@@ -45,7 +45,12 @@ export function gapView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
     { kind: 'shape', loops: [corners(window)], stroke: FINE },
     ...(ends === undefined ? [] : [gapDimension(ends, look, placing, gap, isShort(scene, gap), sheet)]),
   ]
-  const labels = labelMarks([valueLabel(scene, sheet, gap, ends, look, placing)], textsOf(drawn).map(textBox), window)
+  const labels = labelMarks(
+    [valueLabel(scene, sheet, gap, ends, look, placing)],
+    textsOf(drawn).map(textBox),
+    window,
+    listedNames(sheet),
+  )
   return {
     kind: 'view',
     id: 'gap',

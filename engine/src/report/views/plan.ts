@@ -9,7 +9,7 @@ import { type Label, labelMarks, placeLabels } from '../paper/labels.ts'
 import { ASKED, CHAIN, EDGE, THIN } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
-import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { gapBoxes, gapLabel, gapLine, gapsOf, type PlanGap, thingBoxes } from './planGapMarks.ts'
@@ -45,6 +45,7 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
     [...first.unplaced, ...labelsOf(scene, sheet, gaps, placing), ...footLabels(scene, sheet, placing, inner)],
     [...taken, ...textsOf(first.marks).map(textBox), ...thingBoxes(scene, placing), ...pieceBox(scene, placing)],
     labelRoom,
+    listedNames(sheet),
   )
   return {
     kind: 'view',

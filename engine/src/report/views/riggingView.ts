@@ -18,7 +18,7 @@ import { AXIS, EDGE, OUTLINE, SMALL } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText } from '../sheet/figures.ts'
 import type { SheetLeg } from '../sheet/legs.ts'
-import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { withRef } from '../sheet/refs.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { clearPose } from './poses.ts'
@@ -55,7 +55,7 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, lett
     ...heightMarks(scene, hung, look, placing, sheet, pose, inner.left + 7),
   ]
   const taken = [...textsOf(drawn).map(textBox), ...alongOutline(loops, placing)]
-  const labels = labelMarks(labelsOf(scene, hung, look, placing, sheet), taken, inset(inner, 0.5))
+  const labels = labelMarks(labelsOf(scene, hung, look, placing, sheet), taken, inset(inner, 0.5), listedNames(sheet))
   const seenFrom = look === LOOKING_FORWARD ? 'seen from behind' : 'looking left'
   return {
     kind: 'view',
@@ -241,13 +241,17 @@ const shortWords = (leg: SheetLeg, { forceUnit, refs }: LiftSheet): string[] => 
   `${leg.length.text}, ${leg.angleText} from plumb`,
 ]
 
-const fullWords = (leg: SheetLeg, { forceUnit, refs }: LiftSheet): string[] => [
-  `${leg.id}: ${leg.tension.text} ${forceUnit}`,
+const fullWords = (leg: SheetLeg, sheet: LiftSheet): string[] => [
+  `${leg.id}: ${leg.tension.text} ${sheet.forceUnit}`,
   `worst ${leg.worst.text}`,
-  `${leg.itemName} ${leg.item}`,
+  slingWords(leg, sheet),
   `${leg.length.text}, rated ${leg.rated.text}`,
-  withRef(`use ${leg.useText}, ${leg.angleText} from plumb`, refs.legs[leg.id] ?? ''),
+  withRef(`use ${leg.useText}, ${leg.angleText} from plumb`, sheet.refs.legs[leg.id] ?? ''),
 ]
+
+/** The sling's name and tag; the tag alone where the sheet shows that name short: the table has both. */
+const slingWords = ({ item, itemName }: SheetLeg, { inFull = [] }: LiftSheet): string =>
+  inFull.some(({ short }) => short === itemName) ? item : `${itemName} ${item}`
 
 function gearLabels(scene: Scene, legs: Hung['legs'], look: Look, placing: Placing): Label[] {
   const { main, stages } = scene.subject

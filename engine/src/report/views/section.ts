@@ -9,7 +9,7 @@ import { type Label, labelMarks } from '../paper/labels.ts'
 import { ATTENTION, AXIS, CHAIN, EDGE, FINE, SMALL, THIN } from '../paper/pen.ts'
 import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText, levelText } from '../sheet/figures.ts'
-import type { LiftSheet } from '../sheet/liftSheet.ts'
+import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { clearPose } from './poses.ts'
@@ -56,6 +56,7 @@ export function sectionView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
     ],
     [...textsOf(drawn).map(textBox), ...leastGapBoxes(gaps, LOOK, placing)],
     window,
+    listedNames(sheet),
   )
   return {
     kind: 'view',

@@ -1,4 +1,4 @@
-import { demoDocument } from '../../engine/src/demo.fixture.ts'
+import { demoDocument } from './demo.fixture.ts'
 
 /** Neutral words, invented as names of things: one long word among short ones, one name from right to left in each script. */
 const LATIN =
