@@ -94,18 +94,28 @@ const END = 0.4
 export function cutInside(words: string, face: Face, width: number): string {
   if (textWidth(words, face) <= width) return words
   const letters = [...words]
-  for (let kept = letters.length - 1; kept > 1; kept--) {
+  const cut = (kept: number): string => {
     const last = Math.floor(kept * END)
-    const cut = `${letters
+    return `${letters
       .slice(0, kept - last)
       .join('')
       .trimEnd()}…${letters
       .slice(letters.length - last)
       .join('')
       .trimStart()}`
-    if (textWidth(cut, face) <= width) return cut
   }
-  return '…'
+  return cut(mostThat(letters.length - 1, (kept) => textWidth(cut(kept), face) <= width))
+}
+
+/** The largest whole number, up to a limit, for which something holds that holds for every smaller one; zero where for none. */
+export function mostThat(limit: number, holds: (count: number) => boolean): number {
+  let [low, high] = [0, limit]
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2)
+    if (holds(middle)) low = middle
+    else high = middle - 1
+  }
+  return low
 }
 
 function brokenWord(word: string, face: Face, width: number): string[] {

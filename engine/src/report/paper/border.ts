@@ -1,5 +1,5 @@
 import { box, line, type Mark, type PaperBox, type PaperPoint, type Text, text } from '../drawing.ts'
-import { cutInside, textWidth, wrapText } from '../fontWidth.ts'
+import { cutInside, mostThat, textWidth, wrapText } from '../fontWidth.ts'
 import { endedShort } from '../rightToLeft.ts'
 import { OUTLINE, RULE, SMALL } from './pen.ts'
 
@@ -99,7 +99,6 @@ function sizeOf(words: string, width: number): number {
 export function shortened(words: string, size: number, width: number, weight: 400 | 700 = 400): string {
   const face = { size, weight, tabular: false }
   if (textWidth(words, face) <= width) return words
-  let kept = words
-  while (kept.length > 0 && textWidth(`${kept.trimEnd()}…`, face) > width) kept = kept.slice(0, -1)
-  return endedShort(kept.trimEnd())
+  const cut = (kept: number): string => endedShort(words.slice(0, kept).trimEnd())
+  return cut(mostThat(words.length - 1, (kept) => textWidth(cut(kept), face) <= width))
 }
