@@ -7,6 +7,7 @@ import { SMALL } from '../paper/pen.ts'
 import {
   besideRow,
   type Column,
+  headingHolds,
   headingRow,
   proseRows,
   type Row,
@@ -101,7 +102,7 @@ const GAP = 6
 
 function blockRows(block: BoltUpBlock, width: number, scale: number): Row[] {
   return [
-    headingRow(block.joint, width, `${block.between}: ${block.bolts}`),
+    ...jointRows(block, width),
     factRow(block, width, scale),
     spaceRow(2.5),
     ...orderRows(block, width),
@@ -115,6 +116,13 @@ function blockRows(block: BoltUpBlock, width: number, scale: number): Row[] {
     spaceRow(2),
     signatureRow(['tightened by', 'tool and gauge, in date', 'witnessed', 'checked again'], width, 13),
   ]
+}
+
+/** The joint with what it joins beside it; under it where those names are too long. */
+function jointRows({ joint, between, bolts }: BoltUpBlock, width: number): Row[] {
+  const beside = `${between}: ${bolts}`
+  if (headingHolds(joint, beside, width)) return [headingRow(joint, width, beside)]
+  return [headingRow(joint, width, bolts), ...proseRows(between, width, { size: SMALL, keep: true, keepOn: true })]
 }
 
 /** The bolts where they stand; beside them what they are, and the passes. */

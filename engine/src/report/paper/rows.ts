@@ -21,6 +21,10 @@ const face = (size: number, weight: 400 | 700 = 400, tabular = false): Face => (
 /** Least room for words beside a heading, mm. */
 const ASIDE = 12
 
+/** Whether a heading and the words beside it both stand whole in one line. */
+export const headingHolds = (title: string, aside: string, width: number): boolean =>
+  textWidth(title, face(HEAD, 700)) + textWidth(aside, face(SMALL)) + 3 <= width
+
 /** Heading of a block, with a rule under it; what is too long for one line is cut. */
 export function headingRow(title: string, width: number, aside = ''): Row {
   const bold = face(HEAD, 700)
@@ -101,6 +105,9 @@ export interface TableRow {
 }
 
 const CELL_GAP = 1.6
+/** A cell of more lines than this, as a long name in a narrow column makes, has so many; its words stand whole under its row. */
+const MOST_LINES = 7
+const CUT_LINES = 3
 /** Side of a box to tick, and what it takes of its cell, mm. */
 const TICK = 2.6
 const TICK_ROOM = 4
@@ -191,11 +198,15 @@ function bodyRow(
   const roomOf = ({ tick }: Cell, { left, width }: Span): Span =>
     tick ? { left: left + TICK_ROOM, width: width - TICK_ROOM } : { left, width }
   const rooms = cells.map((cell, i) => roomOf(cell, spans[i] as Span))
-  const lines = cells.map((cell, i) =>
-    wrapText(cell.words, face(size, weightOf(cell), (columns[i] as Column).tabular ?? false), (rooms[i] as Span).width),
+  const faces = cells.map((cell, i) => face(size, weightOf(cell), (columns[i] as Column).tabular ?? false))
+  const whole = cells.map(({ words }, i) => wrapText(words, faces[i] as Face, (rooms[i] as Span).width))
+  const isLong = whole.map(({ length }) => length > MOST_LINES)
+  const lines = whole.map((words, i) =>
+    isLong[i] ? linesWithin((cells[i] as Cell).words, faces[i] as Face, (rooms[i] as Span).width, CUT_LINES) : words,
   )
   const most = Math.max(...lines.map((l) => l.length))
-  const under = row.under === undefined ? [] : wrapText(row.under, face(SMALL), width)
+  const said = [...cells.filter((_, i) => isLong[i]).map(({ words }) => words), ...(row.under ? [row.under] : [])]
+  const under = said.flatMap((words) => wrapText(words, face(SMALL), width))
   const step = size * LINE_STEP
   const height = most * step + under.length * SMALL * LINE_STEP + 0.7
   return {
