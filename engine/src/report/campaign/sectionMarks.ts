@@ -4,6 +4,7 @@ import { showNumber, showQuantity } from '../../working/quantity.ts'
 import { box, line, type Mark, type PaperBox, type PaperPoint, standFor, text } from '../drawing.ts'
 import { grain, grainOf } from '../paper/hatch.ts'
 import type { Placing } from '../paper/scale.ts'
+import { lengthScale, lengthUnit } from '../sheet/figures.ts'
 import { groundMarks, shaftMarks } from '../views/shaft.ts'
 import type { Campaign } from './campaign.ts'
 import type { Field } from './field.ts'
@@ -101,7 +102,7 @@ function machineInSection({ project, instances }: Model, placing: Placing, windo
 
 function levelMarks({ project }: Model, { layout, yOf }: Field, units: UnitSystem): Mark[] {
   const { k, type } = layout.sheet
-  const unit = units === 'US' ? 0.3048 : 1
+  const unit = lengthScale(units)
   const step = units === 'US' ? 25 : 10
   const deepest = ((project.shaft?.slabTop.value as number) - 4) / unit
   const x = layout.strip.right
@@ -110,14 +111,10 @@ function levelMarks({ project }: Model, { layout, yOf }: Field, units: UnitSyste
     const y = yOf(z * unit)
     marks.push(level(y, x, x + 1.5 * k, stroke(0.25 * k)))
     marks.push(
-      text(
-        [x + 2.2 * k, y + type.small * 0.34],
-        z === 0 ? '±0' : `−${showNumber(-z, 0)}${units === 'US' ? ' ft' : ' m'}`,
-        {
-          size: type.small,
-          ink: 'quiet',
-        },
-      ),
+      text([x + 2.2 * k, y + type.small * 0.34], z === 0 ? '±0' : `−${showNumber(-z, 0)} ${lengthUnit(units)}`, {
+        size: type.small,
+        ink: 'quiet',
+      }),
     )
   }
   return marks

@@ -1,5 +1,6 @@
 import { showNumber, shownScale, showQuantity, type UnitSystem } from '../../working/quantity.ts'
 import { civilDay, dayText } from '../civil.ts'
+import { lengthScale, lengthUnit } from '../sheet/figures.ts'
 import type { BayWork } from './bayWork.ts'
 import type { Campaign } from './campaign.ts'
 import type { LiftDay, LiftRun } from './liftDays.ts'
@@ -36,7 +37,7 @@ export function hookText(run: Pick<LiftRun, 'demand' | 'allowed'>, units: UnitSy
 
 /** A length in whole metres or feet. */
 export function wholeLength(length: number, units: UnitSystem): string {
-  return units === 'US' ? `${showNumber(length / 0.3048, 0)} ft` : `${showNumber(length, 0)} m`
+  return `${showNumber(length / lengthScale(units), 0)} ${lengthUnit(units)}`
 }
 
 export const useText = (use: number | undefined): string => (use === undefined ? 'use open' : `use ${use.toFixed(3)}`)

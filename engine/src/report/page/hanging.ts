@@ -17,7 +17,7 @@ import { cogMark, dimension } from '../paper/dimension.ts'
 import { AXIS, EDGE, FINE, OUTLINE } from '../paper/pen.ts'
 import { lengthOnPaper, onPaper, type Placing, placed } from '../paper/scale.ts'
 import { spread } from '../paper/spread.ts'
-import { lengthText, useText } from '../sheet/figures.ts'
+import { lengthText, lengthUnit, useText } from '../sheet/figures.ts'
 import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { inShaft } from '../views/planSite.ts'
 import { clearPose } from '../views/poses.ts'
@@ -292,7 +292,7 @@ const VERDICT: Readonly<Record<Verdict, string>> = { pass: 'passes', near: 'near
 function heightMarks({ levels, sheet }: Hanging, placing: Placing, { right }: PaperBox): Mark[] {
   if (levels === undefined) return []
   const { over, lowest, points, hook, available } = levels
-  const unit = sheet.units === 'SI' ? 'm' : 'ft'
+  const unit = lengthUnit(sheet.units)
   const shown = (value: number): string => lengthText(value, sheet.units)
   const chain = [
     { name: 'rigging', from: points, to: hook },

@@ -1,23 +1,23 @@
 import { showNumber, type UnitSystem } from '../../working/quantity.ts'
 import { box, type Dimension, type PaperPoint, text } from '../drawing.ts'
+import { lengthScale, lengthUnit } from '../sheet/figures.ts'
 import { FINE, SMALL } from './pen.ts'
 import { lengthOnPaper, type Placing } from './scale.ts'
 
 const STEPS = [1, 2, 5]
 const BOXES = 5
 const HIGH = 1.4
-const FOOT = 0.3048
 
 /** A bar of black and white boxes, a round number of metres or feet long, at most so many millimetres of paper. */
 export function scaleBar(placing: Placing, [x, y]: PaperPoint, most: number, units: UnitSystem): Dimension {
-  const unit = units === 'SI' ? 1 : FOOT
+  const unit = lengthScale(units)
   const count = roundBelow((most * placing.scale) / 1000 / unit)
   const value = count * unit
   const length = lengthOnPaper(placing, value)
   const shown = (share: number): string => showNumber(count * share, count >= BOXES ? 0 : 1)
   return {
     kind: 'dimension',
-    name: `scale bar: ${shown(1)} ${units === 'SI' ? 'm' : 'ft'}`,
+    name: `scale bar: ${shown(1)} ${lengthUnit(units)}`,
     value,
     scale: placing.scale,
     from: [x, y],
@@ -31,7 +31,7 @@ export function scaleBar(placing: Placing, [x, y]: PaperPoint, most: number, uni
       ),
       text([x, y - HIGH - 0.7], '0', { size: SMALL, anchor: 'middle' }),
       text([x + length / BOXES, y - HIGH - 0.7], shown(1 / BOXES), { size: SMALL, anchor: 'middle' }),
-      text([x + length, y - HIGH - 0.7], `${shown(1)} ${units === 'SI' ? 'm' : 'ft'}`, {
+      text([x + length, y - HIGH - 0.7], `${shown(1)} ${lengthUnit(units)}`, {
         size: SMALL,
         anchor: 'middle',
       }),

@@ -49,6 +49,9 @@ export function useText(use: number | undefined): string {
 /** Metres in one unit of length. */
 export const lengthScale = (units: UnitSystem): number => (units === 'SI' ? 1 : 0.3048)
 
+/** That unit of length, as a view or a table says it once for all its figures. */
+export const lengthUnit = (units: UnitSystem): string => (units === 'SI' ? 'm' : 'ft')
+
 /** A length on a drawing: metres or feet, two decimals, no unit (the view says which). */
 export const lengthText = (value: number, units: UnitSystem): string => showNumber(value / lengthScale(units), 2)
 

@@ -1,7 +1,7 @@
 import { coordinates, type Move } from '../../model/index.ts'
 import { norm } from '../../numeric/vector.ts'
 import { showQuantity, type UnitSystem } from '../../working/quantity.ts'
-import { degreesText, lengthText } from './figures.ts'
+import { degreesText, lengthText, lengthUnit } from './figures.ts'
 import type { SheetSubject } from './subject.ts'
 
 /** One step on the day, in words; a hold point waits for a signature. */
@@ -86,7 +86,7 @@ function takeLoad(subject: SheetSubject, units: UnitSystem): SheetStep[] {
       words: `Hook plumb over the centre of gravity; take the load slowly. Stop if the reading passes ${shown(ceiling)}: something still holds.`,
     },
     {
-      words: `Clear by ${lengthText(0.1, units)} ${units === 'SI' ? 'm' : 'ft'}: watch, look at every sling, pin and weld; read the load cells.`,
+      words: `Clear by ${lengthText(0.1, units)} ${lengthUnit(units)}: watch, look at every sling, pin and weld; read the load cells.`,
       hold:
         subject.lift.kind === 'turn'
           ? 'both shares and line angles agree with this sheet'
@@ -138,7 +138,7 @@ function moveWords(move: Move, back: boolean, units: UnitSystem): string | undef
   }
   const by = coordinates(move.by).map((x) => x * sign)
   if (norm([by[0] as number, by[1] as number, by[2] as number]) < SMALLEST_MOVE) return undefined
-  const unit = units === 'SI' ? 'm' : 'ft'
+  const unit = lengthUnit(units)
   const parts = DIRECTIONS.flatMap(([axis, plus, minus]) => {
     const x = by[axis] as number
     return Math.abs(x) < SMALLEST_MOVE ? [] : [`${lengthText(Math.abs(x), units)}\u00a0${unit} ${x > 0 ? plus : minus}`]

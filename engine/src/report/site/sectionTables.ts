@@ -3,7 +3,7 @@ import type { Check, Verdict } from '../../working/check.ts'
 import { showQuantity } from '../../working/quantity.ts'
 import type { SiUnit } from '../../working/unit.ts'
 import { type Column, headingRow, type Row, type TableRow, tableRows } from '../paper/rows.ts'
-import { degreesText, lengthText, levelText } from '../sheet/figures.ts'
+import { degreesText, lengthText, lengthUnit, levelText } from '../sheet/figures.ts'
 import { wallRadius } from '../views/shaft.ts'
 import type { SiteSubject } from './subject.ts'
 
@@ -31,7 +31,7 @@ export function layerTable({ stages, units }: SiteSubject, width: number): Row[]
     }),
   )
   return [
-    headingRow('Layers', width, `levels in ${units === 'SI' ? 'm' : 'ft'}; strength undrained, else cohesion`),
+    headingRow('Layers', width, `levels in ${lengthUnit(units)}; strength undrained, else cohesion`),
     ...tableRows(
       [
         words('Layer', 36),
@@ -65,7 +65,7 @@ export function waterTable({ stages, units }: SiteSubject, width: number): Row[]
     }),
   )
   return [
-    headingRow('Water', width, units === 'SI' ? 'm' : 'ft'),
+    headingRow('Water', width, lengthUnit(units)),
     ...tableRows(
       [words('Water', 16), words('in', 26), number('head', 18), number('tide', 18), number('drawn down', 22)],
       rows,
@@ -103,7 +103,7 @@ export function shaftTable({ stages, units }: SiteSubject, width: number): Row[]
     ]),
   ]
   return [
-    headingRow('Shaft', width, units === 'SI' ? 'm' : 'ft'),
+    headingRow('Shaft', width, lengthUnit(units)),
     ...tableRows(
       [words('', 44), words('', 56)],
       facts.map((cells): TableRow => ({ cells })),

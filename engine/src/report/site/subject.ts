@@ -5,6 +5,7 @@ import type { UnitSystem } from '../../working/quantity.ts'
 import { frameOf, type Point2 } from '../outline/convex.ts'
 import { LOOKING_DOWN, type Look, moved, type Standing, silhouette } from '../outline/picture.ts'
 import { type Placing, scaleText } from '../paper/scale.ts'
+import { lengthUnit } from '../sheet/figures.ts'
 import { type SheetStages, standing } from '../sheet/subject.ts'
 import { LAID_CHORD } from './chord.ts'
 import type { SitePaper } from './layout.ts'
@@ -31,7 +32,7 @@ export const scaleWords = ({ options }: SiteSubject, placing: Placing): string =
 
 /** What stands under the heading of a view: its ratio, what it shows, and the unit of its figures. */
 export const underHead = (subject: SiteSubject, placing: Placing, ...words: readonly string[]): string =>
-  [scaleWords(subject, placing), ...words, subject.units === 'SI' ? 'm' : 'ft'].join(' · ')
+  [scaleWords(subject, placing), ...words, lengthUnit(subject.units)].join(' · ')
 
 /** A piece on a bay. */
 export interface Laid {

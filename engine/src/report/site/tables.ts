@@ -3,7 +3,7 @@ import type { Answer } from '../../working/answer.ts'
 import { showNumber, shownScale, showQuantity } from '../../working/quantity.ts'
 import { SMALL } from '../paper/pen.ts'
 import { type Column, headingRow, proseRows, type Row, spaceRow, type TableRow, tableRows } from '../paper/rows.ts'
-import { exactFigure, exactUnit, lengthText, levelText, OPEN } from '../sheet/figures.ts'
+import { exactFigure, exactUnit, lengthText, lengthUnit, levelText, OPEN } from '../sheet/figures.ts'
 import type { SheetStages } from '../sheet/subject.ts'
 import { bayDistance, distanceFromCentre } from './distances.ts'
 import { bayName, sizeText } from './planBays.ts'
@@ -165,7 +165,7 @@ export function craneTable({ stages, units }: SiteSubject, width: number): Row[]
     }),
   )
   return [
-    headingRow('Cranes: farthest lift planned from each standing', width, units === 'SI' ? 'm' : 'ft'),
+    headingRow('Cranes: farthest lift planned from each standing', width, lengthUnit(units)),
     ...tableRows(columns, rows, width),
   ]
 }
@@ -188,7 +188,7 @@ export function neighbourTable({ stages, units }: SiteSubject, outside: readonly
     }
   })
   return [
-    headingRow('Lines and neighbours', width, `${units === 'SI' ? 'm' : 'ft'}, nearest place from the shaft's centre`),
+    headingRow('Lines and neighbours', width, `${lengthUnit(units)}, nearest place from the shaft's centre`),
     ...tableRows(
       [words('Id', 10), words('What', 56), words('Lies', 24), number('away', 16), number('axis', 14)],
       rows,

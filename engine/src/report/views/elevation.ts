@@ -5,7 +5,7 @@ import { cogMark, dimension, levelMark } from '../paper/dimension.ts'
 import { type Label, labelMarks } from '../paper/labels.ts'
 import { AXIS, CHAIN, EDGE, SMALL } from '../paper/pen.ts'
 import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
-import { lengthText, levelText } from '../sheet/figures.ts'
+import { lengthText, lengthUnit, levelText } from '../sheet/figures.ts'
 import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
@@ -66,7 +66,7 @@ export function elevationView(
       ...viewHead(
         letter,
         'Elevation along the way',
-        `${scaleText(placing)} · ${from} · ${sheet.units === 'SI' ? 'm' : 'ft'}`,
+        `${scaleText(placing)} · ${from} · ${lengthUnit(sheet.units)}`,
         room,
       ),
       ...drawn,

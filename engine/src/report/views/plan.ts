@@ -8,7 +8,7 @@ import { arrow, cogMark, dimension } from '../paper/dimension.ts'
 import { type Label, labelMarks, placeLabels } from '../paper/labels.ts'
 import { ASKED, CHAIN, EDGE, THIN } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
-import { lengthText } from '../sheet/figures.ts'
+import { lengthText, lengthUnit } from '../sheet/figures.ts'
 import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
@@ -56,7 +56,7 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
       ...viewHead(
         'B',
         'Plan: way and swept outline',
-        `${scaleText(placing)} · drive to the right · ${sheet.units === 'SI' ? 'm' : 'ft'}`,
+        `${scaleText(placing)} · drive to the right · ${lengthUnit(sheet.units)}`,
         room,
       ),
       ...drawn,

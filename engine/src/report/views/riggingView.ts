@@ -16,7 +16,7 @@ import { cogMark, dimension } from '../paper/dimension.ts'
 import { alongBoxes, type Label, labelMarks } from '../paper/labels.ts'
 import { AXIS, EDGE, OUTLINE, SMALL } from '../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
-import { lengthText } from '../sheet/figures.ts'
+import { lengthText, lengthUnit } from '../sheet/figures.ts'
 import type { SheetLeg } from '../sheet/legs.ts'
 import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { withRef } from '../sheet/refs.ts'
@@ -66,7 +66,7 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, lett
       ...viewHead(
         letter,
         `Rigging, ${seenFrom}`,
-        `${scaleText(placing)} · ${hung.legs.length} legs · hangs ${sheet.tilt} off plumb · ${sheet.units === 'SI' ? 'm' : 'ft'}`,
+        `${scaleText(placing)} · ${hung.legs.length} legs · hangs ${sheet.tilt} off plumb · ${lengthUnit(sheet.units)}`,
         room,
       ),
       ...drawn,

@@ -8,7 +8,7 @@ import { hatch } from '../paper/hatch.ts'
 import { type Label, labelMarks } from '../paper/labels.ts'
 import { ATTENTION, AXIS, CHAIN, EDGE, FINE, SMALL, THIN } from '../paper/pen.ts'
 import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
-import { lengthText, levelText } from '../sheet/figures.ts'
+import { lengthText, lengthUnit, levelText } from '../sheet/figures.ts'
 import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
 import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
@@ -80,7 +80,7 @@ function headText(scene: Scene, placing: Placing, sheet: LiftSheet): string {
     scene.gap === undefined || Math.abs(up) < 0.01
       ? 'piece where it starts'
       : `piece at its tightest, ${lengthText(Math.abs(up), sheet.units)} ${up < 0 ? 'down' : 'up'}`
-  return `${scaleText(placing)} · ${where} · ${sheet.units === 'SI' ? 'm' : 'ft'}`
+  return `${scaleText(placing)} · ${where} · ${lengthUnit(sheet.units)}`
 }
 
 function frameOf(scene: Scene): Frame2 {

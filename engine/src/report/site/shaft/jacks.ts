@@ -1,7 +1,7 @@
 import type { JackLoad } from '../../../ground/index.ts'
 import { pointerOf } from '../../../working/pointer.ts'
 import { showQuantity } from '../../../working/quantity.ts'
-import { lengthText, useText } from '../../sheet/figures.ts'
+import { lengthText, lengthUnit, useText } from '../../sheet/figures.ts'
 import type { SiteSubject } from '../subject.ts'
 import { type FigureTable, number, words } from './figures.ts'
 
@@ -59,7 +59,7 @@ export function jackTable(subject: SiteSubject): FigureTable | undefined {
   const worst = Math.max(...jacks.map((j) => j.worst ?? 0))
   return {
     title: 'Jacks under the shield',
-    aside: `the whole of what stands there; places in ${units === 'SI' ? 'm' : 'ft'}`,
+    aside: `the whole of what stands there; places in ${lengthUnit(units)}`,
     columns: [
       words('Jack', 9),
       number('along', 11),

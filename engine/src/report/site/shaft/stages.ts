@@ -3,7 +3,7 @@ import type { Shaft } from '../../../model/index.ts'
 import type { Check } from '../../../working/check.ts'
 import { pointerOf } from '../../../working/pointer.ts'
 import { showQuantity } from '../../../working/quantity.ts'
-import { levelText, useText } from '../../sheet/figures.ts'
+import { lengthUnit, levelText, useText } from '../../sheet/figures.ts'
 import { worseCheck } from '../sectionTables.ts'
 import type { SiteSubject } from '../subject.ts'
 import { type FigureTable, number, words } from './figures.ts'
@@ -70,7 +70,7 @@ export function stageTable(subject: SiteSubject): FigureTable | undefined {
     value === undefined ? 'open' : showQuantity(value, 'Pa', units, 400_000)
   return {
     title: 'Stages of the shaft',
-    aside: `levels in ${units === 'SI' ? 'm' : 'ft'}; pressures without factors`,
+    aside: `levels in ${lengthUnit(units)}; pressures without factors`,
     columns: [
       words('Stage', 24),
       number('wells', 9),
