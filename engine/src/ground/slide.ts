@@ -2,6 +2,7 @@ import type { Cradle, Ground, Machine, Shaft } from '../model/index.ts'
 import { type Answer, found, given, knownOr, stated, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
+import { atFirstTouch, carriedBy, momentOf, onBed, type Pressed, type Stretch } from './bed.ts'
 import { SOIL } from './caution.ts'
 import { concreteBearing, saddlePressure, skinFriction, slideIn } from './cradle.formulas.ts'
 import { restingOn } from './decision.ts'
@@ -25,6 +26,8 @@ export interface SlideCase {
 export interface SlideAt {
   /** Still to go, m. */
   short: number
+  /** What happens there, where something does. */
+  what?: string
   /** Shield on the cradle, m. */
   contact: number
   /** Carried by the cradle, N; the rest by the bored ground and the wall behind it. */
@@ -36,69 +39,6 @@ export interface SlideAt {
   offMoment: number
 }
 
-/** A stretch of bed: two ends, site x, m. */
-type Stretch = readonly [number, number]
-
-const PLACES = 40
-const CELLS = 240
-const ROUNDS = 60
-/** Of weight times length: each cell bears at its middle. */
-const COARSE = 1e-3
-
-/**
- * A rigid body on stretches of one even elastic bed, no tension: load per metre p = a + b x where it bears.
- *
- * @param W weight, N; @param x its centre of gravity, m
- * @returns middle, width and load per metre of each cell; nothing where it would tip off
- */
-export function onBed(
-  W: number,
-  x: number,
-  stretches: readonly Stretch[],
-): { at: number; width: number; p: number }[] | undefined {
-  if (stretches.every(([from]) => x <= from) || stretches.every(([, to]) => x >= to)) return undefined
-  const length = stretches.reduce((sum, [from, to]) => sum + to - from, 0)
-  const cells = stretches.flatMap(([from, to]) => {
-    const n = Math.max(8, Math.round((CELLS * (to - from)) / length))
-    const width = (to - from) / n
-    return Array.from({ length: n }, (_, i) => ({ at: from + (i + 0.5) * width, width }))
-  })
-  const bearing = new Array<boolean>(cells.length).fill(true)
-  for (let round = 0; round < ROUNDS; round++) {
-    const [A, S, I] = moments(cells, bearing, x)
-    const det = A * I - S * S
-    if (!(det > 1e-9 * A * A)) return undefined
-    const [a, b] = [(W * I) / det, (-W * S) / det]
-    const pressed = (at: number): number => a + b * (at - x)
-    let settled = true
-    for (let i = 0; i < cells.length; i++) {
-      const bears = pressed((cells[i] as Cell).at) > 0
-      if (bears !== bearing[i]) settled = false
-      bearing[i] = bears
-    }
-    if (settled) return cells.map(({ at, width }, i) => ({ at, width, p: bearing[i] ? pressed(at) : 0 }))
-  }
-  return undefined
-}
-
-interface Cell {
-  at: number
-  width: number
-}
-
-/** Length of what bears, and its first and second moments about x. */
-function moments(cells: readonly Cell[], bearing: readonly boolean[], x: number) {
-  let [A, S, I] = [0, 0, 0]
-  for (let i = 0; i < cells.length; i++) {
-    if (!bearing[i]) continue
-    const { at, width } = cells[i] as Cell
-    A += width
-    S += width * (at - x)
-    I += width * ((at - x) ** 2 + width ** 2 / 12)
-  }
-  return [A, S, I] as const
-}
-
 export interface SlideNumbers {
   W: number
   x: number
@@ -108,30 +48,118 @@ export interface SlideNumbers {
   edge: number
 }
 
-/** The bed under the machine some way short of its place: bored ground behind the wall, and the cradle reached so far. */
-export function bedAt({ W, x, from, to, edge }: SlideNumbers, short: number): ReturnType<typeof onBed> {
-  const behind: Stretch[] = from - short < edge ? [[from - short, edge]] : []
-  return onBed(W, x - short, [...behind, [from, to - short]])
+/** What bears some way short of its place: bored ground behind the wall, and the cradle reached so far. */
+export interface BedAt {
+  behind: readonly Pressed[]
+  on: readonly Pressed[]
 }
 
-/** From first touch to home. */
-export function slidePlaces({ W, x, from, to, edge }: SlideNumbers): (SlideAt | undefined)[] {
-  const whole = to - from
-  return Array.from({ length: PLACES }, (_, k) => {
-    const short = (whole * (PLACES - 1 - k)) / PLACES
-    const cells = bedAt({ W, x, from, to, edge }, short)
-    const on = cells?.filter(({ at }) => at > from)
-    return (
-      on && {
-        short,
-        contact: to - short - from,
-        carried: on.reduce((sum, { p, width }) => sum + p * width, 0),
-        along: Math.max(...on.map(({ p }) => p)),
-        offForce: (cells ?? []).reduce((sum, { p, width }) => sum + p * width, -W),
-        offMoment: (cells ?? []).reduce((sum, { p, width, at }) => sum + p * width * (at - x + short), 0),
-      }
-    )
+/** A contact shorter than this comes to nothing, m. */
+const TOUCH = 1e-6
+
+const contactAt = ({ from, to }: SlideNumbers, short: number): number => {
+  const reached = to - short - from
+  return reached < TOUCH ? 0 : reached
+}
+
+const behindAt = ({ from, edge }: SlideNumbers, short: number): Stretch[] =>
+  edge - (from - short) > TOUCH ? [[from - short, edge]] : []
+
+/** The bed under the machine some way short of its place; nothing where it would tip. */
+export function bedAt(numbers: SlideNumbers, short: number): BedAt | undefined {
+  const { W, x, from } = numbers
+  const behind = behindAt(numbers, short)
+  const contact = contactAt(numbers, short)
+  const on: Stretch[] = contact > 0 ? [[from, from + contact]] : []
+  const all = onBed(W, x - short, [...behind, ...on])
+  return all && { behind: all.filter((p) => p.from < from), on: all.filter((p) => p.from >= from) }
+}
+
+/** The machine at one place of its way; nothing where it would tip. */
+function slideAt(numbers: SlideNumbers, asked: number): SlideAt | undefined {
+  const { W, x, from, to } = numbers
+  const contact = contactAt(numbers, asked)
+  const short = contact === 0 ? to - from : asked
+  const bed = bedAt(numbers, short)
+  if (bed === undefined) return undefined
+  const all = [...bed.behind, ...bed.on]
+  const sum = (of: (p: Pressed) => number): number => all.reduce((total, p) => total + of(p), 0)
+  const along =
+    contact > 0
+      ? Math.max(0, ...bed.on.flatMap((p) => [p.atFrom, p.atTo]))
+      : (atFirstTouch(W, x - short, behindAt(numbers, short), from) as number)
+  return {
+    short,
+    contact,
+    carried: bed.on.reduce((total, p) => total + carriedBy(p), 0),
+    along,
+    offForce: sum(carriedBy) - W,
+    offMoment: sum((p) => momentOf(p, x - short)),
+  }
+}
+
+/** Even places of the way that are looked at besides those where something happens. */
+const PLACES = 40
+
+/**
+ * From first touch to home: even places, those where something happens, and between them those where the bed is pressed most.
+ *
+ * Between two places where something happens the pressure runs smoothly.
+ *
+ * @param places how many even ones; the largest pressure does not hang on it
+ */
+export function slidePlaces(numbers: SlideNumbers, places = PLACES): (SlideAt | undefined)[] {
+  const whole = numbers.to - numbers.from
+  const even = Array.from({ length: places + 1 }, (_, k) => (whole * (places - k)) / places)
+  const happens = happeningOf(numbers)
+  const shorts = inOrder([...even, ...happens.keys()])
+  const looked = shorts.map((short) => slideAt(numbers, short))
+  const known = new Map(shorts.map((short, i) => [short, looked[i]]))
+  const peaks = shorts.flatMap((short, i) => {
+    const at = looked[i]?.along ?? 0
+    const [before, after] = [looked[i - 1], looked[i + 1]]
+    if (at === 0 || at < (before?.along ?? 0) || at < (after?.along ?? 0)) return []
+    return [peakBetween(numbers, [after?.short ?? short, short, before?.short ?? short])]
   })
+  return inOrder([...shorts, ...peaks]).map((short) => {
+    const at = known.has(short) ? known.get(short) : slideAt(numbers, short)
+    const what = happens.get(short)
+    return at === undefined || what === undefined ? at : { ...at, what }
+  })
+}
+
+/** Where on the way something happens, still to go, m, and what. */
+function happeningOf({ x, from, to, edge }: SlideNumbers): Map<number, string> {
+  const whole = to - from
+  const all: [number, string][] = [
+    [whole, 'first touch'],
+    [x - edge, 'centre of gravity over the face of the wall'],
+    [from - edge, 'end off the wall'],
+    [x - from, 'centre of gravity over the start of the cradle'],
+    [0, 'home'],
+  ]
+  return new Map(all.filter(([short]) => short >= 0 && short <= whole))
+}
+
+/** From far to near, each once. */
+const inOrder = (shorts: readonly number[]): number[] => [...new Set(shorts)].sort((a, b) => b - a)
+
+const GOLDEN = (Math.sqrt(5) - 1) / 2
+const NARROWINGS = 48
+/** Loads that differ by less are the same: where something happens, or at a place that is looked at, is named rather. */
+const SAME = 1e-9
+
+/** Where about a place, between two that press less, the bed is pressed most: narrowed in the golden ratio. */
+function peakBetween(numbers: SlideNumbers, [near, middle, far]: readonly [number, number, number]): number {
+  const along = (short: number): number => slideAt(numbers, short)?.along ?? 0
+  let [low, high] = [near, far]
+  for (let i = 0; i < NARROWINGS; i++) {
+    const [one, other] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)]
+    if (along(one) < along(other)) low = one
+    else high = other
+  }
+  const found = (low + high) / 2
+  return along(found) > along(middle) * (1 + SAME) ? found : middle
 }
 
 /** Weight, centre of gravity and bed of what slides in; nothing while one is unknown. */
@@ -139,8 +167,12 @@ export function slideNumbers({ cradle, shaft, resting }: SlideCase): SlideNumber
   const [W, x] = [weight(resting.design).value, resting.x.value]
   const [from, to] = cradle.along.map((a) => a.value) as [number, number]
   if (W === undefined || x === undefined) return undefined
-  return { W, x, from, to, edge: -(shaft.clearDiameter.value as number) / 2 }
+  // a cradle that reaches to the wall or into it leaves no gap
+  return { W, x, from, to, edge: Math.min(from, -(shaft.clearDiameter.value as number) / 2) }
 }
+
+/** Of the weight, and of weight times length. */
+const CLOSED = 1e-6
 
 const factorOfRing = ({ ground }: SlideCase, name: 'ringConcrete' | 'ringLoad'): Answer<'1'> =>
   ground?.factors?.[name] ?? given('1', pointerOf('ground', 'factors', name), undefined)
@@ -189,6 +221,9 @@ export const thrustAt = ({ cradle, machine }: SlideCase, { from, edge }: SlideNu
     },
   ])
 
+/** A place of the way in words. */
+const placeWords = ({ short, what }: SlideAt): string => what ?? `${short.toFixed(1)} m short of its place`
+
 /** The machine on its way in: over the gap before the cradle, and on the part of it that it has reached. Practice 66. */
 export function slideChecks(c: SlideCase, near: number): Check[] {
   const { cradle, shaft, ground, resting } = c
@@ -207,18 +242,23 @@ export function slideChecks(c: SlideCase, near: number): Check[] {
     unit: 'N/m',
     value: stuck ? undefined : worst?.along,
     method:
-      'rigid shield on the cradle reached so far and on the bored ground behind the wall, one even bed without tension, 40 places of its way',
+      'rigid shield on the cradle reached so far and on the bored ground behind the wall, one even bed without tension; largest over its way from the first touch',
     inputs,
     residuals:
       worst === undefined || numbers === undefined
         ? []
         : [
-            { title: 'all that bears less the weight', value: worst.offForce, unit: 'N', tolerance: 1e-6 * numbers.W },
+            {
+              title: 'all that bears less the weight',
+              value: worst.offForce,
+              unit: 'N',
+              tolerance: CLOSED * numbers.W,
+            },
             {
               title: 'moment about the centre of gravity',
               value: worst.offMoment,
               unit: 'N m',
-              tolerance: COARSE * numbers.W * (numbers.to - numbers.from),
+              tolerance: CLOSED * numbers.W * (numbers.to - numbers.from),
             },
           ],
   })
@@ -251,15 +291,13 @@ export function slideChecks(c: SlideCase, near: number): Check[] {
     check({
       ...shared,
       kind: kinds.cradleSlide,
-      title:
-        worst === undefined
-          ? kinds.cradleSlide.title
-          : `${kinds.cradleSlide.title}: ${worst.short.toFixed(1)} m short of its place`,
+      title: worst === undefined ? kinds.cradleSlide.title : `${kinds.cradleSlide.title}: ${placeWords(worst)}`,
       demand: bedPressure(c, along),
       capacity: bedStrength(c),
       assumptions: [
         said,
         'Cradle and bored ground equally stiff; an edge of the cradle that stands proud carries more.',
+        'At its first touch the front has sunk as far as the bored ground gives: a lead-in, or a cradle cast low, lets it ride up (common practice, no source); what does not bear is no part of the cradle’s length.',
         restingOn(ground, 'G5', 'G10'),
       ],
     }),

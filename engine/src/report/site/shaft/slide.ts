@@ -11,18 +11,27 @@ import {
 } from '../../../ground/index.ts'
 import { stated } from '../../../working/answer.ts'
 import { showQuantity } from '../../../working/quantity.ts'
-import { lengthText } from '../../sheet/figures.ts'
+import { lengthText, lengthUnit } from '../../sheet/figures.ts'
 import type { SiteSubject } from '../subject.ts'
-import { type FigureTable, number } from './figures.ts'
+import { type FigureTable, number, words } from './figures.ts'
 
 /** The machine at one place of its way in. */
 export interface SlidePlace extends SlideAt {
-  /** Pressure at the bottom of the bed under each part of what bears, load factor in, Pa; site x, m. */
-  bed: readonly { at: number; pressure: number }[]
+  /** Pressure at the bottom of each stretch that bears, linear between its ends, load factor in, Pa; site x, m. */
+  behind: readonly PressedBed[]
+  on: readonly PressedBed[]
   /** Largest on the cradle, Pa; undefined where factor, radius or arc is not given. */
   pressure: number | undefined
   thrust: number | undefined
   worst: boolean
+}
+
+/** A stretch of the bed: its ends, and the pressure at each. */
+export interface PressedBed {
+  from: number
+  to: number
+  atFrom: number
+  atTo: number
 }
 
 /** The way in as its picture and table show it. */
@@ -62,21 +71,25 @@ export function wayIn({ stages }: SiteSubject): WayIn | undefined {
 
 function placeOf(is: SlideCase, numbers: SlideNumbers, at: SlideAt, worst: boolean): SlidePlace {
   const pressure = (w: number): number | undefined => bedPressure(is, stated('N/m', w, 'load per metre there')).value
-  const unit = pressure(1)
+  const unit = pressure(1) ?? Number.NaN
+  const pressed = (stretches: readonly PressedBed[] | undefined): PressedBed[] =>
+    (stretches ?? []).map((s) => ({ ...s, atFrom: s.atFrom * unit, atTo: s.atTo * unit }))
+  const bed = bedAt(numbers, at.short)
   return {
     ...at,
-    bed: (bedAt(numbers, at.short) ?? []).map(({ at: x, p }) => ({ at: x, pressure: p * (unit ?? Number.NaN) })),
+    behind: pressed(bed?.behind),
+    on: pressed(bed?.on),
     pressure: pressure(at.along),
     thrust: thrustAt(is, numbers, at).value,
     worst,
   }
 }
 
-/** Of all places those that a table and a picture show: every fifth, the worst, and home. */
+/** Of all places those that a table and a picture show: the worst, those where something happens, and every fifth. */
 const EVERY = 5
 
 export const shownPlaces = ({ places }: WayIn): SlidePlace[] =>
-  places.filter((p, i) => p.worst || i === 0 || (places.length - 1 - i) % EVERY === 0)
+  places.filter((p, i) => p.worst || p.what !== undefined || (places.length - 1 - i) % EVERY === 0)
 
 /** Place by place: how much of the cradle bears, what it carries, its pressure, and the thrust. */
 export function slideTable(subject: SiteSubject): FigureTable | undefined {
@@ -89,10 +102,11 @@ export function slideTable(subject: SiteSubject): FigureTable | undefined {
     v === undefined ? 'open' : showQuantity(v, unit, units, most)
   return {
     title: 'The machine on its way in',
-    aside: `${units === 'SI' ? 'm' : 'ft'}; in bold where the bed is pressed most`,
+    aside: `${lengthUnit(units)}; in bold where the bed is pressed most`,
     columns: [
-      number('still to go', 14),
-      number('on the cradle', 16),
+      words('where', 28),
+      number('still to go', 12),
+      number('on the cradle', 14),
       number('carried', 20),
       number('pressure, factored', 20),
       number('of its strength', 16),
@@ -100,6 +114,7 @@ export function slideTable(subject: SiteSubject): FigureTable | undefined {
     ],
     rows: shownPlaces(way).map((p) => ({
       cells: [
+        p.what ?? '',
         lengthText(p.short, units),
         lengthText(p.contact, units),
         shown(p.carried, 'N', force),
@@ -115,10 +130,12 @@ export function slideTable(subject: SiteSubject): FigureTable | undefined {
 export function slideNotes(subject: SiteSubject): string[] {
   const way = wayIn(subject)
   return [
-    'The shield is rigid, on one even bed: the cradle reached so far, and the bored ground behind the wall. Nothing pulls. Level drive, along plus x; cradle and ground equally stiff. An edge of the cradle that stands proud carries more.',
+    'The shield is rigid, on one even bed: the cradle reached so far, and the bored ground behind the wall. Nothing pulls. Level drive, along plus x; cradle and ground equally stiff. An edge of the cradle that stands proud carries more. At the first touch the pressure is that of a contact which comes to nothing: a lead-in, or a cradle cast low, lets the front ride up.',
     'Thrust: friction of what the cradle carries at that place as on two strips at the ends of the contact arc, and friction of the skin behind the wall; the face has come through. The check takes everything at its worst at once, and is the bound.',
     ...(way !== undefined && way.tips > 0
-      ? [`At ${way.tips} of 40 places the centre of gravity lies beyond all that bears: it would tip.`]
+      ? [
+          `At ${way.tips} of ${way.places.length + way.tips} places the centre of gravity lies beyond all that bears: it would tip.`,
+        ]
       : []),
   ]
 }

@@ -22,7 +22,7 @@ import type { Pictured } from '../layout.ts'
 import { cradleAlong } from '../sectionShaft.ts'
 import { siteHead } from '../siteHead.ts'
 import { type SiteSubject, scaleWords, underHead } from '../subject.ts'
-import { type SlidePlace, shownPlaces, type WayIn, wayIn } from './slide.ts'
+import { type PressedBed, type SlidePlace, shownPlaces, type WayIn, wayIn } from './slide.ts'
 
 const UNDER = 3.5
 const OVER = 1
@@ -101,7 +101,7 @@ function slideView(subject: SiteSubject, way: WayIn, frame: Frame, ratio: number
           placing,
           at === undefined
             ? 'no place bears'
-            : `${lengthText(at.short, subject.units)} short of its place, where the bed is pressed most`,
+            : `${at.what ?? `${lengthText(at.short, subject.units)} short of its place`}: the bed is pressed most`,
         ),
         room,
       ),
@@ -237,24 +237,27 @@ function pressureMarks({ units }: SiteSubject, way: WayIn, placing: Placing, pan
   return [
     ...panelFrame(title, `thick: where it is most; thin: on the way; ${said}`, most, scaled, panel),
     ...(drawn ? [limitLine(panel, scaled.y(limit))] : []),
-    ...shownPlaces(way).flatMap((p) => bedLines(p, way, placing, panel, scaled)),
+    ...shownPlaces(way).flatMap((p) => bedLines(p, placing, panel, scaled)),
   ]
 }
 
+/** Points along a stretch of the bed: a line that is cut off where it leaves its panel. */
+const ALONG = 60
+
 /** The bed under one place: on the cradle full, behind the wall dashed. */
-function bedLines(place: SlidePlace, { numbers }: WayIn, placing: Placing, panel: PaperBox, scaled: Scaled): Mark[] {
-  const x = (at: number): number => onPaper(placing, [at, 0])[0]
-  const run = (cells: SlidePlace['bed'], stroke: Stroke): Mark[] => {
-    const points = cells
-      .map(({ at, pressure }): PaperPoint => [x(at), Math.max(panel.top, scaled.y(pressure))])
-      .filter(([px]) => px >= panel.left && px <= panel.right)
-    return points.length < 2 ? [] : [line(points, stroke)]
-  }
-  const on = place.bed.filter((c) => c.at >= numbers.from)
-  const behind = place.bed.filter((c) => c.at < numbers.from)
+function bedLines(place: SlidePlace, placing: Placing, panel: PaperBox, scaled: Scaled): Mark[] {
+  const run = (stretches: readonly PressedBed[], stroke: Stroke): Mark[] =>
+    stretches.flatMap(({ from, to, atFrom, atTo }) => {
+      const points = Array.from({ length: ALONG + 1 }, (_, i): PaperPoint => {
+        const along = i / ALONG
+        const pressure = atFrom + (atTo - atFrom) * along
+        return [onPaper(placing, [from + (to - from) * along, 0])[0], Math.max(panel.top, scaled.y(pressure))]
+      }).filter(([x]) => x >= panel.left && x <= panel.right)
+      return points.length < 2 ? [] : [line(points, stroke)]
+    })
   return [
-    ...run(on, place.worst ? EDGE : { ...FINE, ink: 'quiet' }),
-    ...run(behind, place.worst ? CHAIN : { ...GRID, dash: [1.2, 0.8] }),
+    ...run(place.on, place.worst ? EDGE : { ...FINE, ink: 'quiet' }),
+    ...run(place.behind, place.worst ? CHAIN : { ...GRID, dash: [1.2, 0.8] }),
   ]
 }
 
