@@ -82,39 +82,97 @@ test('a lower point above the collar is refused', () => {
   expect(() => groundOf([put('/shaft/wall/asBuilt', { P1: pile })])).toThrow('/shaft/wall/asBuilt/P1/lowAt')
 })
 
-// 24 panels, 1.2 m thick, about a clear bore of 12 m and a lining of 0.1 m: their middle lies at 6 + 0.1 + 0.6
+// 24 panels, 1.2 m thick, their middles set out on a circle of 13.6 m
 const PANELS = 24
 const panelled: Patch = [
   put('/shaft/wall/kind', 'slurry panels'),
   put('/shaft/wall/piles', PANELS),
   put('/shaft/wall/thickness', '1.2 m'),
+  put('/shaft/wall/jointOverlap', '0.15 m'),
 ]
-const MIDDLE = 6.7
+const MIDDLE = 6.8
 
-function panels(lean: (panel: number) => number, count = PANELS): Patch {
+function panels(lean: (panel: number) => readonly [along: number, out: number], count = PANELS): Patch {
   const all = Array.from({ length: count }, (_, i) => {
     const bearing = (2 * Math.PI * (i + 0.3)) / PANELS
-    const at = (r: number) => [m(r * Math.cos(bearing)), m(r * Math.sin(bearing))]
-    return [`E${i + 1}`, { head: at(MIDDLE), low: at(MIDDLE + lean(i)), lowAt: m(LOW) }] as const
+    const [c, s] = [Math.cos(bearing), Math.sin(bearing)]
+    const at = ([along, out]: readonly [number, number]) => [m((MIDDLE + out) * c - along * s), m((MIDDLE + out) * s + along * c)] // biome-ignore format: a place
+    return [`E${i + 1}`, { head: at([0, 0]), low: at(lean(i)), lowAt: m(LOW) }] as const
   })
   return [...panelled, put('/shaft/wall/asBuilt', Object.fromEntries(all))]
 }
 
+const clear = (patch: Patch) => checkOf('ground.bore.clear', patch).capacity.value as number
+
 test('panels that stand flush keep the whole ring; all leaning in alike take nothing off it, and twice that off the bore', () => {
-  const plumbRing = thickness(panels(() => 0))
+  const plumbRing = thickness(panels(() => plumb()))
   expect(plumbRing).toBeGreaterThan(thickness(panelled))
-  expect(thickness(panels(() => -0.2))).toBeCloseTo(plumbRing, 9)
-  const clear = (patch: Patch) => checkOf('ground.bore.clear', patch).capacity.value as number
-  expect(clear(panels(() => 0)) - clear(panels(() => -0.2))).toBeCloseTo(2 * 0.2 * (18 / 20), 9)
+  // straight panels: the ring that fits inside the corners, a + b - a/cos(pi/n), a = 6.8 - 0.6
+  expect(plumbRing).toBeCloseTo(6.2 + 1.2 - 6.2 / Math.cos(Math.PI / PANELS), 9)
+  expect(thickness(panels(() => [0, -0.2]))).toBeCloseTo(plumbRing, 9)
+  expect(clear(panels(() => plumb())) - clear(panels(() => [0, -0.2]))).toBeCloseTo(2 * 0.2 * (18 / 20), 9)
+})
+
+test('the bore that panels leave is that of their setting out, less lining and lean: 13.6 - 1.2 - 2 · 0.1', () => {
+  expect(clear(panels(() => plumb()))).toBeCloseTo(12.2, 9)
+  const unset = [...panelled, { op: 'remove', path: '/shaft/wall/ringDiameter' } as const]
+  expect(checkOf('ground.bore.clear', unset).verdict).toBe('open')
 })
 
 test('one panel that leans out takes the step at its joints off the ring, and is named by what it is', () => {
-  const one = panels((i) => (i === 3 ? 0.1 : 0))
-  expect(thickness(panels(() => 0)) - thickness(one)).toBeCloseTo(0.1 * 0.975, 9)
+  const one = panels((i) => [0, i === 3 ? 0.1 : 0])
+  expect(thickness(panels(() => plumb())) - thickness(one)).toBeCloseTo(0.1 * 0.975, 9)
   expect(checkOf('ground.wall.verticality', one).subject.name).toBe('Panel E4')
   expect(checkOf('ground.overlap.thickness', one).assumptions.join(' ')).toContain('All 24 panels as surveyed')
 })
 
+test('a panel that leans along the wall opens the joint behind it and neither steps nor narrows the bore', () => {
+  const one = panels((i) => [i === 3 ? 0.1 : 0, 0])
+  const closed = checkOf('ground.overlap.closed', one)
+  // the toe, 24 m down; it moves square to its own bearing, half an angle off the joint
+  expect(closed.demand.value).toBeCloseTo(((0.1 * 24) / 20) * Math.cos(Math.PI / PANELS), 9)
+  expect(closed.verdict).toBe('pass')
+  expect(
+    checkOf(
+      'ground.overlap.closed',
+      panels((i) => [i === 3 ? 0.13 : 0, 0]),
+    ).verdict,
+  ).toBe('fail')
+  expect(thickness(one)).toBeCloseTo(thickness(panels(() => plumb())), 9)
+  expect(clear(one)).toBeCloseTo(clear(panels(() => plumb())), 9)
+})
+
+test('panels that all lean in press together: no joint opens', () => {
+  expect(
+    checkOf(
+      'ground.overlap.closed',
+      panels(() => [0, -0.2]),
+    ).demand.value,
+  ).toBe(0)
+})
+
+test('by the tolerances two panels part by twice their deviation at the toe; what closes the joint is open until somebody says', () => {
+  const closed = checkOf('ground.overlap.closed', panelled)
+  expect(closed.demand.value).toBeCloseTo(2 * (0.02 + 0.002 * 24), 9)
+  expect(closed.capacity.value).toBe(0.15)
+  const unsaid = checkOf('ground.overlap.closed', panelled.slice(0, -1))
+  expect(unsaid.verdict).toBe('open')
+})
+
+test('a panel that leans within the tolerance never leaves less, nor opens more, than the tolerances do', () => {
+  const v = site.shaft.wall.verticality
+  const [least, most] = [thickness(panelled), checkOf('ground.overlap.closed', panelled).demand.value as number]
+  const turns = fc.array(fc.double({ min: 0, max: 2 * Math.PI, noNaN: true }), { minLength: PANELS, maxLength: PANELS })
+  fc.assert(
+    fc.property(turns, (all) => {
+      const patch = panels((i) => [Math.cos(all[i] as number) * v * 20, Math.sin(all[i] as number) * v * 20])
+      const opened = checkOf('ground.overlap.closed', patch).demand.value as number
+      return thickness(patch) >= least - 1e-9 && opened <= most + 1e-9
+    }),
+    { numRuns: 20 },
+  )
+})
+
 test('until every panel is surveyed the tolerances stand', () => {
-  expect(thickness(panels(() => 0, PANELS - 1))).toBe(thickness(panelled))
+  expect(thickness(panels(() => plumb(), PANELS - 1))).toBe(thickness(panelled))
 })

@@ -1,4 +1,4 @@
-import { elementAt, type Shaft, surveyedElements } from '../model/index.ts'
+import { elementAt, outwardsAtHead, type Shaft, standingOut, surveyedElements } from '../model/index.ts'
 import { type Answer, found, knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
@@ -25,13 +25,21 @@ export interface PanelsAsBuilt {
   stepAt: (z: Answer<'m'>) => Answer<'m'>
   /** How far the panel that stands farthest in stands inside its place. */
   inwardAt: (z: Answer<'m'>) => Answer<'m'>
+  /** How far two neighbours have parted along the wall since they met at the top, at most. */
+  openingAt: (z: Answer<'m'>) => Answer<'m'>
+}
+
+/** A pile or panel where it stands at a level. */
+interface Placed {
+  is: Surveyed
+  at: Plan
 }
 
 type Worked = (
   method: string,
   z: Answer<'m'>,
   more: Record<string, Answer>,
-  value: (places: readonly Plan[]) => number,
+  value: (places: readonly Placed[]) => number,
 ) => Answer<'m'>
 
 /**
@@ -51,7 +59,12 @@ function surveyOf(shaft: Shaft): Worked | undefined {
       unit: 'm',
       value: [z, ...Object.values(more)].some((a) => a.value === undefined)
         ? undefined
-        : value(elements.map(({ is }) => elementAt(is, shaft.collar.value as number, z.value as number))),
+        : value(
+            elements.map(({ is }) => ({
+              is,
+              at: elementAt(is, shaft.collar.value as number, z.value as number),
+            })),
+          ),
       method,
       inputs: { z, ...more, ...inputs },
       residuals: [],
@@ -68,15 +81,15 @@ export function asBuiltOf(shaft: Shaft): AsBuilt | undefined {
   return {
     thicknessAt: (z) =>
       of('least thickness that two neighbours as surveyed share, over all joints', z, { D }, (places) =>
-        Math.min(...joints(places).map((pair) => shared(pair, D.value as number))),
+        Math.min(...joints(places).map(([a, b]) => shared([a.at, b.at], D.value as number))),
       ),
     spacingAt: (z) =>
       of('largest distance of two neighbours as surveyed', z, {}, (places) =>
-        Math.max(...joints(places).map(([a, b]) => Math.hypot(a[0] - b[0], a[1] - b[1]))),
+        Math.max(...joints(places).map(([{ at: a }, { at: b }]) => Math.hypot(a[0] - b[0], a[1] - b[1]))),
       ),
     inwardAt: (z) =>
       of('how far the pile nearest the axis stands inside the circle of centres', z, { D_r }, (places) =>
-        Math.max(...places.map(([x, y]) => (D_r.value as number) / 2 - Math.hypot(x, y))),
+        Math.max(...places.map(({ is, at }) => -standingOut(shaft, is, at, (D_r.value as number) / 2))),
       ),
   }
 }
@@ -89,23 +102,37 @@ export function asBuiltOf(shaft: Shaft): AsBuilt | undefined {
 export function panelsAsBuilt(shaft: Shaft, middle: Answer<'m'>): PanelsAsBuilt | undefined {
   const of = surveyOf(shaft)
   if (of === undefined) return undefined
-  const outward = ([x, y]: Plan): number => Math.hypot(x, y) - (middle.value as number)
+  const out = ({ is, at }: Placed): number => standingOut(shaft, is, at, middle.value as number)
   return {
     stepAt: (z) =>
-      of('largest difference of two neighbours’ distances from the axis, as surveyed', z, {}, (places) =>
-        Math.max(...joints(places).map(([a, b]) => Math.abs(Math.hypot(...a) - Math.hypot(...b)))),
+      of('largest step of two neighbours’ faces, square to them, as surveyed', z, { middle }, (places) =>
+        Math.max(...joints(places).map(([a, b]) => Math.abs(out(a) - out(b)))),
       ),
     inwardAt: (z) =>
       of('how far the panel nearest the axis stands inside its place', z, { middle }, (places) =>
-        Math.max(...places.map((place) => -outward(place))),
+        Math.max(...places.map((place) => -out(place))),
+      ),
+    openingAt: (z) =>
+      of('how far two neighbours as surveyed have parted along the wall since the top, at most', z, {}, (places) =>
+        Math.max(0, ...joints(places).map(([a, b]) => parted(a, b))),
       ),
   }
 }
 
+/** How far two neighbours that meet at the top have parted along the wall, m; below zero where they press together. */
+export function parted(a: Placed, b: Placed): number {
+  const moved = (i: 0 | 1): number =>
+    b.at[i] - (b.is.head[i].value as number) - (a.at[i] - (a.is.head[i].value as number))
+  const [p, q] = [outwardsAtHead(a.is), outwardsAtHead(b.is)]
+  // along the wall at their joint, from the one to the next round the shaft: square to the middle of their bearings
+  const [x, y] = [p[0] + q[0], p[1] + q[1]]
+  return (moved(1) * x - moved(0) * y) / Math.hypot(x, y)
+}
+
 const COORDINATES = ['head x', 'head y', 'low x', 'low y', 'low z']
 
-const joints = (places: readonly Plan[]): (readonly [Plan, Plan])[] =>
-  places.map((place, i) => [place, places[(i + 1) % places.length] as Plan])
+const joints = (places: readonly Placed[]): (readonly [Placed, Placed])[] =>
+  places.map((place, i) => [place, places[(i + 1) % places.length] as Placed])
 
 /** Thickness that two piles share: across their lens, or radially where one stands farther in, m. */
 export function shared([a, b]: readonly [Plan, Plan], D: number): number {

@@ -1,24 +1,27 @@
-import type { Machine, Settings, Shaft } from '../model/index.ts'
+import { isSetOutOnCircle, type Machine, type Settings, type Shaft } from '../model/index.ts'
 import { type Answer, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { surveyText } from './asBuilt.ts'
 import { SOIL } from './caution.ts'
-import { cutWidth } from './heave.ts'
 import * as kinds from './kinds.ts'
 import { clearDiameter, farCorner, roomLeft } from './overlap.formulas.ts'
 import { half } from './wall.formulas.ts'
-import type { WallRing } from './wall.ts'
+import { setOutDiameter, type WallRing } from './wall.ts'
 
 const SURVEY = 'The survey of the shaft as built replaces the tolerances.'
 const subject = { pointer: '/shaft/clearDiameter', id: 'bore', name: 'Clear bore of the shaft' }
 
-/** Clear diameter at the slab with every tolerance used up. */
-export const guaranteedBore = (shaft: Shaft, ring: WallRing): Answer<'m'> =>
-  clearDiameter.show({
-    D_in: cutWidth(shaft),
-    lining: shaft.wall.lining ?? stated('m', 0, 'no lining given'),
-    d: ring.deviationAt(shaft.slabTop),
-  })
+/**
+ * Clear diameter at the slab with every tolerance used up: of piles and panels from the circle they are set out on; other walls are
+ * built to the clear bore with the lining behind it.
+ */
+export const guaranteedBore = (shaft: Shaft, ring: WallRing): Answer<'m'> => {
+  const d = ring.deviationAt(shaft.slabTop)
+  if (!isSetOutOnCircle(shaft))
+    return clearDiameter.show({ D_in: shaft.clearDiameter, lining: stated('m', 0, 'behind the clear bore'), d })
+  const lining = shaft.wall.lining ?? stated('m', 0, 'no lining given')
+  return clearDiameter.show({ D_in: setOutDiameter(shaft), lining, d })
+}
 
 /** The clear diameter that every lift counts on must be there with the tolerances used up. Practice 70. */
 export function boreCheck(shaft: Shaft, ring: WallRing, near: number): Check {

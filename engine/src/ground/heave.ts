@@ -1,13 +1,13 @@
 import type { Ground, Shaft } from '../model/index.ts'
-import { type Answer, knownOr, stated } from '../working/answer.ts'
+import { type Answer, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { thicknessOf } from './base.formulas.ts'
 import { factorOf, SOIL } from './caution.ts'
 import { restingOn } from './decision.ts'
 import { bjerrumEide, depthOverWidth, skemptonCircle, strengthAt } from './heave.formulas.ts'
 import * as kinds from './kinds.ts'
-import { innerFace } from './overlap.formulas.ts'
 import { layersDown, verticalStress } from './pressure.ts'
+import { setOutDiameter } from './wall.ts'
 
 /** A base that stands in clay. */
 export interface HeaveCase {
@@ -67,11 +67,8 @@ export function heaveChecks(shaft: Shaft, ground: Ground, q: Answer<'Pa'>, near:
   ]
 }
 
-/** Width of the cut inside the wall. */
-export const cutWidth = ({ wall, clearDiameter }: Shaft): Answer<'m'> =>
-  wall.kind === 'secant piles'
-    ? innerFace.show({
-        D_r: knownOr(wall.ringDiameter, 'm', '/shaft/wall/ringDiameter'),
-        D: knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter'),
-      })
-    : clearDiameter
+/** Width of the cut inside the wall; the clear bore where the wall is not set out on a circle. */
+export const cutWidth = (shaft: Shaft): Answer<'m'> =>
+  shaft.wall.kind === 'secant piles' || (shaft.wall.kind === 'slurry panels' && shaft.wall.ringDiameter !== undefined)
+    ? setOutDiameter(shaft)
+    : shaft.clearDiameter

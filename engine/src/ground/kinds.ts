@@ -38,14 +38,14 @@ export const overlapThickness = kind(
 )
 export const overlapClosed = kind(
   'overlap.closed',
-  'Neighbouring piles still meet at the toe',
+  'Neighbouring piles or panels still meet at the toe',
   [58],
   'derived',
-  'two circles part when their centres are a diameter apart',
+  'two circles part when their centres are a diameter apart; panels when they have parted by their overlap',
 )
 export const wallVerticality = kind(
   'wall.verticality',
-  'Lean of the piles as surveyed',
+  'Lean of the piles or panels as surveyed',
   [58],
   'derived',
   'distance in plan between two surveyed points over the depth between them; the tolerance is the project’s',

@@ -121,10 +121,10 @@ export const clearDiameter = formula({
 
 export const innerFace = formula({
   id: 'ground.bore.inner-face',
-  title: 'Inner diameter of a secant wall as set out',
-  source: { basis: 'derived', text: 'circle of centres less one pile diameter' },
+  title: 'Inner diameter of a wall as set out',
+  source: { basis: 'derived', text: 'circle of middles less one pile diameter, or thickness of panels' },
   gives: ['D_in', 'm'],
-  from: { D_r: ['m', 'diameter of the circle of centres'], D: ['m', 'pile diameter'] },
+  from: { D_r: ['m', 'diameter of the circle of middles'], D: ['m', 'diameter of a pile, or thickness of a panel'] },
   as: 'D_r - D',
 })
 

@@ -122,19 +122,35 @@ function overlapChecks(c: RingCase): Check[] {
     near: c.near,
     ...ringNotes(c),
   })
-  return c.ring.spacingAt === undefined ? [thickness] : [thickness, closedCheck(c, c.ring.spacingAt)]
+  return [thickness, ...closedChecks(c)]
 }
 
-function closedCheck(c: RingCase, spacingAt: NonNullable<WallRing['spacingAt']>): Check {
+/** Piles that still meet, panels that have not parted farther than they overlap. */
+function closedChecks(c: RingCase): Check[] {
+  const { wall } = c.shaft
+  const { spacingAt, openingAt } = c.ring
+  if (spacingAt !== undefined)
+    return [closedCheck(c, spacingAt(wall.toe), knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter'))]
+  if (openingAt === undefined) return []
+  return [closedCheck(c, openingAt(wall.toe), knownOr(wall.jointOverlap, 'm', '/shaft/wall/jointOverlap'))]
+}
+
+function closedCheck(c: RingCase, demand: Answer<'m'>, capacity: Answer<'m'>): Check {
   const { wall } = c.shaft
   return check({
     kind: kinds.overlapClosed,
     subject: wallSubject,
-    demand: spacingAt(wall.toe),
-    capacity: knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter'),
+    demand,
+    capacity,
     near: c.near,
-    assumptions: [surveyText(wall), restingOn(c.ground, 'G7')],
-    cautions: [SOIL, 'Measured verticality replaces the tolerance as soon as a pile is bored.'],
+    assumptions: [
+      surveyText(wall),
+      ...(wall.kind === 'slurry panels'
+        ? ['Neighbours meet at the guide wall; a panel turned about its own axis is not seen.']
+        : []),
+      restingOn(c.ground, 'G7'),
+    ],
+    cautions: [SOIL, 'Measured verticality replaces the tolerance as soon as a pile is bored or a panel is dug.'],
   })
 }
 
@@ -167,7 +183,8 @@ function bendingCheck(c: RingCase): Check {
   })
 }
 
-const bucklingPressure = ({ shaft, ring }: RingCase): Answer<'Pa'> =>
+/** Pressure at which the ring buckles without help from the ground, long-term modulus. */
+export const bucklingPressure = ({ shaft, ring }: Pick<RingCase, 'shaft' | 'ring'>): Answer<'Pa'> =>
   buckling.show({
     E: knownOr(shaft.wall.youngLong, 'Pa', '/shaft/wall/youngLong'),
     t: ring.nominal,

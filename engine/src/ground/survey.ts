@@ -1,6 +1,6 @@
-import { elementAt, type Shaft, surveyedElements, surveyedSoFar } from '../model/index.ts'
+import { elementAt, outwardsAtHead, type Shaft, standingOut, surveyedElements, surveyedSoFar } from '../model/index.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { leanOf, type Plan, shared } from './asBuilt.ts'
+import { leanOf, type Plan, parted, shared } from './asBuilt.ts'
 
 /** A pile or panel as surveyed. Frame: site, m. */
 export interface SurveyedElement {
@@ -8,12 +8,14 @@ export interface SurveyedElement {
   pointer: string
   /** Where its middle lies at the level asked for. */
   at: Plan
-  /** How far that is outside the circle of middles; below zero inside it. */
+  /** The direction from the axis in which its head stands. */
+  outwards: Plan
+  /** How far its middle is outside the circle of middles; below zero inside it. */
   outward: number
   /** Distance in plan over depth. */
   lean: number
   /** The joint with the next round the shaft; undefined until all are surveyed. */
-  joint: { next: string; step: number; left: number | undefined } | undefined
+  joint: { next: string; step: number; left: number | undefined; opening: number | undefined } | undefined
 }
 
 /**
@@ -21,14 +23,14 @@ export interface SurveyedElement {
  *
  * @param z level at which they stand, and at which the joints are measured, site m
  * @param middle radius of the circle of middles as designed, m
- * @returns joints with the step square to the wall, and of piles the thickness that two share
+ * @returns joints with the step square to the wall, of piles the thickness that two share, of panels how far they have parted along it
  */
 export function surveyedAt(shaft: Shaft, z: number, middle: number): SurveyedElement[] {
   const { wall, collar } = shaft
   const all = surveyedSoFar(shaft)
-  const D = wall.pileDiameter?.value
+  const D = wall.kind === 'secant piles' ? wall.pileDiameter?.value : undefined
   const places = all.map(({ is }) => elementAt(is, collar.value as number, z))
-  const far = places.map(([x, y]) => Math.hypot(x, y))
+  const out = all.map(({ is }, i) => standingOut(shaft, is, places[i] as Plan, middle))
   const ring = surveyedElements(shaft) !== undefined
   return all.map(({ id, is }, i) => {
     const next = (i + 1) % all.length
@@ -36,14 +38,19 @@ export function surveyedAt(shaft: Shaft, z: number, middle: number): SurveyedEle
       id,
       pointer: pointerOf('shaft', 'wall', 'asBuilt', id),
       at: places[i] as Plan,
-      outward: (far[i] as number) - middle,
+      outwards: outwardsAtHead(is),
+      outward: out[i] as number,
       lean: leanOf(is, collar.value as number),
       joint: !ring
         ? undefined
         : {
             next: all[next]?.id as string,
-            step: Math.abs((far[i] as number) - (far[next] as number)),
+            step: Math.abs((out[i] as number) - (out[next] as number)),
             left: D === undefined ? undefined : shared([places[i] as Plan, places[next] as Plan], D),
+            opening:
+              wall.kind === 'slurry panels'
+                ? parted({ is, at: places[i] as Plan }, { is: all[next]?.is as typeof is, at: places[next] as Plan })
+                : undefined,
           },
     }
   })

@@ -3,6 +3,7 @@ import { type Answer, given, knownOr, leastOf, stated } from '../working/answer.
 import { asBuiltOf, panelsAsBuilt } from './asBuilt.ts'
 import {
   deviation,
+  innerFace,
   lens,
   lessDeviation,
   lessStep,
@@ -23,6 +24,8 @@ export interface WallRing {
   thicknessAt: (z: Answer<'m'>) => Answer<'m'>
   /** Distance of neighbouring piles that lean apart, or as surveyed; only of secant piles. */
   spacingAt?: (z: Answer<'m'>) => Answer<'m'>
+  /** How far neighbouring panels have parted along the wall, or do as surveyed; only of panels. */
+  openingAt?: (z: Answer<'m'>) => Answer<'m'>
   /** How far a pile or panel may stand inside its place, or does as surveyed. */
   deviationAt: (z: Answer<'m'>) => Answer<'m'>
 }
@@ -64,14 +67,27 @@ function secantRing(shaft: Shaft, deviationAt: WallRing['deviationAt']): WallRin
   }
 }
 
+const behindLining = ({ clearDiameter, wall }: Shaft): Answer<'m'> =>
+  innerRadius.show({ D_clear: clearDiameter, lining: wall.lining ?? stated('m', 0, 'no lining given') })
+
+/** Inner diameter of a wall set out on a circle of middles, piles or panels. */
+export const setOutDiameter = (shaft: Shaft): Answer<'m'> =>
+  innerFace.show({
+    D_r: knownOr(shaft.wall.ringDiameter, 'm', at('ringDiameter')),
+    D:
+      shaft.wall.kind === 'secant piles'
+        ? knownOr(shaft.wall.pileDiameter, 'm', at('pileDiameter'))
+        : knownOr(shaft.wall.thickness, 'm', at('thickness')),
+  })
+
 /** Panels lose thickness at their joints; sprayed concrete and segments are bonded and keep theirs. */
 function panelledRing(shaft: Shaft, deviationAt: WallRing['deviationAt']): WallRing {
   const { wall } = shaft
   const b = knownOr(wall.thickness, 'm', at('thickness'))
-  const lining = wall.lining ?? stated('m', 0, 'no lining given')
-  const inner = innerRadius.show({ D_clear: shaft.clearDiameter, lining })
-  const outer = radiusBeyond.show({ r_i: inner, b })
   const panels = wall.kind === 'slurry panels'
+  const inner =
+    panels && wall.ringDiameter !== undefined ? half.show({ D: setOutDiameter(shaft) }) : behindLining(shaft)
+  const outer = radiusBeyond.show({ r_i: inner, b })
   const nominal = panels ? panelRing.show({ a: inner, b, n: given('1', at('piles'), wall.piles) }) : b
   const meanRadius = within.show({ r_o: outer, t: b })
   const surveyed = panels ? panelsAsBuilt(shaft, meanRadius) : undefined
@@ -84,6 +100,13 @@ function panelledRing(shaft: Shaft, deviationAt: WallRing['deviationAt']): WallR
       if (surveyed !== undefined) return lessStep.show({ t: nominal, s: surveyed.stepAt(z) })
       return lessDeviation.show({ t: nominal, d: deviationAt(z) })
     },
+    ...(panels
+      ? {
+          openingAt:
+            surveyed?.openingAt ??
+            ((z) => spacingApart.show({ s: stated('m', 0, 'neighbours meet at the top'), d: deviationAt(z) })),
+        }
+      : {}),
     deviationAt: surveyed?.inwardAt ?? deviationAt,
   }
 }

@@ -114,6 +114,32 @@ describe('a wall as surveyed', () => {
     expect(near.gap).toBeCloseTo(wallAt(0, {}).gap, 9)
   })
 
+  /** Panels 1 m thick whose middles stand on a circle of 14 m. */
+  const panels = (change: (id: number) => readonly [along: number, out: number]) => ({
+    thickness: '1 m',
+    piles: 24,
+    ringDiameter: '14 m',
+    asBuilt: Object.fromEntries(
+      Array.from({ length: 24 }, (_, k) => {
+        const [c, s] = [Math.cos((k * Math.PI) / 12), Math.sin((k * Math.PI) / 12)]
+        const [along, out] = change(k)
+        const low = [(7 + out) * c - along * s, (7 + out) * s + along * c].map((x) => `${x} m`)
+        return [`E${k}`, { head: [`${7 * c} m`, `${7 * s} m`], low, lowAt: '-14 m' }]
+      }),
+    ),
+  })
+  const panelsAt = (z: number, change: Parameters<typeof panels>[0]) =>
+    wallAt(z, { ...panels(change), kind: 'slurry panels' })
+
+  test('of panels is their straight faces: one that leans in is nearer, one that slides along the wall is not', () => {
+    const plumb = panelsAt(0, () => [0, 0])
+    expect(plumb.name).toMatch(/as surveyed, E\d+$/)
+    expect(panelsAt(0, () => [0.4, 0]).gap).toBeCloseTo(plumb.gap, 9)
+    const leaning = panelsAt(0, (id) => [0, id === 0 ? -2 : 0])
+    expect(leaning.name).toContain('E0')
+    expect(Math.abs(leaning.gap - (6.5 - (2 * 11) / 14 - 1.5))).toBeLessThan(0.1)
+  })
+
   /** Of the block in plan in a direction. */
   function reach(a: number): number {
     return 1.5 * Math.abs(Math.cos(a)) + Math.abs(Math.sin(a))

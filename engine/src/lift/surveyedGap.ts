@@ -1,4 +1,4 @@
-import { elementAt, type Shaft, surveyedElements } from '../model/index.ts'
+import { elementAt, elementThickness, outwardsAtHead, type Shaft, surveyedElements } from '../model/index.ts'
 import type { Pose, Vec3 } from '../numeric/vector.ts'
 import type { Gap } from './clearance.ts'
 import { type Hull, levelsOf, reachOf } from './hull.ts'
@@ -11,8 +11,8 @@ export interface SurveyedGap extends Omit<Gap, 'as' | 'at'> {
 }
 
 /**
- * Gap of a piece in the shaft to the wall as surveyed: for each pile or panel the plane square to its bearing through the point
- * of it, or of the lining before it, that stands farthest in; where it leans, at whichever end of the piece it stands farther in.
+ * Gap of a piece in the shaft to the wall as surveyed: for each pile the plane square to its bearing, for each panel its face, through
+ * the point of it, or of the lining before it, that stands farthest in; where it leans, at whichever end of the piece it stands farther in.
  * Never more than it is.
  *
  * @returns the least; undefined until every pile or panel is surveyed, and where their thickness is not given
@@ -20,7 +20,8 @@ export interface SurveyedGap extends Omit<Gap, 'as' | 'at'> {
 export function surveyedGap(shaft: Shaft): ((hull: Hull, pose: Pose) => SurveyedGap) | undefined {
   const elements = surveyedElements(shaft)
   const { wall } = shaft
-  const across = (wall.kind === 'secant piles' ? wall.pileDiameter : wall.thickness)?.value
+  const across = elementThickness(shaft)?.value
+  const keepsItsFace = wall.kind === 'slurry panels'
   if (elements === undefined || across === undefined) return undefined
   const before = across / 2 + (wall.lining?.value ?? 0)
   const collar = shaft.collar.value as number
@@ -32,14 +33,14 @@ export function surveyedGap(shaft: Shaft): ((hull: Hull, pose: Pose) => Surveyed
     for (const { id, is } of elements) {
       for (const z of levels) {
         const [x, y] = elementAt(is, collar, z)
-        const far = Math.hypot(x, y)
-        const d: Vec3 = [x / far, y / far, 0]
+        const [c, s] = keepsItsFace ? outwardsAtHead(is) : [x / Math.hypot(x, y), y / Math.hypot(x, y)]
+        const d: Vec3 = [c, s, 0]
         const { reach, part, solid } = reachOf(hull, pose, d, guess)
         guess = solid
-        const face = far - before
+        const face = x * c + y * s - before
         const gap = face - reach
         if (gap >= (least?.gap ?? Infinity)) continue
-        least = { gap, to: 'wall', element: id, face, part, solid, angle: Math.atan2(y, x) }
+        least = { gap, to: 'wall', element: id, face, part, solid, angle: Math.atan2(s, c) }
       }
     }
     return least as SurveyedGap

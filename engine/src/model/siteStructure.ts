@@ -3,6 +3,7 @@ import { pointerOf } from '../working/pointer.ts'
 import type { Problem } from '../working/problem.ts'
 import { showQuantity } from '../working/quantity.ts'
 import type { Bay, Cradle, Ground, ReadProject, Shaft } from './schema/project.ts'
+import { wallRadius } from './wallRadius.ts'
 
 /** Levels of the shaft, layers of the ground, water, and bays that stand on the shaft. */
 export function siteProblems(project: ReadProject): Problem[] {
@@ -175,14 +176,8 @@ function aboveGround({ surface, layers }: Ground, { layers: holds, head, tide }:
 function bayProblems(id: string, bay: Bay, shaft: Shaft): Problem[] {
   const outside = [0, 1].map((i) => Math.max(0, Math.abs(n(bay.centre[i as 0])) - n(bay.size[i as 0]) / 2))
   const distance = Math.hypot(...outside)
-  const needed = outerRadius(shaft)
+  const needed = wallRadius(shaft)
   if (distance >= needed) return []
   const found = `a bay that comes to ${metres(distance)} of the shaft's axis`
   return [{ pointer: `/bays/${id}/centre`, found, expected: `clear of shaft and wall, ${metres(needed)} or more` }]
-}
-
-function outerRadius({ clearDiameter, wall }: Shaft): number {
-  const clear = n(clearDiameter) / 2 + (wall.thickness?.value ?? 0) + (wall.lining?.value ?? 0)
-  const piles = ((wall.ringDiameter?.value ?? 0) + (wall.pileDiameter?.value ?? 0)) / 2
-  return Math.max(clear, piles)
 }

@@ -20,6 +20,27 @@ export function surveyedElements(shaft: Pick<Shaft, 'wall'>): Element[] | undefi
   return surveyed.length === 0 || surveyed.length !== shaft.wall.piles ? undefined : surveyed
 }
 
+/**
+ * The direction from the axis in which a pile or panel stands at its head, in plan. A panel is straight and keeps it: its face stays
+ * square to it, however it moves along the wall.
+ */
+export function outwardsAtHead({ head }: Surveyed): readonly [number, number] {
+  const [x, y] = [head[0].value as number, head[1].value as number]
+  const far = Math.hypot(x, y)
+  return [x / far, y / far]
+}
+
+/** How far outside a circle about the axis its middle stands: a pile by its own distance, a panel square to its face. */
+export function standingOut(
+  { wall }: Pick<Shaft, 'wall'>,
+  is: Surveyed,
+  [x, y]: readonly [number, number],
+  middle: number,
+): number {
+  const [c, s] = outwardsAtHead(is)
+  return (wall.kind === 'slurry panels' ? x * c + y * s : Math.hypot(x, y)) - middle
+}
+
 const bearing = ({ is }: Element): number => Math.atan2(is.head[1].value as number, is.head[0].value as number)
 
 /** Where a pile or panel stands at a level, site frame, m: straight between its two surveyed points, and below. */

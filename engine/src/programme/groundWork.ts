@@ -1,4 +1,4 @@
-import type { Programme, ReadProject } from '../model/index.ts'
+import { elementThickness, isSetOutOnCircle, type Programme, type ReadProject } from '../model/index.ts'
 import { type Answer, given, knownOr, missingUnder, stated } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { Activity, Link } from './activity.ts'
@@ -125,12 +125,13 @@ function lengthOf({ cradle }: ReadProject): Answer<'m'> {
   return given('m', '/cradle/along', Math.abs(to.value - from.value))
 }
 
-/** What is dug is bounded by the faces of the piles; by bore and lining where there are none. */
+/** What is dug is bounded by the faces of the piles or panels; by bore and lining where they are not set out on a circle. */
 function dugDiameter({ shaft }: ReadProject): Answer<'m'> {
   if (shaft === undefined) return given('m', '/shaft', undefined)
-  const { ringDiameter, pileDiameter, lining } = shaft.wall
-  if (ringDiameter?.value !== undefined && pileDiameter?.value !== undefined) {
-    return given('m', '/shaft/wall/ringDiameter', ringDiameter.value - pileDiameter.value)
+  const { ringDiameter, lining } = shaft.wall
+  const thick = elementThickness(shaft)?.value
+  if (isSetOutOnCircle(shaft) && ringDiameter?.value !== undefined && thick !== undefined) {
+    return given('m', '/shaft/wall/ringDiameter', ringDiameter.value - thick)
   }
   const clear = shaft.clearDiameter.value
   return given('m', '/shaft/clearDiameter', clear === undefined ? undefined : clear + 2 * (lining?.value ?? 0))

@@ -1,3 +1,4 @@
+import { changeDerivation } from '@shieldwright/engine'
 import { applyPatch } from '@shieldwright/engine/working/patch.ts'
 import { problemText } from '@shieldwright/engine/working/problem.ts'
 import fc from 'fast-check'
@@ -176,6 +177,33 @@ describe('what a table says', () => {
     expect((await refused(`${heading}P1,6.8 m,0 m,6.8 m,0 m,2 m\n`, 'piles', from)).join()).toContain(
       'below the collar',
     )
+  })
+
+  test('panels come in by the same table, and once all are there the wall is judged by them and no more by its tolerances', async () => {
+    const wall = {
+      kind: 'slurry panels',
+      thickness: '1.2 m',
+      piles: 12,
+      ringDiameter: '13.6 m',
+      verticality: 0.005,
+      settingOut: '20 mm',
+      toe: '-24 m',
+    }
+    const levels = { collar: '0 m', slabTop: '-18 m', slabThickness: '1 m', excavation: '-19 m', barrier: '1 m' }
+    const from = derived(smallPlan({}, { shaft: { clearDiameter: '12 m', ...levels, wall } }))
+    const rows = Array.from({ length: 12 }, (_, i) => {
+      const [c, s] = [Math.cos((i * Math.PI) / 6), Math.sin((i * Math.PI) / 6)]
+      const low = i === 4 ? 6.75 : 6.8
+      return `E${i + 1},${6.8 * c} m,${6.8 * s} m,${low * c} m,${low * s} m,-20 m`
+    })
+    const result = await taken(`pile,head x,head y,low x,low y,low z\n${rows.join('\n')}\n`, 'piles', from)
+    if (!('patch' in result)) throw new Error('the panels are refused')
+    const after = changeDerivation(from.derivation, result.patch).derivation?.derived.stages
+    const bore = after?.checks.find((c) => c.kind === 'ground.bore.clear')
+    // 13.6 - 1.2, and twice the lean of the fifth at the slab
+    expect(bore?.capacity.value).toBeCloseTo(12.4 - 2 * 0.05 * (18 / 20), 9)
+    expect(bore?.assumptions.join(' ')).toContain('All 12 panels as surveyed')
+    expect(after?.checks.find((c) => c.kind === 'ground.wall.verticality')?.subject.name).toBe('Panel E5')
   })
 
   test('dates of a workbook are local time; one at midnight is a day', async () => {

@@ -1,4 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
+import { wallRadius } from '@shieldwright/engine/model/index.ts'
 import { AT_REST } from '@shieldwright/engine/numeric/vector.ts'
 import type { SceneItem } from './sceneItem.ts'
 import { v } from './solids.ts'
@@ -13,6 +14,8 @@ export interface Block {
 }
 
 const SIDE = 9
+/** A wall of which nothing is given is still seen, m. */
+const UNKNOWN_WALL = 1
 
 /** As wide and deep as what stands on it, and down below the toe of the wall. */
 export function blockOf({ shaft, bays, systems, ground }: Project): Block {
@@ -34,10 +37,8 @@ export function blockOf({ shaft, bays, systems, ground }: Project): Block {
 /** Outside of the shaft's wall. */
 export function outerRadius(shaft: Project['shaft']): number {
   if (shaft === undefined) return 6
-  const { ringDiameter, pileDiameter, thickness } = shaft.wall
-  const clear = v(shaft.clearDiameter) / 2
-  if (ringDiameter !== undefined && pileDiameter !== undefined) return (v(ringDiameter) + v(pileDiameter)) / 2
-  return clear + (thickness === undefined ? 1 : v(thickness))
+  const [outer, clear] = [wallRadius(shaft), v(shaft.clearDiameter) / 2]
+  return outer > clear ? outer : clear + UNKNOWN_WALL
 }
 
 /** A thing that stands still. */

@@ -36,7 +36,7 @@ export const shaft = z.strictObject({
     kind: z.enum(['secant piles', 'slurry panels', 'sprayed', 'segments']),
     pileDiameter: length('pile diameter').optional(),
     piles: z.int().min(3).optional(),
-    ringDiameter: length('diameter of the circle of pile centres').optional(),
+    ringDiameter: length('diameter of the circle of pile centres, or of the middles of panels').optional(),
     toe: level('toe, site z'),
     verticality: ratio('deviation per depth').optional(),
     settingOut: length('setting-out tolerance at the top').optional(),
@@ -48,6 +48,8 @@ export const shaft = z.strictObject({
     /** Thickness of panels, sprayed concrete or segments; of secant piles it follows from diameter and spacing. */
     thickness: length('wall thickness').optional(),
     outOfRound: length('two-lobed deviation of the ring on the radius, tolerated or measured').optional(),
+    /** Of panels: overcut of neighbours into each other, or what a water stop closes. */
+    jointOverlap: length('by which neighbouring panels may part along the wall and still be closed').optional(),
     /** Secant piles or panels as surveyed, by their number: centre at the collar, and centre at a lower level. */
     asBuilt: collection(
       z.strictObject({

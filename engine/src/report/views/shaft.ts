@@ -1,8 +1,10 @@
-import type { Ground, Shaft } from '../../model/index.ts'
+import { type Ground, type Shaft, wallRadius } from '../../model/index.ts'
 import { box, line, type Mark, type PaperBox, type PaperPoint, type Shape } from '../drawing.ts'
 import { grain, grainOf, hatch } from '../paper/hatch.ts'
 import { EDGE, FINE, HIDDEN, OUTLINE, THIN } from '../paper/pen.ts'
 import { onPaper, type Placing } from '../paper/scale.ts'
+
+export { wallRadius }
 
 /** A rectangle of the view on paper. */
 export function rectangle(placing: Placing, left: number, right: number, bottom: number, top: number): PaperBox {
@@ -21,15 +23,6 @@ export const within = (a: PaperBox, room: PaperBox): PaperBox => ({
 
 /** Whether anything of a box is left. */
 export const isThere = (b: PaperBox): boolean => b.right > b.left + 0.05 && b.bottom > b.top + 0.05
-
-/** Outer radius of the shaft's wall, or of its bore where the thickness is not given. */
-export function wallRadius({ clearDiameter, wall }: Shaft): number {
-  const inner = (clearDiameter.value as number) / 2
-  const ring = wall.ringDiameter?.value
-  const pile = wall.pileDiameter?.value
-  if (ring !== undefined && pile !== undefined) return (ring + pile) / 2
-  return inner + (wall.thickness?.value ?? 0)
-}
 
 /** Layers of ground on both sides of the shaft, from the surface to the foot of the room: quiet tint and grain. */
 export function groundMarks(ground: Ground, shaft: Shaft, placing: Placing, room: PaperBox): Mark[] {

@@ -24,6 +24,8 @@ export interface AsBuiltWall {
   /** The ones that govern. */
   farthestIn: SurveyedElement | undefined
   thinnest: SurveyedElement | undefined
+  /** Of panels: the one that has parted most from the next along the wall; undefined while all press together. */
+  widest: SurveyedElement | undefined
 }
 
 export const ELEMENT: Readonly<Record<Shaft['wall']['kind'], string>> = {
@@ -59,6 +61,10 @@ export function asBuiltWall({ stages }: SiteSubject): AsBuiltWall | undefined {
       atBase.filter((e) => e.joint !== undefined),
       ({ joint }) => joint?.left ?? -(joint?.step ?? 0),
     ),
+    widest: leastBy(
+      atBase.filter((e) => (e.joint?.opening ?? 0) > 0),
+      ({ joint }) => -(joint?.opening ?? 0),
+    ),
   }
 }
 
@@ -86,17 +92,19 @@ export function asBuiltTable(subject: SiteSubject): FigureTable | undefined {
   if (wall === undefined || wall.elements.length === 0) return undefined
   const { units } = subject
   const length = (v: number | undefined): string => (v === undefined ? '–' : signed(lengthIn(v, units), v))
-  const piles = wall.shaft.wall.pileDiameter !== undefined
+  const { kind } = wall.shaft.wall
+  const [piles, panels] = [kind === 'secant piles', kind === 'slurry panels']
   return {
     title: 'The wall as surveyed',
     aside: `${units === 'SI' ? 'mm' : 'in'}; place at ${levelText(wall.z, units)}, joints at the base`,
     columns: [
-      words(ELEMENT[wall.shaft.wall.kind], 16),
+      words(ELEMENT[kind], 16),
       number('stands out (+) or in (−)', 22),
       number('leans 1 in', 16),
       words('joint with', 16),
       number('step', 14),
       ...(piles ? [number('thickness shared', 20)] : []),
+      ...(panels ? [number('parted (+) along it', 20)] : []),
     ],
     rows: wall.elements
       .map((e, i) => ({ e, joint: wall.atBase[i]?.joint, strong: governs(wall, e) }))
@@ -110,14 +118,15 @@ export function asBuiltTable(subject: SiteSubject): FigureTable | undefined {
           joint?.next ?? '–',
           joint === undefined ? '–' : lengthIn(joint.step, units),
           ...(piles ? [joint?.left === undefined ? '–' : lengthIn(joint.left, units)] : []),
+          ...(panels ? [length(joint?.opening)] : []),
         ],
         strong,
       })),
   }
 }
 
-const governs = ({ farthestIn, thinnest }: AsBuiltWall, { id }: SurveyedElement): boolean =>
-  id === farthestIn?.id || id === thinnest?.id
+const governs = ({ farthestIn, thinnest, widest }: AsBuiltWall, { id }: SurveyedElement): boolean =>
+  id === farthestIn?.id || id === thinnest?.id || id === widest?.id
 
 /** Millimetres, or inches. */
 export const lengthIn = (value: number, units: SiteSubject['units']): string =>
@@ -142,6 +151,11 @@ export function asBuiltNotes(subject: SiteSubject): string[] {
         ]
       : [
           'Below the plan the ring unrolled: how far each stands off its place, enlarged; dashed, the tolerance at that level.',
+          ...(wall.shaft.wall.kind === 'slurry panels'
+            ? [
+                'Each panel as wide as set out, square to where its head stands: one that has turned about its own axis is not seen.',
+              ]
+            : []),
         ]),
     ...(wall.shaft.wall.lining?.value === undefined
       ? []

@@ -105,41 +105,33 @@ function ringMarks({ units }: SiteSubject, wall: AsBuiltWall, placing: Placing):
   return [
     circle(placing, [0, 0], wall.outer, { stroke: GRID }),
     circle(placing, [0, 0], inner, { stroke: GRID }),
-    ...wall.elements.map((e, i) => {
+    ...wall.elements.map((e) => {
       const look = { fill: 'concrete', stroke: isMarked(wall, e) ? OUTLINE : FINE } as const
       const shape =
         wall.shaft.wall.kind === 'secant piles'
           ? circle(placing, e.at, thick / 2, look)
-          : ({ kind: 'shape', loops: [loopOnPaper(placing, panelLoop(wall, i, thick))], ...look } as Mark)
+          : ({ kind: 'shape', loops: [loopOnPaper(placing, panelLoop(wall, e, thick))], ...look } as Mark)
       return standFor(e.pointer, elementWords(wall, e, units), [shape])
     }),
   ]
 }
 
-const isMarked = ({ farthestIn, thinnest }: AsBuiltWall, { id }: SurveyedElement): boolean =>
-  id === farthestIn?.id || id === thinnest?.id || id === thinnest?.joint?.next
+const isMarked = ({ farthestIn, thinnest, widest }: AsBuiltWall, { id }: SurveyedElement): boolean =>
+  id === farthestIn?.id || [thinnest, widest].some((e) => id === e?.id || id === e?.joint?.next)
 
 const elementWords = ({ shaft }: AsBuiltWall, { id, outward }: SurveyedElement, units: SiteSubject['units']): string =>
   `${ELEMENT[shaft.wall.kind]} ${id}, ${shortLength(Math.abs(outward), units)} ${outward < 0 ? 'inside' : 'outside'} its place`
 
-const ARC = 6
-
-/** A panel from half way to the one before it to half way to the next. */
-function panelLoop({ elements }: AsBuiltWall, i: number, thick: number): Point2[] {
-  const bearing = (k: number): number => {
-    const [x, y] = (elements[(k + elements.length) % elements.length] as SurveyedElement).at
-    return Math.atan2(y, x)
-  }
-  const [own, before, after] = [bearing(i), bearing(i - 1), bearing(i + 1)]
-  const turn = (a: number): number => Math.atan2(Math.sin(a), Math.cos(a))
-  const [from, to] = [own + turn(before - own) / 2, own + turn(after - own) / 2]
-  const r = Math.hypot(...(elements[i] as SurveyedElement).at)
-  const along = (radius: number): Point2[] =>
-    Array.from({ length: ARC + 1 }, (_, k) => {
-      const a = from + ((to - from) * k) / ARC
-      return [radius * Math.cos(a), radius * Math.sin(a)]
-    })
-  return [...along(r + thick / 2), ...along(r - thick / 2).reverse()]
+/** A panel: straight, square to where its head stands, as wide as all of them set out side by side. */
+function panelLoop(
+  { shaft, elements, middle }: AsBuiltWall,
+  { at: [x, y], outwards: [c, s] }: SurveyedElement,
+  thick: number,
+): Point2[] {
+  const half = middle * Math.tan(Math.PI / (shaft.wall.piles ?? elements.length))
+  const corner = (out: number, along: number): Point2 => [x + out * c - along * s, y + out * s + along * c]
+  const t = thick / 2
+  return [corner(t, -half), corner(t, half), corner(-t, half), corner(-t, -half)]
 }
 
 function axes(placing: Placing, window: PaperBox): Mark[] {
@@ -188,7 +180,7 @@ function boreMarks({ units }: SiteSubject, { bore, shaft }: AsBuiltWall, placing
 
 function labelsOf({ units }: SiteSubject, wall: AsBuiltWall, placing: Placing): Label[] {
   const name = ELEMENT[wall.shaft.wall.kind]
-  const { farthestIn, thinnest } = wall
+  const { farthestIn, thinnest, widest } = wall
   const inwards = ([x, y]: Point2): number => (Math.atan2(-y, -x) * 180) / Math.PI
   const label = (at: Point2, lines: string[]): Label => ({
     lines,
@@ -212,6 +204,9 @@ function labelsOf({ units }: SiteSubject, wall: AsBuiltWall, placing: Placing): 
             shortLength(joint.left ?? joint.step, units),
           ]),
         ]),
+    ...(widest?.joint?.opening === undefined
+      ? []
+      : [label(widest.at, [`${widest.id}–${widest.joint.next} parted`, shortLength(widest.joint.opening, units)])]),
     {
       lines: ['the drive'],
       at: onPaper(placing, [wall.outer + AROUND, 0]),

@@ -29,12 +29,32 @@ function surveyed(project: { shaft: { wall: Record<string, unknown> } }): unknow
   return { ...project, shaft: { ...project.shaft, wall: { ...project.shaft.wall, asBuilt } } }
 }
 
+/** The same shaft of panels: one leans in, one along the wall. */
+function ofPanels(project: { shaft: { wall: Record<string, unknown> } }): unknown {
+  const asBuilt = Object.fromEntries(
+    Array.from({ length: 24 }, (_, i) => {
+      const bearing = (2 * Math.PI * (i + 0.5)) / 24
+      const [c, s] = [Math.cos(bearing), Math.sin(bearing)]
+      const [r, t] = [10.8 - (i === 10 ? 0.14 : 0), i === 4 ? 0.1 : 0]
+      const [head, low] = [
+        [10.8 * c, 10.8 * s],
+        [r * c - t * s, r * s + t * c],
+      ].map((at) => at.map((v) => `${v} m`))
+      return [`E${i + 1}`, { head, low, lowAt: '-45 m' }]
+    }),
+  )
+  const wall = { ...project.shaft.wall, kind: 'slurry panels', thickness: '1.5 m', piles: 24, ringDiameter: '21.6 m' }
+  return { ...project, shaft: { ...project.shaft, wall: { ...wall, asBuilt } } }
+}
+
 let recovery: SheetStages
 let asSurveyed: SheetStages
+let asPanels: SheetStages
 beforeAll(() => {
   const project = parse(readFileSync(new URL('../../../../../examples/recovery/project.yaml', import.meta.url), 'utf8'))
   recovery = stagesOf(project)
   asSurveyed = stagesOf(surveyed(project))
+  asPanels = stagesOf(ofPanels(project))
 }, 120_000)
 
 /** Words astray, lines outside the border, letters that the font lacks. */
@@ -57,12 +77,15 @@ test('no words meet and nothing leaves the border on the sheets of the shaft', (
   expect(faultsOf(siteShaft(recovery))).toEqual([])
   expect(faultsOf(siteShaft(asSurveyed, { units: 'US' }))).toEqual([])
   expect(faultsOf(siteShaft(asSurveyed, { paper: 'A1' }))).toEqual([])
+  expect(faultsOf(siteShaft(asPanels))).toEqual([])
 })
 
 test('neither on a page, wide or narrow', () => {
   for (const width of [265, 135, 110])
     for (const of of SHAFT_PICTURES)
       expect([of, width, ...faultsOf([sitePicture(asSurveyed, of, { width })], 0)]).toEqual([of, width])
+  for (const width of [265, 135, 110])
+    expect([width, ...faultsOf([sitePicture(asPanels, 'as-built', { width })], 0)]).toEqual([width])
 })
 
 test('each dimension is as long on paper as its value at the scale of its view', () => {
@@ -88,6 +111,20 @@ test('the survey names the pile farthest in and the joint that shares least, by 
   expect(rows.slice(0, 2).map(({ strong }) => strong)).toEqual([true, true])
 })
 
+test('of panels the sheet draws straight ones, names the one farthest in and the joint that has parted most, by hand from their lean', () => {
+  const [sheet] = siteShaft(asPanels)
+  const panels = primitivesOf(sheet?.marks ?? []).filter((p) => p.kind === 'shape' && p.loops[0]?.length === 4)
+  expect(panels.length).toBe(24)
+  const rows = rowsOf(asPanels, 'as-built')
+  expect(rows.find(({ cells }) => cells[0] === 'E11')?.cells[1]).toBe(`\u2212${Math.round((140 * 36.28) / 45)}`)
+  const parted = rows.find(({ cells }) => cells[0] === 'E4')
+  expect(parted?.cells.at(-1)).toBe(`+${Math.round(((100 * 38.58) / 45) * Math.cos(Math.PI / 24))}`)
+  expect(parted?.strong).toBe(true)
+  const words = textsOf(sheet?.marks ?? []).map((t) => t.text)
+  expect(words.join(' ')).toContain('all 24 panels as surveyed')
+  expect(words).toContain('E4–E5 parted')
+})
+
 test('until the wall is surveyed the sheet says that the tolerances stand, and draws the bore that they leave', () => {
   const [sheet] = siteShaft(recovery)
   const words = textsOf(sheet?.marks ?? []).map((t) => t.text)
@@ -108,6 +145,7 @@ test('the place of the way in that presses most is that of its check, and home a
   const slide = recovery.ground.checks.find((c) => c.kind === 'ground.cradle.slide')
   expect(way?.worst?.pressure).toBeCloseTo(slide?.demand.value as number, 6)
   expect((way?.places.at(-1)?.carried ?? 0) / (way?.numbers.W as number)).toBeCloseTo(1, 6)
+  expect(way?.worst?.what).toBe('first touch')
   // never more than the check's bound, which takes all at its worst at once
   for (const { thrust } of way?.places ?? []) expect(thrust).toBeLessThanOrEqual(way?.thrust.bound as number)
 })
