@@ -136,7 +136,11 @@ function rowOf(
   return {
     inputs,
     steps: names,
-    from: (known) => withSteps(inputs.map((symbol) => known[symbol] as number)),
+    from: (known) => {
+      const values: number[] = []
+      for (const symbol of inputs) values.push(known[symbol] as number)
+      return withSteps(values)
+    },
     withSteps,
     value: evaluatorOfRow(tree, symbols),
     broken: (values) => holding.filter(({ holds }) => holds(values) === 0).map(({ limit }) => limit),
