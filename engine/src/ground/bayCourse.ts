@@ -19,55 +19,126 @@ export interface BaySettled {
   beside: number | undefined
   /** Slope that what stands beside it brings, edge to edge, rad; asked for only while something stands on it. */
   lean: number | undefined
-  others: readonly { is: Pressing; force: Answer<'N'>; share: number | undefined }[]
+  others: readonly Beside[]
 }
 
+/** Something beside a bay, with what one newton of it does there, m/N. */
+interface Beside {
+  is: Pressing
+  force: Answer<'N'>
+  /** At the middle of the bay. */
+  share: number | undefined
+  /** At the middles of its edges. */
+  edges: Edges | undefined
+}
+
+/** Ahead, behind, left, right. */
+type Edges = readonly [number, number, number, number]
+
 const MOMENTS: readonly Moment[] = ['lifting', 'set down']
+
+/** What presses on the ground outside the shaft at one moment of a step, each with all that it presses with. */
+export interface PressingThen {
+  step: string
+  when: Moment
+  all: readonly { is: Pressing; force: Answer<'N'> }[]
+}
+
+/**
+ * What presses at both moments of every step: the same objects while nothing that stands there has changed.
+ *
+ * @param steps as `outsideAt` gives them
+ */
+export function pressingInOrder(model: Model, steps: readonly StepLoads[], memory: Memory): PressingThen[] {
+  const { bays, systems } = model.project
+  return steps.flatMap((standing) => {
+    const { step, loads } = standing
+    return memory.once(`ground-pressing/${step}`, [systems, standing, ...loads.map((l) => bays[l.on])], () =>
+      MOMENTS.map((when): PressingThen => {
+        const all = pressingAt(model, loads, when).map((is) => ({ is, force: forceOf(is) }))
+        return { step, when, all }
+      }),
+    )
+  })
+}
 
 /**
  * Settlement of one bay at both moments of every step, elastic: it comes and goes with what stands there.
  *
- * What one newton at a place does to the bay is kept while the place stays.
+ * A moment is worked again for a bay when the bay, the ground or something that presses then has changed; what one newton at a place
+ * does to the bay is kept while neither moves.
  */
-export function bayCourse(model: Model, id: string, steps: readonly StepLoads[], memory: Memory): BaySettled[] {
+export function bayCourse(model: Model, id: string, inOrder: readonly PressingThen[], memory: Memory): BaySettled[] {
   const { bays, ground } = model.project
   const bay = bays[id]
   if (bay === undefined || ground === undefined) return []
-  const place = bayPressing(id, bay)
-  const remembered = <T>(name: string, p: Pressing, key: string, work: () => T): T =>
-    memory.once(`${name}/${id}/${key}`, [ground, bay, ...p.at, ...(p.size ?? []), p.level], work)
-  const share = (p: Pressing, key: string): number | undefined =>
-    remembered('ground-beside', p, key, () => perNewton(ground, p, place))
-  const tips = (p: Pressing, key: string): Tips | undefined =>
-    remembered('ground-tips', p, key, () => tipsPerNewton(ground, p, bay, place))
-  // a bay stays where it is; a foot or a crane may stand elsewhere at the next step
-  const keyOf = (p: Pressing, step: string, when: Moment): string => (p.id in bays ? p.id : `${step}/${when}/${p.id}`)
-  return steps.flatMap(({ step, loads }) =>
-    MOMENTS.map((when): BaySettled => {
-      const all = pressingAt(model, loads, when)
-      const standing = all.find((p) => p.id === id) ?? place
-      const others = all
-        .filter((p) => p.id !== id)
-        .map((p) => {
-          return { is: p, force: forceOf(p), share: share(p, keyOf(p, step, when)) }
-        })
-      const total = forceOf(standing)
-      return {
-        step,
-        when,
-        total,
-        lean:
-          total.value === 0 ? 0 : leanOf(others.map(({ is, force }) => [force.value, tips(is, keyOf(is, step, when))])),
-        own: times(total.value, share(place, id)),
-        beside: others.reduce<number | undefined>((sum, o) => plus(sum, times(o.force.value, o.share)), 0),
-        others,
-      }
-    }),
+  const c: CourseCase = { ground, id, bay, place: bayPressing(id, bay), bays, memory, known: new Map() }
+  return inOrder.map((then) =>
+    memory.once(`ground-settled/${id}/${then.step}/${then.when}`, [ground, bay, then], () => settledAt(c, then)),
   )
 }
 
-/** Slopes along x and y that one newton brings a bay, 1/N. */
-type Tips = readonly [number, number]
+interface CourseCase {
+  ground: Ground
+  id: string
+  bay: Bay
+  /** The bay with nothing on it. */
+  place: Pressing
+  bays: Model['project']['bays']
+  memory: Memory
+  /** Of what stands at one place at many steps, each worked once. */
+  known: Map<string, Shares>
+}
+
+interface Shares {
+  middle: number | undefined
+  edges: Edges | undefined
+}
+
+function settledAt(c: CourseCase, then: PressingThen): BaySettled {
+  const { id, place } = c
+  const { step, when, all } = then
+  const total = all.find(({ is }) => is.id === id)?.force ?? forceOf(place)
+  const others = all
+    .filter(({ is }) => is.id !== id)
+    .map(({ is, force }): Beside => {
+      const { middle, edges } = sharesOf(c, then, is)
+      return { is, force, share: middle, edges }
+    })
+  return {
+    step,
+    when,
+    total,
+    lean: total.value === 0 ? 0 : leanOf(others, c.bay),
+    own: times(total.value, sharesOf(c, then, place).middle),
+    beside: others.reduce<number | undefined>((sum, o) => plus(sum, times(o.force.value, o.share)), 0),
+    others,
+  }
+}
+
+/**
+ * What a newton of something does to the bay, worked once while neither moves. A bay stays where it is; a foot may stand elsewhere at
+ * the next step.
+ */
+function sharesOf(c: CourseCase, { step, when }: PressingThen, p: Pressing): Shares {
+  const { ground, bay, bays, id, memory, known } = c
+  const at = [...p.at, ...(p.size ?? []), p.level]
+  const name = at.join()
+  const last = known.get(name)
+  if (last !== undefined) return last
+  const key = p.id in bays ? p.id : `${step}/${when}/${p.id}`
+  const shares = memory.once(`ground-beside/${id}/${key}`, [ground, bay, ...at], () => worked(c, p))
+  known.set(name, shares)
+  return shares
+}
+
+/** Of the bay itself only the middle is asked for. */
+function worked({ ground, id, bay, place }: CourseCase, p: Pressing): Shares {
+  const middle = perNewton(ground, p, place)
+  if (p.id === id || middle === undefined) return { middle, edges: undefined }
+  const edges = edgesOf(bay).map((edge) => perNewton(ground, p, { at: edge, level: place.level }))
+  return { middle, edges: edges.includes(undefined) ? undefined : (edges as unknown as Edges) }
+}
 
 /** The middles of the edges of a bay: ahead, behind, left, right. */
 export const edgesOf = ({ centre, size }: Bay): readonly (readonly [number, number])[] => {
@@ -81,21 +152,15 @@ export const edgesOf = ({ centre, size }: Bay): readonly (readonly [number, numb
   ]
 }
 
-function tipsPerNewton(ground: Ground, p: Pressing, bay: Bay, { level }: Place): Tips | undefined {
-  const at = edgesOf(bay).map((edge) => perNewton(ground, p, { at: edge, level }))
-  if (at.includes(undefined)) return undefined
-  const [w1, w2, w3, w4] = at as [number, number, number, number]
-  return [(w1 - w2) / (bay.size[0].value as number), (w3 - w4) / (bay.size[1].value as number)]
-}
-
 /** Slopes of all loads added up by their ways; undefined where one is not known. */
-function leanOf(all: readonly (readonly [force: number | undefined, tips: Tips | undefined])[]): number | undefined {
+function leanOf(others: readonly Beside[], { size }: Bay): number | undefined {
   let [x, y] = [0, 0]
-  for (const [force, tips] of all) {
-    if (force === 0) continue
-    if (force === undefined || tips === undefined) return undefined
-    x += force * tips[0]
-    y += force * tips[1]
+  for (const { force, edges } of others) {
+    if (force.value === 0) continue
+    if (force.value === undefined || edges === undefined) return undefined
+    const [ahead, behind, left, right] = edges
+    x += (force.value * (ahead - behind)) / (size[0].value as number)
+    y += (force.value * (left - right)) / (size[1].value as number)
   }
   return Math.hypot(x, y)
 }
@@ -135,34 +200,36 @@ export interface BayThen {
 
 /** By how much what stands beside a bay lowers its middle. */
 export const besideAnswer = (then: BayThen): Answer<'m'> =>
-  loweredAt(then, bayPressing(then.id, then.bay), 'the middle')
+  loweredAt(then, bayPressing(then.id, then.bay), 'the middle', ({ share }) => share)
 
 /** Slope that what stands beside a bay brings it, from the middles of its edges. */
 export function besideSlope(then: BayThen): Answer<'rad'> {
   const { id, bay } = then
   const { level } = bayPressing(id, bay)
   const edges = edgesOf(bay)
-  const w = (i: number): Answer<'m'> => loweredAt(then, { at: edges[i] as Place['at'], level }, EDGES[i] as string)
+  const w = (i: number): Answer<'m'> =>
+    loweredAt(then, { at: edges[i] as Place['at'], level }, EDGES[i] as string, (other) => other.edges?.[i])
   return edgeSlope.show({ w_1: w(0), w_2: w(1), w_3: w(2), w_4: w(3), a: bay.size[0], b: bay.size[1] })
 }
 
 const EDGES = ['the edge ahead', 'the edge behind', 'the left edge', 'the right edge']
 
-function loweredAt({ ground, id, settled, memory }: BayThen, place: Place, where: string): Answer<'m'> {
+function loweredAt(
+  { ground, id, settled, memory }: BayThen,
+  place: Place,
+  where: string,
+  shareOf: (other: Beside) => number | undefined,
+): Answer<'m'> {
   const { others, step, when } = settled
-  const both = others.map(({ is: p, force }) => {
+  const value = others.reduce<number | undefined>((sum, o) => plus(sum, times(o.force.value, shareOf(o))), 0)
+  const points = others.reduce((sum, { is: p, force }) => {
     const from = [ground, ...place.at, place.level, ...p.at, ...(p.size ?? []), p.level]
-    const each = memory.once(`ground-lowered/${id}/${where}/${p.id}`, from, () => ({
-      whole: perNewton(ground, p, place),
-      points: asPoints(ground, p, place) ?? 0,
-    }))
-    return { whole: times(force.value, each.whole), points: times(force.value, each.points) }
-  })
-  const value = both.reduce<number | undefined>((sum, { whole }) => plus(sum, whole), 0)
-  const points = both.reduce<number | undefined>((sum, each) => plus(sum, each.points), 0)
+    const each = memory.once(`ground-points/${id}/${where}/${p.id}`, from, () => asPoints(ground, p, place) ?? 0)
+    return sum + (force.value ?? 0) * each
+  }, 0)
   const residual: Residual = {
     title: 'the same with each load cut into points, by the displacement of a point load (Boussinesq)',
-    value: (points ?? 0) - (value ?? 0),
+    value: points - (value ?? 0),
     unit: 'm',
     tolerance: CUT * Math.abs(value ?? 0),
   }

@@ -15,7 +15,7 @@ import {
   type Landing,
   landingOf,
 } from './bay.ts'
-import { bayCourse, mostSettled, mostTipped } from './bayCourse.ts'
+import { bayCourse, mostSettled, mostTipped, type PressingThen, pressingInOrder } from './bayCourse.ts'
 import type { GroundCase } from './case.ts'
 import type { CradleCase } from './cradle.ts'
 import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
@@ -35,7 +35,7 @@ import { formsOf, shaftChecks, shaftWall } from './shaft.ts'
 import type { SlideCase } from './slide.ts'
 import { type GroundLoad, loadsAt } from './step.ts'
 import { type WallRing, wallRing } from './wall.ts'
-import { type StepLoads, type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
+import { heaveSurcharge, outsideAt, type StepLoads, type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
 import { weightsOf } from './weight.ts'
 
 /** What stands where at one step of the order, and what it does. */
@@ -92,24 +92,23 @@ export function ground(
   const c: GroundCase = { model, mass, lift, places, remainders, memory, weights: weightsOf(model, mass, memory) }
   const turned = memory.once('ground-attitudes', [places, project.lifts], () => attitudesOf(model, places))
   const ring = shaft && memory.once('ground-ring', [shaft], () => wallRing(shaft))
-  const steps = places.map((_, index) => stepOf(c, ring, index, turned[index] as Mat3))
+  const worked = places.map((_, index) => stepOf(c, ring, index, turned[index] as Mat3))
+  const [steps, outside] = [worked.map(({ is }) => is), worked.map((w) => w.outside)]
   const bays = fullestBays(model, c.weights, places, memory)
-  const loads = memory.settled(
-    'ground-loads',
-    steps.map((s): StepLoads => ({ step: s.step, loads: s.loads })),
-  )
+  const pressing = pressingInOrder(model, outside, memory)
   const wall = shaftWall(shaft, soil, ring, memory)
+  const surcharge = shaft && ring && heaveSurcharge(shaft, ring, outside, memory)
   const checks = [
-    ...shaftChecks(c, ring, wall, steps),
+    ...shaftChecks(c, ring, wall, surcharge),
     ...steps.flatMap((step) => stepChecks(c, step)),
     ...remainderChecks(c),
-    ...bays.flatMap((load) => bayLoadChecks(c, load, steps, loads)),
+    ...bays.flatMap((load) => bayLoadChecks(c, load, steps, pressing)),
     ...Object.values(lift.lifts).flatMap((outcome) => liftingChecks(c, outcome)),
     ...towerChecks(c),
     ...watch(c),
     ...standChecks(c),
     ...plantStanding(c),
-    ...serviceChecks(model, steps, memory),
+    ...serviceChecks(model, outside, memory),
     ...haulsOf(model, c.weights, memory).flatMap((haul) => [
       ...haulChecks(model, haul, memory),
       ...roadChecks(c, ring, haul, steps),
@@ -124,7 +123,13 @@ export function ground(
     decisions: decisionsOf(soil),
     wall,
     bays,
-    otherForms: formsOf(c, ring, wall, steps),
+    otherForms: formsOf(c, {
+      ring,
+      levels: wall,
+      surcharge,
+      first: steps[0],
+      governing: steps.find(({ step }) => step === governing),
+    }),
     jacks: jacksOf(c),
     slide: slideOf(c),
     instruments: instrumentsOf(model),
@@ -136,21 +141,29 @@ function plantStanding({ model, memory }: GroundCase): Check[] {
   return memory.once('ground-plant-checks', [plant, model.project.ground, model.near], () => plantChecks(model, plant))
 }
 
-function stepOf(c: GroundCase, ring: WallRing | undefined, index: number, turned: Mat3): GroundStep {
+/** A step, and of its loads those outside the shaft. */
+interface WorkedStep {
+  is: GroundStep
+  outside: StepLoads
+}
+
+function stepOf(c: GroundCase, ring: WallRing | undefined, index: number, turned: Mat3): WorkedStep {
   const { shaft } = c.model.project
   const place = c.places[index] as StepPlaces
   const { step, piece, lift } = place.step
   const cradle = cradleAt(c, index, { id: `before-${step}`, name: `before step ${step}` })
   const loads = loadsAt({ ...c, place, cradle })
-  return {
+  const outside = outsideAt({ step, loads }, c.memory)
+  const is = {
     step,
     piece,
     ...(lift === undefined ? {} : { lift }),
     loads,
-    wall: shaft && ring && wallLoadOf(shaft, ring, { step, loads }, c.memory),
+    wall: shaft && ring && wallLoadOf(shaft, ring, outside, c.memory),
     landing: landingOf({ ...c, place, turned }),
     cradle,
   }
+  return { is, outside }
 }
 
 /** The step whose loads press most on the wall; one of unknown pressure governs, for it might. */
@@ -175,17 +188,18 @@ function bayLoadChecks(
   { model, memory }: GroundCase,
   load: BayLoad,
   steps: readonly GroundStep[],
-  loads: readonly StepLoads[],
+  pressing: readonly PressingThen[],
 ): Check[] {
-  const { ground: soil, bays, systems } = model.project
   const { near } = model
+  const { ground: soil } = model.project
   const landings = steps.flatMap(({ landing }) => (landing?.bay === load.id ? [landing] : []))
-  const worst = memory.once(`ground-bay-most/${load.id}`, [loads, soil, bays, systems], () => {
-    const course = bayCourse(model, load.id, loads, memory)
-    return { most: mostSettled(course), tipped: mostTipped(course) }
-  })
+  const course = bayCourse(model, load.id, pressing, memory)
+  const worst = memory.once(`ground-bay-most/${load.id}`, course, () => ({
+    most: mostSettled(course),
+    tipped: mostTipped(course),
+  }))
   const { most, tipped } = worst
-  return memory.once(`ground-bay-checks/${load.id}`, [load, soil, worst, near, ...landings], () => [
+  return memory.once(`ground-bay-checks/${load.id}`, [load, soil, most, tipped, near, ...landings], () => [
     ...bayPileChecks(soil, load, near),
     ...(soil === undefined || most === undefined || tipped === undefined
       ? []

@@ -18,6 +18,8 @@ const EVERY = 2
 /**
  * Rise of the vertical stress at each buried service or void, from everything that stands above it at one step, largest over the
  * steps and along it. What carries its load deeper than the service, such as a leg on long piles, does not press on it.
+ *
+ * @param steps as `outsideAt` gives them
  */
 export function serviceChecks({ project, near }: Model, steps: readonly StepLoads[], memory: Memory): Check[] {
   return Object.entries(project.utilities).flatMap(([id, u]) => {
@@ -78,17 +80,17 @@ function worstOf(
     memory.once(`ground-service-unit/${id}/${placeKey(load, step)}`, [u, ...load.at, ...load.size], () =>
       Float64Array.from(places, (place) => stressOf(load, place, axis)),
     )
-  const cases = steps.flatMap(({ step, loads }) => {
-    const above = loads.filter((l) => l.kind !== 'machine' && l.at[2] > axis)
-    const inputs = above.flatMap((l) => [l.id, l.force, ...l.at, ...l.size, l.when.join()])
-    return memory.once(`ground-service/${id}/${step}`, [u, ...inputs], () =>
-      MOMENTS.map((when): Worst => {
+  const cases = steps.flatMap((standing) =>
+    memory.once(`ground-service/${id}/${standing.step}`, [u, standing], () => {
+      const { step, loads } = standing
+      const above = loads.filter((l) => l.at[2] > axis)
+      return MOMENTS.map((when): Worst => {
         const then = above.filter((l) => l.when.includes(when))
         const fields = then.map((load) => unit(load, step))
         return { step, when, stress: stressAnswer(then, u, largest(then, fields, places.length)) }
-      }),
-    )
-  })
+      })
+    }),
+  )
   const value = ({ stress }: Worst): number => stress.value ?? Number.POSITIVE_INFINITY
   return cases.reduce((a, b) => (value(b) > value(a) ? b : a))
 }

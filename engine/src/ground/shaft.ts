@@ -15,7 +15,8 @@ import { wallLevels } from './pressure.ts'
 import { type RingLevel, ringChecks, ringLevels } from './ring.ts'
 import { stageChecks } from './stages.ts'
 import type { WallRing } from './wall.ts'
-import { heaveSurcharge, type StepLoads } from './wallLoad.ts'
+import { chartForm } from './wallForms.ts'
+import type { StepLoads, WallLoad } from './wallLoad.ts'
 
 /** The wall as a ring from the surface to the base; nothing without shaft or ground. */
 export function shaftWall(
@@ -28,15 +29,12 @@ export function shaftWall(
   return memory.once('ground-wall', [shaft, soil], () => ringLevels(soil, ring, wallLevels(soil, shaft.excavation)))
 }
 
-/** A step's loads, and what stood on the cradle before it. */
-type StandingStep = StepLoads & { cradle?: CradleCase }
-
 /** Everything of the shaft that hangs from no lift, but for the surcharge in the heave check. */
 export function shaftChecks(
   c: GroundCase,
   ring: WallRing | undefined,
   levels: readonly RingLevel[],
-  steps: readonly StandingStep[],
+  q: Answer<'Pa'> | undefined,
 ): Check[] {
   const { project, near } = c.model
   const { shaft, ground: soil, machine } = project
@@ -46,7 +44,7 @@ export function shaftChecks(
     ...verticalityCheck(shaft, near),
     ...eyeChecks(shaft, machine, ring, soil),
   ])
-  if (soil === undefined) return [...own, ...roomChecks(c, shaft)]
+  if (soil === undefined || q === undefined) return [...own, ...roomChecks(c, shaft)]
   const still = c.memory.once('ground-shaft', [shaft, soil, machine, near], () => {
     const plug = basePlug(shaft, soil)
     return [
@@ -58,7 +56,6 @@ export function shaftChecks(
       ...fillChecks(shaft, near),
     ]
   })
-  const q = c.memory.settled('ground-heave-surcharge', heaveSurcharge(shaft, ring, steps))
   const heave = c.memory.once('ground-heave', [shaft, soil, q, near], () => heaveChecks(shaft, soil, q, near))
   return [...own, ...roomChecks(c, shaft), ...still, ...heave]
 }
@@ -81,17 +78,32 @@ function roomChecks({ model, mass, memory }: GroundCase, shaft: Shaft): Check[] 
   })
 }
 
-/** Other forms of what is checked here and on the cradle. */
-export function formsOf(
-  c: GroundCase,
-  ring: WallRing | undefined,
-  levels: readonly RingLevel[],
-  steps: readonly StandingStep[],
-): readonly OtherForm[] {
-  const { shaft, ground: soil, cradle, machine } = c.model.project
-  const stands = steps[0]?.cradle
-  const onCradle = cradle && machine && stands ? cradleForms(cradle, machine, stands) : []
-  if (shaft === undefined || soil === undefined || ring === undefined) return onCradle
-  const surcharge = heaveSurcharge(shaft, ring, steps)
-  return [...otherForms({ shaft, ground: soil, ring, levels, surcharge }), ...onCradle]
+/** Of one step: what the wall carries, and what stood on the cradle before it. */
+type StandingStep = StepLoads & { wall?: WallLoad; cradle?: CradleCase }
+
+/** What the other forms are worked from. */
+interface FormsOf {
+  ring: WallRing | undefined
+  levels: readonly RingLevel[]
+  /** Surcharge in the heave check. */
+  surcharge: Answer<'Pa'> | undefined
+  /** Before anything is taken out, and the step that presses most on the wall. */
+  first: StandingStep | undefined
+  governing: StandingStep | undefined
+}
+
+/** Other forms of what is checked here, on the cradle and of what stands around the shaft. */
+export function formsOf({ model, memory }: GroundCase, f: FormsOf): readonly OtherForm[] {
+  const { shaft, ground: soil, cradle, machine } = model.project
+  const { ring, levels, surcharge, governing } = f
+  const stands = f.first?.cradle
+  const wall = governing?.wall
+  const inputs = [shaft, soil, cradle, machine, ring, levels, surcharge, stands, governing?.step, wall]
+  return memory.once('ground-forms', inputs, () => [
+    ...(shaft === undefined || soil === undefined || ring === undefined || surcharge === undefined
+      ? []
+      : otherForms({ shaft, ground: soil, ring, levels, surcharge })),
+    ...(cradle && machine && stands ? cradleForms(cradle, machine, stands) : []),
+    ...(shaft && ring && governing && wall ? [chartForm(shaft, ring, governing, wall)] : []),
+  ])
 }

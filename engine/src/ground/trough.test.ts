@@ -4,11 +4,12 @@ import type { Ground } from '../model/index.ts'
 import { given, stated } from '../working/answer.ts'
 import { freshMemory } from '../working/memory.ts'
 import type { Patch } from '../working/patch.ts'
-import { bayCourse, edgesOf, mostSettled, mostTipped, settledBy } from './bayCourse.ts'
+import { bayCourse, edgesOf, mostSettled, mostTipped, pressingInOrder, settledBy } from './bayCourse.ts'
 import { checkOf, groundOf, siteModel } from './ground.fixture.ts'
 import { bayTilt, rigidCircle } from './settlement.formulas.ts'
 import { baySettlement } from './settlement.ts'
 import { asPoints, bayPressing, type Pressing, perNewton, pressingAt, settlementAt } from './trough.ts'
+import { outsideAt } from './wallLoad.ts'
 
 const soil = siteModel().project.ground as Ground
 const load = (more: Partial<Pressing> = {}, force = 1e6): Pressing => ({
@@ -132,7 +133,9 @@ const doubled = (l: Ground['layers'][string]): Ground['layers'][string] => ({
 /** Course of the bay of the small site. */
 function courseOf(patch: Patch = []) {
   const memory = freshMemory()
-  return bayCourse(siteModel(patch, memory), 'B', groundOf(patch, memory).steps, memory)
+  const model = siteModel(patch, memory)
+  const outside = groundOf(patch, memory).steps.map((step) => outsideAt(step, memory))
+  return bayCourse(model, 'B', pressingInOrder(model, outside, memory), memory)
 }
 
 describe('settlement of a bay over the campaign', () => {

@@ -141,11 +141,15 @@ export function settlementAt(ground: Ground, pressing: readonly Pressing[], plac
   return shares.includes(undefined) ? undefined : (shares as number[]).reduce((sum, w) => sum + w, 0)
 }
 
+/** Most cuts along a side: under a load and close beside it. Far off fewer do. */
 const CUTS = 8
+
+const cutsOf = (size: Plan, away: number): number =>
+  Math.min(CUTS, Math.max(2, Math.ceil((4 * Math.max(...size)) / Math.max(away, 1e-3))))
 
 /** The same as `perNewton` by another road: what presses cut into points, each by the displacement of a point load. */
 export function asPoints(ground: Ground, { at, size, level }: Pressing, place: Place): number | undefined {
-  const cuts = size === undefined ? 1 : CUTS
+  const cuts = size === undefined ? 1 : cutsOf(size, Math.hypot(place.at[0] - at[0], place.at[1] - at[1]))
   const [a, b] = size ?? [0, 0]
   const share = (k: number): number => (k + 0.5) / cuts - 0.5
   const away = Array.from({ length: cuts * cuts }, (_, k) =>

@@ -19,6 +19,15 @@ export const outerRadius = formula({
   as: '(D_r + D) / 2',
 })
 
+export const twice = formula({
+  id: 'ground.wall.diameter',
+  title: 'Diameter of a radius',
+  source: { basis: 'derived', text: 'twice the radius' },
+  gives: ['D', 'm'],
+  from: { r: ['m', 'radius'] },
+  as: '2 * r',
+})
+
 export const innerRadius = formula({
   id: 'ground.wall.inner-radius',
   title: 'Radius of the inner face of a wall behind its lining',

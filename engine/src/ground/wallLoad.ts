@@ -41,26 +41,35 @@ export interface WallLoad {
 
 const MOMENTS: readonly Moment[] = ['lifting', 'set down']
 
-/** Loads in the shaft do not press on the wall from outside; a load whose force is unknown is carried along as unknown. */
+/** Loads in the shaft do not press on wall and ground from outside; a load whose force is unknown is carried along as unknown. */
 const outside = (load: GroundLoad): boolean => load.kind !== 'machine'
 
-/** Pressure of everything that stands around the shaft at one step; undefined where nothing does. */
-export function wallLoadOf(
-  shaft: Shaft,
-  ring: WallRing,
-  { step, loads }: StepLoads,
-  memory: Memory,
-): WallLoad | undefined {
-  const radius = ring.outerRadius.value
-  if (radius === undefined) return undefined
+/** All that a load is worked and named from. */
+const identityOf = (l: GroundLoad): unknown[] => [
+  ...[l.id, l.what, l.kind, l.force, ...l.at, ...l.size],
+  ...[l.on, l.pointer, l.when.length, l.when[0]],
+]
+
+/** What stands outside the shaft at a step: the very same list while nothing of it has changed, so that what hangs from it is left alone. */
+export function outsideAt({ step, loads }: StepLoads, memory: Memory): StepLoads {
   const standing = loads.filter(outside)
-  if (standing.length === 0) return undefined
+  return memory.once(`ground-outside/${step}`, standing.flatMap(identityOf), () => ({ step, loads: standing }))
+}
+
+/**
+ * Pressure of everything that stands around the shaft at one step; undefined where nothing does.
+ *
+ * @param standing as `outsideAt` gives it
+ */
+export function wallLoadOf(shaft: Shaft, ring: WallRing, standing: StepLoads, memory: Memory): WallLoad | undefined {
+  const radius = ring.outerRadius.value
+  const { step, loads } = standing
+  if (radius === undefined || loads.length === 0) return undefined
   const [collar, base] = [shaft.collar.value as number, shaft.excavation.value as number]
   const grid = memory.once('ground-grid', [radius, collar, base], () => wallGrid(radius, collar, base))
-  const inputs = standing.flatMap((l) => [l.id, l.force, ...l.at, ...l.size, l.when.join()])
-  return memory.once(`ground-wall-load/${step}`, [grid, ring.outerRadius, ...inputs], () => {
+  return memory.once(`ground-wall-load/${step}`, [grid, ring.outerRadius, standing], () => {
     const cases = MOMENTS.flatMap((when) => {
-      const then = standing.filter((l) => l.when.includes(when))
+      const then = loads.filter((l) => l.when.includes(when))
       return then.length === 0 ? [] : [{ when, then, peak: peakOf(grid, fieldOf(grid, then, memory, step)) }]
     })
     const unknown = cases.find(({ then }) => then.some((l) => l.force.value === undefined))
@@ -134,28 +143,45 @@ export function wallSurchargeCheck(
   })
 }
 
-/** Most that stands on the ring of ground 0.7 B wide that would sink with the base, at any step, spread over that ring. */
-export function heaveSurcharge(shaft: Shaft, ring: WallRing, steps: readonly StepLoads[]): Answer<'Pa'> {
-  const B = cutWidth(shaft)
+/**
+ * Most that stands on the ring of ground 0.7 B wide that would sink with the base, at any step, spread over that ring. A step of which
+ * nothing within it has changed is not added up again.
+ *
+ * @param steps as `outsideAt` gives them
+ */
+export function heaveSurcharge(
+  shaft: Shaft,
+  ring: WallRing,
+  steps: readonly StepLoads[],
+  memory: Memory,
+): Answer<'Pa'> {
+  const B = memory.once('ground-heave-width', [shaft], () => cutWidth(shaft))
   const [inner, width] = [ring.outerRadius.value, B.value]
   if (inner === undefined || width === undefined || steps.length === 0)
-    return stated('Pa', 0, 'nothing stands beside the shaft in the order')
+    return memory.once('ground-heave-none', [], () => stated('Pa', 0, 'nothing stands beside the shaft in the order'))
   const reach = inner + 0.7 * width
-  const terms = steps.flatMap(({ step, loads }) =>
-    MOMENTS.map((when): Term<'N'> => {
-      const near = loads.filter((l) => outside(l) && l.when.includes(when) && Math.hypot(l.at[0], l.at[1]) <= reach)
-      return {
-        label: `${step}, ${when}`,
-        answer: sumOf(
-          `beside the shaft at ${step}`,
-          'N',
-          near.map((l) => ({ label: l.id, answer: l.force })),
-        ),
-      }
+  const terms = steps.flatMap((standing) =>
+    memory.once(`ground-heave-step/${standing.step}`, [standing, reach], () =>
+      MOMENTS.map((when) => nearTerm(standing, when, reach, memory)),
+    ),
+  )
+  return memory.once('ground-heave-surcharge', [ring, B, ...terms], () =>
+    meanPressure.show({
+      P: largestOf('over the steps', 'N', terms),
+      A: ringArea.show({ r_o: ring.outerRadius, B }),
     }),
   )
-  return meanPressure.show({
-    P: largestOf('over the steps', 'N', terms),
-    A: ringArea.show({ r_o: ring.outerRadius, B }),
-  })
+}
+
+function nearTerm({ step, loads }: StepLoads, when: Moment, reach: number, memory: Memory): Term<'N'> {
+  const near = loads.filter((l) => l.when.includes(when) && Math.hypot(l.at[0], l.at[1]) <= reach)
+  const inputs = near.flatMap((l) => [l.id, l.force])
+  return memory.once(`ground-heave-beside/${step}/${when}`, inputs, () => ({
+    label: `${step}, ${when}`,
+    answer: sumOf(
+      `beside the shaft at ${step}`,
+      'N',
+      near.map((l) => ({ label: l.id, answer: l.force })),
+    ),
+  }))
 }

@@ -1,4 +1,4 @@
-import { type BaySettled, bayCourse, mostSettled, settledBy } from '../../ground/index.ts'
+import { type BaySettled, bayCourse, mostSettled, outsideAt, pressingInOrder, settledBy } from '../../ground/index.ts'
 import { freshMemory } from '../../working/memory.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { showNumber, shownScale, showQuantity } from '../../working/quantity.ts'
@@ -23,8 +23,13 @@ export interface CourseOfBay {
 export function coursesOf({ stages }: SiteSubject): CourseOfBay[] {
   const { model, ground } = stages
   const memory = freshMemory()
+  const pressing = pressingInOrder(
+    model,
+    ground.steps.map((step) => outsideAt(step, memory)),
+    memory,
+  )
   return Object.entries(model.project.bays).flatMap(([id, bay]): CourseOfBay[] => {
-    const course = bayCourse(model, id, ground.steps, memory)
+    const course = bayCourse(model, id, pressing, memory)
     const most = mostSettled(course)
     if (most === undefined) return []
     const steps = ground.steps.flatMap(({ step }) => mostSettledOf(course.filter((s) => s.step === step)))
