@@ -35,11 +35,29 @@ function bayLines(from: Derivation): Line[] {
   return [
     timeAtMost('one bay moved, to every verdict', milliseconds, 50),
     reported('  results computed again', total(computed), ''),
+    ...byStage(computed).map(([stage, n]) => reported(`    in ${stage}`, n, '')),
+    atMost('  pressures on the wall of a step among them', computed['ground-wall-load'] ?? 0, '', MOST_STEPS),
+    atMost('  settlements of a bay from one thing beside it', computed['ground-beside'] ?? 0, '', MOST_BESIDE),
     atMost('  fields of pressure on the wall among them', fields, '', MOST_FIELDS),
     atMost('  lifts that go past something moved among them', computed['lift-among'] ?? 0, '', MOST_LIFTS),
     atMost('  hangs of pieces among them', computed['lift-hung'] ?? 0, '', 0),
   ]
 }
+
+/** Results by their stage: the first word of the family. */
+function byStage(computed: Readonly<Record<string, number>>): [stage: string, count: number][] {
+  const stages = new Map<string, number>()
+  for (const [family, n] of Object.entries(computed)) {
+    const stage = family.split('-', 1)[0] as string
+    stages.set(stage, (stages.get(stage) ?? 0) + n)
+  }
+  return [...stages]
+}
+
+/** Steps from the one that sets the first piece on the bay; the demo has 30. */
+const MOST_STEPS = 27
+/** Of the bay moved from every place where something stands, of every other bay from it. */
+const MOST_BESIDE = 60
 
 /** What stands on one bay presses on the wall from its new place; nothing else does. */
 const MOST_FIELDS = 2

@@ -113,7 +113,9 @@ test('the survey names the pile farthest in and the joint that shares least, by 
 
 test('of panels the sheet draws straight ones, names the one farthest in and the joint that has parted most, by hand from their lean', () => {
   const [sheet] = siteShaft(asPanels)
-  const panels = primitivesOf(sheet?.marks ?? []).filter((p) => p.kind === 'shape' && p.loops[0]?.length === 4)
+  const panels = primitivesOf(sheet?.marks ?? []).filter(
+    (p) => p.kind === 'shape' && p.fill === 'concrete' && p.loops[0]?.length === 4,
+  )
   expect(panels.length).toBe(24)
   const rows = rowsOf(asPanels, 'as-built')
   expect(rows.find(({ cells }) => cells[0] === 'E11')?.cells[1]).toBe(`\u2212${Math.round((140 * 36.28) / 45)}`)
