@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { trackLoad } from '../lift/index.ts'
 import { trackPressure } from './crane.formulas.ts'
 import { allowableAt } from './crane.ts'
-import { checkOf, siteModel } from './ground.fixture.ts'
+import { checkOf, groundOf, siteModel } from './ground.fixture.ts'
 import { distanceToLine } from './line.ts'
 
 const pressure = (W: number, e: number, theta: number, L: number): number =>
@@ -69,4 +69,26 @@ test('a line that is dead on lift days needs no distance', () => {
   expect(checkOf('ground.line.clearance', [near]).verdict).toBe('fail')
   const dead = { op: 'add', path: '/utilities/wire/deadOnLifts', value: 'grid owner, permit each lift day' } as const
   expect(checkOf('ground.line.clearance', [near, dead]).verdict).toBe('pass')
+})
+
+test('mats bend as cantilevers beyond the track: by hand from the pressure under them, and thicker ones by the square less', () => {
+  const q = checkOf('ground.crane.pressure').demand.value as number
+  const bending = (patch: Parameters<typeof checkOf>[1] = []) => checkOf('ground.crane.mat', patch, 'bending').demand.value as number // biome-ignore format: one call
+  // mat 2 m across a track of 1 m: 0.5 m beyond it on either side, 0.25 m thick
+  expect(bending() / ((6 * ((q * 0.5 ** 2) / 2)) / 0.25 ** 2)).toBeCloseTo(1, 9)
+  expect(checkOf('ground.crane.mat', [], 'shear').demand.value).toBeCloseTo((1.5 * q * (0.5 - 0.25)) / 0.25, 3)
+  const thicker = [{ op: 'replace', path: '/systems/crane/mats/thickness', value: '0.5 m' } as const]
+  expect(bending(thicker) / bending()).toBeCloseTo(1 / 4, 9)
+})
+
+test('a crane on tracks without mats has none to check; on floats the width of a float is asked for', () => {
+  const mats = (patch: Parameters<typeof groundOf>[0]) =>
+    groundOf(patch).checks.filter((c) => c.kind === 'ground.crane.mat')
+  expect(mats([{ op: 'remove', path: '/systems/crane/tracks/mat' }])).toEqual([])
+  const floats = mats([
+    { op: 'remove', path: '/systems/crane/tracks' },
+    { op: 'add', path: '/systems/crane/outriggers', value: { base: ['6 m', '6 m'], mat: ['2 m', '2 m'] } },
+  ])
+  expect(floats.map((c) => c.verdict)).toEqual(['open', 'open'])
+  expect(floats[0]?.reasons.join()).toContain('/systems/crane/outriggers/float')
 })

@@ -69,6 +69,7 @@ export const site = {
       ownOffset: '-0.5 m',
       standings: [['16 m', '0 m']],
       tracks: { length: '6 m', width: '1 m', gauge: '4.5 m', mat: ['6 m', '2 m'] },
+      mats: { thickness: '0.25 m', bending: '10 MPa', shear: '1.2 MPa' },
     },
   },
   transports: {
@@ -429,6 +430,9 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
   trio('ground.tower.leg', set('/systems/tower/foundation/pilesUnderLeg', 0.4), gone('/systems/tower/sail')),
   trio('ground.tower.uplift', set('/systems/tower/wind/outOfService', '90 m/s'), factor('equilibrium')),
   trio('ground.crane.pressure', set('/ground/pads/crane/allowable', '40 kPa'), gone('/systems/crane/ownOffset')),
+  trio('ground.crane.mat', set('/systems/crane/mats/thickness', '60 mm'), gone('/systems/crane/mats'), {
+    pass: 'bending',
+  }),
   trio('ground.platform.bearing', set('/ground/layers/sand/phi', '12 deg'), factor('bearing')),
   trio('ground.bay.pressure', set('/bays/B/allowable', '100 kPa'), gone('/bays/B/bearingShare')),
   trio('ground.bay.piles', set('/bays/B/piles/workingLoad', '60 kN'), gone('/pieces/block/retained')),

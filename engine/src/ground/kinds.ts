@@ -196,6 +196,13 @@ export const cranePressure = kind(
   'derived',
   'linear pressure under the nearer track, or a rigid frame on four floats, worst over the slew',
 )
+export const craneMat = kind(
+  'crane.mat',
+  'Mats of a crane beyond its tracks or floats',
+  [49],
+  'read',
+  'Duerr, Effective Bearing Length of Crane Mats, 2010, eq. 2 to 8: a cantilever under even pressure',
+)
 export const platformBearing = kind(
   'platform.bearing',
   'Bearing resistance of the ground under a crane',
@@ -467,6 +474,7 @@ export const groundKinds: readonly CheckKind[] = [
   towerLeg,
   towerUplift,
   cranePressure,
+  craneMat,
   platformBearing,
   bayPressure,
   bayPiles,

@@ -1,11 +1,12 @@
 import type { LiftOutcome } from '../lift/index.ts'
-import type { Model } from '../model/index.ts'
+import type { Ground, Model } from '../model/index.ts'
 import { given } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { GroundCase } from './case.ts'
 import { type CraneCase, cranePressureCheck } from './crane.ts'
 import { instrumentChecks } from './instrument.ts'
 import { lineChecks } from './line.ts'
+import { matChecks } from './mat.ts'
 import { bearingChecks, standsOf } from './platform.ts'
 import { type GroundTower, towerLegCheck, towerUpliftCheck } from './tower.ts'
 import { watchChecks } from './watch.ts'
@@ -57,11 +58,26 @@ export function towerChecks({ model, memory }: GroundCase): Check[] {
   })
 }
 
-/** The ground under each standing of a crane. */
+/** Mats of each crane, and the ground under each of its standings. */
 export function standChecks(c: GroundCase): Check[] {
   const { ground: soil } = c.model.project
-  if (soil === undefined) return []
   const cranes = Object.values(c.lift.lifts).flatMap((outcome) => craneOf(c, outcome))
+  return [...matsOf(c, cranes), ...(soil === undefined ? [] : bearingOf(c, soil, cranes))]
+}
+
+/** The mats of each crane, under the heaviest of its lifts. */
+function matsOf({ model: { project, near }, memory }: GroundCase, cranes: readonly CraneCase[]): Check[] {
+  const ids = [...new Set(cranes.map(({ id }) => id))]
+  return ids.flatMap((id) => {
+    const own = cranes.filter((crane) => crane.id === id)
+    const inputs = own.flatMap(({ hook, lift }) => [hook, lift])
+    return memory.once(`ground-mats/${id}`, [project.systems[id], project.ground, near, ...inputs], () =>
+      matChecks(own, project.ground, near),
+    )
+  })
+}
+
+function bearingOf(c: GroundCase, soil: Ground, cranes: readonly CraneCase[]): Check[] {
   return standsOf(cranes).flatMap((stand) => {
     const inputs = stand.cases.flatMap((crane) => [crane.hook, crane.lift])
     return c.memory.once(

@@ -223,7 +223,22 @@ export const system = z.strictObject({
       height: length('centre above rail'),
     })
     .optional(),
-  outriggers: z.strictObject({ base: planPoint('between floats'), mat: planPoint('size of a mat') }).optional(),
+  outriggers: z
+    .strictObject({
+      base: planPoint('between floats'),
+      mat: planPoint('size of a mat'),
+      float: length('width of a float on its mat').optional(),
+    })
+    .optional(),
+  /** Mats under tracks or floats, as their supplier says. */
+  mats: z
+    .strictObject({
+      thickness: length('thickness'),
+      bending: quantity('Pa', 'bending stress that they may take', { above: 0 }),
+      shear: quantity('Pa', 'shear stress that they may take', { above: 0 }),
+      note,
+    })
+    .optional(),
   horizontalShare: ratio('horizontal load in travel as a share').optional(),
   travelSpeed: speed('travel along the runway with load').optional(),
   slewSpeed: quantity('rad/s', 'of slewing with load', { above: 0 }).optional(),
