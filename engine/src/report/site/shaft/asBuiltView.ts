@@ -122,16 +122,19 @@ const isMarked = ({ farthestIn, thinnest, widest }: AsBuiltWall, { id }: Surveye
 const elementWords = ({ shaft }: AsBuiltWall, { id, outward }: SurveyedElement, units: SiteSubject['units']): string =>
   `${ELEMENT[shaft.wall.kind]} ${id}, ${shortLength(Math.abs(outward), units)} ${outward < 0 ? 'inside' : 'outside'} its place`
 
-/** A panel: straight, square to where its head stands, as wide as all of them set out side by side. */
+/** A panel: straight, square to where its head stands, as wide as it takes for all of them to meet as set out. */
 function panelLoop(
   { shaft, elements, middle }: AsBuiltWall,
   { at: [x, y], outwards: [c, s] }: SurveyedElement,
   thick: number,
 ): Point2[] {
-  const half = middle * Math.tan(Math.PI / (shaft.wall.piles ?? elements.length))
-  const corner = (out: number, along: number): Point2 => [x + out * c - along * s, y + out * s + along * c]
+  const half = (out: number): number => (middle + out) * Math.tan(Math.PI / (shaft.wall.piles ?? elements.length))
+  const corner = (out: number, side: -1 | 1): Point2 => {
+    const along = side * half(out)
+    return [x + out * c - along * s, y + out * s + along * c]
+  }
   const t = thick / 2
-  return [corner(t, -half), corner(t, half), corner(-t, half), corner(-t, -half)]
+  return [corner(t, -1), corner(t, 1), corner(-t, 1), corner(-t, -1)]
 }
 
 function axes(placing: Placing, window: PaperBox): Mark[] {

@@ -237,15 +237,20 @@ function pressureMarks({ units }: SiteSubject, way: WayIn, placing: Placing, pan
   return [
     ...panelFrame(title, `thick: where it is most; thin: on the way; ${said}`, most, scaled, panel),
     ...(drawn ? [limitLine(panel, scaled.y(limit))] : []),
-    ...shownPlaces(way).flatMap((p) => bedLines(p, placing, panel, scaled)),
+    ...shownPlaces(way).flatMap((p) => bedLines(p, way, placing, panel, scaled)),
   ]
 }
 
 /** Points along a stretch of the bed: a line that is cut off where it leaves its panel. */
 const ALONG = 60
 
-/** The bed under one place: on the cradle full, behind the wall dashed. */
-function bedLines(place: SlidePlace, placing: Placing, panel: PaperBox, scaled: Scaled): Mark[] {
+/** The bed under one place: on the cradle full, behind the wall dashed; at the first touch upright at the start of the cradle. */
+function bedLines(place: SlidePlace, { numbers }: WayIn, placing: Placing, panel: PaperBox, scaled: Scaled): Mark[] {
+  const full = place.worst ? EDGE : { ...FINE, ink: 'quiet' as const }
+  const touch = (): Mark => {
+    const [x] = onPaper(placing, [numbers.from, 0])
+    return line([[x, panel.bottom], [x, Math.max(panel.top, scaled.y(place.pressure ?? 0))]], full) // biome-ignore format: two ends
+  }
   const run = (stretches: readonly PressedBed[], stroke: Stroke): Mark[] =>
     stretches.flatMap(({ from, to, atFrom, atTo }) => {
       const points = Array.from({ length: ALONG + 1 }, (_, i): PaperPoint => {
@@ -256,7 +261,7 @@ function bedLines(place: SlidePlace, placing: Placing, panel: PaperBox, scaled: 
       return points.length < 2 ? [] : [line(points, stroke)]
     })
   return [
-    ...run(place.on, place.worst ? EDGE : { ...FINE, ink: 'quiet' }),
+    ...(place.contact === 0 ? [touch()] : run(place.on, full)),
     ...run(place.behind, place.worst ? CHAIN : { ...GRID, dash: [1.2, 0.8] }),
   ]
 }
