@@ -1,16 +1,12 @@
-import type { ReadProject } from './schema/project.ts'
+import { child } from '../working/pointer.ts'
 
 /** Collections of a project whose records name files. */
 export const WITH_ATTACHMENTS = ['inspections', 'welds', 'boltRecords', 'punchList', 'services', 'weighings'] as const
 
-type Holders = Pick<ReadProject, (typeof WITH_ATTACHMENTS)[number]>
-
-interface Holder {
-  attachments?: readonly { hash: string }[] | undefined
-}
-
-/** Hashes of the files that the records of a project name, each once. */
-export function attachmentsNamed(project: Holders): string[] {
-  const holders = WITH_ATTACHMENTS.flatMap((name): Holder[] => Object.values(project[name]))
-  return [...new Set(holders.flatMap(({ attachments = [] }) => attachments.map(({ hash }) => hash)))]
+/** Hashes of the files that the records of a document name, each once, sound document or not. What is not of a hash's form names no file. */
+export function attachmentsNamed(document: unknown): string[] {
+  const records = WITH_ATTACHMENTS.flatMap((name) => Object.values(child(document, name) ?? {}))
+  const files = records.flatMap((record): unknown => child(record, 'attachments') ?? [])
+  const hashes = files.map((file) => child(file, 'hash'))
+  return [...new Set(hashes.filter((hash): hash is string => typeof hash === 'string' && /^[0-9a-f]{64}$/.test(hash)))]
 }

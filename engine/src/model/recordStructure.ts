@@ -62,7 +62,7 @@ function entryProblems({ on, shift, lost, actions, weather }: DiaryEntry, at: st
       ? [
           {
             pointer: `${at}/weather/lowest`,
-            found: `${lowest.value}, above the highest of ${highest.value}`,
+            found: `${lowest.value} °C, above the highest of ${highest.value} °C`,
             expected: 'the lowest temperature no higher than the highest',
           },
         ]

@@ -141,6 +141,8 @@ export const standFor = (pointer: string, words: string, marks: readonly Mark[])
 /** One sheet of paper as plain data. */
 export interface Drawing {
   title: string
+  /** Chapter that begins on this sheet: it can be gone to by this name. */
+  chapter?: string
   /** mm. */
   width: number
   height: number

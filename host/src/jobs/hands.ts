@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { sql } from 'kysely'
 import { readMeshes } from '../project/readMeshes.ts'
+import { picturesInStore } from '../report/attachedPictures.ts'
 import type { Store } from '../store/store.ts'
 import type { Tables } from '../store/tables.ts'
 import { upward } from '../store/upward.ts'
@@ -103,11 +104,13 @@ async function done(place: Place, row: Row): Promise<void> {
   await ended(place, row, { state: end.state, problems: end.problems ? JSON.stringify(end.problems) : '' })
 }
 
-/** The project at a revision, with the one that it is compared with. */
+/** The project at a revision; of a book with the one that it is compared with, and their photographs. */
 async function projectOf(place: Place, revision: number, request: JobRequest): Promise<JobProject> {
-  const earlier = request.kind === 'book' ? request.since?.revision : undefined
-  const [now, before] = [await projectAt(place, revision), earlier && (await projectAt(place, earlier))]
-  return before ? { ...now, before } : now
+  const now = await projectAt(place, revision)
+  if (request.kind !== 'book') return now
+  const earlier = request.since?.revision
+  const before = earlier === undefined ? undefined : await projectAt(place, earlier)
+  return { ...now, before, attached: await picturesInStore([now.document, before?.document], place.store.database) }
 }
 
 async function projectAt({ store, meshFolder }: Place, revision: number): Promise<JobProject> {

@@ -1,6 +1,7 @@
 import { Worker } from 'node:worker_threads'
 import type { Meshes } from '@shieldwright/engine'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import type { AttachedPictures } from '../report/attachedPictures.ts'
 import type { JobRequest, JobResult } from './kinds.ts'
 
 /** How far a job has come, in its own count of work. */
@@ -29,6 +30,8 @@ export interface JobProject {
   meshes: Meshes
   /** The project that it is compared with, where the job compares. */
   before?: Pick<JobProject, 'document' | 'meshes'> | undefined
+  /** Photographs that the records of both name, where the job prints them. */
+  attached?: AttachedPictures | undefined
 }
 
 /** What goes into the worker; the shared word becomes 1 when the job is to stop. */
@@ -45,12 +48,12 @@ const script = new URL('../../bin/job.mjs', import.meta.url)
 
 /** Starts a long computation in a thread of its own, so that signals, requests and progress are answered meanwhile. */
 export function startJob<K extends JobRequest['kind']>(
-  { document, meshes, before }: JobProject,
+  { document, meshes, before, attached }: JobProject,
   request: Extract<JobRequest, { kind: K }>,
   onProgress: (progress: Progress) => void = () => undefined,
 ): Running<JobResult<K>> {
   const stop = new SharedArrayBuffer(4)
-  const order: JobOrder = { document, meshes, before, request, stop }
+  const order: JobOrder = { document, meshes, before, attached, request, stop }
   const worker = new Worker(script, { workerData: order })
   const outcome = new Promise<JobOutcome>((resolve, reject) => {
     worker.on('message', (message: JobMessage) => {

@@ -15,6 +15,7 @@ import {
   type SideOrder,
   solveInstance,
 } from '@shieldwright/engine/programme/index.ts'
+import type { DossierSignature } from '@shieldwright/engine/report/dossier/dossierSheet.ts'
 import {
   type BreakthroughResult,
   forecastBreakthrough,
@@ -87,7 +88,11 @@ export interface BookRequest {
   /** Revision to print. */
   revision?: string | undefined
   /** What it is compared with: as it is called, and its revision in the store that the job lies in. */
-  since?: { name: string; revision?: number | undefined } | undefined
+  since?:
+    | { name: string; revision?: number | undefined; signatures?: readonly DossierSignature[] | undefined }
+    | undefined
+  /** Signatures of the store as they stood on the revision, and above on what it is compared with; none of a file alone. */
+  signatures?: readonly DossierSignature[] | undefined
   units: UnitSystem
   /** Of the simulation that the sheet of the restart shows. */
   runs: number
@@ -217,8 +222,8 @@ function scenarios(
 
 /** The earlier project is worked out from the present one, so that what they share is worked out once. */
 async function book(
-  { document, meshes, before }: JobProject,
-  { letter, date, revision, since, units, runs, seed }: BookRequest,
+  { document, meshes, before, attached }: JobProject,
+  { letter, date, revision, since, signatures, units, runs, seed }: BookRequest,
   { shouldContinue, progress }: Reins,
 ): Promise<JobOutcome<BookResult>> {
   const derivation = startDerivation(document, meshes)
@@ -235,6 +240,9 @@ async function book(
     issue: { date, contentHash: content, units, ...(revision && { revision }) },
     letter,
     since: since?.name,
+    signatures,
+    signaturesBefore: since?.signatures,
+    attached,
     runs,
     seed,
     onStep: progress,

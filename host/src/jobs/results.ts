@@ -16,9 +16,15 @@ export interface JobResults {
 const MOST_KEPT = 200
 const MOST_BYTES = 256 * 1024 * 1024
 
-/** What the result of a job hangs from: the engine, what was asked, and the projects; meshes are named in them by their content. */
-export const jobContent = ({ document, before }: JobProject, request: JobRequest): string =>
-  contentHash({ engine: ENGINE_VERSION, request, document, before: before?.document })
+/** What the result of a job hangs from: the engine, what was asked, and the projects; meshes and photographs are named in them by their content. */
+export const jobContent = ({ document, before, attached }: JobProject, request: JobRequest): string =>
+  contentHash({
+    engine: ENGINE_VERSION,
+    request,
+    document,
+    before: before?.document,
+    attached: attached && [...attached.files],
+  })
 
 /** Results beside a project's log. */
 export function jobResults({ tables }: StoreDatabase): JobResults {

@@ -33,6 +33,7 @@ export interface Paper {
 /**
  * Drawings as one PDF, a page each, at true size. The same drawings and date give the same bytes; the words can be searched
  * and copied, and each page carries its title and its words as tagged content.
+ * Where a chapter begins there is a bookmark.
  *
  * @param drawings in turn: whoever hands them over one by one can show how far it is
  * @param pictures bytes of every photograph on the drawings, by hash
@@ -66,7 +67,7 @@ export async function pdfOf(
   return bytes
 }
 
-/** JPEG and PNG by the SHA-256 of their bytes. */
+/** JPEG and PNG that the library reads, by the hash that drawings name them by. */
 export type Pictures = ReadonlyMap<string, Uint8Array>
 
 /** Whether the writer can put a picture on paper. */
@@ -96,6 +97,7 @@ function collected(document: Pdf): Promise<Uint8Array> {
 
 function addPage(document: Pdf, drawing: Drawing, pictures: Pictures): void {
   document.addPage({ size: [drawing.width * POINTS_PER_MM, drawing.height * POINTS_PER_MM], margin: 0 })
+  if (drawing.chapter !== undefined) document.outline.addItem(drawing.chapter)
   document.scale(POINTS_PER_MM)
   const section = document.struct('Sect', { title: drawing.title })
   document.addStructure(section)

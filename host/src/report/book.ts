@@ -1,8 +1,10 @@
 import type { Stages } from '@shieldwright/engine'
 import { type BookStep, bookPages, bookParts } from '@shieldwright/engine/report/book/index.ts'
+import type { DossierSignature } from '@shieldwright/engine/report/dossier/dossierSheet.ts'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { INVENTED } from '@shieldwright/engine/report/sheet/cautions.ts'
 import { pdfOf } from '../paper/pdf.ts'
+import { type AttachedPictures, NO_PICTURES } from './attachedPictures.ts'
 import type { Issue } from './liftSheet.ts'
 import { riskTold } from './risk.ts'
 
@@ -15,6 +17,11 @@ export interface BookAsk {
   /** Letter of this issue, and what the issue before is called, such as "issue A". */
   letter: string
   since?: string | undefined
+  /** Signatures of the store as they stood on each of the two; none where the book is made from files alone. */
+  signatures?: readonly DossierSignature[] | undefined
+  signaturesBefore?: readonly DossierSignature[] | undefined
+  /** Photographs that the records of either name. */
+  attached?: AttachedPictures | undefined
   runs: number
   seed: number
   /** Told before each document is drawn, and before each page is written. */
@@ -30,12 +37,17 @@ export interface Book {
 
 /** The campaign in one document as PDF; undefined when it was ended before it was done. The same input gives the same bytes. */
 export async function campaignBook(ask: BookAsk): Promise<Book | undefined> {
-  const { stages, before, issue, letter, since, shouldContinue = () => true } = ask
+  const { stages, before, issue, letter, since, attached = NO_PICTURES, shouldContinue = () => true } = ask
   const { about } = stages.model.project
   // what is drawn for comparison carries the same date, revision and content, so that only what the sheets say differs
-  const partsOf = (of: Stages) =>
-    bookParts(of, issue, riskTold(of, { ...issue, runs: ask.runs, seed: ask.seed, shouldContinue }))
-  const making = bookPages(partsOf(stages), before === undefined ? undefined : partsOf(before), {
+  const partsOf = (of: Stages, signatures: BookAsk['signatures']) =>
+    bookParts(
+      of,
+      { ...issue, signatures, files: attached.files },
+      riskTold(of, { ...issue, runs: ask.runs, seed: ask.seed, shouldContinue }),
+    )
+  const earlier = before && partsOf(before, ask.signaturesBefore)
+  const making = bookPages(partsOf(stages, ask.signatures), earlier, {
     ...issue,
     project: about.title,
     notice: about.invented ? INVENTED : '',
@@ -47,7 +59,7 @@ export async function campaignBook(ask: BookAsk): Promise<Book | undefined> {
   const { pages, documents } = drawn
   const paper = { title: `Campaign book, issue ${letter}`, subject: about.title }
   const handed = handedOver(pages, documents, ask)
-  const pdf = await pdfOf(handed, { ...paper, date: new Date(`${issue.date}T00:00:00Z`) })
+  const pdf = await pdfOf(handed, { ...paper, date: new Date(`${issue.date}T00:00:00Z`) }, attached.pictures)
   return shouldContinue() ? { pdf, pages: pages.length } : undefined
 }
 

@@ -1,10 +1,10 @@
 import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { crc32, deflateSync } from 'node:zlib'
 import { startDerivation } from '@shieldwright/engine'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
 import { beforeAll, expect, test } from 'vitest'
+import { pngFile } from '../paper/png.fixture.ts'
 import { readDocument } from '../project/readDocument.ts'
 import { api } from '../server/api.ts'
 import { liveProject } from '../server/live.ts'
@@ -59,7 +59,8 @@ test('a photograph of the store is printed; one that is not there, or is no pict
     const answer = await app.request(`/attachments?name=${name}`, { method: 'POST', headers, body: Buffer.from(body) })
     return ((await answer.json()) as { hash: string }).hash
   }
-  const picture = png(4, 3)
+  const points = Array.from({ length: 12 }, () => [90, 90])
+  const picture = pngFile({ width: 4, height: 3, depth: 8, colour: 4, isInterlaced: false, filters: [0], points })
   const kept = [
     await keep('seen.png', 'image/png', picture),
     await keep('cut.png', 'image/png', picture.slice(0, 60)),
@@ -86,30 +87,6 @@ test('a photograph of the store is printed; one that is not there, or is no pict
   const pdf = Buffer.from(await (await app.request('/report/dossier/dossier.pdf')).arrayBuffer()).toString('latin1')
   expect(pdf.match(/\/Subtype \/Image/g)?.length).toBeGreaterThan(0)
 })
-
-/** A grey picture of so many points with a level of transparency each, as a PNG. */
-function png(width: number, height: number): Uint8Array {
-  const chunk = (name: string, data: Uint8Array): Buffer => {
-    const named = Buffer.concat([Buffer.from(name), data])
-    const [size, sum] = [Buffer.alloc(4), Buffer.alloc(4)]
-    size.writeUInt32BE(data.length)
-    sum.writeUInt32BE(crc32(named))
-    return Buffer.concat([size, named, sum])
-  }
-  const header = Buffer.alloc(13)
-  header.writeUInt32BE(width, 0)
-  header.writeUInt32BE(height, 4)
-  header.set([8, 4, 0, 0, 0], 8)
-  const lines = Buffer.alloc(height * (1 + 2 * width), 90)
-  for (let y = 0; y < height; y++) lines[y * (1 + 2 * width)] = 0
-  const signature = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a])
-  return Buffer.concat([
-    signature,
-    chunk('IHDR', header),
-    chunk('IDAT', deflateSync(lines)),
-    chunk('IEND', Buffer.alloc(0)),
-  ])
-}
 
 test('the same project and day give the same bytes', async () => {
   const { stages } = startDerivation(document).derived

@@ -3,7 +3,7 @@ import { dossierPages } from '@shieldwright/engine/report/dossier/dossierPages.t
 import { type DossierSignature, dossierSheet } from '@shieldwright/engine/report/dossier/dossierSheet.ts'
 import type { Drawing } from '@shieldwright/engine/report/drawing.ts'
 import { pdfOf } from '../paper/pdf.ts'
-import type { SignatureStanding } from '../signing/signing.ts'
+import type { SignatureThen } from '../signing/signing.ts'
 import type { AttachedPictures } from './attachedPictures.ts'
 import type { HandIssue } from './boltUp.ts'
 
@@ -15,7 +15,7 @@ export interface DossierIssue extends HandIssue {
 }
 
 /** Signatures as the dossier lists them, the first signed first. */
-export const dossierSignatures = (all: readonly SignatureStanding[]): DossierSignature[] =>
+export const dossierSignatures = (all: readonly SignatureThen[]): DossierSignature[] =>
   all
     .map(({ id, kind, subject, role, by, at, state, statement }) => ({
       id,

@@ -2,7 +2,7 @@ import { whatIf } from '@shieldwright/engine'
 import { meshBytes } from '@shieldwright/engine/numeric/meshBytes.ts'
 import { readPointer } from '@shieldwright/engine/working/pointer.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
-import { type Context, Hono } from 'hono'
+import { type Context, Hono, type MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { jobResults } from '../jobs/results.ts'
@@ -96,14 +96,29 @@ async function log(context: Context, live: Live, { user }: Here) {
 }
 
 /** Refuses what is larger, as soon as it is: nothing beyond the limit is read. */
-const limitedTo = (maxSize: number) =>
-  bodyLimit({
-    maxSize,
-    onError: (context) =>
-      refused(context, 413, [
-        { pointer: '', found: 'a larger request', expected: `at most ${maxSize / 1024 / 1024} MB (${maxSize} bytes)` },
-      ]),
-  })
+function limitedTo(maxSize: number): MiddlewareHandler {
+  const onError = (context: Context): Response =>
+    refused(context, 413, [
+      { pointer: '', found: 'a larger request', expected: `at most ${maxSize / 1024 / 1024} MB (${maxSize} bytes)` },
+    ])
+  const counted = bodyLimit({ maxSize, onError })
+  return async (context, next) => {
+    const length = lengthSaid(context)
+    if (length === undefined) return counted(context, next)
+    return length > maxSize ? onError(context) : next()
+  }
+}
+
+/**
+ * Bytes of a body as its header says, which the connection holds it to; undefined where it comes in pieces. To look at the body
+ * itself makes a stream of it, which costs more than all else on the way of a small request.
+ */
+function lengthSaid({ req }: Context): number | undefined {
+  const length = req.header('content-length')
+  if (length === undefined && (req.method === 'GET' || req.method === 'HEAD')) return 0
+  return length === undefined || req.header('transfer-encoding') !== undefined ? undefined : Number(length)
+}
+
 const broken: Problem = {
   pointer: '',
   found: 'a fault of this program, told on its standard error',
@@ -121,7 +136,7 @@ const bodyOf = (context: Context): Promise<unknown> => context.req.json().catch(
 async function changed(context: Context, live: Live, { user, clock }: Here) {
   const asked = changeIn(await bodyOf(context))
   if ('problems' in asked) return refused(context, 400, asked.problems)
-  const mayNot = issueProblem(asking.getStore()?.role ?? 'approver', (await live.kept()).document, asked.patch)
+  const mayNot = await issueProblem(asking.getStore()?.role ?? 'approver', live.kept, asked.patch)
   if (mayNot !== undefined) return refused(context, 403, [mayNot])
   const result = await live.change({ ...asked, by: user, at: clock().toISOString() })
   if (result.behind !== undefined) {

@@ -6,6 +6,9 @@ import type { JobProject } from '../jobs/job.ts'
 import type { BookRequest } from '../jobs/kinds.ts'
 import type { BookKept } from '../jobs/view.ts'
 import { contentHash } from '../project/contentHash.ts'
+import { picturesInStore } from '../report/attachedPictures.ts'
+import { dossierSignatures } from '../report/dossier.ts'
+import { signing } from '../signing/signing.ts'
 import { keepAttachment } from '../store/attachments.ts'
 import { revisionMeant } from '../store/baselines.ts'
 import type { Live } from './live.ts'
@@ -42,6 +45,7 @@ export async function bookToMake(live: Live, asked: Asked): Promise<BookToMake |
   const earlier = await earlierMeant(live, issued, asked.since === undefined ? last : asked.since)
   if (earlier !== undefined && 'problems' in earlier) return earlier
   const { date, units, runs, seed } = asked
+  const signedAt = async (at: number) => dossierSignatures(await signing(live).at(at))
   const request: BookRequest = {
     kind: 'book',
     letter,
@@ -50,9 +54,14 @@ export async function bookToMake(live: Live, asked: Asked): Promise<BookToMake |
     units,
     runs,
     seed,
-    ...(earlier && { since: { name: earlier.name, revision: earlier.revision } }),
+    signatures: await signedAt(revision),
+    ...(earlier && {
+      since: { name: earlier.name, revision: earlier.revision, signatures: await signedAt(earlier.revision) },
+    }),
   }
-  return { project: { ...project, ...(earlier && { before: earlier.project }) }, revision, request }
+  const documents = [project.document, earlier?.project.document]
+  const attached = await picturesInStore(documents, live.store.database)
+  return { project: { ...project, attached, ...(earlier && { before: earlier.project }) }, revision, request }
 }
 
 interface Earlier {

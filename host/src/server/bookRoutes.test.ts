@@ -2,11 +2,13 @@ import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { manyPieces } from '@shieldwright/engine/report/campaign/campaign.fixture.ts'
+import { everyRecord } from '@shieldwright/engine/report/dossier/dossier.fixture.ts'
 import type { Hono } from 'hono'
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type JobDesk, jobDesk } from '../jobs/desk.ts'
 import { jobResults } from '../jobs/results.ts'
+import { pngFile } from '../paper/png.fixture.ts'
 import { sha256 } from '../sha256.ts'
 import { openStore, type Store } from '../store/store.ts'
 import { api } from './api.ts'
@@ -118,6 +120,35 @@ describe('campaign books of one project, one after the other', () => {
     expect((await app.request(`/api/jobs/${body.id}/book.pdf`)).status).toBe(404)
     expect((await sent(app, `/api/jobs/${body.id}/issue`, {})).status).toBe(404)
   }, 120_000)
+
+  test('its dossier has the signatures and photographs of the store, and what came of them since the issue before is marked', async () => {
+    const { body } = await told(app, '/api/project')
+    const points = [[40], [80], [120], [160]]
+    const file = pngFile({ width: 2, height: 2, depth: 8, colour: 0, isInterlaced: false, filters: [0], points })
+    const headers = { 'content-type': 'image/png' }
+    const kept = { method: 'POST', headers, body: Buffer.from(file) }
+    const { hash } = await (await app.request('/api/attachments?name=seat.png', kept)).json()
+    const { seep } = (everyRecord() as { punchList: { seep: object } }).punchList
+    const patch = [{ op: 'add', path: '/punchList', value: { seep: { ...seep, attachments: [{ hash }] } } }]
+    const { revision } = (await sent(app, '/api/change', { revision: body.revision, patch, why: 'found' })).body
+    const made = async (asked: object) => {
+      const { id } = (await sent(app, '/api/jobs', { kind: 'book', since: null, runs: RUNS, ...asked })).body
+      expect((await followed(app, id)).at(-1)).toMatchObject({ state: 'done' })
+      return fileOf(app, id)
+    }
+    expect((await made({})).words).toContain('Nothing is signed.')
+    const asked = { kind: 'record', subject: '/punchList/seep', role: 'machine engineer', revision }
+    expect((await sent(app, '/api/signatures', asked)).status).toBe(201)
+    const signed = await made({})
+    expect(signed.words).toMatch(/record \/punchList\/seep +tester, machine engineer +3 Nov 2031 +stands/)
+    expect(Buffer.from(signed.bytes).includes('/Subtype /Image')).toBe(true)
+    const other = [{ op: 'replace', path: '/punchList/seep/what', value: 'Lid seeps at the key' }]
+    const moved = (await sent(app, '/api/change', { revision, patch: other, why: 'seen again' })).body
+    const { words } = await made({ since: String(revision) })
+    expect(words).toMatch(/Commissioning dossier: changed was: [^|]*stands[^|]* now: [^|]*overtaken/)
+    expect((await made({ of: String(revision) })).words).toMatch(/machine engineer +3 Nov 2031 +stands/)
+    expect(moved.revision).toBe(revision + 1)
+  }, 240_000)
 
   test('an issue that this log does not hold as it went out is not compared with', async () => {
     const { body } = await told(app, '/api/project')

@@ -6,10 +6,17 @@ import { mayAs, type Role } from '../accounts/accounts.ts'
  * Who may say that a document went out: others work by it, so whoever may sign one, and nobody who may only edit.
  *
  * @param role of the account that asks; a host without accounts asks nobody
+ * @param kept the project as it stands; not asked for where the role is enough
  * @returns what stands in the way of a patch that changes what is on record of issues
  */
-export function issueProblem(role: Role, document: unknown, patch: readonly Operation[]): Problem | undefined {
-  if (mayAs(role, MAY_ISSUE) || !patch.some((op) => touchesIssues(document, op))) return undefined
+export async function issueProblem(
+  role: Role,
+  kept: () => Promise<{ document: unknown }>,
+  patch: readonly Operation[],
+): Promise<Problem | undefined> {
+  if (mayAs(role, MAY_ISSUE)) return undefined
+  const { document } = await kept()
+  if (!patch.some((op) => touchesIssues(document, op))) return undefined
   return { pointer: ISSUES, found: `an account that may ${role}`, expected: 'one of an engineer or of an approver' }
 }
 

@@ -123,12 +123,15 @@ export function liveProject(store: Store, meshFolder: string): Live {
 type Sound = (document: unknown) => Promise<readonly Problem[]>
 
 async function changedIn(store: Store, asked: Asked, problemsOf: Sound): Promise<Changed> {
-  const { revision, document } = await store.current()
+  const known = store.known()
+  // Of one who stands on what is known here the log is only asked where it is refused: its key refuses what others came before.
+  const { revision, document } = asked.revision === known.revision ? known : await store.current()
   const under = asked.revision === revision ? [] : await store.logAfter(asked.revision)
   if (asked.revision > revision || (under.length > 0 && (await meets(store, asked, under))))
     return { behind: under, revision, problems: [] }
   const patched = applyPatch(document, asked.patch)
   const problems = 'problems' in patched ? patched.problems : await problemsOf(patched.document)
+  if (problems.length > 0 && (await store.current()).revision > revision) return changedIn(store, asked, problemsOf)
   if (problems.length > 0) return under.length > 0 ? { behind: under, revision, problems } : { problems }
   const appended = await store.append({ ...asked, on: revision })
   if ('problems' in appended) return appended

@@ -149,13 +149,10 @@ const dailySource: Source = {
 
 /** What the store adds to a dossier: signatures, and the photographs that records name. */
 async function dossierKept(live: Live): Promise<Pick<DossierIssue, 'signatures' | 'attached'>> {
-  const { stages } = (await live.now()).derivation.derived
+  const { document } = await live.kept()
   return {
     signatures: dossierSignatures(await signing(live).all()),
-    attached:
-      stages === undefined
-        ? { files: new Map(), pictures: new Map() }
-        : await picturesInStore(stages, live.store.database),
+    attached: await picturesInStore([document], live.store.database),
   }
 }
 

@@ -49,6 +49,9 @@ export interface SignatureStanding extends Omit<Signature, 'basis' | 'figures'> 
   withdrawn?: Withdrawal
 }
 
+/** A signature as it stood on some revision. */
+export type SignatureThen = Omit<SignatureStanding, 'changes' | 'overtakenBy' | 'moved' | 'withdrawn'>
+
 /** What is signed on a project. */
 export interface Signing {
   sign(asked: AskedSignature): Promise<{ signature: SignatureStanding } | { problems: readonly Problem[] }>
@@ -56,6 +59,8 @@ export interface Signing {
   withdraw(id: string, withdrawal: Omit<Withdrawal, 'signature'>): Promise<boolean>
   /** Every signature, the latest first. */
   all(): Promise<SignatureStanding[]>
+  /** Signatures as they stood on a revision until the next one was kept, the latest first: what was signed or taken back after that is not known there. */
+  at(revision: number): Promise<SignatureThen[]>
 }
 
 /** Signatures on a live project. They bind to content: an edit elsewhere leaves them standing. */
@@ -95,7 +100,23 @@ export function signing(live: Live): Signing {
         standings.push(await standing(signature, withdrawals.get(signature.id)))
       return standings
     },
+    at: (revision) => signaturesThen(live, revision),
   }
+}
+
+async function signaturesThen(live: Live, revision: number): Promise<SignatureThen[]> {
+  const { signatures, withdrawals } = await keptSignatures(live.store.database)
+  const [next] = await live.logAfter(revision, 1)
+  const isKnown = ({ at }: { at: string }): boolean => next === undefined || at <= next.at
+  const known = signatures.filter((signature) => signature.revision <= revision && isKnown(signature))
+  if (known.length === 0) return []
+  const stages = (await live.derivedAt(revision))?.derived.stages
+  return known.toReversed().map((signature): SignatureThen => {
+    const { basis: _basis, figures: _figures, ...plain } = signature
+    const withdrawn = withdrawals.get(signature.id)
+    if (withdrawn !== undefined && isKnown(withdrawn)) return { ...plain, state: 'withdrawn' }
+    return { ...plain, state: changesIn(signature, stages).length === 0 ? 'stands' : 'overtaken' }
+  })
 }
 
 /** Check 96 of each that is not withdrawn. */

@@ -41,6 +41,8 @@ export type Appended =
 export interface Store {
   /** The latest revision and its document. */
   current(): Promise<Kept>
+  /** What was read or kept here last, without a look at the log: others may have come since, and `append` then says so. */
+  known(): Kept
   /** Keeps a change, unless another came first; on return it is on disk. Whether it makes a sound project is not looked at. */
   append(proposed: Proposed): Promise<Appended>
   /** Changes after a revision, oldest first. */
@@ -77,6 +79,7 @@ export async function openStore(place: string | Place, snapshotEvery = SNAPSHOT_
   const current = async (): Promise<Kept> => reached(await folded(tables, last))
   return {
     current,
+    known: () => last,
     append: together((group) => appended(tables, { current, reached, last: () => last, snapshotEvery }, group)),
     logAfter: (revision, most = 1000) => changesAfter(tables, revision, most),
     at: async (revision) =>

@@ -5,6 +5,7 @@ import { fieldOf } from './field.ts'
 
 const mass = fieldOf({ type: 'string', description: 'mass. a mass with its unit' })
 const share = fieldOf({ type: ['number', 'string'], description: 'share. a plain number or a percentage' })
+const heat = fieldOf({ type: ['number', 'string'], description: 'least preheat. a temperature with its unit' })
 const point = fieldOf({
   type: 'array',
   prefixItems: ['x', 'y'].map((axis) => ({ type: 'string', description: `${axis}, site. a length with its unit` })),
@@ -28,6 +29,15 @@ test('the other system stands beside what was typed', () => {
   expect(otherText(mass, '907 kip')).toBe('411.4\u00a0t')
   expect(readQuantity(otherText(mass, '412 t'), 'kg')).toBeCloseTo(412_000, -2)
   expect(otherText(share, '3 %')).toBe('')
+})
+
+// 32 °F and 212 °F are the freezing and boiling points of water on that scale
+test('a temperature is typed in either scale and stands in the other; one kept without its unit is in degrees Celsius', () => {
+  expect(read(heat, '212 °F')).toEqual({ value: '212 °F' })
+  expect(otherText(heat, '212 °F')).toBe('100.0\u00a0°C')
+  expect(otherText(heat, '0 °C')).toBe('32.0\u00a0°F')
+  expect(otherText(heat, '100')).toBe('212.0\u00a0°F')
+  expect(read(heat, '100')).toEqual({ fault: 'A temperature needs its unit. Type 100 °C or 212.0 °F.' })
 })
 
 test('a figure is parted at its decimal point; a length in feet and inches is left whole', () => {

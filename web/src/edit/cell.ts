@@ -1,4 +1,4 @@
-import { readQuantity, showNumber, shownScale, type UnitSystem } from '@shieldwright/engine/working/quantity.ts'
+import { readQuantity, shownScale, showQuantity } from '@shieldwright/engine/working/quantity.ts'
 import type { Field, Scalar, Several } from './field.ts'
 
 /** The text of a value as it stands in a cell: as it was typed. */
@@ -107,7 +107,7 @@ function unitMissing({ unit, expected, example }: QuantityField, bare: number): 
   const typed = `${bare} ${label}`
   if (typeof value !== 'number') return `${what} needs its unit, such as ${example}.`
   const us = shownScale(value, unit, 'US')
-  const other = `${showNumber(value / us.factor, us.decimals)} ${us.label}`
+  const other = showQuantity(value, unit, 'US').replace('\u00a0', ' ')
   return us.label === shownScale(value, unit, 'SI').label
     ? `${what} needs its unit. Type ${typed}.`
     : `${what} needs its unit. Type ${typed} or ${other}.`
@@ -131,19 +131,17 @@ function readNumber({ whole, least, most }: Extract<Scalar, { kind: 'number' }>,
 /** A quantity in the other system than it was typed in; empty where there is none or it would say the same. */
 export function otherText(field: Field | undefined, text: string): string {
   if (field?.kind !== 'quantity' || text === '' || field.unit === '1') return ''
-  const value = readQuantity(text, field.unit)
+  // a temperature without its unit is in degrees Celsius, as projects were first written
+  const isBare = field.unit === 'K' && Number.isFinite(Number(text))
+  const value = readQuantity(isBare ? `${text} °C` : text, field.unit)
   if (typeof value !== 'number') return ''
-  const shown = (system: UnitSystem): string => {
-    const scale = shownScale(value, field.unit, system)
-    return `${showNumber(value / scale.factor, scale.decimals)}\u00a0${scale.label}`
-  }
-  const [si, us] = [shown('SI'), shown('US')]
+  const [si, us] = [showQuantity(value, field.unit, 'SI'), showQuantity(value, field.unit, 'US')]
   if (si === us) return ''
   return isCustomary(text) ? si : us
 }
 
 const isCustomary = (text: string): boolean =>
-  /\b(ft|in|yd|mi|lb|lbf|kip|kipf|psi|ksi|psf|ksf|pcf|mph|gal|short-ton|long-ton)\d?\b/.test(text)
+  /\b(ft|in|yd|mi|lb|lbf|kip|kipf|psi|ksi|psf|ksf|pcf|mph|gal|short-ton|long-ton)\d?\b|°F/.test(text)
 
 /** A figure apart: digits before the point, digits after it, and the unit, so that a column aligns on the decimal. */
 export interface Parted {

@@ -3,6 +3,7 @@ import { at, pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import { keepInSight, whenDrawn } from '../frame/inSight.ts'
 import { type CommonStore, useSelected } from '../shared.ts'
+import { Signatures } from '../signing/signatures.tsx'
 import { type RefusedCell, useShown } from '../state.ts'
 import { isBlock, pasted } from './block.ts'
 import type { Collection } from './collections/collection.ts'
@@ -377,12 +378,21 @@ function RowWithDetail({
             <div>
               <Fields pointer={row.pointer} name={row.name} />
               <RowActions row={row} collection={collection} />
+              <RowSignatures row={row} collection={collection} />
             </div>
           </td>
         </tr>
       )}
     </>
   )
+}
+
+/** Signatures on one that is kept: what is only tried out cannot be signed. */
+function RowSignatures({ row, collection: { signed, one } }: { row: GridRow; collection: Collection }) {
+  const { document } = useShown()
+  if (signed === undefined || at(document, row.pointer) === undefined) return null
+  const title = `Signatures on this ${one}`
+  return <Signatures kind={signed.kind} subject={row.pointer} title={title} signsAs={signed.as} />
 }
 
 function RowActions({ row, collection }: { row: GridRow; collection: Collection }) {

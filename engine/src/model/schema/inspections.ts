@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { attached } from './attached.ts'
-import { collection, date, duration, id, moment, name, note, quantity, share } from './field.ts'
+import { collection, date, duration, id, moment, name, note, quantity, share, temperature } from './field.ts'
 import { testLimit, testReading } from './programme.ts'
 
 const act = z.strictObject({ by: name, on: date })
@@ -59,18 +59,18 @@ export const weld = z.strictObject({
   /** Welding procedure, and the record that qualifies it. */
   procedure: z.strictObject({ id: name, qualifiedBy: name.optional() }).optional(),
   welders: collection(z.strictObject({ mark: name, qualification: name.optional(), until: date.optional() })),
-  /** Degrees Celsius: what the procedure asks for, and the lowest that was read. */
+  /** What the procedure asks for, and the lowest that was read. */
   preheat: z
     .strictObject({
-      atLeast: quantity('1', 'least preheat, degrees Celsius'),
-      lowest: quantity('1', 'lowest temperature read before a pass, degrees Celsius').optional(),
+      atLeast: temperature('least preheat'),
+      lowest: temperature('lowest read before a pass').optional(),
     })
     .optional(),
-  /** Degrees Celsius, between passes. */
+  /** Between passes. */
   interpass: z
     .strictObject({
-      atMost: quantity('1', 'largest interpass temperature, degrees Celsius'),
-      highest: quantity('1', 'highest temperature read before a pass, degrees Celsius').optional(),
+      atMost: temperature('hottest between passes'),
+      highest: temperature('highest read before a pass').optional(),
     })
     .optional(),
   /** When the last pass was laid. */

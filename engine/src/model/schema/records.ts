@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { attached } from './attached.ts'
-import { date, digest, duration, expectation, id, moment, name, note, quantity, speed, timeOfDay } from './field.ts'
+import { date, digest, duration, expectation, id, moment, name, note, speed, temperature, timeOfDay } from './field.ts'
 import { activityId } from './programme.ts'
 
 const act = z.strictObject({ by: name, on: date })
@@ -44,9 +44,8 @@ export const diaryEntry = z.strictObject({
     .strictObject({
       words: z.string().optional(),
       gust: speed('highest gust read in the shift').optional(),
-      /** Degrees Celsius. */
-      lowest: quantity('1', 'lowest temperature, degrees Celsius').optional(),
-      highest: quantity('1', 'highest temperature, degrees Celsius').optional(),
+      lowest: temperature('lowest in the shift').optional(),
+      highest: temperature('highest in the shift').optional(),
     })
     .optional(),
   actions: z.array(action).default([]),

@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import { model } from '../../model/index.ts'
+import { freshMemory } from '../../working/memory.ts'
 import {
   BOLTS,
   changeOf,
@@ -80,6 +82,23 @@ test('a bolt measured above 0.9 of yield fails, one below what the joint needs a
   expect(at(turned, '692 kN', 'most')).toBe('fail')
   expect(at(BOLTS, '692 kN', 'most')).toBe('open')
   expect([at(turned, '200 kN', 'least'), at(turned, '199 kN', 'least')]).toEqual(['pass', 'fail'])
+})
+
+test('heat is recorded in either scale, or as a number in degrees Celsius: 248 °F is 120 °C', () => {
+  const verdict = (lowest: string | number) =>
+    recordsOf(weldOf({ preheat: { atLeast: '248 °F', lowest } })).get('weld.preheat/W1/least')?.verdict
+  expect(['120 °C', 120, '248 °F', '119.9 °C', '247.9 °F', 119.9].map(verdict)).toEqual([
+    'pass',
+    'pass',
+    'pass',
+    'fail',
+    'fail',
+    'fail',
+  ])
+  for (const preheat of [{ atLeast: 'warm' }, { atLeast: '120 kg' }, { atLeast: '120' }, { atLeast: '-300 °C' }])
+    expect(
+      model({ schemaVersion: 1, about: { title: 'Small' }, ...weldOf({ preheat }) }, freshMemory()).problems,
+    ).toMatchObject([{ pointer: '/welds/W1/preheat/atLeast', expected: 'a temperature with its unit' }])
 })
 
 test('heat is told in both scales: 120 °C is 248 °F, 125 °C is 257 °F', () => {

@@ -64,8 +64,11 @@ export function* bookPages(
   const sheets = first - 1
   return [
     ...frontPages(bound, sheets, issue),
-    ...bound.flatMap(({ pages, change, first: number }) =>
-      pages.map((page, i) => stamped(page, `${number + i} of ${sheets}`, issue.letter, change, change.bands[i] ?? [])),
+    ...bound.flatMap(({ part, pages, change, first: number }) =>
+      pages.map((page, i) => ({
+        ...stamped(page, `${number + i} of ${sheets}`, issue.letter, change, change.bands[i] ?? []),
+        ...(i === 0 && { chapter: part.title }),
+      })),
     ),
   ]
 }
@@ -111,8 +114,9 @@ function frontPages(bound: readonly Bound[], sheets: number, issue: BookIssue): 
   const room = roomOf(size)
   const pages = pour(frontRows(bound, sheets, issue, room.right - room.left), [room])
   const { words, under } = issuedWords(issue)
-  return pages.map((marks, i) =>
-    drawing(`Campaign book, contents ${i + 1} of ${pages.length}`, size.width, size.height, [
+  return pages.map((marks, i) => ({
+    ...(i === 0 && { chapter: 'Contents' }),
+    ...drawing(`Campaign book, contents ${i + 1} of ${pages.length}`, size.width, size.height, [
       ...borderMarks(size, [
         { name: 'Campaign book', words: `issue ${issue.letter}`, under: issue.project, share: 34 },
         { name: 'Since', words: issue.since ?? 'first issue', under: `${sheets} sheets`, share: 24 },
@@ -121,7 +125,7 @@ function frontPages(bound: readonly Bound[], sheets: number, issue: BookIssue): 
       ]),
       ...marks,
     ]),
-  )
+  }))
 }
 
 const CONTENTS = [

@@ -1,12 +1,14 @@
 import { boltUpPages } from '../bolt-up/boltUpPages.ts'
 import { type CampaignStages, campaignDiagram } from '../campaign/index.ts'
+import { dossierPages } from '../dossier/dossierPages.ts'
+import type { DossierOptions } from '../dossier/dossierSheet.ts'
 import type { Drawing } from '../drawing.ts'
 import { orderPages } from '../order/orderPages.ts'
 import { programmeSheets } from '../programme/programmeSheets.ts'
-import type { ReportResult } from '../report.ts'
+import type { DocumentKind, ReportResult } from '../report.ts'
 import { riggingSheets } from '../rigging/riggingSheet.ts'
 import { type RiskTold, riskSheets } from '../risk/riskSheets.ts'
-import { liftTitle, type SheetOptions } from '../sheet/liftSheet.ts'
+import { liftTitle } from '../sheet/liftSheet.ts'
 import { liftSheetPages } from '../sheet/pages.ts'
 import type { SheetStages } from '../sheet/subject.ts'
 import { sitePlan, siteSections, siteSettlement, siteShaft } from '../site/index.ts'
@@ -23,11 +25,12 @@ export interface BookPart {
 
 /**
  * Every document of the campaign in the order in which it is read: the whole first, then each lift in the order of the work with
- * its rigging, then the bolts to close.
+ * its rigging, then the bolts to close, then what is on record until the machine runs again.
  *
+ * @param options with the signatures of the store and the photographs beside the project, where the dossier is to hold them
  * @param told the restart as simulated, where it was
  */
-export function bookParts(stages: BookStages, options: SheetOptions, told?: RiskTold): BookPart[] {
+export function bookParts(stages: BookStages, options: DossierOptions, told?: RiskTold): BookPart[] {
   const { date, contentHash, revision, units } = options
   const issued = date === undefined || contentHash === undefined ? {} : { issued: { date, contentHash } }
   const seconds = told?.simulation.restart
@@ -61,9 +64,18 @@ export function bookParts(stages: BookStages, options: SheetOptions, told?: Risk
       },
     ]),
     { id: 'bolt-up', title: 'Bolt-up sheets', draw: () => boltUpPages(stages, undefined, options) ?? [] },
+    {
+      id: 'dossier',
+      title: 'Commissioning dossier',
+      draw: () => (isIssued('dossier', stages) ? dossierPages(stages, options) : []),
+    },
   ]
   return parts.filter(({ id }) => id !== 'restart' || told !== undefined)
 }
+
+/** Whether the report stage has such a document to issue. */
+const isIssued = (kind: DocumentKind, { report }: BookStages): boolean =>
+  report.documents.some((document) => document.kind === kind)
 
 /** Lifts in the order of the work, as the report stage lists their sheets. */
 const liftIds = ({ report }: BookStages): string[] =>

@@ -1,3 +1,4 @@
+import { dirname } from 'node:path'
 import { isIssueLetter } from '@shieldwright/engine/model/issueLetter.ts'
 import type { Command } from 'commander'
 import { InvalidArgumentError } from 'commander'
@@ -6,6 +7,7 @@ import type { BookRequest, BookResult } from '../../jobs/kinds.ts'
 import { bookKept } from '../../jobs/view.ts'
 import { writeWhole } from '../../project/demo.ts'
 import { readProjectFile } from '../../project/readProject.ts'
+import { picturesInFolder } from '../../report/attachedPictures.ts'
 import { bookToMake, putOnRecord } from '../../server/bookAsked.ts'
 import type { Live } from '../../server/live.ts'
 import { type Answer, printAnswer, type Refusal, usageProblem } from '../answer.ts'
@@ -83,7 +85,9 @@ async function fileBook(file: string, options: Options): Promise<Answer> {
   const { date = today(), revision, units = 'SI', issue: letter = 'A', sinceName, runs, seed } = options
   const since = sinceName === undefined ? undefined : { name: `issue ${sinceName}` }
   const request: BookRequest = { kind: 'book', letter, date, revision, since, units, runs, seed }
-  const outcome = await made({ ...project, before }, request)
+  // photographs lie beside the project file, as its meshes do
+  const attached = await picturesInFolder([project.document, before?.document], dirname(file))
+  const outcome = await made({ ...project, before, attached }, request)
   return 'result' in outcome ? written(outcome.result, options.out) : outcome
 }
 

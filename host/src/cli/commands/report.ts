@@ -199,7 +199,7 @@ async function papersOf(
     return simulated
   }
   // photographs lie beside the project file, as its meshes do
-  const attached = () => picturesInFolder(stages, options.folder)
+  const attached = () => picturesInFolder([stages.model.project], options.folder)
   const paperOf = <P extends PaperName>(kind: Kind): { paper?: P } =>
     options.paper !== undefined && PAPERS_OF[kind].includes(options.paper) ? { paper: options.paper as P } : {}
   const ofLifts = (kind: Kind, pdf: typeof liftSheetPdf): Paper[] =>

@@ -1,3 +1,5 @@
+import type { SignedKind } from '@shieldwright/engine'
+
 /** A column of a table: where in the entity it stands, and what it is called. How it is typed comes from the schema. */
 export interface Column {
   heading: string
@@ -19,6 +21,8 @@ export interface Collection {
   /** Field that says what an entity is called; absent, its id. */
   name?: string
   columns: readonly Column[]
+  /** Each is signed by itself: as what kind of thing, and by whom where the signer names nothing else. */
+  signed?: { kind: SignedKind; as: string }
 }
 
 /** What of a project file is one thing with fields of its own. */

@@ -6,6 +6,7 @@ export const LIFTING: readonly (Collection | Single)[] = [
     at: '/temporaryWorks',
     title: 'Temporary works',
     one: 'temporary work',
+    signed: { kind: 'temporary-work', as: 'coordinator of temporary works' },
     name: '/name',
     columns: [
       column('Name', '/name', { width: 28 }),

@@ -162,6 +162,7 @@ export const PROGRAMME: readonly (Collection | Single)[] = [
     at: '/tests',
     title: 'Tests',
     one: 'test',
+    signed: { kind: 'test', as: 'commissioning engineer' },
     name: '/test',
     columns: [
       column('Test', '/test', { width: 34 }),
