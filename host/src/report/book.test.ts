@@ -110,9 +110,16 @@ describe('the commissioning dossier', () => {
     const document = { ...(manyPieces({ count: 2, years: 1 }) as object), inspections: { seat }, punchList }
     return derive(document).stages as Stages
   }
-  const { project: _project, notice: _notice, letter, ...sheets } = issue
+  const { date, contentHash, revision, letter } = issue
   const book = (ask: Partial<BookAsk>) =>
-    campaignBook({ stages: now, issue: sheets as Issue, letter, runs: 50, seed: 1, ...ask })
+    campaignBook({
+      stages: now,
+      issue: { date, contentHash, revision, units: 'SI' } as Issue,
+      letter,
+      runs: 50,
+      seed: 1,
+      ...ask,
+    })
 
   let made: ReadBook
   beforeAll(async () => {

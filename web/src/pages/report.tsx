@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { OnRecord } from '../signing/record.tsx'
 import { BringTicks } from '../site/bringTicks.tsx'
 import { CampaignBook } from '../site/campaignBook.tsx'
 import { Documents } from '../site/documents.tsx'
@@ -23,6 +24,7 @@ export function ReportPage() {
         </div>
       )}
       {documents !== undefined && documents.length > 0 && <CampaignBook />}
+      <OnRecord />
       <TakeAlong />
       <BringTicks />
       <StageChecks stage="report" />

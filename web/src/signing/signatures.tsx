@@ -18,7 +18,7 @@ interface SignaturesProps {
 
 /** Who signed something, whether it still stands, and a place to sign it. */
 export function Signatures({ kind, subject, title, signsAs }: SignaturesProps) {
-  const { all, sign } = useSignatures(kind, subject)
+  const { all, sign, withdraw } = useSignatures(kind, subject)
   return (
     <section className="signatures" aria-label={title}>
       <div className="titled">
@@ -26,7 +26,7 @@ export function Signatures({ kind, subject, title, signsAs }: SignaturesProps) {
         <span className="small quiet">{all === undefined ? 'reading' : standingText(all)}</span>
       </div>
       {all?.map((signature) => (
-        <OneSignature key={signature.id} signature={signature} />
+        <OneSignature key={signature.id} signature={signature} withdraw={withdraw} />
       ))}
       <SignForm key={subject} usual={signsAs} sign={sign} />
     </section>
@@ -41,7 +41,14 @@ function standingText(all: readonly SignatureView[]): string {
   return [stands ? `${stands} stand` : '', overtaken ? `${overtaken} overtaken` : ''].filter(Boolean).join(', ')
 }
 
-function OneSignature({ signature }: { signature: SignatureView }) {
+interface OneProps {
+  signature: SignatureView
+  withdraw: Withdraw
+}
+
+type Withdraw = (id: string, why: string) => Promise<readonly Problem[]>
+
+function OneSignature({ signature, withdraw }: OneProps) {
   const { by, role, at, revision, statement, state, document } = signature
   return (
     <div className={`signature ${state}`}>
@@ -64,9 +71,39 @@ function OneSignature({ signature }: { signature: SignatureView }) {
           withdrawn by {signature.withdrawn.by}, {dayAndTime(signature.withdrawn.at)}: {signature.withdrawn.why}
         </p>
       )}
+      {signature.withdrawn === undefined && <WithdrawForm signature={signature} withdraw={withdraw} />}
     </div>
   )
 }
+
+/** Taking a signature back, folded until it is wanted: it stays in the record with the reason. */
+function WithdrawForm({ signature: { id, by }, withdraw }: OneProps) {
+  const [why, setWhy] = useState('')
+  const [problems, setProblems] = useState<readonly Problem[]>([])
+  const submit = async (event: FormEvent): Promise<void> => {
+    event.preventDefault()
+    setProblems(await withdraw(id, why))
+  }
+  return (
+    <details className="small">
+      <summary>Withdraw it</summary>
+      <form onSubmit={submit}>
+        <label>
+          Why <input value={why} onChange={(e) => setWhy(e.target.value)} required maxLength={500} />
+        </label>
+        <button type="submit">Withdraw the signature of {by}</button>
+        <Problems problems={problems} />
+      </form>
+    </details>
+  )
+}
+
+const Problems = ({ problems }: { problems: readonly Problem[] }) =>
+  problems.map((problem) => (
+    <p key={problem.pointer + problem.found} role="alert" className="small">
+      {problemText(problem)}
+    </p>
+  ))
 
 /** Addresses and figures that are shown; the rest is counted. */
 const SHOWN = 4
@@ -133,7 +170,7 @@ const wordsOf = (figure: ReturnType<typeof figureOf> | undefined): string =>
   [figure?.number, figure?.unit].filter(Boolean).join(' ')
 
 /** Day and minute of a moment, in universal time as it is kept. */
-const dayAndTime = (at: string): string => `${at.slice(0, 10)} ${at.slice(11, 16)} UTC`
+export const dayAndTime = (at: string): string => `${at.slice(0, 10)} ${at.slice(11, 16)} UTC`
 
 interface SignFormProps {
   usual: string
@@ -165,11 +202,7 @@ function SignForm({ usual, sign }: SignFormProps) {
       <button type="submit" disabled={sending}>
         Sign as it stands on revision {revision}
       </button>
-      {problems.map((problem) => (
-        <p key={problem.pointer + problem.found} role="alert" className="small">
-          {problemText(problem)}
-        </p>
-      ))}
+      <Problems problems={problems} />
       <p className="small quiet">
         Informs competent people and replaces none of them: local codes, the manufacturer’s instructions and licensed
         engineers govern.

@@ -43,6 +43,8 @@ export interface Signatures {
   all: readonly SignatureView[] | undefined
   /** Signs what stands; what kept it from being signed, or nothing. */
   sign: (role: string, statement: string) => Promise<readonly Problem[]>
+  /** Takes one back, which leaves it in the record; what kept it from that, or nothing. */
+  withdraw: (id: string, why: string) => Promise<readonly Problem[]>
 }
 
 /** What is signed on a lift's sheet or a record of the project, read again after every change. */
@@ -65,16 +67,19 @@ export function useSignatures(kind: SignedKind, subject: string): Signatures {
     void read(ended.signal)
     return () => ended.abort()
   }, [read, revision])
-  const sign = async (role: string, statement: string): Promise<readonly Problem[]> => {
-    const body = JSON.stringify({ kind, subject, role, statement, revision })
-    const sent = { method: 'POST', headers: { 'content-type': 'application/json' }, body }
-    const answer = await fetch('/api/signatures', sent).catch(() => undefined)
+  const send = async (path: string, body: object): Promise<readonly Problem[]> => {
+    const sent = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }
+    const answer = await fetch(`/api/signatures${path}`, sent).catch(() => undefined)
     if (answer?.ok) {
       await read()
       return []
     }
     const told = await answer?.json().catch(() => undefined)
-    return told?.problems ?? [{ pointer: '', found: 'no answer from the host', expected: 'the signature to be kept' }]
+    return told?.problems ?? [{ pointer: '', found: 'no answer from the host', expected: 'it to be kept' }]
   }
-  return { all, sign }
+  return {
+    all,
+    sign: (role, statement) => send('', { kind, subject, role, statement, revision }),
+    withdraw: (id, why) => send(`/${id}/withdraw`, { why }),
+  }
 }
