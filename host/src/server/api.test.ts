@@ -50,6 +50,25 @@ test('a change on an older revision is refused with what came first', async () =
   expect(late).toMatchObject({ status: 409, body: { revision: 2, changed: [{ why: 'first' }] } })
 })
 
+test('a change on a revision that another process has passed is told what came first, kept or not', async () => {
+  const file = join(mkdtempSync(join(tmpdir(), 'api-')), 'project.sqlite')
+  const store = await openStore(file)
+  await store.append({ on: 0, patch: [{ op: 'add', path: '', value: project }], by: 'x', why: 'x', at: 'x' })
+  const app = server({ page: tmpdir(), api: api(liveProject(store, tmpdir()), here) })
+  await told(app, '/api/project')
+  const other = await openStore(file)
+  await other.append({ on: 1, patch: rename, by: 'other', why: 'elsewhere', at: 'x' })
+  const stale = { revision: 1, patch: [{ op: 'replace', path: '/about/title', value: 1 }], why: '' }
+  expect(await sent(app, '/api/change', stale)).toMatchObject({ status: 409, body: { changed: [{ by: 'other' }] } })
+  await other.append({ on: 2, patch: rename, by: 'other', why: 'again', at: 'x' })
+  const near: Patch = [{ op: 'replace', path: '/settings/near', value: 0.8 }]
+  expect(await sent(app, '/api/change', { revision: 2, patch: near, why: '' })).toMatchObject({
+    status: 200,
+    body: { revision: 4, under: [{ why: 'again' }] },
+  })
+  await other.close()
+})
+
 test('of changes sent at once on one revision, one is kept', async () => {
   const app = await opened()
   const sends = [1, 2, 3, 4].map((n) =>
