@@ -19,6 +19,10 @@ test('the project is told with the revision it stands on', async () => {
   expect(await told(app, '/api/project')).toEqual({ status: 200, body: { revision: 1, document: project } })
 })
 
+test('on a server without accounts whoever asks has no role', async () => {
+  expect(await told(await opened(), '/api/me')).toEqual({ status: 200, body: { name: 'tester' } })
+})
+
 test('a kept change makes a revision, is seen by the next reader and stands in the log', async () => {
   const app = await opened()
   expect(await sent(app, '/api/change', { revision: 1, patch: rename, why: 'misnamed' })).toEqual({

@@ -44,6 +44,7 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk(jobResults(l
   )
   const description = openApi()
   routes.get('/openapi.json', (context) => context.json(description))
+  routes.get('/me', (context) => context.json({ name: here.user, role: asking.getStore()?.role }))
   routes.get('/project', async (context) => context.json(await live.kept()))
   routes.post('/change', (context) => changed(context, live, here))
   routes.get('/derived', async (context) => {

@@ -41,6 +41,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     ]
     for (const role of ['read', 'edit', 'engineer', 'approver'] as const) {
       const cookie = await signedIn(app, role)
+      expect(await (await ask(app, 'GET', '/api/me', { cookie })).json()).toEqual({ name: role, role })
       for (const [method, path, body, needed] of asks) {
         const { status } = await ask(app, method, path, { body, cookie })
         expect([role, path, status === 403]).toEqual([role, path, RANK.indexOf(role) < RANK.indexOf(needed)])

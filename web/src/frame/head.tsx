@@ -2,6 +2,7 @@ import './head.css'
 import type { UnitSystem } from '@shieldwright/engine/working/quantity.ts'
 import { dateText } from '../parts/figures.ts'
 import { type Light, useShown } from '../state.ts'
+import { SignOut } from './signOut.tsx'
 
 interface HeadOf {
   onFind: () => void
@@ -31,6 +32,7 @@ export function Head({ onFind, onQuestions, onKeys }: HeadOf) {
       <button type="button" className="link" onClick={onKeys}>
         <span className="word">Keys and marks</span> <kbd>?</kbd>
       </button>
+      <SignOut />
       <Choice<UnitSystem> label="Units" value={system} of={['SI', 'US']} onChoose={act.setSystem} />
       <Choice<Light> label="Light" value={light} of={['day', 'dark', 'sun']} onChoose={act.setLight} />
     </header>

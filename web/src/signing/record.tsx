@@ -50,7 +50,7 @@ function Signed({ all }: { all: readonly SignatureView[] }) {
         <thead>
           <tr>
             {['What', 'By', 'As', 'At', 'On revision', 'State', 'Since'].map((heading) => (
-              <th key={heading} scope="col">
+              <th key={heading} scope="col" className={heading === 'On revision' ? 'num' : undefined}>
                 {heading}
               </th>
             ))}

@@ -31,6 +31,7 @@ test('each answer to what is asked of the demo is as described', async () => {
     ['POST', '/sign-out'],
     ['GET', '/api/openapi.json'],
     ['GET', '/api/audit'],
+    ['GET', '/api/me'],
     ['GET', '/api/project'],
     ['POST', '/api/preview', { patch }],
     ['POST', '/api/change', { patch, revision: 1 }],

@@ -1,6 +1,7 @@
 import { SHEET_KINDS } from '@shieldwright/engine/model/intake/index.ts'
 import { TABLE_NAMES } from '@shieldwright/engine/report/tables/index.ts'
 import { z } from 'zod'
+import { ROLES } from '../../accounts/accounts.ts'
 import { jobRequest } from '../jobRequest.ts'
 import { issueRequest } from '../jobRoutes.ts'
 import { signatureRequest, withdrawalRequest } from '../signatureRoutes.ts'
@@ -82,6 +83,12 @@ export const operations: readonly Operation[] = [
     path: '/api/audit',
     does: 'What was done by whom beyond changes and signatures, the latest first; for an approver',
     answers: { 200: auditForm },
+  },
+  {
+    method: 'get',
+    path: '/api/me',
+    does: 'Who asks; with the role of their account, on a server that has accounts',
+    answers: { 200: z.object({ name: z.string(), role: z.enum(ROLES).optional() }) },
   },
   {
     method: 'get',
