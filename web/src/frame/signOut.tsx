@@ -19,8 +19,9 @@ export function SignOut() {
   if (me?.role === undefined) return null
   return (
     <form method="post" action="/sign-out">
-      <span className="quiet">
-        {me.name}, {me.role}
+      <span className="quiet" title={`may: ${me.role}`}>
+        {me.name}
+        <span className="unseen">, {me.role}</span>
       </span>{' '}
       <button type="submit" className="link">
         Sign out

@@ -77,6 +77,7 @@ export const BELOW: readonly (Collection | Single)[] = [
     at: '/belowGround/hotWork',
     title: 'Permits for hot work',
     one: 'permit',
+    signed: { kind: 'permit', as: 'issuer of permits' },
     name: '/what',
     columns: [
       column('What', '/what', { width: 34 }),
