@@ -145,7 +145,7 @@ describe('campaign books of one project, one after the other', () => {
     const other = [{ op: 'replace', path: '/punchList/seep/what', value: 'Lid seeps at the key' }]
     const moved = (await sent(app, '/api/change', { revision, patch: other, why: 'seen again' })).body
     const { words } = await made({ since: String(revision) })
-    expect(words).toMatch(/Commissioning dossier: changed was: [^|]*stands[^|]* now: [^|]*overtaken/)
+    expect(words).toMatch(/Commissioning dossier: changed +was: [^|]*stands[^|]* now: [^|]*overtaken/)
     expect((await made({ of: String(revision) })).words).toMatch(/machine engineer +3 Nov 2031 +stands/)
     expect(moved.revision).toBe(revision + 1)
   }, 240_000)
