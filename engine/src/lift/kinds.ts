@@ -342,6 +342,13 @@ export const turnBox = kind(
   ),
 )
 
+export const turnAsMoved = kind(
+  'turn.as-moved',
+  'The turn is the one that the moves of its step make',
+  [23],
+  derived('angle of the turn against the angle by which the moves of the step tip the piece'),
+)
+
 export const pivotSlide = kind(
   'turn.pivot-slide',
   'The pivot on the ground does not slide',
@@ -355,7 +362,9 @@ export const pivotGround = kind(
   'turn.pivot-ground',
   'The piece stays above the bay as it turns about its pivot',
   [23, 26],
-  derived('how far its outside comes below the pivot over the whole turn, against the height of the pivot over the bay'),
+  derived(
+    'how far its outside comes below the pivot over the whole turn, against the height of the pivot over the bay',
+  ),
 )
 
 export const heightError = kind(
@@ -530,6 +539,7 @@ export const liftKinds: readonly CheckKind[] = [
   turnReversal,
   overCentre,
   turnBox,
+  turnAsMoved,
   pivotSlide,
   pivotGround,
   heightError,

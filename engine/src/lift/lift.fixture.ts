@@ -37,6 +37,7 @@ import {
   tagLines,
   tilt,
   timeFits,
+  turnAsMoved,
   turnBox,
   turnReversal,
   turnShare,
@@ -67,6 +68,14 @@ const aboutEdge: Change = (d) => {
     pivot: { at: ['1.5 m', '0 m', '-1 m'], edge: '2 m', friction: 0.3 },
   }
 }
+
+/** A step of the order turns the block over the bay, by as much as the lift does or not. */
+const turnedBy =
+  (angle: string): Change =>
+  (d) => {
+    d.steps.T1 = { piece: 'block', moves: [{ turn: angle, axis: 'y', about: ['0 m', '0 m', '20 m'] }], lift: 'turn' }
+    d.order.push('T1')
+  }
 
 /** Four legs of one lift, each of its own length as a change of the item. */
 const longLegs: Change = (d) => {
@@ -355,6 +364,13 @@ export const fixtures = {
     aboutEdge,
   ),
   ...kind(
+    turnAsMoved,
+    turnedBy('60 deg'),
+    // no step of the order carries out the turn
+    () => {},
+    turnedBy('90 deg'),
+  ),
+  ...kind(
     pivotGround,
     (d) => {
       aboutEdge(d)
@@ -363,7 +379,7 @@ export const fixtures = {
     },
     (d) => {
       aboutEdge(d)
-      delete d.lifts.turn.turn.to
+      d.parts.block.solids = []
     },
     aboutEdge,
   ),

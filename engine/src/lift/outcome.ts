@@ -72,6 +72,7 @@ import { tandemChecks } from './tandemChecks.ts'
 import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
 import { type OpenTurn, type Turning, turningOf } from './turningOf.ts'
 import { turnLineChecks } from './turnLineChecks.ts'
+import { asMovedCheck } from './turnMoves.ts'
 import { unitChecks } from './unitChecks.ts'
 import { largestDemand, type UnitGroup, unitGroup } from './units.ts'
 import { windLimit } from './wind.ts'
@@ -198,6 +199,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...(work.turning === undefined
       ? []
       : [...turnChecks(pick, work.turning, critical), ...turnLineChecks(pick, work.turning, critical, work.looked)]),
+    ...(work.turning === undefined && work.pivoting === undefined ? [] : [asMovedCheck(pick)]),
     ...(work.pivoting === undefined ? [] : pivotChecks(pick, work.pivoting, critical)),
     windCheck(pick, work.wind),
     ...swingChecks(pick, work.sail.area, work.wind, work.way.least),

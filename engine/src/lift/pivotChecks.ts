@@ -167,7 +167,8 @@ function groundCheck(pick: Pick, pivoting: Pivoting): Check {
       residuals: [],
     }),
     capacity:
-      pick.lift.turn?.pivot?.height ?? stated('m', 0, 'an edge stands on the bay itself; no height of a stand is given'),
+      pick.lift.turn?.pivot?.height ??
+      stated('m', 0, 'an edge stands on the bay itself; no height of a stand is given'),
     near: pick.near,
     assumptions: deepest === undefined ? [] : [`Deepest at ${degrees(deepest.angle)}: ${deepest.part}.`],
     cautions: PIVOT_CAUTIONS,
