@@ -145,8 +145,7 @@ const DRAWN = 0.001
 
 /** A rim or edge that comes lower than the pivot would strike the bay, unless the pivot stands on something. */
 function groundCheck(pick: Pick, pivoting: Pivoting): Check {
-  const { inputs, worked } = pivoting
-  const deepest = worked?.deepest
+  const { inputs, deepest } = pivoting
   const depth = deepest && (deepest.depth < DRAWN ? 0 : deepest.depth)
   return check({
     kind: pivotGround,
@@ -160,15 +159,13 @@ function groundCheck(pick: Pick, pivoting: Pivoting): Check {
         'start of the turn': inputs['start of the turn'] as Answer,
         'end of the turn': inputs['end of the turn'] as Answer,
         ...pivotPoint(pick),
-        ...(worked !== undefined && deepest === undefined
+        ...(deepest === undefined
           ? { 'solids of the piece': given('m', `/pieces/${pick.lift.piece}`, undefined) }
           : {}),
       },
       residuals: [],
     }),
-    capacity:
-      pick.lift.turn?.pivot?.height ??
-      stated('m', 0, 'an edge stands on the bay itself; no height of a stand is given'),
+    capacity: heightOf(pick),
     near: pick.near,
     assumptions: deepest === undefined ? [] : [`Deepest at ${degrees(deepest.angle)}: ${deepest.part}.`],
     cautions: PIVOT_CAUTIONS,
@@ -179,6 +176,13 @@ function groundCheck(pick: Pick, pivoting: Pivoting): Check {
             `${deepest.part} comes ${deepest.depth.toFixed(2)} m below the pivot at ${degrees(deepest.angle)}: a trunnion higher up on a stand, or an edge that is lowest, would clear the bay`,
           ],
   })
+}
+
+/** What bears along an edge stands on the bay itself; of a trunnion, how high it stands is to be said. */
+function heightOf({ lift, at }: Pick): Answer<'m'> {
+  const { height, edge } = lift.turn?.pivot ?? {}
+  if (height === undefined && edge !== undefined) return stated('m', 0, 'an edge that bears stands on the bay itself')
+  return knownOr(height, 'm', `${at}/turn/pivot/height`)
 }
 
 function boxCheck(pick: Pick, pivoting: Pivoting): Check {

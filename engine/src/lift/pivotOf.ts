@@ -31,9 +31,9 @@ export interface Pivoting {
     angles: PivotAngles
     planned: PivotTurn
     corners: readonly PivotCorner[]
-    /** Absent where the piece has no solids. */
-    deepest?: Deepest
   }
+  /** Absent where the piece has no solids. */
+  deepest?: Deepest
 }
 
 /** Where the outside of the piece comes farthest below the pivot, m, and the part that does. */
@@ -88,7 +88,8 @@ export function pivotingOf(pick: Pick, hull: Hull | undefined): Pivoting {
     ...pivotPoint(pick),
     ...pointInputs(points, 'main', `${pick.main.riggingAt}/legs`),
   }
-  if (Object.values(inputs).some((i) => i.value === undefined)) return { inputs }
+  const depth = depthOf(pick, hull)
+  if (Object.values(inputs).some((i) => i.value === undefined)) return { inputs, ...depth }
   const geometry = geometryOf(
     pick,
     points.map((p) => p.at),
@@ -102,18 +103,25 @@ export function pivotingOf(pick: Pick, hull: Hull | undefined): Pivoting {
   ].map((name) => inputs[name]?.value as number) as [number, number, number, number]
   return {
     inputs,
+    ...depth,
     worked: {
       geometry,
       angles: pivotAngles(geometry, from, to),
       planned: pivotTurn(geometry, from, to, lean),
       corners: pivotCorners(geometry, { from, to, lean }, { shift, lower: lowerOf(pick) }),
-      ...(hull === undefined ? {} : { deepest: deepestOf(pick, hull, from, to) }),
     },
   }
 }
 
 const LOOK_EVERY = Math.PI / 180
 const SECTIONS = 30
+
+function depthOf(pick: Pick, hull: Hull | undefined): { deepest?: Deepest } {
+  const [from, to] = [pick.lift.turn?.from.value, pick.lift.turn?.to.value]
+  return hull === undefined || from === undefined || to === undefined
+    ? {}
+    : { deepest: deepestOf(pick, hull, from, to) }
+}
 
 /** Looked for every degree and then between the two beside the deepest. */
 function deepestOf(pick: Pick, hull: Hull, from: number, to: number): Deepest {

@@ -434,7 +434,7 @@ export const lift = z.strictObject({
         .strictObject({
           at: point('edge or trunnion, machine frame'),
           edge: length('of the edge that bears').optional(),
-          /** Of a trunnion on its stand; absent, an edge that stands on the bay itself. */
+          /** Of a trunnion on its stand; an edge that bears stands on the bay itself. */
           height: length('of the pivot over the bay').optional(),
           friction: ratio('coefficient of friction at the pivot').optional(),
           stop: quantity('N', 'horizontal force that a stop at the pivot may take').optional(),
