@@ -121,6 +121,16 @@ test('guessing is stopped after ten tries, for the name and for the address, and
   await store.close()
 }, 60_000)
 
+test('who shows no session is soon stopped, and who works from the same address goes on', async () => {
+  const { app, store } = await opened(newFile(), ['read'])
+  const cookie = await signedIn(app, 'read')
+  const asked = async (headers: { cookie?: string } = {}) => (await ask(app, 'GET', '/api/me', headers)).status
+  for (let i = 0; i < 3000; i++) if ((await asked()) !== 401) throw new Error(`stopped at request ${i}`)
+  expect(await asked()).toBe(429)
+  for (let i = 0; i < 100; i++) expect(await asked({ cookie })).toBe(200)
+  await store.close()
+}, 120_000)
+
 test('a request that another site’s page makes is refused, whoever has signed in', async () => {
   const { app, store } = await opened(newFile(), ['edit'])
   const cookie = await signedIn(app, 'edit')

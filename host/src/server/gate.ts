@@ -6,15 +6,17 @@ import { audited } from '../store/audit.ts'
 import type { StoreDatabase } from '../store/database.ts'
 import { asking } from './asking.ts'
 import { MAY_ISSUE } from './issuing.ts'
-import { rateOf } from './rate.ts'
+import { type Rate, rateOf } from './rate.ts'
 import { isKept, refusal } from './request.ts'
 import { signInPage } from './signInPage.ts'
 
 const COOKIE = 'session'
 
-/** Tries to sign in under one name, or from one address, in a quarter of an hour; requests of one address in a minute. */
+/** Tries to sign in under one name, or from one address, in a quarter of an hour. */
 const TRIES = { most: 10, within: 15 * 60_000 }
-const REQUESTS = { most: 3000, within: 60_000 }
+/** Requests of one address in a minute: of anybody, a thousand edits a second; of who has an account to show and shows none. */
+const REQUESTS = { most: 60_000, within: 60_000 }
+const OF_STRANGERS = { most: 3000, within: 60_000 }
 
 /** What a gate asks of the server. */
 export interface GateOptions {
@@ -55,12 +57,12 @@ export function gate({ database, clock, secure }: GateOptions): Hono {
     deleteCookie(context, COOKIE, { path: '/', secure })
     return context.redirect('/sign-in', 303)
   })
-  app.use(onlySignedIn(database, clock))
+  app.use(onlySignedIn(database, clock, rateOf(OF_STRANGERS)))
   app.get('/api/audit', async (context) => context.json({ audit: await audited(database) }))
   return app
 }
 
-function onlySignedIn(database: StoreDatabase, clock: () => Date): MiddlewareHandler {
+function onlySignedIn(database: StoreDatabase, clock: () => Date, strangers: Rate): MiddlewareHandler {
   return async (context, next) => {
     if (context.req.path === '/health') return next()
     const token = getCookie(context, COOKIE)
@@ -68,6 +70,7 @@ function onlySignedIn(database: StoreDatabase, clock: () => Date): MiddlewareHan
     if (account === undefined) {
       // Asked for only where nobody is known: who has a session has an account.
       if (!(await isGuarded(database))) return next()
+      if (!strangers.allows(addressOf(context), clock().getTime())) return tooMany(context)
       if (!context.req.path.startsWith('/api/')) return context.redirect('/sign-in', 303)
       return refusal(context, 401, [{ pointer: '', found: 'nobody signed in', expected: 'a session, from /sign-in' }])
     }
