@@ -1,4 +1,5 @@
 import type { Cradle, Ground, Machine, Shaft } from '../model/index.ts'
+import { goldenSection } from '../numeric/golden.ts'
 import { type Answer, found, given, knownOr, stated, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
@@ -144,7 +145,6 @@ function happeningOf({ x, from, to, edge }: SlideNumbers): Map<number, string> {
 /** From far to near, each once. */
 const inOrder = (shorts: readonly number[]): number[] => [...new Set(shorts)].sort((a, b) => b - a)
 
-const GOLDEN = (Math.sqrt(5) - 1) / 2
 const NARROWINGS = 48
 /** Loads that differ by less are the same: where something happens, or at a place that is looked at, is named rather. */
 const SAME = 1e-9
@@ -152,14 +152,8 @@ const SAME = 1e-9
 /** Where about a place, between two that press less, the bed is pressed most: narrowed in the golden ratio. */
 function peakBetween(numbers: SlideNumbers, [near, middle, far]: readonly [number, number, number]): number {
   const along = (short: number): number => slideAt(numbers, short)?.along ?? 0
-  let [low, high] = [near, far]
-  for (let i = 0; i < NARROWINGS; i++) {
-    const [one, other] = [high - GOLDEN * (high - low), low + GOLDEN * (high - low)]
-    if (along(one) < along(other)) low = one
-    else high = other
-  }
-  const found = (low + high) / 2
-  return along(found) > along(middle) * (1 + SAME) ? found : middle
+  const { at, value } = goldenSection(along, (pressure) => pressure, { from: near, to: far, sections: NARROWINGS })
+  return value > along(middle) * (1 + SAME) ? at : middle
 }
 
 /** Weight, centre of gravity and bed of what slides in; nothing while one is unknown. */
