@@ -61,7 +61,7 @@ test('a trunnion on its stand is drawn as high over the bay as it is, and no wor
   const lowest = Math.max(...(shape?.kind === 'shape' ? shape.loops.flat().map(([, y]) => y) : []))
   const [pivot] = primitivesOf(view.marks).flatMap((m) => (m.kind === 'circle' && m.radius === 0.9 ? [m.centre] : []))
   // upright, its lower edge stands on the bay, half a metre under the trunnion; paper in mm
-  expect(((lowest - (pivot?.[1] as number)) * view.scale) / 1000).toBeCloseTo(0.5, 6)
+  expect(((lowest - (pivot?.[1] as number)) * (view.scale as number)) / 1000).toBeCloseTo(0.5, 6)
   for (const page of onStand) expect(wordsAstray(page)).toEqual([])
 })
 
