@@ -9,6 +9,7 @@ export function Decisions({ lift }: { lift: LiftView }) {
   const { document } = useShown()
   const own = (...below: string[]): string => pointerOf('lifts', lift.id, ...below)
   const turns = at(document, own('turn')) !== undefined
+  const isOnPivot = at(document, own('turn', 'pivot')) !== undefined
   const rows: readonly (readonly [label: string, pointer: string])[] = [
     ['Lifting system', own('system')],
     ['Hook', own('hook')],
@@ -23,6 +24,14 @@ export function Decisions({ lift }: { lift: LiftView }) {
           ['Turn from', own('turn', 'from')],
           ['Turn to', own('turn', 'to')],
           ['Hooks apart', own('turn', 'hooksApart')],
+        ] as const)
+      : []),
+    ...(isOnPivot
+      ? ([
+          ['Edge of the pivot that bears', own('turn', 'pivot', 'edge')],
+          ['Pivot over the bay, on its stand', own('turn', 'pivot', 'height')],
+          ['Friction at the pivot', own('turn', 'pivot', 'friction')],
+          ['Stop at the pivot, may take', own('turn', 'pivot', 'stop')],
         ] as const)
       : []),
     ['Retained matter', pointerOf('pieces', lift.piece, 'retained')],
