@@ -1,9 +1,9 @@
 import { beforeAll, expect, test } from 'vitest'
-import { derive } from '../index.ts'
-import { longNames } from '../names.fixture.ts'
-import { bookParts } from './book/index.ts'
-import { type Drawing, textsOf } from './drawing.ts'
-import { wordsAstray } from './words.fixture.ts'
+import { derive } from './index.ts'
+import { longNames } from './names.fixture.ts'
+import { bookParts } from './report/book/index.ts'
+import { type Drawing, textsOf } from './report/drawing.ts'
+import { wordsAstray } from './report/words.fixture.ts'
 
 const ISSUE = { date: '2032-03-05', contentHash: 'abc123', revision: '4' } as const
 /** A light piece out, the heaviest back, their rigging, and one of each other kind. */
