@@ -114,7 +114,7 @@ export function slideTable(subject: SiteSubject): FigureTable | undefined {
     ],
     rows: shownPlaces(way).map((p) => ({
       cells: [
-        p.what ?? '',
+        p.what ?? 'on its way',
         lengthText(p.short, units),
         lengthText(p.contact, units),
         shown(p.carried, 'N', force),
