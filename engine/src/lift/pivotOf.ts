@@ -134,7 +134,8 @@ function deepestOf(pick: Pick, hull: Hull, from: number, to: number): Deepest {
   }
   const steps = Math.max(1, Math.ceil(Math.abs(to - from) / LOOK_EVERY))
   const angles = Array.from({ length: steps + 1 }, (_, k) => from + ((to - from) * k) / steps)
-  const k = angles.reduce((best, angle, i) => (at(angle).depth > at(angles[best] as number).depth ? i : best), 0)
+  const depths = angles.map((angle) => at(angle).depth)
+  const k = depths.indexOf(Math.max(...depths))
   const [before, after] = [angles[Math.max(0, k - 1)] as number, angles[Math.min(steps, k + 1)] as number]
   return goldenSection(at, ({ depth }) => depth, { from: before, to: after, sections: SECTIONS }).value
 }
