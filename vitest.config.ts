@@ -11,8 +11,10 @@ export default defineConfig({
           include: ['{engine,host,web,scripts,verification,bench}/**/*.test.{ts,tsx}'],
           exclude: [journeys, '**/node_modules/**', 'web/dist/**'],
           setupFiles: ['scripts/properties.ts'],
+          // both cores of a small machine: of two, one is kept back unless told
+          maxWorkers: 2,
           // a limit against hanging, not on speed: a loaded machine is several times slower
-          testTimeout: 60_000,
+          testTimeout: 120_000,
         },
       },
       {

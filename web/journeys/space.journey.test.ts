@@ -219,12 +219,13 @@ test('the services of a cut that is chosen are marked with their tags and state,
   const count = Number(/\((\d+)\)$/.exec((await option.textContent()) ?? '')?.[1])
   await afterDrawing(async () => cut.selectOption((await option.getAttribute('value')) as string))
   const listed = page.getByRole('list', { name: 'Services of the cut' }).getByRole('listitem')
-  expect(await listed.count()).toBe(count)
   expect(count).toBeGreaterThan(0)
-  const marked = await page.locator('.space-label.ink').allTextContents()
-  expect(marked.filter((text) => text.endsWith(' open')).length).toBe(count)
+  await expect.poll(() => listed.count()).toBe(count)
+  // the marks come with a drawing after the one that the choice brought: the list stands before they do
+  const marked = page.locator('.space-label.ink').filter({ hasText: / open$/ })
+  await expect.poll(() => marked.count()).toBe(count)
   await cut.selectOption('')
-  expect(await listed.count()).toBe(0)
+  await expect.poll(() => listed.count()).toBe(0)
 })
 
 test('the card says what is drawn and does not stand in the project', async () => {
