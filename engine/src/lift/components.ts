@@ -16,7 +16,7 @@ import { type Lug, lugCapacities, lugCapacity, lugCure } from './lug.ts'
 import { lugFootChecks, pulledLug, testedCheck } from './lugFoot.ts'
 import type { Pick } from './pick.ts'
 import type { HangingPoint, RigLeg } from './rig.ts'
-import { includedAngleCheck, jawChecks, pinCheck, sideRating } from './shackle.ts'
+import { includedAngleCheck, jawChecks, pinCheck, shacklesOf, sideRating } from './shackle.ts'
 import { stockChecks } from './stockChecks.ts'
 
 /** Every component between hook and piece against its rating. */
@@ -69,29 +69,45 @@ function tensionCheck(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedLeg): 
   })
 }
 
-/** Sling over the pin it bends on, where the rating says which bend it assumes. */
+/** Ropes lose strength over a tight bend: what their rating assumes must be known. */
+const ROPES: readonly StockItem['kind'][] = ['wire rope sling', 'wire rope grommet']
+
+/** Whether a sling bends over what holds it: a rope without thimbles, and what else has a rating that assumes a bend. */
+const bends = ({ kind, thimbles, ratedBend }: StockItem): boolean =>
+  thimbles !== true && (ratedBend !== undefined || ROPES.includes(kind))
+
+/** Sling over the bow or pin it bends on. */
 function bendChecks(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedLeg): Check[] {
-  const assumed = leg.item?.ratedBend
-  if (assumed === undefined) return []
+  const { item } = leg
+  if (item === undefined || !bends(item)) return []
   const at = (field: string): string => pointerOf('stock', leg.itemId, field)
-  const pin = pinThrough(pick, rig, leg) ?? given('m', at('pin'), undefined)
-  const e = bendEfficiency.show({ D: pin, d: knownOr(leg.item?.body, 'm', at('body')) })
+  const e = bendEfficiency.show({ D: bentOver(pick, rig, leg), d: knownOr(item.body, 'm', at('body')) })
   return [
     check({
       kind: bend,
       ...named(pick, rig, leg.id),
       title: `${bend.title}: ${leg.id}`,
       demand: tension,
-      capacity: bentRating.show({ F0: legCapacity(pick, leg), e, b: assumed }),
+      capacity: bentRating.show({
+        F0: legCapacity(pick, leg),
+        e,
+        b: knownOr(item.ratedBend, '1', at('ratedBend')),
+      }),
+      assumptions: [
+        'Bow of the shackle on the sling, its pin through the lug; without a shackle the sling bends over the pin of the lug.',
+      ],
     }),
   ]
 }
 
-/** The pin of the shackle on the legs; without one, that of the lug. */
-function pinThrough(pick: Pick, rig: LoadedRig, leg: RigLeg): Answer<'m'> | undefined {
-  const pins = shacklesOn(pick, rig).flatMap(({ item }) => (item?.pin === undefined ? [] : [item.pin]))
-  const largest = pins.sort((a, b) => (b.value as number) - (a.value as number))[0]
-  return largest ?? leg.lower?.point.lug?.pin
+/** What a leg bends over: the thinnest bow of the shackles that may hold it; without one, the pin of the lug. */
+function bentOver(pick: Pick, rig: LoadedRig, leg: RigLeg): Answer<'m'> {
+  const bows = shacklesOf(pick, rig, [leg]).map(({ id, item }) => ({
+    label: `bow of ${item?.name ?? 'shackle'} ${id}`,
+    answer: knownOr(item?.bow, 'm', pointerOf('stock', id, 'bow')),
+  }))
+  if (bows.length > 0) return leastOf('Thinnest bow on the leg', 'm', bows)
+  return leg.lower?.point.lug?.pin ?? given('m', `${leg.pointer}/fittings`, undefined)
 }
 
 function designFactorChecks(pick: Pick, rig: LoadedRig): Check[] {
@@ -115,7 +131,8 @@ function designFactorChecks(pick: Pick, rig: LoadedRig): Check[] {
 
 /** What stands in line with a leg: its level link and its fittings. */
 function linkChecks(pick: Pick, rig: LoadedRig): Check[] {
-  return rig.legs.flatMap(({ leg, tension }) => {
+  return rig.legs.flatMap((loaded) => {
+    const { leg, tension } = loaded
     const link = leg.linkId === undefined ? [] : [{ id: leg.linkId, item: leg.link, title: `level link on ${leg.id}` }]
     const fittings = leg.laid.fittings.map((id) => {
       const item = pick.stock[id]
@@ -127,28 +144,18 @@ function linkChecks(pick: Pick, rig: LoadedRig): Check[] {
         ...named(pick, rig, `${leg.id}/${id}`),
         title: `${componentUse.title}: ${title}`,
         demand: tension,
-        capacity: sideRating(item?.kind, ratedForce(item?.rated, pointerOf('stock', id, 'rated')), [leg]),
+        capacity: sideRating(item?.kind, ratedForce(item?.rated, pointerOf('stock', id, 'rated')), [loaded]),
       }),
     )
   })
 }
 
-const LOADED: readonly StockItem['kind'][] = ['shackle', 'hook', 'swivel', 'level link', 'link', 'pin']
-
-const shacklesOn = (pick: Pick, { hooked }: LoadedRig): CountedItem[] =>
-  [
-    ...(hooked.rigging?.others ?? []).filter((o) => o.onLegs).map((o) => o.item),
-    ...(hooked.rigging?.legs ?? []).flatMap((leg) => leg.fittings),
-  ]
-    .map((id) => ({ id, item: pick.stock[id] }))
-    .filter(({ item }) => item?.kind === 'shackle')
-
-/** Shackles and the like: on the legs each carries the largest tension, beside them the whole load. */
+/** Shackles, and whatever else but tag lines is counted beside the legs: on the legs each carries the largest tension, beside them the whole load. */
 function shackleChecks(pick: Pick, rig: LoadedRig): Check[] {
   const largest = largestTension(rig)
   return (rig.hooked.rigging?.others ?? []).flatMap(({ item: id, onLegs }) => {
     const item = pick.stock[id]
-    if (item === undefined || !LOADED.includes(item.kind)) return []
+    if (item === undefined || item.kind === 'tag line') return []
     return [
       check({
         kind: componentUse,
@@ -158,9 +165,11 @@ function shackleChecks(pick: Pick, rig: LoadedRig): Check[] {
         capacity: sideRating(
           item.kind,
           ratedForce(item.rated, pointerOf('stock', id, 'rated')),
-          onLegs ? rig.legs.map(({ leg }) => leg) : [],
+          onLegs ? rig.legs : [],
         ),
-        assumptions: ['Bow on the sling and pin through the lug; a side pull counts where the leg states one.'],
+        assumptions: [
+          'Bow on the sling and pin through the lug; a side pull counts where the leg states one or leans out of the plane of its lug.',
+        ],
       }),
     ]
   })
@@ -238,9 +247,9 @@ function pointChecks(pick: Pick, rig: LoadedRig): Check[] {
   })
   return [
     ...gearBeamChecks(pick, rig, lugs),
-    ...pulled.flatMap(({ point, pull }) => [
+    ...pulled.flatMap(({ point, pull, legs }) => [
       pointUse(pick, rig, point, pull),
-      ...lugChecks(pick, rig, point, pull),
+      ...lugChecks(pick, rig, point, pull, legs),
       ...lugs.filter((l) => l.point === point).flatMap((l) => lugFootChecks(pick, rig, l)),
     ]),
     ...testedCheck(pick, rig, lugs),
@@ -279,11 +288,22 @@ function pointUse(pick: Pick, rig: LoadedRig, { id, pointer, point }: HangingPoi
   })
 }
 
-function lugChecks(pick: Pick, rig: LoadedRig, { id, pointer, point }: HangingPoint, pull: Answer<'N'>): Check[] {
-  if (point.lug === undefined) return []
-  const shackle = shacklesOn(pick, rig).sort((a, b) => (b.item?.pin?.value ?? 0) - (a.item?.pin?.value ?? 0))[0]
-  const pin = shackle?.item?.pin
-  const terms = lugCapacities(point.lug, `${pointer}/lug`, pin ?? point.lug.pin)
+function lugChecks(
+  pick: Pick,
+  rig: LoadedRig,
+  { id, pointer, point }: HangingPoint,
+  pull: Answer<'N'>,
+  legs: readonly LoadedLeg[],
+): Check[] {
+  const of = point.lug
+  if (of === undefined) return []
+  const shackles = shacklesOf(
+    pick,
+    rig,
+    legs.map(({ leg }) => leg),
+  )
+  const pin = thinnestPin(shackles) ?? of.pin
+  const terms = lugCapacities(of, `${pointer}/lug`, pin)
   const capacity = lugCapacity(terms)
   const governs = terms.find(({ answer }) => answer.value === capacity.value)
   return [
@@ -298,16 +318,22 @@ function lugChecks(pick: Pick, rig: LoadedRig, { id, pointer, point }: HangingPo
         'Cheek plates count in bearing only.',
         ...(capacity.value === undefined || governs === undefined ? [] : [`Governs: ${governs.label}.`]),
       ],
-      found: lugFaults(point.lug, `${pointer}/lug`, pull, capacity, pin ?? point.lug.pin),
+      found: lugFaults(of, `${pointer}/lug`, pull, capacity, pin),
       cautions: STRENGTH_CAUTIONS,
     }),
-    ...(shackle === undefined
-      ? []
-      : [
-          pinCheck(named(pick, rig, id), id, shackle, point.lug),
-          ...jawChecks(named(pick, rig, id), shackle, point.lug, isSpaced(rig, id)),
-        ]),
+    ...shackles.flatMap((shackle) => {
+      // several kinds of shackle at one point: each has its own checks
+      const common = named(pick, rig, shackles.length === 1 ? id : `${id}/${shackle.id}`)
+      const isSpaced = legs.every(({ leg }) => leg.laid.spacers)
+      return [pinCheck(common, id, shackle, of), ...jawChecks(common, shackle, of, isSpaced)]
+    }),
   ]
+}
+
+/** The pin that bears on the least of a plate. */
+function thinnestPin(shackles: readonly CountedItem[]): Answer<'m'> | undefined {
+  const pins = shackles.flatMap(({ item }) => (item?.pin === undefined ? [] : [item.pin]))
+  return pins.sort((a, b) => (a.value as number) - (b.value as number))[0]
 }
 
 /** What would mend a lug that fails. */
@@ -315,7 +341,3 @@ const lugFaults = (of: Lug, at: string, pull: Answer<'N'>, capacity: Answer<'N'>
   pull.value !== undefined && capacity.value !== undefined && pull.value > capacity.value
     ? lugCure(of, at, pull.value, pin)
     : []
-
-/** Whether every leg at a point has spacers in its shackle. */
-const isSpaced = ({ legs }: LoadedRig, point: string): boolean =>
-  legs.filter(({ leg }) => leg.lower?.id === point).every(({ leg }) => leg.laid.spacers)

@@ -196,7 +196,7 @@ export const stockCount = kind(
 
 export const bend = kind(
   'sling.bend',
-  'Sling bent over a pin',
+  'Sling bent over a bow or pin',
   [37],
   read('rope handbooks: efficiency by D/d of 6-strand wire rope slings; IMCA M 179 as quoted in 0027/ND'),
 )

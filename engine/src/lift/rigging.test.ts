@@ -13,6 +13,9 @@ const capacity = (id: string, change?: (d: Document) => void): number =>
   checkOf(outcome('out', change), id).capacity.value as number
 
 const LEG = 'lift.leg.tension/out/main/leg 1'
+const SHACKLE = 'lift.component.use/out/main/shackle'
+/** Of the shackle, 15 t, N. */
+const RATED = 15_000 * 9.80665
 
 test('a choked leg is rated for what its angle leaves, a basket for twice the cosine of its sides', () => {
   const straight = capacity(LEG)
@@ -85,12 +88,13 @@ test('a certificate that runs out before the day of the lift fails and says what
   expect(JSON.stringify(check)).toMatch(/ran out on 2031-11-19, the lift is on 2031-11-20; examine it before/)
 })
 
-test('a shackle pulled 45° out of line keeps seven tenths of its rating', () => {
-  const id = 'lift.component.use/out/main/shackle'
-  const aside = capacity(id, (d) => {
-    d.lifts.out.rigging.legs[0].side = '45 deg'
-  })
-  expect(aside / capacity(id)).toBeCloseTo(0.7, 9)
+test('a shackle pulled 45° out of line keeps seven tenths of its rating, beyond that half', () => {
+  const aside = (side: string) =>
+    capacity(SHACKLE, (d) => {
+      d.lifts.out.rigging.legs[0].side = side
+    })
+  expect(aside('45 deg')).toBeCloseTo(0.7 * RATED, 3)
+  expect(aside('50 deg')).toBeCloseTo(0.5 * RATED, 3)
 })
 
 test('spacers make a wide jaw good, a lug too thick for it stays a finding', () => {
@@ -257,4 +261,102 @@ test('what hangs on both hooks at once has to be there for both: four slings are
     [4, 'fail'],
     [4, 'fail'],
   ])
+})
+
+test('a leg that leans out of the plane of its lug takes from the shackle what a side pull takes, and no more within 5°', () => {
+  const at = (degrees: number) =>
+    capacity(SHACKLE, (d) => {
+      const up = outcome('out').legs[0]?.ends as readonly [number[], number[]]
+      const [from, to] = up
+      const span = to.map((k, i) => k - (from[i] as number))
+      const long = Math.hypot(...span)
+      // across the leg within the plane of x and y, then so far towards the leg
+      const level = Math.hypot(span[0] as number, span[1] as number)
+      const across = [-(span[1] as number) / level, (span[0] as number) / level, 0]
+      const lean = (degrees * Math.PI) / 180
+      const axis = across.map((k, i) => k * Math.cos(lean) + ((span[i] as number) / long) * Math.sin(lean))
+      for (const id of ['b', 'c', 'd']) delete d.pieces.block.points[id].lug
+      d.pieces.block.points.a.lug.axis = axis
+    })
+  expect(at(3)).toBeCloseTo(RATED, 3)
+  expect(at(20)).toBeCloseTo(0.7 * RATED, 3)
+  expect(at(60)).toBeCloseTo(0.5 * RATED, 3)
+})
+
+const BEND = 'lift.sling.bend/out/main/leg 1'
+
+test('a rope bends over the bow of its shackle: the thinner the bow, the less it is rated for', () => {
+  const over = (bow: string) =>
+    capacity(BEND, (d) => {
+      d.stock.shackle.bow = bow
+    })
+  // 1 − 0.5/√(D/d): 0.646 at 2, 0.592 at 1.5
+  expect(over('45 mm') / over('60 mm')).toBeCloseTo((1 - 0.5 / Math.sqrt(1.5)) / (1 - 0.5 / Math.sqrt(2)), 9)
+  const thinner = capacity(BEND, (d) => {
+    d.stock.thin = {
+      kind: 'shackle',
+      quantity: 4,
+      rated: '15 t',
+      mass: '10 kg',
+      pin: '58 mm',
+      bow: '45 mm',
+      jaw: '48 mm',
+    }
+    d.lifts.out.rigging.legs[0].fittings = ['thin']
+  })
+  expect(thinner).toBeCloseTo(over('45 mm'), 6)
+})
+
+test('a rope of which nobody says what bend its rating assumes is open, unless its eyes have thimbles', () => {
+  const verdictOf = (change: (d: Document) => void) => outcome('out', change).checks.find((c) => c.id === BEND)
+  const unsaid = (d: Document) => {
+    delete d.stock.sling.ratedBend
+  }
+  expect(verdictOf(unsaid)?.verdict).toBe('open')
+  expect(JSON.stringify(verdictOf(unsaid))).toContain('/stock/sling/ratedBend')
+  expect(
+    verdictOf((d) => {
+      delete d.stock.shackle.bow
+    })?.verdict,
+  ).toBe('open')
+  expect(
+    verdictOf((d) => {
+      unsaid(d)
+      d.stock.sling.thimbles = true
+    }),
+  ).toBeUndefined()
+})
+
+test('a lug bears by the thinnest pin of the shackles on its own legs, and each of them must pass its hole', () => {
+  const twoKinds = (d: Document) => {
+    d.stock.thin = {
+      kind: 'shackle',
+      quantity: 4,
+      rated: '15 t',
+      mass: '10 kg',
+      pin: '20 mm',
+      bow: '30 mm',
+      jaw: '48 mm',
+    }
+    d.lifts.out.rigging.others = d.lifts.out.rigging.others.filter((o: Document) => o.item !== 'shackle')
+    for (const [i, leg] of d.lifts.out.rigging.legs.entries()) leg.fittings = [i === 0 ? 'thin' : 'shackle']
+  }
+  const bears = (point: string, change: (d: Document) => void) =>
+    capacity(`lift.lug.strength/out/main/${point}`, change)
+  const all = (d: Document) => {
+    twoKinds(d)
+    for (const leg of d.lifts.out.rigging.legs) leg.fittings = ['shackle']
+  }
+  expect(bears('a', twoKinds)).toBeLessThan(bears('a', all))
+  expect(bears('b', twoKinds)).toBe(bears('b', all))
+  const pins = outcome('out', twoKinds).checks.filter((c) => c.kind === 'lift.shackle.pin')
+  expect(pins.map((c) => c.demand.value)).toEqual([0.02, 0.06, 0.06, 0.06])
+})
+
+test('a sling that is counted beside the legs is held to all that hangs there', () => {
+  const of = outcome('out', (d) => {
+    d.stock.ring = { kind: 'wire rope grommet', quantity: 1, rated: '1 t', mass: '5 kg' }
+    d.lifts.out.rigging.others.push({ item: 'ring', count: 1, onLegs: false })
+  })
+  expect(checkOf(of, 'lift.component.use/out/main/ring').verdict).toBe('fail')
 })

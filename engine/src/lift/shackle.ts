@@ -1,24 +1,64 @@
 import type { StockItem } from '../model/index.ts'
-import { type Answer, knownOr, largestOf, stated, sumOf } from '../working/answer.ts'
+import { dot } from '../numeric/vector.ts'
+import { type Answer, found, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
+import { unitOf } from './attitudes.ts'
 import { hitchRating, jawFill, sidePull } from './component.formulas.ts'
 import { includedAngle, jawFit, pinFit } from './kinds.ts'
-import { type CountedItem, type LoadedRig, type Named, named } from './loadedRig.ts'
+import { type CountedItem, type LoadedLeg, type LoadedRig, type Named, named } from './loadedRig.ts'
 import type { Lug } from './lug.ts'
 import type { Pick } from './pick.ts'
 import type { RigLeg } from './rig.ts'
 
-/** Rating of a shackle at the largest pull out of line that any of its legs states; anything else keeps its own. */
+/** Shackles that may hold these legs: their own fittings, and what the arrangement counts on its legs, each kind once. */
+export function shacklesOf(pick: Pick, { hooked }: LoadedRig, legs: readonly RigLeg[]): CountedItem[] {
+  const ids = [
+    ...(hooked.rigging?.others ?? []).filter((o) => o.onLegs).map((o) => o.item),
+    ...legs.flatMap((leg) => leg.laid.fittings),
+  ]
+  return [...new Set(ids)].map((id) => ({ id, item: pick.stock[id] })).filter(({ item }) => item?.kind === 'shackle')
+}
+
+/**
+ * Rating of a shackle at the largest pull out of line that any of its legs states or has from the plane of its lug, through which
+ * the pin goes; anything else keeps its own.
+ */
 export function sideRating(
   kind: StockItem['kind'] | undefined,
   rated: Answer<'N'>,
-  legs: readonly RigLeg[],
+  legs: readonly LoadedLeg[],
 ): Answer<'N'> {
-  const sides = legs.flatMap((leg) => (leg.laid.side === undefined ? [] : [{ label: leg.id, answer: leg.laid.side }]))
-  if (kind !== 'shackle' || sides.length === 0) return rated
-  const a = largestOf('Largest pull out of line', 'rad', sides)
-  return hitchRating.show({ F_0: rated, h: sidePull.show({ a }) })
+  if (kind !== 'shackle') return rated
+  const sides = legs.flatMap((loaded) => {
+    const { side } = loaded.leg.laid
+    return [...(side === undefined ? [] : [{ label: loaded.leg.id, answer: side }]), ...outOfLug(loaded)]
+  })
+  if (sides.length === 0) return rated
+  return hitchRating.show({ F_0: rated, h: sidePull.show({ a: largestOf('Largest pull out of line', 'rad', sides) }) })
+}
+
+/** How far a leg leans out of the plane of the lug at its lower end, over all its attitudes; none where either is not known. */
+function outOfLug({ leg, attitudes = [] }: LoadedLeg): Term<'rad'>[] {
+  const axis = leg.lower?.point.lug?.axis
+  const along = unitOf(axis)
+  if (leg.lower === undefined || axis === undefined || along === undefined || attitudes.length === 0) return []
+  const leans = attitudes.map(({ up }) => Math.asin(Math.min(1, Math.abs(dot(up, along)))))
+  return [
+    {
+      label: `${leg.id}, from the plane of the lug ${leg.lower.id}`,
+      answer: found({
+        unit: 'rad',
+        value: Math.max(...leans),
+        method: 'largest angle between the leg and the plane of the lug, as it hangs and over the turn',
+        inputs: {
+          'length of the leg': leg.length,
+          ...Object.fromEntries(axis.map((k, i) => [`axis of the pin, ${'xyz'[i]}`, k])),
+        },
+        residuals: [],
+      }),
+    },
+  ]
 }
 
 /** The pin passes the hole. */

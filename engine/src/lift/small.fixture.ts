@@ -175,7 +175,16 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         core: 'steel',
         ...IN_DATE,
       },
-      shackle: { kind: 'shackle', quantity: 4, rated: '15 t', mass: '15 kg', pin: '60 mm', jaw: '48 mm', ...IN_DATE },
+      shackle: {
+        kind: 'shackle',
+        quantity: 4,
+        rated: '15 t',
+        mass: '15 kg',
+        pin: '60 mm',
+        bow: '60 mm',
+        jaw: '48 mm',
+        ...IN_DATE,
+      },
       // so light that the sums of slings and shackles in tests stand without it
       line: { kind: 'tag line', quantity: 4, length: '30 m', mass: '0.001 kg' },
       cross: { kind: 'hook', quantity: 1, rated: '30 t', mass: '80 kg', ...IN_DATE },

@@ -329,6 +329,8 @@ export const stockItem = z.strictObject({
   body: length('body diameter of rope or chain').optional(),
   /** Pin over body diameter that the rating assumes; a tighter bend lowers it. */
   ratedBend: ratio('D/d that the rating assumes').optional(),
+  /** Of a wire rope sling: its eyes bend over their thimbles, whatever the pin. */
+  thimbles: z.boolean().optional(),
   stroke: length('of a level link').optional(),
   certificateUntil: date.optional(),
   /** Family of standards that the rating on the tag follows: factors of the two are not mixed. */
@@ -336,6 +338,7 @@ export const stockItem = z.strictObject({
   /** Of a wire rope: fibre burns out of a hot rope first. */
   core: z.enum(['fibre', 'steel']).optional(),
   jaw: length('inside width of the jaw of a shackle').optional(),
+  bow: length('diameter of the bow of a shackle: what a sling bends over').optional(),
 })
 
 const leg = z.strictObject({

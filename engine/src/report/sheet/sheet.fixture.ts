@@ -134,8 +134,10 @@ export function blockOnTwoLegs({
         stiffness: '200 MN',
         tolerance: 0.004,
         designFactor: 5,
+        body: '80 mm',
+        ratedBend: 1,
       },
-      K: { kind: 'shackle', quantity: 4, rated: '80 t', mass: '100 kg', pin: '100 mm', designFactor: 5 },
+      K: { kind: 'shackle', quantity: 4, rated: '80 t', mass: '100 kg', pin: '100 mm', bow: '90 mm', designFactor: 5 },
     },
     pieces: {
       block: {
