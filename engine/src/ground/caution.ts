@@ -1,5 +1,5 @@
 import type { Ground } from '../model/index.ts'
-import { type Answer, given } from '../working/answer.ts'
+import { type Answer, found, given } from '../working/answer.ts'
 
 /** Shown beside every ground check. */
 export const SOIL = 'Soil values are from few holes. Local codes and a licensed engineer decide.'
@@ -14,3 +14,13 @@ type Factor = keyof Omit<NonNullable<Ground['factors']>, 'decidedBy' | 'source'>
 /** A factor the project chose, or the open place where it should stand. */
 export const factorOf = (ground: Ground, name: Factor): Answer<'1'> =>
   ground.factors?.[name] ?? given('1', `/ground/factors/${name}`, undefined)
+
+/** Something that carries only once a person has signed for it; until then it is unknown, at that address. */
+export const onceSigned = (value: Answer<'N'>, pointer: string, by: string | undefined, method: string): Answer<'N'> =>
+  found({
+    unit: 'N',
+    value: value.value,
+    method,
+    inputs: { value, signed: given('1', pointer, by === undefined ? undefined : 1) },
+    residuals: [],
+  })

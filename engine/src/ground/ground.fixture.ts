@@ -58,7 +58,8 @@ export const site = {
       horizontalShare: 0.02,
       level: { limit: '20 mm', reading: '8 mm', on: '2031-11-02' },
       sail: { area: '60 m2', drag: 1.6, height: '8 m' },
-      wind: { service: '11 m/s', outOfService: '30 m/s' },
+      wind: { read: { as: 'gust', at: 'hook' }, service: '11 m/s', outOfService: '30 m/s' },
+      storm: { friction: 0.14, held: 0.75, across: '300 kN' },
       foundation: { pileWorkingLoad: '900 kN', pilesUnderLeg: 2, toe: '-12 m', kind: 'beam on piles' },
     },
     crane: {
@@ -429,6 +430,9 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
   ),
   trio('ground.tower.leg', set('/systems/tower/foundation/pilesUnderLeg', 0.4), gone('/systems/tower/sail')),
   trio('ground.tower.uplift', set('/systems/tower/wind/outOfService', '90 m/s'), factor('equilibrium')),
+  trio('ground.tower.sliding', set('/systems/tower/storm/held', 0.25), gone('/systems/tower/storm/friction'), {
+    pass: 'along',
+  }),
   trio('ground.crane.pressure', set('/ground/pads/crane/allowable', '40 kPa'), gone('/systems/crane/ownOffset')),
   trio('ground.crane.mat', set('/systems/crane/mats/thickness', '60 mm'), gone('/systems/crane/mats'), {
     pass: 'bending',

@@ -189,6 +189,14 @@ export const towerUplift = kind(
   'wind couple against own weight; EN 1990 EQU from memory for the idea, the factor is the project’s',
   STRUCTURE,
 )
+export const towerSliding = kind(
+  'tower.sliding',
+  'Lift tower in a storm does not slide, hook empty',
+  [47],
+  'derived',
+  'gust of the storm on its own area against friction under its own weight and what it is held by; EN 1990 EQU from memory for the idea, the factor is the project’s',
+  STRUCTURE,
+)
 export const cranePressure = kind(
   'crane.pressure',
   'Pressure under tracks, floats and mats',
@@ -473,6 +481,7 @@ export const groundKinds: readonly CheckKind[] = [
   blockLength,
   towerLeg,
   towerUplift,
+  towerSliding,
   cranePressure,
   craneMat,
   platformBearing,

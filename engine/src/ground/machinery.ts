@@ -8,14 +8,15 @@ import { instrumentChecks } from './instrument.ts'
 import { lineChecks } from './line.ts'
 import { matChecks } from './mat.ts'
 import { bearingChecks, standsOf } from './platform.ts'
-import { type GroundTower, towerLegCheck, towerUpliftCheck } from './tower.ts'
+import { stormChecks } from './storm.ts'
+import { type GroundTower, towerLegCheck } from './tower.ts'
 import { watchChecks } from './watch.ts'
 
 /** Legs of a tower, or tracks and floats of a crane and the lines beside it, in one lift. */
 export function liftingChecks(c: GroundCase, outcome: LiftOutcome): Check[] {
   const { project, near } = c.model
   const hook = c.weights.hookOf(outcome)
-  const { ground: soil, shaft, utilities, settings } = project
+  const { ground: soil, shaft, utilities, settings, climate } = project
   const inputs = [
     hook,
     project.lifts[outcome.id],
@@ -24,6 +25,7 @@ export function liftingChecks(c: GroundCase, outcome: LiftOutcome): Check[] {
     shaft,
     utilities,
     settings,
+    climate,
     near,
   ]
   return c.memory.once(`ground-lifting/${outcome.id}`, inputs, () => {
@@ -46,15 +48,17 @@ export function watch({ model, memory }: GroundCase): Check[] {
   ]
 }
 
-/** Each tower in a storm. */
+/** Each tower and gantry in a storm, with its legs given or not. */
 export function towerChecks({ model, memory }: GroundCase): Check[] {
-  const { systems, ground: soil, settings, shaft } = model.project
-  return memory.once('ground-towers', [systems, soil, settings, shaft, model.near], () => {
+  const { near } = model
+  const { systems, ground: soil, settings, shaft, climate } = model.project
+  return memory.once('ground-towers', [systems, soil, settings, shaft, climate, near], () => {
     const gamma = soil?.factors?.equilibrium ?? given('1', '/ground/factors/equilibrium', undefined)
-    return Object.keys(systems).flatMap((id) => {
-      const tower = towerOf(model, id)
-      return tower === undefined ? [] : [towerUpliftCheck(tower, gamma)]
-    })
+    return Object.entries(systems).flatMap(([id, system]) =>
+      system.kind === 'lift tower' || system.kind === 'gantry' || Object.keys(system.legs).length > 0
+        ? stormChecks({ id, system, settings, climate, collar: shaft?.collar, ground: soil, gamma, near })
+        : [],
+    )
   })
 }
 
@@ -91,7 +95,8 @@ function bearingOf(c: GroundCase, soil: Ground, cranes: readonly CraneCase[]): C
 function towerOf({ project, near }: Model, id: string): GroundTower | undefined {
   const system = project.systems[id]
   if (project.shaft === undefined || system === undefined || Object.keys(system.legs).length === 0) return undefined
-  return { id, system, settings: project.settings, shaft: project.shaft, ground: project.ground, near }
+  const { settings, climate, shaft, ground } = project
+  return { id, system, settings, climate, collar: shaft.collar, shaft, ground, near }
 }
 
 function craneOf({ model, weights }: GroundCase, outcome: LiftOutcome): CraneCase[] {

@@ -1,7 +1,7 @@
 import type { Cradle, Ground, Shaft } from '../model/index.ts'
-import { type Answer, found, given, knownOr, stated, sumOf } from '../working/answer.ts'
+import { type Answer, given, knownOr, stated, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
-import { factorOf, RING, SOIL, WATER } from './caution.ts'
+import { factorOf, onceSigned, RING, SOIL, WATER } from './caution.ts'
 import { concreteBearing, skinFriction } from './cradle.formulas.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
@@ -16,16 +16,6 @@ type Restart = NonNullable<Cradle['restart']>
 
 const RINGS = '/cradle/lastRings'
 const count = (n: number, text: string): Answer<'1'> => stated('1', n, text)
-
-/** Something that carries only once a person has signed for it. */
-const onceSigned = (value: Answer<'N'>, pointer: string, by: string | undefined, method: string): Answer<'N'> =>
-  found({
-    unit: 'N',
-    value: value.value,
-    method,
-    inputs: { value, signed: given('1', pointer, by === undefined ? undefined : 1) },
-    residuals: [],
-  })
 
 /** Joints of the last rings once the machine no longer presses them together: force that opens them, and how far. */
 export function lastRingChecks(rings: LastRings, ground: Ground, near: number): Check[] {

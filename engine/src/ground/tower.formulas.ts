@@ -12,9 +12,26 @@ export const pileLoad = formula({
 
 export const withFactor = formula({
   id: 'ground.tower.with-factor',
-  title: 'Uplift of a leg with the factor required',
-  source: { basis: 'derived', text: 'factor on the overturning side' },
+  title: 'What a storm does, with the factor required',
+  source: { basis: 'derived', text: 'factor on the side that overturns or pushes away' },
   gives: ['U_d', 'N'],
-  from: { gamma: ['1', 'required factor against uplift'], U: ['N', 'uplift that the wind couple makes'] },
+  from: { gamma: ['1', 'required factor'], U: ['N', 'uplift of a leg by the wind couple, or push of the wind'] },
   as: 'gamma * U',
+})
+
+export const stormFriction = formula({
+  id: 'ground.tower.storm-friction',
+  title: 'Friction that holds a tower in a storm',
+  source: {
+    basis: 'derived',
+    text: 'friction on the share of the weight whose wheels are kept from turning; a wheel that turns holds nothing',
+  },
+  gives: ['R', 'N'],
+  from: {
+    mu: ['1', 'friction that may be counted'],
+    s: ['1', 'share of the weight that it acts on'],
+    W: ['N', 'own weight of the tower'],
+  },
+  as: 'mu * s * W',
+  valid: ['s >= 0', 's <= 1'],
 })

@@ -52,8 +52,10 @@ export function craneFeet(pick: Pick, load: Answer<'kg'>): CraneFeet | undefined
 }
 
 /** A tower or gantry on its legs; undefined where the file gives it none. */
-export const towerCase = ({ main, settings }: Pick): TowerCase | undefined =>
-  Object.keys(main.system.legs).length === 0 ? undefined : { id: main.systemId, system: main.system, settings }
+export const towerCase = ({ main, settings, climate, shaft }: Pick): TowerCase | undefined =>
+  Object.keys(main.system.legs).length === 0
+    ? undefined
+    : { id: main.systemId, system: main.system, settings, climate, collar: shaft?.collar }
 
 /** What each foot of the machine bears in this lift; undefined for a machine without feet in the file. */
 export function feetOf(pick: Pick, load: Answer<'kg'>): Feet | undefined {

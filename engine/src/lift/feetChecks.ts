@@ -8,7 +8,7 @@ import { legRating } from './tower.formulas.ts'
 import { leastLeg, type TowerCase } from './tower.ts'
 
 const TOWER = [
-  'Header as a beam on two rails; horizontal force of travel at the highest hook; wind on the tower itself, along the runway.',
+  'Header as a beam on two rails; horizontal force of travel at the highest hook; wind on the tower itself, from the side that brings most on one leg.',
 ]
 
 /** The machine on its own feet: legs within what their wheels bear and none lifting, a crane within its base. */

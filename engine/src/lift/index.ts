@@ -23,7 +23,15 @@ export type { PivotHolding } from './pivot.ts'
 export type { PivotOnGround } from './pivotOf.ts'
 export { type OnSite, type StandingParts, siteNow } from './siteNow.ts'
 export type { LiftStage } from './stages.ts'
-export { hookPositions, type LegReaction, largestLeg, legReactions, type TowerCase, windCouple } from './tower.ts'
+export {
+  hookPositions,
+  type LegReaction,
+  largestLeg,
+  legReactions,
+  type TowerCase,
+  windCouple,
+  windPush,
+} from './tower.ts'
 export { type TurnPoint, turnCourse } from './turnCourse.ts'
 export { type TurnDiagram, type TurnEvent, turnDiagram } from './turnDiagram.ts'
 export type { UnitGroup } from './units.ts'

@@ -1,4 +1,4 @@
-import type { Settings, System } from '../model/index.ts'
+import type { Climate, Settings, System } from '../model/index.ts'
 import {
   type Answer,
   GRAVITY,
@@ -13,6 +13,7 @@ import {
 import { pointerOf } from '../working/pointer.ts'
 import { ownMass } from './crane.ts'
 import { couple, legLoad, travelForce, windForce } from './tower.formulas.ts'
+import { gustAtHook } from './wind.ts'
 
 /** One leg with its load while the hook stands at one place. */
 export interface LegReaction {
@@ -61,6 +62,9 @@ export interface TowerCase {
   id: string
   system: System
   settings: Settings
+  climate: Climate | undefined
+  /** Level of the collar, site z: the ground over which a gust is read. */
+  collar: Answer<'m'> | undefined
 }
 
 /** Largest load of any leg in a lift, hook anywhere in its travel, with the couples of travel and of wind in service. */
@@ -102,19 +106,44 @@ const couples = (c: TowerCase, hook: string, carried: Answer<'kg'>): Term<'N'>[]
   { label: 'couple of wind in service', answer: windCouple(c, 'service') },
 ]
 
-/** Legs along the runway on one rail give the shorter base; both rails share it. */
-function alongBase(legs: Legs): { b: number; side: number } {
-  const offsets = Object.values(legs).map((l) => l.offset.value as number)
-  const most = Math.max(...offsets)
-  return { b: most - Math.min(...offsets), side: offsets.filter((o) => o === most).length }
+/** Legs that share a couple one way. */
+interface Base {
+  way: string
+  /** From the legs of one side to those of the other, m. */
+  b: number
+  /** Legs of the side with fewer. */
+  side: number
 }
 
-function coupleOf(c: TowerCase, F: Answer<'N'>, h: Answer<'m'>): Answer<'N'> {
-  const { b, side } = alongBase(c.system.legs)
+function baseOf(way: string, places: readonly number[]): Base {
+  const [least, most] = [Math.min(...places), Math.max(...places)]
+  const on = (end: number): number => places.filter((p) => p === end).length
+  return { way, b: most - least, side: Math.min(on(least), on(most)) }
+}
+
+const alongBase = (legs: Legs): Base =>
+  baseOf(
+    'along the runway, from their offsets',
+    Object.values(legs).map((l) => l.offset.value as number),
+  )
+
+const acrossBase = (legs: Legs): Base =>
+  baseOf(
+    'across the runway, from their rails',
+    Object.values(legs).map((l) => l.x.value as number),
+  )
+
+/** The way in which a couple brings more on one leg: wind blows from any side. */
+function weakerBase(legs: Legs): Base {
+  const [along, across] = [alongBase(legs), acrossBase(legs)]
+  return across.b * across.side < along.b * along.side ? across : along
+}
+
+function coupleOf(c: TowerCase, { way, b, side }: Base, F: Answer<'N'>, h: Answer<'m'>): Answer<'N'> {
   return couple.show({
     F,
     h,
-    b: stated('m', b, `legs of ${c.id} apart along the runway, from their offsets`),
+    b: stated('m', b, `legs of ${c.id} apart ${way}`),
     n_side: stated('1', side, 'legs on one side'),
   })
 }
@@ -130,20 +159,57 @@ function travelCouple(c: TowerCase, hook: string, carried: Answer<'kg'>): Answer
     g: GRAVITY,
     m_up: moving,
   })
-  return coupleOf(c, F, knownOr(c.system.hooks[hook]?.highest, 'm', at('hooks', hook, 'highest')))
+  return coupleOf(
+    c,
+    alongBase(c.system.legs),
+    F,
+    knownOr(c.system.hooks[hook]?.highest, 'm', at('hooks', hook, 'highest')),
+  )
 }
 
 const AIR = stated('kg/m3', 1.25, 'EN 1991-1-4 4.5 (1) note 2, recommended (from memory)')
 
-/** Wind couple of the tower itself, in service or in a storm. */
-export function windCouple(c: TowerCase, when: 'service' | 'outOfService'): Answer<'N'> {
+/** Wind couple of the tower itself, in service or in a storm, from the side on which it brings most on one leg. */
+export const windCouple = (c: TowerCase, when: When): Answer<'N'> =>
+  coupleOf(
+    c,
+    weakerBase(c.system.legs),
+    windPush(c, when),
+    knownOr(c.system.sail?.height, 'm', pointerOf('systems', c.id, 'sail', 'height')),
+  )
+
+/** Push of the wind on the tower itself, the same from every side. */
+export function windPush(c: TowerCase, when: When): Answer<'N'> {
   const at = (...path: string[]) => pointerOf('systems', c.id, ...path)
-  const { sail, wind } = c.system
-  const F = windForce.show({
+  const { sail } = c.system
+  return windForce.show({
     rho: c.settings.airDensity ?? AIR,
-    v: knownOr(wind?.[when], 'm/s', at('wind', when)),
+    v: gustOn(c, when),
     A: knownOr(sail?.area, 'm2', at('sail', 'area')),
     c: knownOr(sail?.drag, '1', at('sail', 'drag')),
   })
-  return coupleOf(c, F, knownOr(sail?.height, 'm', at('sail', 'height')))
 }
+
+type When = 'service' | 'outOfService'
+
+/** The limit of the maker as a gust at the height of the highest hook. */
+function gustOn({ id, system, climate, collar }: TowerCase, when: When): Answer<'m/s'> {
+  const at = (...path: string[]) => pointerOf('systems', id, ...path)
+  return gustAtHook(knownOr(system.wind?.[when], 'm/s', at('wind', when)), {
+    read: system.wind?.read,
+    readAt: at('wind', 'read'),
+    gustFactor: climate?.gustFactor,
+    highest: highestHook(id, system),
+    collar,
+  })
+}
+
+const highestHook = (id: string, { hooks }: System): Answer<'m'> =>
+  largestOf(
+    'highest hook',
+    'm',
+    Object.entries(hooks).map(([hook, { highest }]) => ({
+      label: hook,
+      answer: knownOr(highest, 'm', pointerOf('systems', id, 'hooks', hook, 'highest')),
+    })),
+  )

@@ -1,3 +1,4 @@
+import type { System } from '../model/index.ts'
 import { type Answer, GRAVITY, given, knownOr, leastOf, stated, type Term } from '../working/answer.ts'
 import type { Pick } from './pick.ts'
 import {
@@ -57,20 +58,38 @@ function ownLimit(pick: Pick): Answer<'m/s'> {
 
 const TEN = stated('m', 10, 'height at which such limits are read')
 
+function atHook({ main, climate, shaft }: Pick, limit: Answer<'m/s'>): Answer<'m/s'> {
+  return gustAtHook(limit, {
+    read: main.system.wind?.read,
+    readAt: `${main.systemAt}/wind/read`,
+    gustFactor: climate?.gustFactor,
+    highest: knownOr(main.hook.highest, 'm', `${main.hookAt}/highest`),
+    collar: shaft?.collar,
+  })
+}
+
+/** How the wind limits of a machine are read, and at what height its hook is. */
+export interface WindReading {
+  read: NonNullable<System['wind']>['read']
+  /** Address of `read`. */
+  readAt: string
+  gustFactor: Answer<'1'> | undefined
+  /** Of the hook, site z. */
+  highest: Answer<'m'>
+  collar: Answer<'m'> | undefined
+}
+
 /** A limit of the maker as a gust at the height of the hook; open where nobody has said how it is read. */
-function atHook(pick: Pick, limit: Answer<'m/s'>): Answer<'m/s'> {
-  const { main, climate, shaft } = pick
-  const { wind } = main.system
-  const read = wind?.read
-  if (read === undefined) return given('m/s', `${main.systemAt}/wind/read`, undefined)
+export function gustAtHook(
+  limit: Answer<'m/s'>,
+  { read, readAt, gustFactor, highest, collar }: WindReading,
+): Answer<'m/s'> {
+  if (read === undefined) return given('m/s', readAt, undefined)
   if (read.at === 'hook')
     return read.as === 'gust'
       ? limit
-      : gustOfMean.show({ m: limit, G: knownOr(climate?.gustFactor, '1', '/climate/gustFactor') })
-  const z = heightOver.show({
-    top: knownOr(main.hook.highest, 'm', `${main.hookAt}/highest`),
-    c: knownOr(shaft?.collar, 'm', '/shaft/collar'),
-  })
+      : gustOfMean.show({ m: limit, G: knownOr(gustFactor, '1', '/climate/gustFactor') })
+  const z = heightOver.show({ top: highest, c: knownOr(collar, 'm', '/shaft/collar') })
   return read.as === 'gust' ? gustRaised.show({ g10: limit, z, h: TEN }) : gustAtHeight.show({ v10: limit, z, h: TEN })
 }
 

@@ -18,6 +18,7 @@ import {
   point,
   quantity,
   ratio,
+  share,
   span,
   speed,
 } from './field.ts'
@@ -264,6 +265,30 @@ export const system = z.strictObject({
       /** Sail area per mass the chart allows for, with its drag coefficient. */
       referenceArea: quantity('m2/kg', 'reference sail area per mass').optional(),
       drag: ratio('drag coefficient of the reference').optional(),
+    })
+    .optional(),
+  /** Of a tower or gantry that stays where it stands through a storm: what holds it there. */
+  storm: z
+    .strictObject({
+      friction: ratio(
+        'friction that may be counted between wheel and rail or foot and bearing, wet, by its maker',
+      ).optional(),
+      held: share(
+        'share of its weight on wheels that brakes, wedges or clamps keep from turning, alike under every leg; 1 on feet',
+      ).optional(),
+      across: quantity('N', 'most that flanges or guides of all wheels hold across the runway; zero on feet', {
+        least: 0,
+      }).optional(),
+      /** Pins, struts or ties that it is moored to, counted once somebody has designed them. */
+      moorings: z
+        .strictObject({
+          along: quantity('N', 'working load along the runway of all that act together', { least: 0 }),
+          down: quantity('N', 'working load of what ties down one leg', { least: 0 }),
+          /** Who designed them, with what they are anchored in. */
+          designed: z.string().optional(),
+        })
+        .optional(),
+      note,
     })
     .optional(),
   foundation: z

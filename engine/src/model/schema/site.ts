@@ -360,7 +360,7 @@ export const ground = z.strictObject({
       heave: ratio('required factor against heave of the base').optional(),
       bearing: ratio('required factor on bearing resistance').optional(),
       gradient: ratio('required factor on the upward hydraulic gradient').optional(),
-      equilibrium: ratio('required factor against uplift of a leg').optional(),
+      equilibrium: ratio('required factor against uplift of a leg and against sliding in a storm').optional(),
       decidedBy: z.string().optional(),
       source: z.string().optional(),
     })
