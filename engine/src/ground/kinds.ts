@@ -390,6 +390,54 @@ export const restartBearing = kind(
   'thrust over the feet with the load factor; EN 1992-1-1 6.7 from memory, no spread counted',
   STRUCTURE,
 )
+export const breakInPush = kind(
+  'drive-in.push',
+  'Push that breaks the wall at the eye',
+  [71],
+  'common practice',
+  'common practice, no source: push of the tools with friction on the skin and pressure on the face, against the thrust available',
+  'machine maker',
+)
+export const breakInWall = kind(
+  'drive-in.wall',
+  'The last of the wall at the eye does not break out into the shaft',
+  [71, 60],
+  'common practice',
+  'common practice, no source: push on the face against what a licensed engineer signs that the last of the wall bears',
+  STRUCTURE,
+)
+export const breakInTorque = kind(
+  'drive-in.torque',
+  'Torque that breaks the wall at the eye',
+  [71],
+  'derived',
+  'drag of the tools at the mean radius of their tracks, against what the drive may turn with as it is',
+  'machine maker',
+)
+export const breakInHeld = kind(
+  'drive-in.held',
+  'The shield does not roll in the ground as the head turns at the eye',
+  [71],
+  'derived',
+  'torque of the head and weight to one side against friction on the skin',
+  'machine maker',
+)
+export const driveInRoll = kind(
+  'drive-in.roll',
+  'Roll at which the machine rests',
+  [71],
+  'common practice',
+  'common practice, no source: roll as surveyed against the limit of the maker',
+  'machine maker',
+)
+export const restartRoll = kind(
+  'restart.roll',
+  'The shield does not roll on its bed at the restart',
+  [71],
+  'derived',
+  'torque of the head and weight to one side against friction on the bed and stops',
+  'machine maker',
+)
 export const driveInThrust = kind(
   'drive-in.thrust',
   'Thrust without torque for the drive-in',
@@ -504,11 +552,17 @@ export const groundKinds: readonly CheckKind[] = [
   ringsOpening,
   restartReaction,
   restartBearing,
+  restartRoll,
   jackLoad,
   jackShell,
   jackFree,
   jackBearing,
   driveInThrust,
+  breakInPush,
+  breakInWall,
+  breakInTorque,
+  breakInHeld,
+  driveInRoll,
   eyeSeal,
   fillVolume,
   neighbour,

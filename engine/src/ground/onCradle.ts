@@ -1,4 +1,5 @@
 import type { Check } from '../working/check.ts'
+import { breakInChecks, restartRollCheck } from './breakIn.ts'
 import type { GroundCase } from './case.ts'
 import { type CradleCase, cradleCase, cradleChecks } from './cradle.ts'
 import { driveInChecks } from './driveIn.ts'
@@ -28,14 +29,19 @@ export function remainderChecks(c: GroundCase): Check[] {
   return [...driveIn(c, cradleAt(c, 0, start)), ...remainderCheck(c, 0, start), ...after, ...jacked(c), ...leaving(c)]
 }
 
-/** The last rings without thrust, and what the machine pushes on as it leaves. */
-function leaving({ model, memory }: GroundCase): Check[] {
-  const { cradle, shaft, ground: soil } = model.project
+/** The last rings without thrust, and what the machine pushes on and is held by as it leaves. */
+function leaving({ model, remainders, memory }: GroundCase): Check[] {
+  const { near } = model
+  const { cradle, machine, shaft, ground: soil } = model.project
   const { lastRings, restart } = cradle ?? {}
-  if (soil === undefined) return []
-  return memory.once('ground-leaving', [cradle, shaft, soil, model.near], () => [
-    ...(lastRings === undefined ? [] : lastRingChecks(lastRings, soil, model.near)),
-    ...(restart === undefined ? [] : restartChecks(restart, shaft, soil, model.near)),
+  const whole = remainders[0]
+  if (cradle === undefined || soil === undefined) return []
+  return memory.once('ground-leaving', [cradle, machine, shaft, soil, whole, near], () => [
+    ...(lastRings === undefined ? [] : lastRingChecks(lastRings, soil, near)),
+    ...(restart === undefined ? [] : restartChecks(restart, shaft, soil, near)),
+    ...(machine === undefined || whole === undefined
+      ? []
+      : restartRollCheck({ cradle, machine, ground: soil, near }, whole.returned)),
   ])
 }
 
@@ -70,8 +76,19 @@ function driveIn(c: GroundCase, stands: CradleCase | undefined): Check[] {
     ...memory.once('ground-drive-in', [cradle, machine, soil, stands, near], () =>
       driveInChecks({ cradle, machine, ground: soil, stands, near }),
     ),
+    ...brokenIn(c),
     ...(slide === undefined ? [] : memory.once('ground-slide-checks', [slide, near], () => slideChecks(slide, near))),
   ]
+}
+
+/** The whole machine, as found, at the eye. */
+function brokenIn({ model, remainders, memory }: GroundCase): Check[] {
+  const { cradle, machine, ground: soil } = model.project
+  const [first] = remainders
+  if (cradle === undefined || machine === undefined || first === undefined) return []
+  return memory.once('ground-break-in', [cradle, machine, soil, first.found, model.near], () =>
+    breakInChecks({ cradle, machine, ground: soil, near: model.near }, first.found),
+  )
 }
 
 /** What slides in, whole, and what it slides on. */

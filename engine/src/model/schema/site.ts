@@ -22,6 +22,7 @@ import {
 
 const stress = (meaning: string) => quantity('Pa', meaning, { least: 0 })
 const force = (meaning: string) => quantity('N', meaning, { above: 0 })
+const torque = (meaning: string) => quantity('N m', meaning, { least: 0 })
 
 export const shaft = z.strictObject({
   clearDiameter: length('clear inner diameter'),
@@ -109,6 +110,31 @@ export const shaft = z.strictObject({
 
 const startThrust = force('most that it pushes with at the start, as limited in the plan')
 
+const breakIn = z.strictObject({
+  tools: z.int().min(1).optional(),
+  tool: quantity('N', 'push of one tool that breaks the wall at the eye; zero where the eye is broken out before', {
+    least: 0,
+  }).optional(),
+  drag: ratio('drag of a tool along its track as a share of its push').optional(),
+  radius: length('mean radius of the tracks of the tools').optional(),
+  torque: torque(
+    'most that the drive may turn with as it is, by its maker; zero where the head does not turn',
+  ).optional(),
+  inGround: length('length of shield in the ground as the head meets the wall').optional(),
+  holds: stress('friction on the skin that may be counted on to keep it from rolling: its least').optional(),
+  wall: force('most that the last of the wall bears on its face before it breaks out into the shaft').optional(),
+  /** Who says so of the wall. */
+  signed: z.string().optional(),
+  note,
+})
+
+/** How the shield is kept from rolling on its bed as it starts. */
+const againstRoll = {
+  torque: torque('most that the head turns with at the start, as limited in the plan').optional(),
+  holds: ratio('friction between shell and bed that may be counted on against roll: its least').optional(),
+  stops: torque('moment that welded stops or struts hold against roll, with its factor in it').optional(),
+}
+
 export const cradle = z.strictObject({
   along: span('site x'),
   radius: length('radius of the bed').optional(),
@@ -127,6 +153,11 @@ export const cradle = z.strictObject({
       skin: stress('friction on the skin still in the ground'),
       inGround: length('length of shield still in the ground at the worst moment'),
       face: stress('pressure on the face until it is holed through'),
+      roll: quantity('rad', 'largest roll at which it may come to rest, to either side, by its maker', {
+        least: 0,
+      }).optional(),
+      /** The head against the wall at the eye, until it is through. */
+      breakIn: breakIn.optional(),
     })
     .optional(),
   /** Points at which the shield is raised off its bed or set level, all together. */
@@ -180,6 +211,7 @@ export const cradle = z.strictObject({
       z.strictObject({
         on: z.literal('frame'),
         thrust: startThrust,
+        ...againstRoll,
         load: force('working load of the frame').optional(),
         feet: z.int().min(1).optional(),
         foot: planPoint('plate of one foot on the wall of the shaft, width and height').optional(),
@@ -190,6 +222,7 @@ export const cradle = z.strictObject({
       z.strictObject({
         on: z.literal('rings'),
         thrust: startThrust,
+        ...againstRoll,
         length: length('of grouted tunnel that is counted, behind rings or struts that reach it').optional(),
         diameter: length('outer diameter of the rings'),
         friction: stress('between grout and ground that may be counted, with its factor in it').optional(),
