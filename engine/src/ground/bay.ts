@@ -1,7 +1,7 @@
 import type { MassResult, SetMass } from '../mass/index.ts'
 import type { Bay, Ground, Model } from '../model/index.ts'
 import { IDENTITY, type Mat3, multiply, rotationAbout } from '../numeric/vector.ts'
-import { movedGroup, type StepPlaces } from '../strip/index.ts'
+import { movedGroup, type Standing, type StepPlaces } from '../strip/index.ts'
 import { type Answer, given, knownOr, largestOf, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
@@ -11,7 +11,7 @@ import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { bearingOf, type Outline, outlineOf } from './outline.ts'
 import { bayPressure, sharedByPiles } from './pad.formulas.ts'
-import { plantOf } from './plant.ts'
+import { type PlantLoad, plantOf } from './plant.ts'
 import { type States, statesOf, type Weights, weight } from './weight.ts'
 
 /** A piece as it lies on its bay. */
@@ -140,19 +140,29 @@ export interface BayLoad {
   total: Answer<'N'>
 }
 
-/** Each bay at the step when most stands on it; bays that nothing reaches are left out. */
+/** What stands on a bay once a step is done: pieces, and what is stored there. */
+interface OnBay {
+  step: string
+  standings: readonly Standing[]
+  stored: readonly PlantLoad[]
+}
+
+/** Each bay at the step when most stands on it, pieces or a stockpile alone; bays that carry nothing at any step are left out. */
 export function fullestBays(model: Model, weights: Weights, places: readonly StepPlaces[], memory: Memory): BayLoad[] {
   const plant = plantOf(model, memory)
   return Object.entries(model.project.bays).flatMap(([id, bay]) => {
-    const used = places.filter(({ after }) => (after[id] ?? []).length > 0)
-    const fullest = used.reduce<StepPlaces | undefined>((most, p) => {
-      return most === undefined || heft(weights, p, id) > heft(weights, most, id) ? p : most
-    }, undefined)
+    const own = plant.filter(({ on }) => on === id)
+    const fullest = places
+      .map(({ step: { step, lift }, after }): OnBay => {
+        return { step, standings: after[id] ?? [], stored: own.filter((p) => p.standsAt(step, lift)) }
+      })
+      .filter(({ standings, stored }) => standings.length + stored.length > 0)
+      .reduce<OnBay | undefined>((most, on) => {
+        return most === undefined || heft(weights, on) > heft(weights, most) ? on : most
+      }, undefined)
     if (fullest === undefined) return []
-    const standings = fullest.after[id] ?? []
-    const { step, lift } = fullest.step
-    const stored = plant.filter((p) => p.on === id && p.standsAt(step, lift))
-    const forces = [...standings.map((s) => weights.weightOf(s)), ...stored.map((p) => p.force)]
+    const { step, standings, stored } = fullest
+    const forces = forcesOf(weights, fullest)
     return [
       memory.once(`ground-bay/${id}`, [bay, step, ...forces], () => {
         const labels = [
@@ -166,9 +176,14 @@ export function fullestBays(model: Model, weights: Weights, places: readonly Ste
   })
 }
 
-/** What stands on a bay after a step; an unknown weight counts as the most, for it might be. */
-const heft = (weights: Weights, { after }: StepPlaces, id: string): number =>
-  (after[id] ?? []).reduce((sum, s) => sum + (weights.weightOf(s).value ?? Number.POSITIVE_INFINITY), 0)
+const forcesOf = (weights: Weights, { standings, stored }: OnBay): Answer<'N'>[] => [
+  ...standings.map((s) => weights.weightOf(s)),
+  ...stored.map(({ force }) => force),
+]
+
+/** Of all of it; an unknown weight counts as the most, for it might be. */
+const heft = (weights: Weights, on: OnBay): number =>
+  forcesOf(weights, on).reduce((sum, { value }) => sum + (value ?? Number.POSITIVE_INFINITY), 0)
 
 /** Piles of a bay under everything that stands on it together; only where the bay stands on piles. Practice 52. */
 export function bayPileChecks(ground: Ground | undefined, { id, bay, step, total }: BayLoad, near: number): Check[] {

@@ -17,6 +17,49 @@ describe('stockpiles and plant', () => {
     expect(checkOf('ground.plant.pressure', stored(), 'B-beams').demand.value).toBeCloseTo((40_000 * 9.80665) / 4, 6)
   })
 
+  describe('alone on a bay that no piece reaches', () => {
+    const beams = { what: 'beams', centre: ['-30 m', '25 m'], size: ['4 m', '4 m'], height: '1 m' }
+    const yard = { centre: ['-30 m', '25 m'], size: ['6 m', '6 m'], level: '0 m', allowable: '100 kPa' }
+    const bay = (pile: object, more: object = {}): Patch => [
+      put('/bays/Y', { ...yard, ...more, stored: { beams: { ...beams, ...pile } } }),
+    ]
+    const settled = (mass: string) =>
+      checkOf('ground.bay.settlement', bay({ mass }, { settlement: '1 m' }), 'Y').demand.value as number
+
+    test('settle it in proportion to their mass, beside what settles it from elsewhere', () => {
+      const [one, two, three] = ['80 t', '160 t', '240 t'].map(settled) as [number, number, number]
+      expect(two).toBeGreaterThan(one)
+      expect(three - two).toBeCloseTo(two - one, 9)
+    })
+
+    test('are held against what the work there allows, and load its piles evenly', () => {
+      const limited = (settlement: string) =>
+        checkOf('ground.bay.settlement', bay({ mass: '80 t' }, { settlement }), 'Y').verdict
+      expect([limited('30 mm'), limited('0.01 mm')]).toEqual(['pass', 'fail'])
+      const piles = { count: 4, workingLoad: '400 kN', toe: '-12 m' }
+      expect(checkOf('ground.bay.piles', bay({ mass: '80 t' }, { piles }), 'Y').demand.value).toBeCloseTo(
+        (80_000 * 9.80665) / 4,
+        6,
+      )
+    })
+
+    test('leave it open without a limit, and without their mass', () => {
+      const reasons = (patch: Patch) => checkOf('ground.bay.settlement', patch, 'Y').reasons
+      expect(reasons(bay({ mass: '80 t' }))).toEqual(['/bays/Y/settlement is not given'])
+      expect(reasons(bay({}, { settlement: '1 m' }))).toEqual(['/bays/Y/stored/beams/mass is not given'])
+    })
+
+    test('and cleared away for the only lift, they leave nothing to check', () => {
+      expect(groundOf(bay({ mass: '80 t', clearedFor: ['out'] })).bays.map(({ id }) => id)).toEqual(['B'])
+    })
+  })
+
+  test('count where a bay is fullest: cleared for the lift that brings a piece, they stand there no longer', () => {
+    const total = (patch: Patch) => groundOf(patch).bays.find(({ id }) => id === 'B')?.total.value as number
+    expect(total(stored()) - total([])).toBeCloseTo(40_000 * (GRAVITY.value as number), 3)
+    expect(total(stored({ clearedFor: ['out'] }))).toBe(total([]))
+  })
+
   test('stand with everything else on their bay and beside the wall, and are gone for the lift they are cleared for', () => {
     const piles = (patch: Patch) => checkOf('ground.bay.piles', patch).demand.value as number
     expect(piles(stored()) - piles([])).toBeCloseTo((40_000 * 9.80665) / 4, 6)
