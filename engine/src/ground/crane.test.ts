@@ -1,6 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { trackLoad } from '../lift/index.ts'
+import { type LiftOutcome, trackLoad } from '../lift/index.ts'
+import { stated } from '../working/answer.ts'
+import { freshMemory } from '../working/memory.ts'
 import { trackPressure } from './crane.formulas.ts'
 import { allowableAt } from './crane.ts'
 import { checkOf, groundOf, siteModel } from './ground.fixture.ts'
@@ -91,4 +93,52 @@ test('a crane on tracks without mats has none to check; on floats the width of a
   ])
   expect(floats.map((c) => c.verdict)).toEqual(['open', 'open'])
   expect(floats[0]?.reasons.join()).toContain('/systems/crane/outriggers/float')
+})
+
+/** A second crane, 5 m farther out on the platform, that takes half of what the first takes. */
+function withSecond(standing: number | undefined) {
+  const patch = [
+    { op: 'copy', from: '/systems/crane', path: '/systems/second' },
+    {
+      op: 'replace',
+      path: '/systems/second/standings',
+      value: [
+        ['16 m', '20 m'],
+        ['16 m', '0 m'],
+      ],
+    },
+    { op: 'add', path: '/lifts/aside/tail', value: { system: 'second', hook: 'main', rigging: {}, ...(standing === undefined ? {} : { standing }) } }, // biome-ignore format: one change
+  ] as Parameters<typeof groundOf>[0]
+  return groundOf(patch, freshMemory(), ({ checks, lifts }) => {
+    const { aside } = lifts as { aside: LiftOutcome }
+    const half = stated('kg', (aside.underHead.value as number) / 2, 'half')
+    const second = { system: 'second', hook: 'main', underHead: half, radius: stated('m', 6, 'radius') }
+    return { checks, lifts: { ...lifts, aside: { ...aside, second } } }
+  })
+}
+
+test('the second of two cranes that share a piece presses where it stands, by its own share', () => {
+  const pressures = (of: ReturnType<typeof groundOf>) =>
+    Object.fromEntries(of.checks.filter((c) => c.kind === 'ground.crane.pressure').map((c) => [c.id, c]))
+  const of = withSecond(0)
+  const ids = of.checks.map((c) => c.id)
+  expect(ids.filter((id, i) => ids.indexOf(id) !== i)).toEqual([])
+  const { 'ground.crane.pressure/aside/crane': first, 'ground.crane.pressure/aside/second': second } = pressures(of)
+  expect(second?.demand.value).toBeLessThan(first?.demand.value as number)
+  expect([first?.capacity.value, second?.capacity.value]).toEqual([150_000, 60_000])
+  const unsaid = pressures(withSecond(undefined))['ground.crane.pressure/aside/second']
+  expect(unsaid?.verdict).toBe('open')
+  expect(of.checks.filter((c) => c.kind === 'ground.line.clearance').map((c) => c.id)).toContain(
+    'ground.line.clearance/wire/aside/second',
+  )
+})
+
+test('the ground reads the largest radius that the lift stage found, not the one that was planned', () => {
+  const at = (radius: number) =>
+    groundOf([], freshMemory(), ({ checks, lifts }) => {
+      const { aside } = lifts as { aside: LiftOutcome }
+      return { checks, lifts: { ...lifts, aside: { ...aside, radius: stated('m', radius, 'largest radius') } } }
+    }).checks.find((c) => c.kind === 'ground.crane.pressure')?.demand.value as number
+  expect(at(6)).toBe(checkOf('ground.crane.pressure').demand.value)
+  expect(at(6.5)).toBeGreaterThan(at(6))
 })

@@ -7,7 +7,7 @@ import {
   craneWeight as weightOfCrane,
   worstSlewOf,
 } from '../lift/index.ts'
-import type { Ground, Lift, System } from '../model/index.ts'
+import type { Ground, Model, System } from '../model/index.ts'
 import { type Answer, given, knownOr, largestOf, stated, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
@@ -19,32 +19,62 @@ import { meanPressure, rectangleArea } from './pad.formulas.ts'
 
 /** A crane at work in one lift. */
 export interface CraneCase {
-  outcome: LiftOutcome
-  /** Under the head. */
-  hook: Answer<'kg'>
+  /** Of the lift. */
+  lift: string
   id: string
   system: System
-  lift: Lift | undefined
+  /** Under the head. */
+  hook: Answer<'kg'>
+  /** Largest that it passes. */
+  radius: Answer<'m'>
+  /** The second of two that share the piece. */
+  isSecond: boolean
+  /** Which of its standings; undefined where the lift does not say and it has several. */
+  standing: number | undefined
+}
+
+/** The cranes of a lift, on their feet: the second is there where two machines share the piece. */
+export function cranesOf({ project }: Model, outcome: LiftOutcome): CraneCase[] {
+  const lift = project.lifts[outcome.id]
+  const { second } = outcome
+  const all = [
+    {
+      id: outcome.system,
+      hook: outcome.underHead,
+      radius: outcome.radius ?? knownOr(lift?.radius, 'm', pointerOf('lifts', outcome.id, 'radius')),
+      standing: lift?.standing,
+      isSecond: false,
+    },
+    ...(second === undefined
+      ? []
+      : [
+          {
+            id: second.system,
+            hook: second.underHead,
+            radius: second.radius,
+            standing: lift?.tail?.standing,
+            isSecond: true,
+          },
+        ]),
+  ]
+  return all.flatMap((crane): CraneCase[] => {
+    const system = project.systems[crane.id]
+    if (system === undefined || (system.kind !== 'crawler crane' && system.kind !== 'mobile crane')) return []
+    const only = system.standings.length === 1 ? 0 : undefined
+    return [{ ...crane, lift: outcome.id, system, standing: crane.standing ?? only }]
+  })
 }
 
 const at = (id: string, ...path: (string | number)[]) => pointerOf('systems', id, ...path)
 
 /** Standing of the crane in this lift, site plan; undefined when the file does not say. */
-export function standingOf({
-  system,
-  lift,
-}: Pick<CraneCase, 'system' | 'lift'>): readonly [number, number] | undefined {
-  const [x, y] = system.standings[lift?.standing ?? 0] ?? []
+export function standingOf({ system, standing }: CraneCase): readonly [number, number] | undefined {
+  const [x, y] = system.standings[standing ?? -1] ?? []
   return x?.value === undefined || y?.value === undefined ? undefined : [x.value, y.value]
 }
 
 /** The crane on its feet in this lift. */
-const feetOf = ({ outcome, hook, id, system, lift }: CraneCase): CraneFeet => ({
-  id,
-  system,
-  load: hook,
-  radius: knownOr(lift?.radius, 'm', pointerOf('lifts', outcome.id, 'radius')),
-})
+const feetOf = ({ hook, id, system, radius }: CraneCase): CraneFeet => ({ id, system, load: hook, radius })
 
 export const craneWeight = (c: CraneCase): Answer<'N'> => weightOfCrane(feetOf(c))
 
@@ -114,7 +144,7 @@ export function cranePressureCheck(c: CraneCase, ground: Ground | undefined, nea
   const guessed = c.system.outriggers !== undefined && c.system.ownOffset === undefined
   return check({
     kind: kinds.cranePressure,
-    subject: { pointer: pointerOf('lifts', c.outcome.id), id: c.outcome.id, name: `Lift ${c.outcome.id}` },
+    subject: { pointer: pointerOf('lifts', c.lift), id: c.lift, name: `Lift ${c.lift}` },
     of: c.id,
     demand: cranePressure(c),
     capacity: capacity as Answer<'Pa'>,

@@ -363,8 +363,12 @@ export function plainLifts({ project }: Model, masses: ReturnType<typeof mass>):
   return { checks: [], lifts: Object.fromEntries(outcomes) }
 }
 
-/** The ground stage on the small site after a patch. */
-export function groundOf(patch: Patch = [], memory: Memory = freshMemory()): GroundResult {
+/** The ground stage on the small site after a patch; `lifted` changes what the lift stage hands on. */
+export function groundOf(
+  patch: Patch = [],
+  memory: Memory = freshMemory(),
+  lifted: (lifts: LiftResult) => LiftResult = (lifts) => lifts,
+): GroundResult {
   const m = siteModel(patch, memory)
   const masses = mass(m, memory)
   const { project, instances } = m
@@ -373,7 +377,7 @@ export function groundOf(patch: Patch = [], memory: Memory = freshMemory()): Gro
     [[...instances.byId.keys()].join(), project.steps, project.pieces, project.lifts, project.order],
     () => plainStrip(m),
   )
-  const lifts = memory.once('fixture-lifts', [project.lifts, masses.pieces], () => plainLifts(m, masses))
+  const lifts = lifted(memory.once('fixture-lifts', [project.lifts, masses.pieces], () => plainLifts(m, masses)))
   return ground(m, masses, order, lifts, memory)
 }
 

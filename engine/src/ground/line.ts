@@ -41,8 +41,8 @@ function lineCheck(c: CraneCase, id: string, u: Utility, near: number): Check {
   return check({
     kind: kinds.lineClearance,
     subject: { pointer, id, name: u.what },
-    of: c.outcome.id,
-    title: `${kinds.lineClearance.title}: ${u.what}, lift ${c.outcome.id}`,
+    of: c.isSecond ? `${c.lift}/${c.id}` : c.lift,
+    title: `${kinds.lineClearance.title}: ${u.what}, lift ${c.lift}`,
     demand: dead
       ? stated('m', 0, `none while dead: ${u.deadOnLifts}`)
       : (u.clearance as NonNullable<Utility['clearance']>),
@@ -51,7 +51,7 @@ function lineCheck(c: CraneCase, id: string, u: Utility, near: number): Check {
       : lineDistance.show({
           d:
             corners.length === 0 ? knownOr<'m'>(undefined, 'm', `${pointer}/line`) : planDistance(c, corners, standing),
-          r: knownOr(c.lift?.radius, 'm', pointerOf('lifts', c.outcome.id, 'radius')),
+          r: c.radius,
         }),
     near,
     assumptions: [
@@ -72,7 +72,7 @@ function planDistance(
 ): Answer<'m'> {
   const at = pointerOf('systems', c.id, 'standings')
   if (standing === undefined) return knownOr<'m'>(undefined, 'm', at)
-  const [x, y] = c.system.standings[c.lift?.standing ?? 0] as Corner
+  const [x, y] = c.system.standings[c.standing as number] as Corner
   const points = corners.map(([a, b]): [number, number] => [a.value as number, b.value as number])
   return found({
     unit: 'm',

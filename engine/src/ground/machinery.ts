@@ -3,7 +3,7 @@ import type { Ground, Model } from '../model/index.ts'
 import { given } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { GroundCase } from './case.ts'
-import { type CraneCase, cranePressureCheck } from './crane.ts'
+import { type CraneCase, cranePressureCheck, cranesOf } from './crane.ts'
 import { instrumentChecks } from './instrument.ts'
 import { lineChecks } from './line.ts'
 import { matChecks } from './mat.ts'
@@ -16,11 +16,15 @@ import { watchChecks } from './watch.ts'
 export function liftingChecks(c: GroundCase, outcome: LiftOutcome): Check[] {
   const { project, near } = c.model
   const hook = c.weights.hookOf(outcome)
+  const { second } = outcome
   const { ground: soil, shaft, utilities, settings, climate } = project
   const inputs = [
     hook,
+    outcome.radius,
+    second,
     project.lifts[outcome.id],
     project.systems[outcome.system],
+    second && project.systems[second.system],
     soil,
     shaft,
     utilities,
@@ -30,9 +34,13 @@ export function liftingChecks(c: GroundCase, outcome: LiftOutcome): Check[] {
   ]
   return c.memory.once(`ground-lifting/${outcome.id}`, inputs, () => {
     const tower = towerOf(c.model, outcome.system)
-    const cranes = craneOf(c, outcome)
+    const other = second && towerOf(c.model, second.system)
+    const cranes = cranesOf(c.model, outcome)
     return [
       ...(tower === undefined ? [] : [towerLegCheck(tower, outcome, hook)]),
+      ...(second === undefined || other === undefined
+        ? []
+        : [towerLegCheck(other, { ...outcome, system: second.system, hook: second.hook }, second.underHead)]),
       ...cranes.map((crane) => cranePressureCheck(crane, soil, near)),
       ...cranes.flatMap((crane) => lineChecks(crane, utilities, near)),
     ]
@@ -65,7 +73,7 @@ export function towerChecks({ model, memory }: GroundCase): Check[] {
 /** Mats of each crane, and the ground under each of its standings. */
 export function standChecks(c: GroundCase): Check[] {
   const { ground: soil } = c.model.project
-  const cranes = Object.values(c.lift.lifts).flatMap((outcome) => craneOf(c, outcome))
+  const cranes = Object.values(c.lift.lifts).flatMap((outcome) => cranesOf(c.model, outcome))
   return [...matsOf(c, cranes), ...(soil === undefined ? [] : bearingOf(c, soil, cranes))]
 }
 
@@ -74,7 +82,7 @@ function matsOf({ model: { project, near }, memory }: GroundCase, cranes: readon
   const ids = [...new Set(cranes.map(({ id }) => id))]
   return ids.flatMap((id) => {
     const own = cranes.filter((crane) => crane.id === id)
-    const inputs = own.flatMap(({ hook, lift }) => [hook, lift])
+    const inputs = own.flatMap(({ hook, radius, standing }) => [hook, radius, standing])
     return memory.once(`ground-mats/${id}`, [project.systems[id], project.ground, near, ...inputs], () =>
       matChecks(own, project.ground, near),
     )
@@ -83,7 +91,7 @@ function matsOf({ model: { project, near }, memory }: GroundCase, cranes: readon
 
 function bearingOf(c: GroundCase, soil: Ground, cranes: readonly CraneCase[]): Check[] {
   return standsOf(cranes).flatMap((stand) => {
-    const inputs = stand.cases.flatMap((crane) => [crane.hook, crane.lift])
+    const inputs = stand.cases.flatMap(({ hook, radius }) => [hook, radius])
     return c.memory.once(
       `ground-stand/${stand.id}/${stand.standing}`,
       [soil, stand.system, c.model.near, ...inputs],
@@ -97,11 +105,4 @@ function towerOf({ project, near }: Model, id: string): GroundTower | undefined 
   if (project.shaft === undefined || system === undefined || Object.keys(system.legs).length === 0) return undefined
   const { settings, climate, shaft, ground } = project
   return { id, system, settings, climate, collar: shaft.collar, shaft, ground, near }
-}
-
-function craneOf({ model, weights }: GroundCase, outcome: LiftOutcome): CraneCase[] {
-  const system = model.project.systems[outcome.system]
-  if (system === undefined || (system.kind !== 'crawler crane' && system.kind !== 'mobile crane')) return []
-  const lift = model.project.lifts[outcome.id]
-  return [{ outcome, hook: weights.hookOf(outcome), id: outcome.system, system, lift }]
 }

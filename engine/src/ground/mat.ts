@@ -39,7 +39,7 @@ export function matChecks(cranes: readonly CraneCase[], ground: Ground | undefin
   const q = largestOf(
     'largest pressure under the mats over the lifts',
     'Pa',
-    cranes.map((c): Term<'Pa'> => ({ label: c.outcome.id, answer: cranePressure(c) })),
+    cranes.map((c): Term<'Pa'> => ({ label: c.lift, answer: cranePressure(c) })),
   )
   const beam = { P: equivalentLoad.show({ q, B: mat.B, L: mat.L }), ...mat, d: givenOf(id, system, 'thickness', 'm') }
   const shared = {

@@ -27,12 +27,12 @@ export function standsOf(cases: readonly CraneCase[]): Stand[] {
   const stands = new Map<string, CraneCase[]>()
   for (const c of cases) {
     if (standingOf(c) === undefined) continue
-    const key = `${c.id}/${c.lift?.standing ?? 0}`
+    const key = `${c.id}/${c.standing}`
     stands.set(key, [...(stands.get(key) ?? []), c])
   }
   return [...stands.values()].map((own) => {
     const [first] = own as [CraneCase]
-    return { id: first.id, system: first.system, standing: first.lift?.standing ?? 0, cases: own }
+    return { id: first.id, system: first.system, standing: first.standing as number, cases: own }
   })
 }
 
@@ -62,7 +62,7 @@ const pressureOf = (stand: Stand): Answer<'Pa'> =>
   largestOf(
     'largest over the lifts made there',
     'Pa',
-    stand.cases.map((c): Term<'Pa'> => ({ label: c.outcome.id, answer: cranePressure(c) })),
+    stand.cases.map((c): Term<'Pa'> => ({ label: c.lift, answer: cranePressure(c) })),
   )
 
 function notes(ground: Ground, stand: Stand, layer: Layer) {

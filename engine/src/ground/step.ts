@@ -1,12 +1,12 @@
 import { type LiftOutcome, type LiftResult, legReactions, ownMass } from '../lift/index.ts'
-import type { Model } from '../model/index.ts'
+import type { Model, System } from '../model/index.ts'
 import { place as placed, type Vec3 } from '../numeric/vector.ts'
-import { liftOf, movedGroup, type StepPlaces } from '../strip/index.ts'
+import { movedGroup, type StepPlaces } from '../strip/index.ts'
 import { type Answer, stated, sumOf } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { CradleCase } from './cradle.ts'
-import { craneWeight, standingOf } from './crane.ts'
+import { type CraneCase, cranesOf, craneWeight, standingOf } from './crane.ts'
 import { plantOf } from './plant.ts'
 import { type Weights, weight } from './weight.ts'
 
@@ -144,35 +144,49 @@ function centreOf(model: Model, bay: string | undefined): Plan | undefined {
   return centre && planOf(centre)
 }
 
+/** A machine at work in the lift of a step. */
+interface AtWork {
+  id: string
+  system: System
+  hook: string
+  /** Under its head. */
+  load: Answer<'kg'>
+}
+
 function machineryLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
-  const system = c.model.project.systems[outcome.system]
-  if (system === undefined) return []
-  if (system.kind === 'lift tower' || system.kind === 'gantry') return legLoads(c, outcome)
-  return craneLoads(c, outcome)
+  const { second } = outcome
+  const machines = [
+    { id: outcome.system, hook: outcome.hook, load: c.weights.hookOf(outcome) },
+    ...(second === undefined ? [] : [{ id: second.system, hook: second.hook, load: second.underHead }]),
+  ]
+  const legs = machines.flatMap((machine) => {
+    const system = c.model.project.systems[machine.id]
+    const onLegs = system?.kind === 'lift tower' || system?.kind === 'gantry'
+    return system === undefined || !onLegs ? [] : legLoads(c, { ...machine, system })
+  })
+  return [...legs, ...cranesOf(c.model, outcome).flatMap((crane) => craneLoads(c, crane))]
 }
 
 /** Legs with the load over where it was taken up, then over where it is set down. */
-function legLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
-  const system = c.model.project.systems[outcome.system] as NonNullable<StepCase['model']['project']['systems'][string]>
+function legLoads(c: StepCase, { id, system, hook, load }: AtWork): GroundLoad[] {
   const places = hookPlaces(c)
   return BOTH.flatMap((when) => {
     const [x, y] = places[when]
-    const travel = system.hooks[outcome.hook]?.travel?.map((t) => t.value as number)
+    const travel = system.hooks[hook]?.travel?.map((t) => t.value as number)
     const held = travel === undefined ? x : Math.min(Math.max(x, Math.min(...travel)), Math.max(...travel))
-    const hook = c.weights.hookOf(outcome)
-    const reactions = c.memory.once(`ground-legs/${c.place.step.step}/${when}`, [system, hook, held], () =>
-      legReactions(outcome.system, system, hook, stated('m', held, `hook where the piece is ${when}`)),
+    const reactions = c.memory.once(`ground-legs/${c.place.step.step}/${id}/${when}`, [system, load, held], () =>
+      legReactions(id, system, load, stated('m', held, `hook where the piece is ${when}`)),
     )
     return reactions.map(
       ({ leg, x: legX, offset, vertical }): GroundLoad => ({
-        id: `${outcome.system}/${leg}/${when.replace(' ', '-')}`,
+        id: `${id}/${leg}/${when.replace(' ', '-')}`,
         what: `leg ${leg} of ${system.name}`,
         kind: 'leg',
-        at: [legX, y + offset, footLevel(c.model, outcome.system)],
+        at: [legX, y + offset, footLevel(c.model, id)],
         size: [0, 0],
         force: vertical,
         on: 'runway',
-        pointer: pointerOf('systems', outcome.system, 'legs', leg),
+        pointer: pointerOf('systems', id, 'legs', leg),
         when: [when],
       }),
     )
@@ -186,10 +200,8 @@ function footLevel({ project }: Model, id: string): number {
   return toe === undefined ? top : top - (2 / 3) * (top - toe)
 }
 
-function craneLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
-  const system = c.model.project.systems[outcome.system] as NonNullable<StepCase['model']['project']['systems'][string]>
-  const hook = c.weights.hookOf(outcome)
-  const crane = { outcome, hook, id: outcome.system, system, lift: liftOf(c.model, c.place.step) }
+function craneLoads(c: StepCase, crane: CraneCase): GroundLoad[] {
+  const { id, system, hook } = crane
   const standing = standingOf(crane)
   if (standing === undefined) return []
   const { tracks, outriggers } = system
@@ -198,19 +210,19 @@ function craneLoads(c: StepCase, outcome: LiftOutcome): GroundLoad[] {
       ? [tracks.length.value as number, (tracks.gauge.value as number) + (tracks.width.value as number)]
       : [outriggers?.base[0].value ?? 0, outriggers?.base[1].value ?? 0]
   const load = (when: Moment, force: Answer<'N'>): GroundLoad => ({
-    id: `${outcome.system}/${when.replace(' ', '-')}`,
+    id: `${id}/${when.replace(' ', '-')}`,
     what: system.name,
     kind: 'crane',
     at: [standing[0], standing[1], c.model.project.ground?.surface.value ?? 0],
     size,
     force,
     on: 'ground',
-    pointer: pointerOf('systems', outcome.system),
+    pointer: pointerOf('systems', id),
     when: [when],
   })
-  const [loaded, empty] = c.memory.once(`ground-crane/${outcome.id}`, [system, hook], () => [
+  const [loaded, empty] = c.memory.once(`ground-crane/${crane.lift}/${id}`, [system, hook], () => [
     craneWeight(crane),
-    weight(ownMass(outcome.system, system)),
+    weight(ownMass(id, system)),
   ])
   return [load('lifting', loaded as Answer<'N'>), load('set down', empty as Answer<'N'>)]
 }

@@ -6,6 +6,7 @@ import type { Refuge } from './holding.ts'
 import { NONE_ALLOWED } from './hookChecks.ts'
 import type { Hull } from './hull.ts'
 import { failureHolds, shelterInTime, timeFits } from './kinds.ts'
+import { machinesOf } from './machines.ts'
 import type { Pick } from './pick.ts'
 import { type LiftStage, stagesOf } from './stages.ts'
 
@@ -97,9 +98,14 @@ export function holdingChecks(pick: Pick, refuges: readonly Refuge[]): Check[] {
         label: `stage ${stage + 1}, ${failure}, to ${position === '' ? 'a safe position' : position}`,
         answer: time,
       }))
-  const { standby } = pick.main.system
-  const at = `${pick.main.systemAt}/standby/holds`
-  const lost = standby?.holds === undefined ? undefined : Number(!standby.holds)
+  const holds = machinesOf(pick).map(({ system, systemAt }) => ({
+    at: `${systemAt}/standby/holds`,
+    name: system.name,
+    value: system.standby?.holds,
+  }))
+  const letsDown = holds.filter(({ value }) => value === false)
+  // one that is known to let the load down fails whatever the other does
+  const lost = letsDown.length === 0 && holds.some(({ value }) => value === undefined) ? undefined : letsDown.length
   const failing = named(['power', 'jack or winch'])
   return [
     check({
@@ -118,15 +124,26 @@ export function holdingChecks(pick: Pick, refuges: readonly Refuge[]): Check[] {
         unit: '1',
         value: lost,
         method: 'systems that let the load down without power; the time to safety from each stage is known',
-        inputs: {
-          'lets the load down': given('1', at, lost),
-          ...Object.fromEntries(failing.map(({ label, answer }) => [label, answer])),
-        },
+        inputs:
+          letsDown.length > 0
+            ? {}
+            : {
+                ...Object.fromEntries(
+                  holds.map(({ at, name, value }, i) => [
+                    i === 0 ? 'lets the load down' : `lets the load down, ${name}`,
+                    given('1', at, value === undefined ? undefined : Number(!value)),
+                  ]),
+                ),
+                ...Object.fromEntries(failing.map(({ label, answer }) => [label, answer])),
+              },
         residuals: [],
       }),
       capacity: NONE_ALLOWED,
       near: pick.near,
-      found: ['brakes, wedges or locks do not hold the load without power'],
+      found:
+        letsDown.length > 0
+          ? letsDown.map(({ name }) => `${name}: brakes, wedges or locks do not hold the load without power`)
+          : ['brakes, wedges or locks do not hold the load without power'],
       assumptions: ['What the load hangs on meanwhile is held by the machine; nobody goes under it.'],
       cautions: LIFT_CAUTIONS,
     }),

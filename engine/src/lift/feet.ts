@@ -1,6 +1,7 @@
-import { type Answer, knownOr, largestOf, leastOf, stated, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, largestOf, leastOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { type CraneFeet, largestFloat, largestTrack } from './crane.ts'
 import { riggingLines } from './hook.ts'
+import { blockOf } from './machines.ts'
 import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { radiusOf } from './rated.ts'
@@ -31,11 +32,6 @@ export function underHead(pick: Pick, load: Answer<'kg'>): Answer<'kg'> {
   ])
 }
 
-const blockOf = ({ hook, hookAt }: Hooked): Term<'kg'> => ({
-  label: `block of ${hook.name}`,
-  answer: knownOr(hook.block, 'kg', `${hookAt}/block`),
-})
-
 /** Gear that both hooks name hangs once. */
 function notCounted(pick: Pick): (line: Term<'kg'>) => boolean {
   const counted = new Set(riggingLines(pick, pick.main).map((line) => line.label))
@@ -44,24 +40,23 @@ function notCounted(pick: Pick): (line: Term<'kg'>) => boolean {
 }
 
 /** A crane in this lift, on its tracks or floats; undefined where the machine is no crane with feet. */
-export function craneFeet(pick: Pick, load: Answer<'kg'>): CraneFeet | undefined {
-  const { system, systemId } = pick.main
+export function craneFeet(pick: Pick, hooked: Hooked, load: Answer<'kg'>): CraneFeet | undefined {
+  const { system, systemId } = hooked
   if (system.kind !== 'crawler crane' && system.kind !== 'mobile crane') return undefined
   if (system.tracks === undefined && system.outriggers === undefined) return undefined
-  return { id: systemId, system, load, radius: radiusOf(pick) }
+  return { id: systemId, system, load, radius: radiusOf(pick, hooked) }
 }
 
 /** A tower or gantry on its legs; undefined where the file gives it none. */
-export const towerCase = ({ main, settings, climate, shaft }: Pick): TowerCase | undefined =>
-  Object.keys(main.system.legs).length === 0
-    ? undefined
-    : { id: main.systemId, system: main.system, settings, climate, collar: shaft?.collar }
+export const towerCase = ({ settings, climate, shaft }: Pick, { system, systemId }: Hooked): TowerCase | undefined =>
+  Object.keys(system.legs).length === 0 ? undefined : { id: systemId, system, settings, climate, collar: shaft?.collar }
 
-/** What each foot of the machine bears in this lift; undefined for a machine without feet in the file. */
-export function feetOf(pick: Pick, load: Answer<'kg'>): Feet | undefined {
-  const tower = towerCase(pick)
-  if (tower !== undefined) return { feet: legFeet(pick, tower, load), anywhere: largestLeg(tower, pick.main.id, load) }
-  const crane = craneFeet(pick, load)
+/** What each foot of a machine bears in this lift; undefined for a machine without feet in the file. */
+export function feetOf(pick: Pick, hooked: Hooked, load: Answer<'kg'>): Feet | undefined {
+  const tower = towerCase(pick, hooked)
+  if (tower !== undefined)
+    return { feet: legFeet(pick, hooked, tower, load), anywhere: largestLeg(tower, hooked.id, load) }
+  const crane = craneFeet(pick, hooked, load)
   if (crane === undefined) return undefined
   const { tracks, outriggers } = crane.system
   if (tracks !== undefined) return { feet: [{ label: 'nearer track', largest: largestTrack(crane, tracks) }] }
@@ -71,8 +66,8 @@ export function feetOf(pick: Pick, load: Answer<'kg'>): Feet | undefined {
 }
 
 /** Each leg at rest while the hook stands over the piece after each of its moves, and over its bay. */
-function legFeet(pick: Pick, tower: TowerCase, load: Answer<'kg'>): Foot[] {
-  const places = plannedHook(pick)
+function legFeet(pick: Pick, hooked: Hooked, tower: TowerCase, load: Answer<'kg'>): Foot[] {
+  const places = plannedHook(pick, hooked)
   const byPlace = places.map(({ label, answer }) => ({
     label,
     legs: legReactions(tower.id, tower.system, load, answer),
@@ -89,15 +84,16 @@ function legFeet(pick: Pick, tower: TowerCase, load: Answer<'kg'>): Foot[] {
   })
 }
 
-/** Site x of the hook at its planned places; the ends of its travel where nothing is planned. */
-function plannedHook(pick: Pick): Term<'m'>[] {
+/** Site x of the hook at its planned places; the ends of its travel where nothing is planned, as of a second machine. */
+function plannedHook(pick: Pick, hooked: Hooked): Term<'m'>[] {
+  const ends = hookPositions(hooked.systemId, hooked.system, hooked.id).map((answer) => ({
+    label: 'at an end of its travel',
+    answer,
+  }))
+  if (hooked.systemId !== pick.main.systemId) return ends
   const places = hookPlaces(pick).map(
     ({ label, at }): Term<'m'> => ({ label, answer: stated('m', at[0], `hook over the piece ${label}, site x`) }),
   )
   const bay = pick.bay === undefined ? [] : [{ label: 'over the bay', answer: pick.bay.centre[0] }]
-  if (places.length + bay.length > 0) return [...places, ...bay]
-  return hookPositions(pick.main.systemId, pick.main.system, pick.main.id).map((answer) => ({
-    label: 'at an end of its travel',
-    answer,
-  }))
+  return places.length + bay.length > 0 ? [...places, ...bay] : ends
 }

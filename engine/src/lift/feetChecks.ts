@@ -2,7 +2,8 @@ import { type Answer, given, knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { standing } from './crane.ts'
 import { craneFeet, type Feet, towerCase } from './feet.ts'
-import type { Pick } from './pick.ts'
+import { ofMachine } from './machines.ts'
+import type { Hooked, Pick } from './pick.ts'
 import { craneBase, towerLeg, towerLifts } from './systemKinds.ts'
 import { legRating } from './tower.formulas.ts'
 import { leastLeg, type TowerCase } from './tower.ts'
@@ -12,20 +13,21 @@ const TOWER = [
 ]
 
 /** The machine on its own feet: legs within what their wheels bear and none lifting, a crane within its base. */
-export function feetChecks(pick: Pick, feet: Feet | undefined, load: Answer<'kg'>): Check[] {
+export function feetChecks(pick: Pick, hooked: Hooked, feet: Feet | undefined, load: Answer<'kg'>): Check[] {
   if (feet === undefined) return []
-  const tower = towerCase(pick)
+  const tower = towerCase(pick, hooked)
   if (tower !== undefined && feet.anywhere !== undefined)
-    return [legCheck(pick, feet.anywhere), liftsCheck(pick, tower, load)]
-  return baseCheck(pick, load)
+    return [legCheck(pick, hooked, feet.anywhere), liftsCheck(pick, hooked, tower, load)]
+  return baseCheck(pick, hooked, load)
 }
 
-function legCheck(pick: Pick, demand: Answer<'N'>): Check {
-  const { system, systemAt } = pick.main
+function legCheck(pick: Pick, hooked: Hooked, demand: Answer<'N'>): Check {
+  const { system, systemAt } = hooked
   const at = (field: string) => `${systemAt}/underLeg/${field}`
   return check({
     kind: towerLeg,
     subject: pick.subject,
+    ...ofMachine(pick, hooked),
     demand,
     capacity: legRating.show({
       n: given('1', at('wheels'), system.underLeg?.wheels),
@@ -37,11 +39,12 @@ function legCheck(pick: Pick, demand: Answer<'N'>): Check {
   })
 }
 
-function liftsCheck(pick: Pick, tower: TowerCase, load: Answer<'kg'>): Check {
-  const { rest, lifting } = leastLeg(tower, pick.main.id, load)
+function liftsCheck(pick: Pick, hooked: Hooked, tower: TowerCase, load: Answer<'kg'>): Check {
+  const { rest, lifting } = leastLeg(tower, hooked.id, load)
   return check({
     kind: towerLifts,
     subject: pick.subject,
+    ...ofMachine(pick, hooked),
     demand: lifting,
     capacity: rest,
     near: pick.near,
@@ -49,14 +52,15 @@ function liftsCheck(pick: Pick, tower: TowerCase, load: Answer<'kg'>): Check {
   })
 }
 
-function baseCheck(pick: Pick, load: Answer<'kg'>): Check[] {
-  const crane = craneFeet(pick, load)
+function baseCheck(pick: Pick, hooked: Hooked, load: Answer<'kg'>): Check[] {
+  const crane = craneFeet(pick, hooked, load)
   const stands = crane === undefined ? undefined : standing(crane)
   if (stands === undefined) return []
   return [
     check({
       kind: craneBase,
       subject: pick.subject,
+      ...ofMachine(pick, hooked),
       demand: stands.offset,
       capacity: stands.limit,
       near: 1,

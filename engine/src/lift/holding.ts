@@ -1,7 +1,8 @@
 import type { Shaft } from '../model/index.ts'
 import type { Pose, Vec3 } from '../numeric/vector.ts'
-import { type Answer, found, knownOr, sumOf } from '../working/answer.ts'
+import { type Answer, found, knownOr, largestOf, sumOf, type Term } from '../working/answer.ts'
 import { type Hull, levelsOf } from './hull.ts'
+import { machinesOf } from './machines.ts'
 import type { Pick } from './pick.ts'
 import { stagesOf, type TimedMotion } from './stages.ts'
 
@@ -261,8 +262,11 @@ function refugeOf(
     inputs: course.times,
     residuals: [],
   })
-  const { standby } = pick.main.system
-  const at = `${pick.main.systemAt}/standby`
+  const standbys = machinesOf(pick).map(({ system, systemAt }) => ({
+    name: system.name,
+    at: `${systemAt}/standby`,
+    standby: system.standby,
+  }))
   const position = worst?.position ?? ''
   if (failure === 'weather') return { stage, failure, position, time: way, holds: true }
   const field = failure === 'power' ? 'power' : 'unit'
@@ -271,12 +275,27 @@ function refugeOf(
     failure,
     position,
     time: sumOf(`Until it is safe after a failure: ${failure}`, 's', [
-      { label: 'until it moves again', answer: knownOr(standby?.[field], 's', `${at}/${field}`) },
+      {
+        label: 'until it moves again',
+        answer: longest(
+          standbys.map(({ name, at, standby }) => ({
+            label: name,
+            answer: knownOr(standby?.[field], 's', `${at}/${field}`),
+          })),
+        ),
+      },
       { label: position, answer: way },
     ]),
-    holds: standby?.holds,
+    holds: allHold(standbys.map(({ standby }) => standby?.holds)),
   }
 }
+
+const longest = (times: readonly Term<'s'>[]): Answer<'s'> =>
+  times.length === 1 ? (times[0] as Term<'s'>).answer : largestOf('The slower of the machines', 's', times)
+
+/** Whether every machine holds: no, where one does not; not known, where one is not. */
+const allHold = (holds: readonly (boolean | undefined)[]): boolean | undefined =>
+  holds.includes(false) ? false : holds.includes(undefined) ? undefined : true
 
 interface Far {
   time: number

@@ -15,6 +15,7 @@ import {
   pieceStress,
   ratingBasis,
 } from './kinds.ts'
+import { ofMachine } from './machines.ts'
 import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { breakOutCeiling } from './reading.formulas.ts'
@@ -105,8 +106,12 @@ export function hookReachCheck(pick: Pick): Check | undefined {
   })
 }
 
-const runwayLimits = ({ main }: Pick): Record<string, Answer> =>
-  main.system.runway === undefined ? {} : { 'runway from': main.system.runway[0], 'runway to': main.system.runway[1] }
+/** A tower or gantry without a stated runway may stand anywhere: whether it comes over the piece is then open. */
+function runwayLimits({ main: { system, systemAt } }: Pick): Record<string, Answer> {
+  if (system.runway !== undefined) return { 'runway from': system.runway[0], 'runway to': system.runway[1] }
+  const stands = system.kind === 'lift tower' || system.kind === 'gantry'
+  return stands ? { runway: given('m', `${systemAt}/runway`, undefined) } : {}
+}
 
 type Span = readonly [Answer<'m'>, Answer<'m'>]
 const within = (x: number, span: Span | undefined): boolean =>
@@ -145,11 +150,13 @@ const TEST_FACTOR = stated(
   'common practice: 125 % of the rated load; local law and the standard of the machine govern',
 )
 
-/** Load test of the machine. Whether it is valid on the day is for the dates to say. */
-export function loadTestCheck(pick: Pick, { system, systemAt }: Hooked): Check {
+/** Load test of a machine. Whether it is valid on the day is for the dates to say. */
+export function loadTestCheck(pick: Pick, hooked: Hooked): Check {
+  const { system, systemAt } = hooked
   return check({
     kind: loadTest,
     subject: pick.subject,
+    ...ofMachine(pick, hooked),
     demand: TEST_FACTOR,
     capacity: knownOr(system.tested?.factor, '1', `${systemAt}/tested/factor`),
     near: 1,

@@ -13,6 +13,7 @@ import type { Feet } from './feet.ts'
 import type { HeaderResult } from './header.ts'
 import type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
 import type { LevelProposal } from './levelling.ts'
+import type { SecondMachine } from './machines.ts'
 import { outcomeOf } from './outcome.ts'
 import { identityOf, pickOf } from './pick.ts'
 import type { PivotOnGround } from './pivotOf.ts'
@@ -124,6 +125,10 @@ export interface LiftOutcome {
   underHead: Answer<'kg'>
   /** What the feet of the machine bear; the ground stage takes it from there. */
   feet?: Feet
+  /** Largest radius passed, of a crane. */
+  radius?: Answer<'m'>
+  /** The second of two machines that share the piece; `underHead` and `feet` are then of the first with its largest share. */
+  second?: SecondMachine
   /** Reactions of the header beams of the towers it hangs from, at the rails and on the legs, for each place of the hook. */
   headers: readonly HeaderResult[]
   /** Of the checks of what carries the load, the one with the largest use. */

@@ -56,11 +56,12 @@ import { legEnds, legResult } from './legResult.ts'
 import { levelProposals } from './levelling.ts'
 import type { LiftOutcome, TurnStage } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
+import { machinesOf, type SecondMachine, underOwnHead } from './machines.ts'
 import { bodyTurn, hookPlaces } from './path.ts'
 import { type Hooked, identityOf, onHook, type Pick } from './pick.ts'
 import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
-import { allowedOf, ratedOf } from './rated.ts'
+import { allowedOf, radiusOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
 import { largestSail, largestTwist, sailsOf } from './sail.ts'
 import { stagesOf } from './stages.ts'
@@ -69,7 +70,7 @@ import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
 import { tagLineChecks } from './tagLines.ts'
 import { type Tandem, tandemOf } from './tandem.ts'
 import { tandemChecks } from './tandemChecks.ts'
-import { tailRig, turnChecks, turnStages } from './turnChecks.ts'
+import { tailRig, turnChecks, turnStages, worstPull } from './turnChecks.ts'
 import { type OpenTurn, type Turning, turningOf } from './turningOf.ts'
 import { turnLineChecks } from './turnLineChecks.ts'
 import { asMovedCheck } from './turnMoves.ts'
@@ -133,6 +134,8 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     charts: present(chartRead(pick, main, work.load.demand)),
     underHead: work.underHead,
     ...(work.feet === undefined ? {} : { feet: work.feet }),
+    ...(isCrane(pick.main) ? { radius: radiusOf(pick) } : {}),
+    ...(work.second === undefined ? {} : { second: work.second }),
     headers: headers.headers,
     checks,
   }
@@ -151,12 +154,14 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
   const { tandem, suspension } = hung
   const sail = sailOf(pick, hull, memory)
   const stages = stagesOf(pick, hull)
-  const below = underHead(pick, load.load)
   const turning = turns && pick.lift.turn?.pivot === undefined ? turningOf(pick, hull) : undefined
+  const shares = sharesOf(pick, tandem, turning)
+  const below = shares === undefined ? underHead(pick, load.load) : underOwnHead(pick, pick.main, shares.main)
   const turned = turning === undefined ? [] : turnStages(turning)
   return {
     underHead: below,
-    feet: feetOf(pick, below),
+    feet: feetOf(pick, pick.main, below),
+    second: shares === undefined ? undefined : secondMachine(pick, shares.tail),
     load,
     rated,
     criteria,
@@ -186,7 +191,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     loadCompleteCheck(pick, pick.main, load),
     ...hookChecks(pick, work),
     ...(breaksOut ? [breakOutCheck(pick, pick.main, load.demand, rated)] : []),
-    loadTestCheck(pick, pick.main),
+    ...machinesOf(pick).map((hooked) => loadTestCheck(pick, hooked)),
     classCheck(pick, criteria, critical),
     arrangedCheck(pick, critical),
     looseCheck(pick),
@@ -207,7 +212,10 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...besideChecks(pick, work.stages, work.hull),
     ...dayChecks(pick, work.stages, work.hull, work.holding.pointOfNoReturn.window),
     ...holdingChecks(pick, work.holding.refuges),
-    ...feetChecks(pick, work.feet, work.underHead),
+    ...feetChecks(pick, pick.main, work.feet, work.underHead),
+    ...(pick.tail === undefined || work.second === undefined
+      ? []
+      : feetChecks(pick, pick.tail, work.second.feet, work.second.underHead)),
     ...worksCheck(pick),
   ]
 }
@@ -235,6 +243,33 @@ function groupsOf(pick: Pick, work: Work, checks: readonly Check[]): [Hooked, Un
     return group === undefined ? [] : [[hooked, group] as [Hooked, UnitGroup]]
   })
 }
+
+/** Largest pulls on the piece of two machines that share it; undefined where one carries all of it. */
+function sharesOf(
+  pick: Pick,
+  tandem: Tandem | undefined,
+  turning: Turning | OpenTurn | undefined,
+): { main: Answer<'N'>; tail: Answer<'N'> } | undefined {
+  if (machinesOf(pick).length === 1) return undefined
+  if (turning !== undefined) return { main: worstPull(pick, turning, 'main'), tail: worstPull(pick, turning, 'tail') }
+  return tandem && { main: tandem.main.worst, tail: tandem.tail.worst }
+}
+
+function secondMachine(pick: Pick, share: Answer<'N'>): SecondMachine | undefined {
+  const { tail } = pick
+  if (tail === undefined) return undefined
+  const below = underOwnHead(pick, tail, share)
+  const feet = feetOf(pick, tail, below)
+  return {
+    system: tail.systemId,
+    hook: tail.id,
+    underHead: below,
+    radius: radiusOf(pick, tail),
+    ...(feet === undefined ? {} : { feet }),
+  }
+}
+
+const isCrane = ({ system: { kind } }: Hooked): boolean => kind === 'crawler crane' || kind === 'mobile crane'
 
 /** How a piece hangs at rest, from one hook or two. */
 interface Hung {

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { missingUnder } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
+import { onFloats } from './feet.fixture.ts'
 import { hangFromLines, type LinedLoad } from './lines.ts'
 import { type Document, outcome } from './small.fixture.ts'
 
@@ -45,6 +46,7 @@ test('a hook of too small a rating fails by its own share, not by the whole piec
 /** The tail hook on a machine of its own. */
 const twoMachines = (change: (d: Document) => void = () => {}) =>
   shared((d) => {
+    d.systems.tower.hooks.main.traverse = '1 m/min'
     d.systems.second = { ...structuredClone(d.systems.tower), name: 'second tower' }
     d.lifts.out.tail.system = 'second'
     delete d.settings.criticalUse
@@ -78,6 +80,72 @@ test('two machines are asked how they keep to their shares, two hooks of one mac
     d.lifts.out.arranged.sharing = 'level read at both ends, loads read on both'
   })
   expect(arranged(said)?.verdict).toBe('pass')
+})
+
+/** The same from two cranes on floats, 8 m and 9 m from their hooks. */
+const twoCranes = (change: (d: Document) => void = () => {}) =>
+  twoMachines((d) => {
+    onFloats(d)
+    d.systems.second = { ...structuredClone(d.systems.tower), name: 'second crane' }
+    d.lifts.out.tail.radius = '9 m'
+    change(d)
+  })
+const verdictOf = (out: ReturnType<typeof shared>, id: string) => out.checks.find((c) => c.id === id)?.verdict
+
+test('each of two cranes bears on its feet its own share, and together they bear the piece and all that hangs', () => {
+  const out = twoCranes()
+  const [main, tail] = [out.underHead.value as number, out.second?.underHead.value as number]
+  // points at ±1.2 m, centre of gravity at +0.3 m; the worst shares add up to a little more than the piece
+  expect(main).toBeGreaterThan(tail)
+  const together = out.hookLoad.value as number
+  expect(main + tail).toBeGreaterThan(together)
+  expect(main + tail).toBeLessThan(1.3 * together + 6_000)
+  expect(out.second?.feet?.feet.map((f) => f.label)).toEqual(['worst float'])
+  expect(out.second?.radius.value).toBe(9)
+})
+
+test('the second machine stands on a base, a load test, a wind limit and brakes of its own', () => {
+  const well = twoCranes()
+  const [base, tested, wind, holds] = [
+    'lift.crane.base/out/second',
+    'lift.system.load-test/out/second',
+    'lift.wind.allowable/out',
+    'lift.failure.holds/out',
+  ] as const
+  const ids = well.checks.map((c) => c.id)
+  expect(ids.filter((id, i) => ids.indexOf(id) !== i)).toEqual([])
+  for (const id of [base, tested]) expect(verdictOf(well, id), id).toBe('pass')
+  const far = twoCranes((d) => {
+    d.lifts.out.tail.radius = '25 m'
+  })
+  expect([verdictOf(far, base), verdictOf(far, 'lift.crane.base/out')]).toEqual(['fail', 'pass'])
+  const untested = twoCranes((d) => {
+    delete d.systems.second.tested
+  })
+  expect([verdictOf(untested, tested), verdictOf(untested, 'lift.system.load-test/out')]).toEqual(['open', 'pass'])
+  const lets = twoMachines((d) => {
+    d.systems.second.standby.holds = false
+  })
+  expect([verdictOf(twoMachines(), holds), verdictOf(lets, holds)]).toEqual(['pass', 'fail'])
+  // what is known to let the load down fails, whatever else is not known
+  const unsaid = twoMachines((d) => {
+    d.systems.second.standby.holds = false
+    delete d.systems.tower.standby
+  })
+  expect(verdictOf(unsaid, holds)).toBe('fail')
+  const calm = twoCranes((d) => {
+    d.systems.second.wind.service = '5 m/s'
+    delete d.lifts.out.stopWind
+  })
+  expect(calm.allowableWind.value).toBeLessThan(well.allowableWind.value as number)
+  expect(calm.allowableWind.value).toBeLessThanOrEqual(5)
+  expect(verdictOf(calm, wind)).toBe('pass')
+  const late = twoMachines((d) => {
+    d.systems.second.standby.unit = '40 h'
+  })
+  const slowest = (out: typeof late) =>
+    Math.max(...out.refuges.filter((r) => r.failure === 'jack or winch').map((r) => r.time.value as number))
+  expect(slowest(late) - slowest(twoMachines())).toBeCloseTo(36 * 3600, 3)
 })
 
 test('hooks that two machines call the same are told apart, check by check', () => {

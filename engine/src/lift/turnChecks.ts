@@ -102,19 +102,24 @@ function worstCheck(
   hooked: Hooked,
   critical: boolean | undefined,
 ): Check {
-  const places = 'open' in turning ? [] : [turning.planned, ...turning.corners.map((c) => c.worked)]
-  const pull = places.length === 0 ? undefined : Math.max(...places.map((c) => pullOf(pick, turning, c, side)))
   return check({
     kind: sharedWorst,
     subject: pick.subject,
     of: hooked.key,
     title: `${sharedWorst.title}: ${hooked.hook.name}`,
-    demand: hookDemand(pick, hooked, turnAnswer('N', pull, turning)),
+    demand: hookDemand(pick, hooked, worstPull(pick, turning, side)),
     capacity: allowedOf(pick, hooked, ratedOf(pick, hooked), critical),
     near: pick.near,
     assumptions: ['Out of level is an angle of the turn like any other; unequal speeds only shift the angle.'],
     cautions: TURNING_CAUTIONS,
   })
+}
+
+/** Largest pull of a hook over the turn, the centre of gravity anywhere in its box. */
+export function worstPull(pick: Pick, turning: Turning | OpenTurn, side: Side): Answer<'N'> {
+  const places = 'open' in turning ? [] : [turning.planned, ...turning.corners.map((c) => c.worked)]
+  const pull = places.length === 0 ? undefined : Math.max(...places.map((c) => pullOf(pick, turning, c, side)))
+  return turnAnswer('N', pull, turning)
 }
 
 /** Where a restraint holds the piece, its main hook carries all of it. */

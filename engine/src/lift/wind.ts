@@ -1,6 +1,7 @@
 import type { System } from '../model/index.ts'
 import { type Answer, GRAVITY, given, knownOr, leastOf, stated, type Term } from '../working/answer.ts'
-import type { Pick } from './pick.ts'
+import { machinesOf } from './machines.ts'
+import type { Hooked, Pick } from './pick.ts'
 import {
   deratedWind,
   gustAtHeight,
@@ -29,13 +30,25 @@ export interface WindLimit {
  * @param sail largest projected area over all headings
  */
 export function windLimit(pick: Pick, sail: Answer<'m2'>): WindLimit {
-  const own = ownLimit(pick)
+  const owns = machinesOf(pick).map((hooked, i): Term<'m/s'> & { hooked: Hooked } => ({
+    label: i === 0 ? "the machine's own limit" : `own limit of ${hooked.system.name}`,
+    answer: ownLimit(pick, hooked),
+    hooked,
+  }))
+  const derated = owns
+    .filter(({ hooked }) => hooked.system.wind?.referenceArea !== undefined)
+    .map(({ hooked, answer }, i): Term<'m/s'> => {
+      const machine = i === 0 ? 'the machine' : hooked.system.name
+      return { label: `sail above what ${machine} allows for`, answer: deratedLimit(pick, hooked, answer, sail) }
+    })
+  const [first, ...others] = owns.map(({ label, answer }) => ({ label, answer })) as [Term<'m/s'>, ...Term<'m/s'>[]]
   const terms: Term<'m/s'>[] = [
-    { label: "the machine's own limit", answer: own },
+    first,
     { label: 'side load of the piece', answer: sideLoadLimit(pick, sail) },
+    ...others,
+    ...derated,
   ]
-  if (pick.main.system.wind?.referenceArea !== undefined)
-    terms.push({ label: 'sail above what the machine allows for', answer: deratedLimit(pick, own, sail) })
+  const own = others.length === 0 ? first.answer : leastOf('Lowest limit of the machines', 'm/s', [first, ...others])
   return {
     allowable: leastOf('Lowest wind limit', 'm/s', terms),
     terms,
@@ -44,26 +57,30 @@ export function windLimit(pick: Pick, sail: Answer<'m2'>): WindLimit {
 }
 
 /** In service; where the machine travels with the load, the lower of that and of travel. As a gust at the hook. */
-function ownLimit(pick: Pick): Answer<'m/s'> {
-  const { main, lift } = pick
-  const { wind } = main.system
-  if (wind === undefined) return given('m/s', `${main.systemAt}/wind/service`, undefined)
-  const service = atHook(pick, wind.service)
+function ownLimit(pick: Pick, hooked: Hooked): Answer<'m/s'> {
+  const { lift } = pick
+  const { wind } = hooked.system
+  if (wind === undefined) return given('m/s', `${hooked.systemAt}/wind/service`, undefined)
+  const service = atHook(pick, hooked, wind.service)
   if (wind.travel === undefined || lift.kind === 'turn') return service
   return leastOf("Machine's own limit", 'm/s', [
     { label: 'in service', answer: service },
-    { label: 'travelling with load', answer: atHook(pick, wind.travel) },
+    { label: 'travelling with load', answer: atHook(pick, hooked, wind.travel) },
   ])
 }
 
 const TEN = stated('m', 10, 'height at which such limits are read')
 
-function atHook({ main, climate, shaft }: Pick, limit: Answer<'m/s'>): Answer<'m/s'> {
+function atHook(
+  { climate, shaft }: Pick,
+  { system, systemAt, hook, hookAt }: Hooked,
+  limit: Answer<'m/s'>,
+): Answer<'m/s'> {
   return gustAtHook(limit, {
-    read: main.system.wind?.read,
-    readAt: `${main.systemAt}/wind/read`,
+    read: system.wind?.read,
+    readAt: `${systemAt}/wind/read`,
     gustFactor: climate?.gustFactor,
-    highest: knownOr(main.hook.highest, 'm', `${main.hookAt}/highest`),
+    highest: knownOr(hook.highest, 'm', `${hookAt}/highest`),
     collar: shaft?.collar,
   })
 }
@@ -127,9 +144,9 @@ function sideLoadLimit(pick: Pick, A: Answer<'m2'>): Answer<'m/s'> {
 /** Drag coefficient of the piece; a decision, so open where nobody took it. */
 export const dragOf = ({ lift, at }: Pick): Answer<'1'> => knownOr(lift.drag, '1', `${at}/drag`)
 
-function deratedLimit(pick: Pick, v0: Answer<'m/s'>, A: Answer<'m2'>): Answer<'m/s'> {
-  const { referenceArea, drag } = pick.main.system.wind ?? {}
-  const area = knownOr(referenceArea, 'm2/kg', `${pick.main.systemAt}/wind/referenceArea`)
+function deratedLimit(pick: Pick, { system, systemAt }: Hooked, v0: Answer<'m/s'>, A: Answer<'m2'>): Answer<'m/s'> {
+  const { referenceArea, drag } = system.wind ?? {}
+  const area = knownOr(referenceArea, 'm2/kg', `${systemAt}/wind/referenceArea`)
   const a = drag === undefined ? area : referenceSail.show({ A0: area, C0: drag })
   return deratedWind.show({ v0, a, m: pick.set.lower, C: dragOf(pick), A })
 }

@@ -35,13 +35,17 @@ function fallingRadii(rows: Rows, at: string): Problem[] {
 }
 
 function standingProblems({ lifts, systems }: ReadProject): Problem[] {
-  return Object.entries(lifts).flatMap(([id, { standing, system }]) => {
+  const stands = Object.entries(lifts).flatMap(([id, { standing, system, tail }]) => [
+    { at: `/lifts/${id}/standing`, standing, system },
+    { at: `/lifts/${id}/tail/standing`, standing: tail?.standing, system: tail?.system ?? system },
+  ])
+  return stands.flatMap(({ at, standing, system }) => {
     const places = systems[system]?.standings.length
     return standing === undefined || places === undefined || standing < places
       ? []
       : [
           {
-            pointer: `/lifts/${id}/standing`,
+            pointer: at,
             found: String(standing),
             expected: `a standing of ${system}, counted from 0; it has ${places}`,
           },

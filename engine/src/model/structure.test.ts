@@ -213,6 +213,10 @@ test('a lift stands where its crane has a standing', () => {
   expect(told(replace('/lifts/front-out/standing', 1))).toEqual([
     '/lifts/front-out/standing: found 1, expected a standing of crane, counted from 0; it has 1',
   ])
+  const tail = { hook: 'main', rigging: { legs: [] }, standing: 2 }
+  expect(told({ op: 'add', path: '/lifts/front-out/tail', value: tail })).toContain(
+    '/lifts/front-out/tail/standing: found 2, expected a standing of crane, counted from 0; it has 1',
+  )
 })
 
 test('a step is lifted by a lift of its own piece', () => {

@@ -444,6 +444,8 @@ export const lift = z.strictObject({
       rigging: arrangement,
       /** Of a second crane. */
       radius: length('largest radius passed').optional(),
+      /** Where it stands: the place of its standings, counted from 0. */
+      standing: z.int().min(0).optional(),
       setUp: setUp.optional(),
     })
     .optional(),
