@@ -26,6 +26,18 @@ test('a piece that would turn over is told by how much its centre of gravity is 
   expect(said(check)).toMatch(/it lies \d\.\d\d m too high/)
 })
 
+test('a piece is held only when it is with its centre of gravity at the top of its box as well', () => {
+  const held = (shift: string) =>
+    checkOf('lift.hang.stability/out', (d) => {
+      for (const p of Object.values(d.pieces.block.points) as Document[]) p.at[2] = '-2.4 m'
+      d.settings.cogShift = shift
+    })
+  expect(held('20 mm').verdict).toBe('pass')
+  expect(held('300 mm').verdict).toBe('fail')
+  expect(held('300 mm').capacity.value).toBeLessThan(0)
+  expect(said(held('300 mm'))).toMatch(/0\.30 m higher as well, at the top of its box/)
+})
+
 test('slack legs are named', () => {
   const check = checkOf('lift.hang.stability/out', (d) => {
     d.stock.long = { ...d.stock.sling, length: '4.1 m' }

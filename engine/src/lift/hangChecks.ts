@@ -41,7 +41,13 @@ function stabilityCheck(pick: Pick, suspension: Suspension): Check {
     demand: stated('N/m', 0, 'a hang without stiffness is not stable'),
     capacity: suspension.stiffness,
     near: pick.near,
-    assumptions: [...(drop === undefined ? [] : [placeText(drop)]), ...slackText(suspension)],
+    assumptions: [
+      ...(drop === undefined ? [] : [placeText(drop)]),
+      ...(suspension.higher === undefined || suspension.higher === 0
+        ? []
+        : [`Held with the centre of gravity ${suspension.higher.toFixed(2)} m higher as well, at the top of its box.`]),
+      ...slackText(suspension),
+    ],
     found: (suspension.stiffness.value ?? 1) > 0 ? [] : [notHeld(suspension)],
   })
 }

@@ -180,3 +180,10 @@ export function withHookMoved(levels: Levels, chain: number, by: Vec3): Levels {
 
 /** From the main hook, for drawings. */
 export const fromHook = (hook: Vec3, p: Vec3): Vec3 => subtract(p, hook)
+
+/** With the centre of gravity of the piece moved, body frame, m. */
+export function withCogMoved(levels: Levels, by: Vec3): Levels {
+  const [piece, ...others] = levels.suspended.bodies as readonly [SuspendedBody, ...SuspendedBody[]]
+  const bodies = [{ ...piece, cog: add(piece.cog, by) }, ...others]
+  return { ...levels, suspended: { ...levels.suspended, bodies } }
+}

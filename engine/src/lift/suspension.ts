@@ -1,4 +1,4 @@
-import { apply, dot, norm, scale, subtract, transpose, unit, type Vec3 } from '../numeric/vector.ts'
+import { add, apply, dot, norm, scale, subtract, transpose, unit, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found, type Given, knownOr, stated } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { type Envelope, envelopeOf, type Tolerances } from './envelope.ts'
@@ -14,7 +14,7 @@ import {
   swingsBack,
 } from './hang.ts'
 import { type Link, levelled } from './levelled.ts'
-import { inSeries, levelsOf } from './levels.ts'
+import { inSeries, levelsOf, withCogMoved } from './levels.ts'
 import {
   endsOf as endsInLevels,
   envelopeOfLevels,
@@ -26,6 +26,7 @@ import {
 } from './levelsHang.ts'
 import type { Pick } from './pick.ts'
 import { inBody, type Rig, type RigLeg } from './rig.ts'
+import { settle } from './settle.ts'
 
 /** A level link and the length it adds so that the piece hangs as it is meant to. */
 export interface LinkSetting {
@@ -46,8 +47,10 @@ export interface Suspension {
   tilt: Answer<'rad'>
   /** Over the corners of the tolerances, level links left as they are set. */
   worstTilt: Answer<'rad'>
-  /** Smallest stiffness of the hang; a stable one is above zero. */
+  /** Smallest stiffness of the hang, with the centre of gravity at its place and at the top of its box; a stable one is above zero. */
   stiffness: Answer<'N/m'>
+  /** How much higher the top of the box of the centre of gravity is, m. */
+  higher: number | undefined
   links: readonly LinkSetting[]
   /** Ends of each leg in the order of `legs`, from the main hook, site axes, m; where the hang alone does not say them. */
   ends?: readonly (readonly [lower: Vec3, upper: Vec3])[]
@@ -89,10 +92,11 @@ export function suspensionOf(pick: Pick, rig: Rig): Suspension {
   const inputs = inputsOf(rig)
   const box = boxOf(pick)
   const tolerances = tolerancesOf(rig, box)
+  const higher = box.half?.[2]
   const weight = rig.weight.value
   const solved = inSeries(rig.hooked)
-    ? solvedInLevels(pick, rig, tolerances, weight)
-    : solvedUnderHook(pick, rig, tolerances, weight)
+    ? solvedInLevels(pick, rig, tolerances, weight, higher ?? 0)
+    : solvedUnderHook(pick, rig, tolerances, weight, higher ?? 0)
   const { hang: hung, envelope } = solved ?? {}
   const worstInputs = { ...inputs, ...toleranceInputs(rig), ...box.inputs }
   const answer = <U extends 'N' | 'rad' | 'N/m'>(unit: U, value: number | undefined): Answer<U> =>
@@ -133,7 +137,14 @@ export function suspensionOf(pick: Pick, rig: Rig): Suspension {
     ],
     tilt: answer('rad', hung?.tilt),
     worstTilt: worstAnswer('rad', envelope?.tilt),
-    stiffness: answer('N/m', solved?.stiffness),
+    stiffness: found({
+      unit: 'N/m',
+      value: solved?.stiffness,
+      method: `${METHOD}; the lower of two: as planned, and with the centre of gravity at the top of its box`,
+      inputs: { ...inputs, ...box.inputs },
+      residuals: hung === undefined ? [] : residualsOf(hung, solved?.load),
+    }),
+    higher,
     links: linkSettings(rig, solved?.links ?? [], inputs),
     hookMachine: hung === undefined ? undefined : apply(transpose(rig.turn), hung.pose.hook),
     ...(solved?.ends === undefined ? {} : { ends: solved.ends }),
@@ -146,6 +157,7 @@ function solvedUnderHook(
   rig: Rig,
   tolerances: Tolerances | undefined,
   weight: number | undefined,
+  higher: number,
 ): Solved | undefined {
   const planned = loadOf(rig, weight)
   const set = planned === undefined ? undefined : withLinks(planned, rig, enoughOf(pick))
@@ -153,8 +165,13 @@ function solvedUnderHook(
   return {
     ...set,
     envelope: tolerances === undefined ? undefined : envelopeOf(set.load, tolerances, set.hang),
-    stiffness: stiffnessOf(set.load, set.hang, pick),
+    stiffness: Math.min(stiffnessOf(set.load, set.hang, pick), stiffnessHigher(set, higher, pick)),
   }
+}
+
+function stiffnessHigher({ load, hang: planned }: SetLinks, higher: number, pick: Pick): number {
+  const raised = { ...load, cog: add(load.cog, [0, 0, higher]) }
+  return stiffnessOf(raised, hang(raised, planned.pose), pick)
 }
 
 /** Spreaders in series or side by side: six unknowns each. */
@@ -163,6 +180,7 @@ function solvedInLevels(
   rig: Rig,
   tolerances: Tolerances | undefined,
   weight: number | undefined,
+  higher: number,
 ): Solved | undefined {
   if (weight === undefined || weight <= 0 || Object.keys(rig.missing).length > 0) return undefined
   const planned = levelsOf(pick, rig, [{ hooked: rig.hooked, legs: rig.legs }], weight)
@@ -172,11 +190,15 @@ function solvedInLevels(
   if (planned === undefined || links.some((link) => link.stroke === undefined)) return undefined
   const order = orderOf(rig.legs)
   const set = withLinksInLevels(planned, order, links as { line: number; stroke: number }[], enoughOf(pick))
+  const raised = withCogMoved(set.levels, [0, 0, higher])
   return {
     hang: hangOf(set.levels, order, set.found),
     load: loadOfPiece(set.levels, order),
     envelope: tolerances === undefined ? undefined : envelopeOfLevels(set.levels, order, tolerances, set.found),
-    stiffness: stiffnessOfLevels(set.levels, set.found),
+    stiffness: Math.min(
+      stiffnessOfLevels(set.levels, set.found),
+      stiffnessOfLevels(raised, settle(raised.suspended, set.found.poses)),
+    ),
     links: set.settings,
     ends: endsInLevels(set.levels, order, set.found.poses),
   }

@@ -1,9 +1,9 @@
-import { add, apply, type Pose, transpose, type Vec3 } from '../numeric/vector.ts'
+import { apply, type Pose, transpose, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found, GRAVITY, knownOr, sumOf } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { weightOf } from './hook.formulas.ts'
 import { boltedGear, gearOf, pieceLines, riggingLines } from './hook.ts'
-import { type Levels, levelsOf, withHookMoved } from './levels.ts'
+import { type Levels, levelsOf, withCogMoved, withHookMoved } from './levels.ts'
 import { endsOf, hangOf, loadOfPiece, orderOf } from './levelsHang.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { legOf, type Rig, type RigLeg, rigOf } from './rig.ts'
@@ -38,6 +38,7 @@ export function tandemOf(pick: Pick, tail: Hooked): Tandem {
   const levels = planned(pick, tail, rig, n)
   const inputs = { ...inputsOf(rig), 'tilt allowed': knownOr(pick.settings.tilt, 'rad', '/settings/tilt') }
   const hanging = levels === undefined ? undefined : settle(levels.suspended)
+  const higher = pick.settings.cogShift?.value ?? 0
   const worst =
     levels === undefined || hanging === undefined
       ? []
@@ -90,12 +91,27 @@ export function tandemOf(pick: Pick, tail: Hooked): Tandem {
         'rad',
         most((h) => tiltsOf(h.poses[0] as Pose).tilt),
       ),
-      stiffness: answer('N/m', hanging?.stiffness),
+      stiffness: found({
+        unit: 'N/m',
+        value:
+          levels === undefined || hanging === undefined
+            ? undefined
+            : Math.min(hanging.stiffness, stiffnessHigher(levels, hanging, higher)),
+        method: `${METHOD}; the lower of two: as planned, and with the centre of gravity at the top of its box`,
+        inputs: withShift(pick, inputs),
+        residuals: residualsOf(hanging, levels),
+      }),
+      higher,
       links: [],
       hookMachine: hung === undefined ? undefined : apply(transpose(rig.turn), hung.pose.hook),
       ...(levels === undefined || hanging === undefined ? {} : { ends: endsOf(levels, order, hanging.poses) }),
     },
   }
+}
+
+function stiffnessHigher(levels: Levels, planned: Settled, higher: number): number {
+  const { suspended } = withCogMoved(levels, [0, 0, higher])
+  return settle(suspended, planned.poses).stiffness
 }
 
 const leastOf = (values: readonly number[]): number | undefined =>
@@ -161,12 +177,6 @@ function cornersOf({ settings }: Pick, levels: Levels): Levels[] {
     const raised = withHookMoved(levels, 0, [0, 0, up])
     return [-shift, shift].flatMap((x) => [-shift, shift].map((y) => withCogMoved(raised, [x, y, 0])))
   })
-}
-
-function withCogMoved(levels: Levels, by: Vec3): Levels {
-  const [piece, ...others] = levels.suspended.bodies as readonly [SuspendedBody, ...SuspendedBody[]]
-  const bodies = [{ ...piece, cog: add(piece.cog, by) }, ...others]
-  return { ...levels, suspended: { ...levels.suspended, bodies } }
 }
 
 const withShift = ({ settings }: Pick, inputs: Record<string, Answer>): Record<string, Answer> => ({
