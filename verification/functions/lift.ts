@@ -288,6 +288,7 @@ function liftClass(inputs: Inputs): Record<string, Value> {
         cogCouldChange: false,
         outOfView: inputs.inView === false,
         nonRoutineRigging: inputs.routine === false,
+        otherReason: false,
         replaceWithin: stated('s', 0, 'at once'),
       },
     },

@@ -27,6 +27,11 @@ export function criteriaOf(pick: Pick, load: Answer<'kg'>, rated: Answer<'kg'>):
     fact(pick, 'cogCouldChange', 'the centre of gravity could change'),
     fact(pick, 'outOfView', "part of the lift is out of the operator's view"),
     fact(pick, 'nonRoutineRigging', 'the rigging is not routine'),
+    fact(
+      pick,
+      'otherReason',
+      'it is lifted on tyres, submerged, from a floating machine or as a load test, or operator or director hold it critical',
+    ),
     replacementCriterion(pick),
   ]
 }
@@ -41,7 +46,7 @@ const yesOrNo = (met: boolean | undefined): number | undefined => (met === undef
 
 const factual = (text: string, met: boolean): Criterion => ({ text, met, answer: stated('1', Number(met), text) })
 
-type Fact = 'persons' | 'cogCouldChange' | 'hazardous' | 'outOfView' | 'nonRoutineRigging'
+type Fact = 'persons' | 'cogCouldChange' | 'hazardous' | 'outOfView' | 'nonRoutineRigging' | 'otherReason'
 
 function fact({ lift, at }: Pick, name: Fact, text: string): Criterion {
   const met = lift.facts[name]

@@ -77,6 +77,11 @@ test('a critical lift is held to the limit of critical lifts, another to the who
   })
   expect(standard.critical).toBe(false)
   expect(standard.allowed.value).toBe(40_000)
+  const held = outcome('out', (d) => {
+    d.lifts.out.facts.nonRoutineRigging = false
+    d.lifts.out.facts.otherReason = true
+  })
+  expect(held.critical).toBe(true)
 })
 
 test('a criterion that is not answered leaves the class open, unless another says critical already', () => {

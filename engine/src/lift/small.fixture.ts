@@ -45,6 +45,7 @@ const FACTS = {
   hazardous: false,
   outOfView: false,
   nonRoutineRigging: true,
+  otherReason: false,
   replaceWithin: '2 wk',
 }
 

@@ -405,6 +405,8 @@ export const liftFacts = z.strictObject({
   hazardous: z.boolean().optional(),
   outOfView: z.boolean().optional(),
   nonRoutineRigging: z.boolean().optional(),
+  /** On tyres, submerged, from a floating machine, a load test, or held critical by its operator or director. */
+  otherReason: z.boolean().optional(),
   replaceWithin: duration('time to replace the piece').optional(),
 })
 
