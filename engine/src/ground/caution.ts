@@ -1,5 +1,6 @@
 import type { Ground } from '../model/index.ts'
 import { type Answer, found, given } from '../working/answer.ts'
+import type { SiUnit } from '../working/unit.ts'
 
 /** Shown beside every ground check. */
 export const SOIL = 'Soil values are from few holes. Local codes and a licensed engineer decide.'
@@ -16,9 +17,14 @@ export const factorOf = (ground: Ground, name: Factor): Answer<'1'> =>
   ground.factors?.[name] ?? given('1', `/ground/factors/${name}`, undefined)
 
 /** Something that carries only once a person has signed for it; until then it is unknown, at that address. */
-export const onceSigned = (value: Answer<'N'>, pointer: string, by: string | undefined, method: string): Answer<'N'> =>
+export const onceSigned = <U extends SiUnit>(
+  value: Answer<U>,
+  pointer: string,
+  by: string | undefined,
+  method: string,
+): Answer<U> =>
   found({
-    unit: 'N',
+    unit: value.unit,
     value: value.value,
     method,
     inputs: { value, signed: given('1', pointer, by === undefined ? undefined : 1) },

@@ -20,6 +20,7 @@ import * as kinds from './kinds.ts'
 import { meanPressure, rectangleArea } from './pad.formulas.ts'
 import type { Remainder, Resting } from './remainder.ts'
 import { designStress } from './ring.formulas.ts'
+import { burstingCheck } from './splitting.ts'
 import { weight } from './weight.ts'
 
 type Jacking = NonNullable<Cradle['jacking']>
@@ -189,6 +190,7 @@ export function jackingChecks({ cradle, jacking, ground, jacks, near }: JackingC
       }),
       capacity: concreteBearing.show({ f_ck: cradle.strength, gamma_c: factor('ringConcrete') }),
     }),
+    burstingCheck(ground, jacking, N, shared),
   ]
 }
 

@@ -390,6 +390,22 @@ export const restartBearing = kind(
   'thrust over the feet with the load factor; EN 1992-1-1 6.7 from memory, no spread counted',
   STRUCTURE,
 )
+export const cradleSplitting = kind(
+  'cradle.splitting',
+  'Bars across the cradle hold its sides together under the machine',
+  [66],
+  'derived',
+  'outward push of two strips at the ends of the contact arc, smooth, with the load factor; bars by EN 1992-1-1 3.2.7 from memory',
+  STRUCTURE,
+)
+export const jackBursting = kind(
+  'jack.bursting',
+  'Bars under the plate of a jack against bursting',
+  [66],
+  'memory',
+  'a quarter of the load, the bound of EN 1992-1-1 6.5.3 (3), from memory; with the load factor',
+  STRUCTURE,
+)
 export const breakInPush = kind(
   'drive-in.push',
   'Push that breaks the wall at the eye',
@@ -557,6 +573,8 @@ export const groundKinds: readonly CheckKind[] = [
   jackShell,
   jackFree,
   jackBearing,
+  jackBursting,
+  cradleSplitting,
   driveInThrust,
   breakInPush,
   breakInWall,

@@ -7,6 +7,7 @@ import { type JackLoad, jackingChecks, jackLoads } from './jacking.ts'
 import type { Remainder } from './remainder.ts'
 import { lastRingChecks, restartChecks } from './rings.ts'
 import { type SlideCase, slideChecks } from './slide.ts'
+import { splittingCheck } from './splitting.ts'
 
 /** The cradle under what is in the shaft before a step; after the last at the end of the list. */
 export function cradleAt(c: GroundCase, index: number, at: Pick<CradleCase, 'id' | 'name'>): CradleCase | undefined {
@@ -26,7 +27,29 @@ export function remainderChecks(c: GroundCase): Check[] {
       ? remainderCheck(c, index + 1, { id: step.step, name: `after step ${step.step}` })
       : [],
   )
-  return [...driveIn(c, cradleAt(c, 0, start)), ...remainderCheck(c, 0, start), ...after, ...jacked(c), ...leaving(c)]
+  return [
+    ...driveIn(c, cradleAt(c, 0, start)),
+    ...remainderCheck(c, 0, start),
+    ...after,
+    ...split(c),
+    ...jacked(c),
+    ...leaving(c),
+  ]
+}
+
+/** The cradle pushed apart at the worst of all steps. */
+function split(c: GroundCase): Check[] {
+  const { model, places, memory } = c
+  const { cradle, ground: soil } = model.project
+  const standing = places.flatMap(
+    ({ step: { step } }, index) => cradleAt(c, index, { id: `before-${step}`, name: `before step ${step}` }) ?? [],
+  )
+  const whole = standing.length > 0 ? undefined : cradleAt(c, 0, { id: 'start', name: 'at the start' })
+  const all = whole === undefined ? standing : [whole]
+  if (cradle === undefined || all.length === 0) return []
+  return memory.once('ground-splitting', [cradle, soil, model.near, ...all], () => [
+    splittingCheck(soil, cradle, all, model.near),
+  ])
 }
 
 /** The last rings without thrust, and what the machine pushes on and is held by as it leaves. */

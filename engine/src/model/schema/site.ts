@@ -110,6 +110,14 @@ export const shaft = z.strictObject({
 
 const startThrust = force('most that it pushes with at the start, as limited in the plan')
 
+/** Bars across a place where concrete would split. */
+const bars = {
+  bar: length('diameter of a bar').optional(),
+  yield: stress('characteristic yield strength of the bars').optional(),
+  /** Who designed them, with their anchorage on both sides. */
+  designed: z.string().optional(),
+}
+
 const breakIn = z.strictObject({
   tools: z.int().min(1).optional(),
   tool: quantity('N', 'push of one tool that breaks the wall at the eye; zero where the eye is broken out before', {
@@ -143,6 +151,14 @@ export const cradle = z.strictObject({
   reinforced: z.boolean().default(true),
   thickness: length('at the invert').optional(),
   friction: ratio('coefficient of friction in the drive-in').optional(),
+  /** Bars across the invert, from one side of the cradle to the other. */
+  tied: z
+    .strictObject({
+      ...bars,
+      spacing: quantity('m', 'from bar to bar along the cradle', { above: 0 }).optional(),
+      layers: z.int().min(1).default(1),
+    })
+    .optional(),
   /** Block that the thrust of the drive-in must not push away. */
   block: z
     .strictObject({ mass: mass('own mass'), friction: ratio('coefficient of friction under the block') })
@@ -167,6 +183,13 @@ export const cradle = z.strictObject({
       rated: force('rated load of one jack, by its maker').optional(),
       shell: force('most that the shield bears at one point, by its maker').optional(),
       pad: planPoint('plate on the concrete under a jack, along x and y').optional(),
+      /** Bars below a plate, across the way in which the load spreads. */
+      links: z
+        .strictObject({
+          ...bars,
+          count: z.int().min(1).describe('bars or legs that cross one way, the fewer of both ways').optional(),
+        })
+        .optional(),
       /** Jack, packing and shell together, as tested or as their makers say. */
       stiffness: quantity('N/m', 'load that one point takes for each metre that it is raised past the others', {
         above: 0,
@@ -388,6 +411,7 @@ export const ground = z.strictObject({
       upliftStabilising: ratio('on stabilising permanent actions, such as 0.90'),
       upliftDestabilising: ratio('on destabilising permanent actions, such as 1.00'),
       ringConcrete: ratio('partial factor on concrete strength, such as 1.5'),
+      reinforcement: ratio('partial factor on the strength of reinforcement, such as 1.15').optional(),
       ringLoad: ratio('partial factor on ring load, such as 1.35'),
       buckling: ratio('required factor on the buckling pressure of the ring').optional(),
       heave: ratio('required factor against heave of the base').optional(),
