@@ -1,5 +1,6 @@
 import * as base from '../../engine/src/ground/base.formulas.ts'
 import * as bearing from '../../engine/src/ground/bearing.formulas.ts'
+import { openChances } from '../../engine/src/ground/chance.ts'
 import * as cradle from '../../engine/src/ground/cradle.formulas.ts'
 import * as earth from '../../engine/src/ground/earth.formulas.ts'
 import * as overlap from '../../engine/src/ground/overlap.formulas.ts'
@@ -12,6 +13,12 @@ import type { Inputs, VerifiedFunction } from '../types.ts'
 
 /** What cases of this stage call by name, beside the formulas: formulas of one question worked one after another. */
 export const functions: Record<string, VerifiedFunction> = {
+  /** Chance that one joint of secant piles opens, and that any of n does. */
+  'ground.joints-open': (inputs) => {
+    const [overlap, sigma, n] = take(inputs, 'overlap', 'sigma', 'n')
+    const { one, any } = openChances(overlap, Math.SQRT2 * sigma, n)
+    return { one, any }
+  },
   /** The three coefficients of earth pressure. */
   'ground.coefficients': (inputs) => {
     const phi = numberOf(inputs, 'phi')

@@ -153,6 +153,7 @@ export const site = {
       youngLong: '12 GPa',
       lining: '0.1 m',
       outOfRound: '40 mm',
+      openJoint: { deviations: 3, accepted: 0.02 },
       surcharge: '40 kPa',
     },
     fill: {
@@ -221,6 +222,7 @@ export const site = {
       gasketDepth: '40 mm',
       gasket: '25 kN/m',
       ties: { count: 8, load: '150 kN', stiffness: '400 MN', between: '1.5 m', designed: 'tunnel designer, sheet 4' },
+      openJoint: { joints: 6, force: 0.15, held: 0.1, accepted: 0.01 },
       opening: '2 mm',
     },
     restart: {
@@ -447,6 +449,8 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
   trio('ground.cradle.overhang', set('/cradle/along', ['-0.5 m', '0.5 m']), gone('/pieces/block/retained')),
   trio('ground.cradle.slide', set('/cradle/strength', '0.05 MPa'), gone('/ground/factors')),
   trio('ground.rings.closed', set('/cradle/lastRings/ties/count', 2), gone('/cradle/lastRings/gasket')),
+  trio('ground.overlap.chance', set('/shaft/wall/openJoint/deviations', 0.5), gone('/shaft/wall/openJoint')),
+  trio('ground.rings.chance', set('/cradle/lastRings/ties/count', 4), gone('/cradle/lastRings/openJoint')),
   trio('ground.rings.opening', set('/cradle/lastRings/opening', '0.1 mm'), gone('/cradle/lastRings/opening')),
   trio('ground.restart.reaction', set('/cradle/restart/load', '5 MN'), gone('/cradle/restart/signed')),
   trio('ground.restart.bearing', set('/cradle/restart/foot', ['0.2 m', '0.2 m']), gone('/shaft/wall/strength')),

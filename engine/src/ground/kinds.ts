@@ -43,6 +43,13 @@ export const overlapClosed = kind(
   'derived',
   'two circles part when their centres are a diameter apart; panels when they have parted by their overlap',
 )
+export const overlapChance = kind(
+  'overlap.chance',
+  'Chance that a joint of two piles stands open at the toe',
+  [58],
+  'derived',
+  'overlap at the top against the difference of two normal deviations; 1 − (1 − p)ⁿ over the joints; what is accepted is the project’s',
+)
 export const wallVerticality = kind(
   'wall.verticality',
   'Lean of the piles or panels as surveyed',
@@ -366,6 +373,14 @@ export const ringsClosed = kind(
   'gasket and water outside it against ties, and bolts where given; that the last rings are tied is common practice, no source',
   'tunnel designer',
 )
+export const ringsChance = kind(
+  'rings.chance',
+  'Chance that a joint of the last rings opens as the thrust is let go',
+  [],
+  'derived',
+  'hold less force as a normal margin, its spread the project’s; 1 − (1 − p)ⁿ over the joints',
+  'tunnel designer',
+)
 export const ringsOpening = kind(
   'rings.opening',
   'Opening of the joints of the last rings with the thrust released',
@@ -525,6 +540,7 @@ export const groundKinds: readonly CheckKind[] = [
   ringBending,
   overlapThickness,
   overlapClosed,
+  overlapChance,
   wallVerticality,
   ringBuckling,
   eyeCut,
@@ -565,6 +581,7 @@ export const groundKinds: readonly CheckKind[] = [
   lineClearance,
   cradleSliding,
   ringsClosed,
+  ringsChance,
   ringsOpening,
   restartReaction,
   restartBearing,

@@ -9,6 +9,7 @@ import { type GroundResult, ground } from './ground.ts'
 
 /** What stands in for an input that is left out, each said in the working or the assumptions. */
 const STAND_INS: Readonly<Record<string, string>> = {
+  '/cradle/restart/stops': 'no stops are counted',
   '/ground/layers/clay/cohesion': 'no cohesion is counted',
   '/ground/instruments/S1/readings/2031-11-24': 'the reading before it stands, with its day',
   '/ground/water/upper/tide': 'the mean head stands',

@@ -4,6 +4,7 @@ import { type Check, check } from '../working/check.ts'
 import { surveyText } from './asBuilt.ts'
 import { factored } from './base.formulas.ts'
 import { factorOf, RING, SOIL } from './caution.ts'
+import { overlapChanceChecks } from './chance.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { thicknessNeeded } from './overlap.formulas.ts'
@@ -53,7 +54,8 @@ export const wallStrength = (shaft: Shaft, ground: Ground): Answer<'Pa'> =>
 const wallSubject = { pointer: '/shaft/wall', id: 'wall', name: 'Shaft wall' }
 const levelText = (z: Answer<'m'>): string => `z ${(z.value as number).toFixed(1)} m`
 
-interface RingCase {
+/** A wall with what stands outside it. */
+export interface RingCase {
   shaft: Shaft
   ground: Ground
   ring: WallRing
@@ -64,7 +66,7 @@ interface RingCase {
 /** Checks of the wall as a ring: stress, thickness, closed overlap, out of round, buckling. Practice 57, 58, 59. */
 export function ringChecks(c: RingCase): Check[] {
   if (c.levels.length === 0) return []
-  return [stressCheck(c), bendingCheck(c), ...overlapChecks(c), bucklingCheck(c)]
+  return [stressCheck(c), bendingCheck(c), ...overlapChecks(c), ...overlapChanceChecks(c), bucklingCheck(c)]
 }
 
 function ringNotes({ shaft, ground }: RingCase) {

@@ -1,7 +1,10 @@
 import type { Cradle, Ground, Shaft } from '../model/index.ts'
 import { type Answer, given, knownOr, stated, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import { pointerOf } from '../working/pointer.ts'
 import { factorOf, onceSigned, RING, SOIL, WATER } from './caution.ts'
+import { heldMargin, heldSpread } from './chance.formulas.ts'
+import { anyOpen } from './chance.ts'
 import { concreteBearing, skinFriction } from './cradle.formulas.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
@@ -47,7 +50,35 @@ export function lastRingChecks(rings: LastRings, ground: Ground, near: number): 
       demand: openingOf(F, rings.ties),
       capacity: knownOr(rings.opening, 'm', `${RINGS}/opening`),
     }),
+    chanceCheck(rings, F, shared),
   ]
+}
+
+/** Chance that a joint opens as the thrust is let go: one value of each force says nothing of it. */
+function chanceCheck(
+  rings: LastRings,
+  F: Answer<'N'>,
+  shared: Pick<Parameters<typeof check>[0], 'subject' | 'near' | 'cautions'>,
+): Check {
+  const at = (field: string): string => pointerOf('cradle', 'lastRings', 'openJoint', field)
+  const { openJoint } = rings
+  const R = heldTogether(rings)
+  const spread = heldSpread.show({
+    R,
+    c_R: knownOr(openJoint?.held, '1', at('held')),
+    F,
+    c_F: knownOr(openJoint?.force, '1', at('force')),
+  })
+  return check({
+    ...shared,
+    kind: kinds.ringsChance,
+    demand: anyOpen(heldMargin.show({ R, F }), spread, given('1', at('joints'), openJoint?.joints)),
+    capacity: knownOr(openJoint?.accepted, '1', at('accepted')),
+    assumptions: [
+      'Force and hold normal about the values of the project, independent of each other; joints as independent as alike ones are not, which makes the chance too large rather than too small.',
+      'Working loads of ties are less than what they hold on average; how much less is in no figure here.',
+    ],
+  })
 }
 
 function heldTogether({ bolts, ties }: LastRings): Answer<'N'> {

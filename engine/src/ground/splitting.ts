@@ -39,7 +39,7 @@ export function splittingCheck(
     demand: factoredPush.show({ gamma_F: factor(ground, 'ringLoad'), H }),
     capacity: onceDesigned(
       barsAcross.show({
-        n: stated('1', tied?.layers ?? 1, 'layers of bars'),
+        n: given('1', at('layers'), tied?.layers),
         d: knownOr(tied?.bar, 'm', at('bar')),
         s: knownOr(tied?.spacing, 'm', at('spacing')),
         f_yk: knownOr(tied?.yield, 'Pa', at('yield')),

@@ -17,6 +17,7 @@ import {
   point,
   quantity,
   ratio,
+  share,
   span,
 } from './field.ts'
 
@@ -59,6 +60,15 @@ export const shaft = z.strictObject({
         lowAt: level('lower level, site z'),
       }),
     ),
+    /** Chance that a joint of secant piles stands open at the toe while not every pile is surveyed: how the tolerances are read. */
+    openJoint: z
+      .strictObject({
+        deviations: quantity('1', 'standard deviations that a tolerance stands for, such as 2', {
+          above: 0,
+        }).optional(),
+        accepted: share('chance of any joint open that is accepted, with what is done about one').optional(),
+      })
+      .optional(),
     surcharge: stress('lateral pressure from loads at the surface that the wall was designed for').optional(),
   }),
   /** Fill placed in the shaft before the wells are stopped. */
@@ -156,7 +166,7 @@ export const cradle = z.strictObject({
     .strictObject({
       ...bars,
       spacing: quantity('m', 'from bar to bar along the cradle', { above: 0 }).optional(),
-      layers: z.int().min(1).default(1),
+      layers: z.int().min(1).optional(),
     })
     .optional(),
   /** Block that the thrust of the drive-in must not push away. */
@@ -222,6 +232,17 @@ export const cradle = z.strictObject({
           between: length('from anchorage to anchorage over one joint'),
           /** Who designed them, with what is anchored in the segments. */
           designed: z.string().optional(),
+        })
+        .optional(),
+      /** Chance that a joint opens as the thrust is let go, from how far force and hold may be off. */
+      openJoint: z
+        .strictObject({
+          joints: z.int().min(1).describe('joints that are let go').optional(),
+          force: quantity('1', 'standard deviation of the force that opens a joint, as a share of it', {
+            above: 0,
+          }).optional(),
+          held: quantity('1', 'standard deviation of what holds it closed, as a share of it', { above: 0 }).optional(),
+          accepted: share('chance of any joint open that is accepted').optional(),
         })
         .optional(),
       opening: length('further opening at which the gasket still holds the water, by its maker').optional(),
