@@ -106,6 +106,7 @@ function torqueCheck(c: BreakInCase): Check {
     capacity: knownOr(torque, 'N m', at('torque')),
     assumptions: [
       'Drag of the tools alone; muck in the chamber, seals and a damaged bearing take their share besides.',
+      restingOn(c.ground, 'G8'),
     ],
     cautions: [
       SOIL,

@@ -58,7 +58,7 @@ test('a best estimate outside its range, or a range without one, is refused wher
 
 /** What people decide who are not the ground engineer, or what is measured and not decided. */
 const NOT_OF_THE_GROUND =
-  /^ground\.(bore\.(clear|machine)|decision|fill\.volume|haul\.(vehicle|payload|line)|line\.clearance)$/
+  /^ground\.(bore\.(clear|machine)|decision|drive-in\.roll|fill\.volume|haul\.(vehicle|payload|line)|line\.clearance)$/
 
 test('every check that reads the ground or the wall names the decisions it rests on, by whom and when', () => {
   const silent = groundOf()

@@ -50,7 +50,7 @@ export function lastRingChecks(rings: LastRings, ground: Ground, near: number): 
       demand: openingOf(F, rings.ties),
       capacity: knownOr(rings.opening, 'm', `${RINGS}/opening`),
     }),
-    chanceCheck(rings, F, shared),
+    chanceCheck(rings, F, ground, shared),
   ]
 }
 
@@ -58,6 +58,7 @@ export function lastRingChecks(rings: LastRings, ground: Ground, near: number): 
 function chanceCheck(
   rings: LastRings,
   F: Answer<'N'>,
+  ground: Ground,
   shared: Pick<Parameters<typeof check>[0], 'subject' | 'near' | 'cautions'>,
 ): Check {
   const at = (field: string): string => pointerOf('cradle', 'lastRings', 'openJoint', field)
@@ -77,6 +78,7 @@ function chanceCheck(
     assumptions: [
       'Force and hold normal about the values of the project, independent of each other; joints as independent as alike ones are not, which makes the chance too large rather than too small.',
       'Working loads of ties are less than what they hold on average; how much less is in no figure here.',
+      restingOn(ground, 'G2'),
     ],
   })
 }
