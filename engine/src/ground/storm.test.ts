@@ -20,6 +20,10 @@ describe('a tower in a storm', () => {
     expect(across().capacity.value).toBeCloseTo(0.14 * WEIGHT + 300_000, 3)
   })
 
+  test('cannot have more than all of its weight on held wheels: the file is refused at that place', () => {
+    expect(() => along(replace('storm/held', 1.2))).toThrow(/\/systems\/tower\/storm\/held.*at most 1/)
+  })
+
   test('with no wheel held runs away along its rails, however heavy it is', () => {
     expect(along(replace('storm/held', 0), replace('selfMass', '900 t')).verdict).toBe('fail')
   })
