@@ -14,7 +14,8 @@ export default defineConfig({
           // both cores of a small machine: of two, one is kept back unless told
           maxWorkers: 2,
           // a limit against hanging, not on speed: a loaded machine is several times slower
-          testTimeout: 120_000,
+          testTimeout: 300_000,
+          hookTimeout: 300_000,
         },
       },
       {

@@ -71,7 +71,7 @@ test('while the basis is the same, every figure is, whichever part changes its m
   }
   expect(stood).toBeGreaterThan(8)
   expect(fell).toBeGreaterThan(0)
-}, 120_000)
+})
 
 test('a record is bound to all that it holds, and to nothing beside it', () => {
   const of: Signed = { kind: 'test', subject: `/tests/${Object.keys(stages.model.project.tests)[0]}` }

@@ -19,7 +19,7 @@ let whole: Derivation
 beforeAll(() => {
   whole = startDerivation(document)
   expect(whole.derived.problems).toEqual([])
-}, 120_000)
+})
 
 const replace = (path: string, value: unknown): Operation => ({ op: 'replace', path, value })
 const kilograms = (pointer: string): number => readQuantity(String(at(document, pointer)), 'kg') as number
@@ -155,4 +155,4 @@ test('names mean nothing: under other names and in another order as many checks 
       [...new Set(checks.map((c) => c.stage))].map((s) => [s, countVerdicts(checks.filter((c) => c.stage === s))]),
     )
   expect(byStage(whole.derived.stages?.checks ?? [])).toEqual(byStage(named))
-}, 120_000)
+})

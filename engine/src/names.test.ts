@@ -20,7 +20,7 @@ beforeAll(() => {
   names = Object.values(stages.model.project.pieces).map(({ name }) => name)
   const drawn = bookParts(stages, ISSUE).filter(({ id }) => SHEETS.includes(id))
   sheets = new Map(drawn.map(({ id, draw }) => [id, draw()]))
-}, 300_000)
+})
 
 test.each(SHEETS)('names of 120 letters, from left and from right: no words meet or leave the border, %s', (id) => {
   const pages = sheets.get(id) ?? []

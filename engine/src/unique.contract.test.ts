@@ -24,7 +24,7 @@ function onTwoMachines(): Demo {
 test.each([
   ['the demo', demoDocument],
   ['the demo with two machines alike', onTwoMachines],
-])('no two checks of %s share an id', { timeout: 120_000 }, (_, document) => {
+])('no two checks of %s share an id', (_, document) => {
   const { stages, problems } = derive(document())
   expect(problems).toEqual([])
   const ids = stages?.checks.map((c) => c.id) ?? []

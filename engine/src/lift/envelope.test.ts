@@ -55,7 +55,7 @@ test('the worst corner agrees with all 256 of them, slack legs included', () => 
     }),
     { numRuns: 8 },
   )
-}, 60_000)
+})
 
 test('wider tolerances never ease a leg', () => {
   const base = load(1e8, [0.1, 0, -1])

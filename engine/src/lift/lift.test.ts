@@ -223,7 +223,7 @@ describe('an input taken away', () => {
       }
     }
     expect(compared).toBeGreaterThan(100)
-  }, 120_000)
+  })
 })
 
 test.each<[string, (d: Document) => void]>([

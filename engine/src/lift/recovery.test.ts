@@ -26,7 +26,7 @@ describe('the head with its drive', () => {
   let base: LiftResult
   beforeAll(() => {
     base = liftsIn(recovery())
-  }, 60_000)
+  })
   const of = (id: string): LiftOutcome => base.lifts[id] as LiftOutcome
 
   test('hangs with 628.0 t on a hook of 660 t: 0.951, near', () => {
@@ -71,7 +71,7 @@ test('7 % more on every part of the head with its drive is more than the hook ma
   const heavy = liftsIn(document).lifts['head-drive-out'] as LiftOutcome
   expect(use(heavy)).toBeCloseTo(1.014, 3)
   expect(heavy.checks.find((c) => c.kind === 'lift.hook.use')?.verdict).toBe('fail')
-}, 60_000)
+})
 
 test('1.05 m forward the head strikes the ventilation duct, and 0.88 m are left to the bore', () => {
   const document = recovery()
@@ -79,7 +79,7 @@ test('1.05 m forward the head strikes the ventilation duct, and 0.88 m are left 
   const far = liftsIn(document).lifts['head-drive-out'] as LiftOutcome
   expect(capacity(far, 'head-drive-out/OB-VNT')).toBeLessThan(0)
   expect(capacity(far, 'head-drive-out/wall')).toBeCloseTo(0.878, 2)
-}, 60_000)
+})
 
 test('with 5 % on top for dynamics, or the block as well, the head with its drive would not pass as it does', () => {
   const document = recovery()
@@ -87,4 +87,4 @@ test('with 5 % on top for dynamics, or the block as well, the head with its driv
   expect(use(liftsIn(document).lifts['head-drive-out'] as LiftOutcome)).toBeCloseTo(0.999, 3)
   document.systems.LT1.hooks['LT1-M'].basis.point = 'above the block'
   expect(use(liftsIn(document).lifts['head-drive-out'] as LiftOutcome)).toBeCloseTo(1.018, 3)
-}, 60_000)
+})

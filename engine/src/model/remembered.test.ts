@@ -27,7 +27,7 @@ test('an id that comes to name nothing is told of one edit as it is of the whole
     const { problems } = model(edited, memory.fork())
     expect([path, problems]).toEqual([path, model(edited, onlyEntitiesOf(memory)).problems])
   }
-}, 60_000)
+})
 
 /** Remembers how entities read, which costs most, and nothing that is made of several. */
 function onlyEntitiesOf(memory: Memory): Memory {

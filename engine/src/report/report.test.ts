@@ -57,7 +57,7 @@ test('the rigging of each lift, the campaign and the site can be put on paper; w
 let recovery: SheetStages
 beforeAll(() => {
   recovery = stagesOf(parse(readFileSync(new URL('../../../examples/recovery/project.yaml', import.meta.url), 'utf8')))
-}, 60_000)
+})
 
 /** Every paper in both systems of units, dealt out over the lifts of the example. */
 const SETTINGS = LIFT_PAPERS.flatMap((paper) => (['SI', 'US'] as const).map((units) => ({ paper, units })))

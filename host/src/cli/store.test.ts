@@ -34,7 +34,7 @@ test('the stored project is signed, compared, taken back, saved and brought back
   const log = run('log', '--data', join(copy, 'data')).json
   expect(log).toEqual(run('log', '--data', data).json)
   expect(log.changes.map((c: { why: string }) => c.why)).toEqual(['began', 'weighed', 'took back revision 2'])
-}, 180_000)
+})
 
 test('a book of the stored project is compared with any kept revision, and put on record', async () => {
   const data = mkdtempSync(join(tmpdir(), 'data-'))
@@ -53,7 +53,7 @@ test('a book of the stored project is compared with any kept revision, and put o
   expect(book()).toMatchObject({ code: 0, json: { letter: 'B', revision: 3 } })
   expect(readFileSync(out).equals(bytes)).toBe(false)
   expect(book('--of', '1', '--since', '2')).toMatchObject({ code: 0, json: { letter: 'B', revision: 1 } })
-}, 180_000)
+})
 
 async function begun(data: string): Promise<void> {
   const store = await openStore(join(data, 'project.sqlite'))
@@ -86,7 +86,7 @@ test('work without the address of a database, and any command at one that does n
     expect(json.problems[0].found).toContain('127.0.0.1:1/recovery')
     expect(JSON.stringify(json)).not.toContain('secret')
   }
-}, 180_000)
+})
 
 test('ticks from the site are looked at first, and kept as one change by whom they were brought', async () => {
   const data = mkdtempSync(join(tmpdir(), 'data-'))
@@ -123,4 +123,4 @@ test('ticks from the site are looked at first, and kept as one change by whom th
   expect(run('ticks', file, '--keep', '--data', data).json).toMatchObject({ patch: [], kept: null })
   writeFileSync(file, JSON.stringify({ ...given, project: 'Another' }))
   expect(run('ticks', file, '--data', data)).toMatchObject({ code: 1, json: { problems: [{ pointer: '/project' }] } })
-}, 180_000)
+})

@@ -67,7 +67,7 @@ describe('the register of services', () => {
     if ('problems' in result) throw new Error(result.problems.map(problemText).join())
     expect(result.refused.map(problemText)).toEqual([expect.stringContaining('row 4323, column "time off"')])
     expect(result.taken).toBe(4999)
-  }, 120_000)
+  })
 })
 
 describe('what a table says', () => {

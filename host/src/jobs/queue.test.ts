@@ -29,7 +29,7 @@ let server: Postgres
 let places = 0
 beforeAll(async () => {
   server = await startPostgres()
-}, 60_000)
+})
 afterAll(() => server?.stop())
 
 test('a worker that is killed in the middle loses no job: another process takes it up, and each is done once', async () => {
@@ -54,7 +54,7 @@ test('a worker that is killed in the middle loses no job: another process takes 
     Object.fromEntries(ids.map((id) => [id, id === inHand[0]?.id ? 2 : 1])),
   )
   await store.close()
-}, 240_000)
+})
 
 test('what was made before is answered at once, and by no worker', async () => {
   const { store, desk } = await opened()
@@ -67,7 +67,7 @@ test('what was made before is answered at once, and by no worker', async () => {
   const other = { ...project, about: { title: 'Another project' } }
   expect(await desk.start({ ...held, document: other }, 1, request)).toMatchObject({ state: 'waiting' })
   await store.close()
-}, 120_000)
+})
 
 test('a job is cancelled while it waits and while it is worked on', async () => {
   const { store, desk } = await opened()
@@ -81,7 +81,7 @@ test('a job is cancelled while it waits and while it is worked on', async () => 
   expect(await until(desk, one, hasEnded)).toMatchObject({ state: 'cancelled' })
   expect(await desk.cancel('nothing')).toBe(false)
   await closed(hands, store)
-}, 120_000)
+})
 
 test('a book of the queue is the one that a thread makes of the same two revisions', async () => {
   const { store, desk } = await opened()
@@ -104,7 +104,7 @@ test('a book of the queue is the one that a thread makes of the same two revisio
   const first = await ending(startJob({ ...both, before: undefined }, request))
   expect(made.result).not.toEqual(first.result)
   await closed(hands, store)
-}, 240_000)
+})
 
 test('a process that is told to end gives back what it works on', async () => {
   const { store, desk } = await opened()
@@ -114,7 +114,7 @@ test('a process that is told to end gives back what it works on', async () => {
   await hands.close()
   expect(await desk.stateOf(id)).toMatchObject({ state: 'waiting' })
   await store.close()
-}, 120_000)
+})
 
 async function opened() {
   const place = { url: server.url, project: `jobs_${++places}` }

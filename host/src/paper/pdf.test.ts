@@ -27,7 +27,7 @@ beforeAll(async () => {
   sheet = liftSheet(stages, 'block-out') as LiftSheet
   bytes = await pdfOf(pages, PAPER)
   words = await wordsOf(bytes)
-}, 60_000)
+})
 
 test('the same drawings and date give the same bytes', async () => {
   expect(Buffer.compare(bytes, await pdfOf(pages, PAPER))).toBe(0)

@@ -30,7 +30,7 @@ let lighter: Stages
 beforeAll(() => {
   now = staged('31 t')
   lighter = staged('29 t')
-}, 60_000)
+})
 
 function made(before: Stages | undefined): { pages: Drawing[]; steps: { done: number; of: number }[] } {
   const { since, ...first } = issue
@@ -98,7 +98,7 @@ test('as PDF it has a page for each sheet; it can be ended between two documents
   let told = 0
   const ended = await campaignBook({ ...asked, onStep: () => told++, shouldContinue: () => told < 3 })
   expect([ended, told]).toEqual([undefined, 3])
-}, 60_000)
+})
 
 describe('the commissioning dossier', () => {
   /** Two pieces, with an opened part whose flatness was read, and a punch item. */
@@ -124,7 +124,7 @@ describe('the commissioning dossier', () => {
   let made: ReadBook
   beforeAll(async () => {
     made = await readBook(await book({ stages: recorded(0.12) }))
-  }, 120_000)
+  })
 
   test('is the last chapter; a project without records has none', async () => {
     const { pages, chapters } = made
@@ -135,7 +135,7 @@ describe('the commissioning dossier', () => {
     expect(dossier[0]).toContain('Seat of the lid')
     const without = await readBook(await book({}))
     expect(without.chapters.map((chapter) => chapter.title)).not.toContain('Commissioning dossier')
-  }, 120_000)
+  })
 
   test('and every chapter before it begins at the sheet that the contents name, and has a bookmark there', () => {
     const { pages, chapters } = made
@@ -157,7 +157,7 @@ describe('the commissioning dossier', () => {
     const ask = { stages: recorded(0.14), before: recorded(0.12), since: 'issue A' }
     const { pages } = await readBook(await book(ask))
     expect(pages.flat().join(' ')).toMatch(/Commissioning dossier: changed was: .*0\.12.* now: .*0\.14/)
-  }, 120_000)
+  })
 })
 
 interface Chapter {

@@ -50,7 +50,7 @@ describe('campaign books of one project, one after the other', () => {
     expect(pages).toBe(last.result.sheets)
     expect(sha256(bytes)).toBe(last.result.file)
     expect(words).toContain('first issue')
-  }, 120_000)
+  })
 
   test('put on record it is an edit of the project, and its file is kept', async () => {
     const { body } = await sent(app, '/api/jobs', { kind: 'book', runs: RUNS })
@@ -74,7 +74,7 @@ describe('campaign books of one project, one after the other', () => {
     expect(sha256(new Uint8Array(await file.arrayBuffer()))).toBe(body.result.file)
     // The same book does not go out twice.
     expect(await sent(app, `/api/jobs/${body.id}/issue`, {})).toMatchObject({ status: 409, body: { problems: [{}] } })
-  }, 120_000)
+  })
 
   test('the next is issue B: compared with what went out as A, whatever was kept in between', async () => {
     const patch = [{ op: 'replace', path: '/parts/PART1/mass/value', value: '31.7 t' }]
@@ -89,7 +89,7 @@ describe('campaign books of one project, one after the other', () => {
     const { words } = await fileOf(app, asked.body.id)
     expect(words).toContain('What changed since issue A')
     expect(words).toMatch(/now: [^|]*31\.7/)
-  }, 120_000)
+  })
 
   test('two kept revisions are compared, by number and by name; one with itself has not changed', async () => {
     await sent(app, '/api/baselines', { name: 'tender', revision: 1, why: '' })
@@ -99,7 +99,7 @@ describe('campaign books of one project, one after the other', () => {
     const { words } = await fileOf(app, asked.body.id)
     expect(words).toContain('Nothing: every sheet says what it said.')
     expect(words).not.toContain('31.7')
-  }, 120_000)
+  })
 
   test.each([
     ['/of', { of: '99' }],
@@ -119,7 +119,7 @@ describe('campaign books of one project, one after the other', () => {
     expect((await followed(app, body.id)).at(-1)).toMatchObject({ state: 'cancelled' })
     expect((await app.request(`/api/jobs/${body.id}/book.pdf`)).status).toBe(404)
     expect((await sent(app, `/api/jobs/${body.id}/issue`, {})).status).toBe(404)
-  }, 120_000)
+  })
 
   test('its dossier has the signatures and photographs of the store, and what came of them since the issue before is marked', async () => {
     const { body } = await told(app, '/api/project')
@@ -148,7 +148,7 @@ describe('campaign books of one project, one after the other', () => {
     expect(words).toMatch(/Commissioning dossier: changed +was: [^|]*stands[^|]* now: [^|]*overtaken/)
     expect((await made({ of: String(revision) })).words).toMatch(/machine engineer +3 Nov 2031 +stands/)
     expect(moved.revision).toBe(revision + 1)
-  }, 240_000)
+  })
 
   test('an issue that this log does not hold as it went out is not compared with', async () => {
     const { body } = await told(app, '/api/project')
@@ -158,7 +158,7 @@ describe('campaign books of one project, one after the other', () => {
     expect(answer).toMatchObject({ status: 400, body: { problems: [{ pointer: '/since' }] } })
     expect(answer.body.problems[0].found).toContain('issue A')
     expect((await sent(app, '/api/jobs', { kind: 'book', since: null, runs: RUNS })).status).toBe(202)
-  }, 120_000)
+  })
 })
 
 async function fileOf(app: Hono, id: string) {

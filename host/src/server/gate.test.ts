@@ -51,7 +51,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     expect((await ask(app, 'POST', '/api/change', { body: rename(1), cookie })).status).toBe(200)
     expect((await store.logAfter(1))[0]).toMatchObject({ by: 'edit' })
     await store.close()
-  }, 60_000)
+  })
 
   test('that a document went out is said by whoever may sign it: no edit of the project gets round it', async () => {
     const { app, store } = await opened(newPlace(), ['edit', 'engineer'])
@@ -78,7 +78,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     expect(await send(whole({ issuedBooks: { A: entry }, about: { title: 'Another' } }), editor)).toBe(200)
     expect(await send([{ op: 'remove', path: '/issuedBooks/A' }], engineer)).toBe(200)
     await store.close()
-  }, 60_000)
+  })
 
   test('nothing is told without a session, nor with a forged, an ended or another project’s one', async () => {
     const { app, store } = await opened(newPlace(), ['approver'])
@@ -97,7 +97,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     expect(await statusWith(again)).toBe(401)
     await store.close()
     await other.store.close()
-  }, 60_000)
+  })
 
   test('a session ends by itself, and the token cannot be found in the store', async () => {
     const { app, store } = await opened(newPlace(), ['read'])
@@ -108,7 +108,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     expect(await sessionAccount(store.database, token, new Date('2031-11-03T22:00:00Z'))).toBeUndefined()
     expect(JSON.stringify(await store.database.tables.selectFrom('session').selectAll().execute())).not.toContain(token)
     await store.close()
-  }, 60_000)
+  })
 })
 
 test('guessing is stopped after ten tries, for the name and for the address, and stands in the audit trail', async () => {
@@ -119,7 +119,7 @@ test('guessing is stopped after ten tries, for the name and for the address, and
   expect((await signIn(app, 'read', PASSWORD)).status).toBe(429)
   expect((await audited(store.database)).filter(({ what }) => what === 'refused')).toHaveLength(10)
   await store.close()
-}, 60_000)
+})
 
 test('who shows no session is soon stopped, and who works from the same address goes on', async () => {
   const { app, store } = await opened(newFile(), ['read'])
@@ -129,7 +129,7 @@ test('who shows no session is soon stopped, and who works from the same address 
   expect(await asked()).toBe(429)
   for (let i = 0; i < 100; i++) expect(await asked({ cookie })).toBe(200)
   await store.close()
-}, 120_000)
+})
 
 test('a request that another site’s page makes is refused, whoever has signed in', async () => {
   const { app, store } = await opened(newFile(), ['edit'])
@@ -141,7 +141,7 @@ test('a request that another site’s page makes is refused, whoever has signed 
   expect(signing.status).toBe(403)
   expect((await store.current()).revision).toBe(1)
   await store.close()
-}, 60_000)
+})
 
 test('a password is kept so that it cannot be read, and the same one twice is kept as two texts', async () => {
   const [one, two] = [await hashedPassword(PASSWORD), await hashedPassword(PASSWORD)]
@@ -152,7 +152,7 @@ test('a password is kept so that it cannot be read, and the same one twice is ke
   const short = await putAccount(store.database, { name: 'x', role: 'read', password: 'short' }, act)
   expect(short).toMatchObject([{ pointer: 'password' }])
   await store.close()
-}, 60_000)
+})
 
 test('a public address is refused without accounts, and then without a certificate', async () => {
   const data = mkdtempSync(join(tmpdir(), 'public-'))
@@ -164,7 +164,7 @@ test('a public address is refused without accounts, and then without a certifica
   await putAccount(store.database, { name: 'chief', role: 'approver', password: PASSWORD }, act)
   await store.close()
   expect(await openWorkbench(wanted)).toMatchObject({ problems: [{ found: '0.0.0.0, and no certificate' }] })
-}, 60_000)
+})
 
 test('over TLS it answers under its names, with the certificate it was given', async () => {
   const [cert, key] = certificate()

@@ -34,7 +34,7 @@ test('a simulation is started, followed to its end and told with dates', async (
   expect(last.result.restart.p50).toMatch(/^2031-11-/)
   expect(last.result.restart.p10 <= last.result.restart.p90).toBe(true)
   expect((await told(app, `/api/jobs/${started.body.id}`)).body).toEqual(last)
-}, 60_000)
+})
 
 test('the same asked again is answered at once, and with the same', async () => {
   const app = await opened()
@@ -44,21 +44,21 @@ test('the same asked again is answered at once, and with the same', async () => 
   const again = await sent(app, { seed: 8, runs: 300, kind: 'simulate' })
   expect(again).toMatchObject({ status: 200, body: { state: 'done', result: made.result } })
   expect((await sent(app, { ...request, seed: 9 })).status).toBe(202)
-}, 60_000)
+})
 
 test('a job that is cancelled ends as that', async () => {
   const app = await opened()
   const { body } = await sent(app, { kind: 'simulate', runs: 1_000_000 })
   await app.request(`/api/jobs/${body.id}`, { method: 'DELETE' })
   expect((await followed(app, body.id)).at(-1)).toMatchObject({ state: 'cancelled' })
-}, 60_000)
+})
 
 test('no more jobs run at once than may', async () => {
   const app = await opened()
   const statuses = []
   for (let i = 0; i < 3; i++) statuses.push((await sent(app, { kind: 'simulate', runs: 1_000_000 })).status)
   expect(statuses).toEqual([202, 202, 429])
-}, 60_000)
+})
 
 test.each([
   ['an unknown kind', { kind: 'divine' }],

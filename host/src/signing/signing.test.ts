@@ -42,7 +42,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     const hook = overtaken?.moved.find(({ check }) => check.startsWith('lift.hook.use/'))
     expect(hook?.after?.demand).toBeGreaterThan(hook?.before?.demand as number)
     await live.store.close()
-  }, 60_000)
+  })
 
   test.each(['lift-sheet', 'record'] as const)(
     'a %s of nothing that the project has cannot be signed',
@@ -64,7 +64,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     await edit(live, [{ op: 'replace', path: '/parts/block/mass/value', value: '20000 kg' }])
     expect(await signatures.all()).toMatchObject([{ state: 'stands' }])
     await live.store.close()
-  }, 60_000)
+  })
 
   test('the signed document is kept byte for byte, and neither it nor the signature can be changed', async () => {
     const { live, signatures } = await opened(newPlace())
@@ -79,7 +79,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     expect(await signatures.withdraw(id, { by: 'engineer', at: said.at, why: 'twice' })).toBe(false)
     expect(await signatures.all()).toMatchObject([{ state: 'withdrawn', withdrawn: { why: 'signed too early' } }])
     await live.store.close()
-  }, 60_000)
+  })
 
   test('a sheet with a failing check is not signed, nor one that is not there', async () => {
     const { live, signatures } = await opened(newPlace(), (d) => {
@@ -90,7 +90,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     expect(await signatures.sign({ ...asked, revision: 7 })).toMatchObject({ problems: [{ pointer: '/revision' }] })
     expect(await signatures.all()).toEqual([])
     await live.store.close()
-  }, 60_000)
+  })
 })
 
 async function opened(

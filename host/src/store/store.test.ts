@@ -98,7 +98,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
       expect(acknowledged).toBeGreaterThan(before)
       before = acknowledged
     }
-  }, 120_000)
+  })
 
   async function storeOf(document: unknown, place = newPlace()): Promise<Store> {
     const store = await openStore(place, 40)

@@ -25,7 +25,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     expect(log.map(({ revision }) => revision)).toEqual(log.map((_, i) => i + 1))
     expect(refusals.reduce((sum, n) => sum + n, 0)).toBeGreaterThan(0)
     for (const store of stores) await store.close()
-  }, 120_000)
+  })
 })
 
 test('a database server that is killed while it is written to loses nothing that was acknowledged', async () => {
@@ -54,7 +54,7 @@ test('a database server that is killed while it is written to loses nothing that
   expect(document).toEqual({ n: revision })
   await store.close()
   await server.stop()
-}, 120_000)
+})
 
 async function begun(store: Store): Promise<Store> {
   await store.append({ on: 0, patch: [{ op: 'add', path: '', value: { sum: 0 } }], ...said })

@@ -10,7 +10,7 @@ beforeAll(() => {
   const derived = derive(demoDocument()).stages
   if (derived === undefined) throw new Error('the demo is not derived')
   stages = derived
-}, 60_000)
+})
 
 const followed = (start: string) => {
   const check = stages.checks.find((c) => c.id.startsWith(start)) as Check

@@ -107,7 +107,7 @@ describe('a project with maximal lags, windows, modes, a stock and set-up betwee
     )
     expect(counted.none).toBeGreaterThan(100)
     expect(counted.some).toBeGreaterThan(500)
-  }, 240_000)
+  })
 
   test('what it learnt follows, line by line, by propagation alone', () => {
     let lines = 0
@@ -124,5 +124,5 @@ describe('a project with maximal lags, windows, modes, a stock and set-up betwee
       { numRuns: 300, seed: 5 },
     )
     expect(lines).toBeGreaterThan(300)
-  }, 240_000)
+  })
 })

@@ -56,7 +56,7 @@ describe('instances of the open library PSPLIB, 30 jobs (R. Kolisch, A. Sprecher
       if (solution.proven) proven++
     }
     expect(proven).toBeGreaterThanOrEqual(PROVEN)
-  }, 120_000)
+  })
 })
 
 describe('instances of 60 jobs, by the effort that they take (published bounds: library/best-known.csv)', () => {

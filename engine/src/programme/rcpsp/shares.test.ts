@@ -103,7 +103,7 @@ describe('shares: what can run together has no more than the whole', () => {
     )
     expect(told.shares).toBeGreaterThan(300)
     expect(told.learnt).toBeGreaterThan(100)
-  }, 60_000)
+  })
 
   test('a share too large is refused by the replay', () => {
     const instance = project([2, 2, 2], 5)

@@ -118,7 +118,7 @@ beforeAll(() => {
   stages = wholeStages(document)
   campaign = campaignOf(stages) as Campaign
   page = campaignDiagram(stages) as Drawing
-}, 60_000)
+})
 
 test('every piece that a lift takes away has one track, from when its lift ends to when its return begins, as planned', () => {
   const lifted = new Set(stages.strip.steps.filter((s) => s.lift !== undefined).map((s) => s.piece))
@@ -293,7 +293,7 @@ for (const [count, years] of [
       const { drawing } = campaignSheet(many, { paper })
       expect(faults(drawing)).toEqual([])
     }
-  }, 60_000)
+  })
 }
 
 /** Five pieces under way: the plan agreed is kept, and all that is done by the data date came days later. */

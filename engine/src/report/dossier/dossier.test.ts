@@ -95,7 +95,7 @@ test('every figure names checks that stand in the list, and every check of a rec
     for (const part of sheet.parts) for (const { checks } of part.measures) expect(checks.length).toBeGreaterThan(0)
     for (const t of sheet.tests) expect(t.checks.length).toBeGreaterThan(0)
   }
-}, 60_000)
+})
 
 describe('what is open is said open', () => {
   test('with every record complete only the pipe that nobody joined is', () => {

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { beforeAll, expect, test, vi } from 'vitest'
+import { beforeAll, expect, test } from 'vitest'
 import { parse } from 'yaml'
 import {
   boxesMeet,
@@ -36,14 +36,12 @@ const aboutOf = (marks: readonly Mark[], pointer: string): View[] =>
     m.kind === 'view' ? [...(m.about?.pointer === pointer ? [m] : []), ...aboutOf(m.marks, pointer)] : [],
   )
 
-vi.setConfig({ testTimeout: 60_000 })
-
 let recovery: SheetStages
 beforeAll(() => {
   recovery = stagesOf(
     parse(readFileSync(new URL('../../../../examples/recovery/project.yaml', import.meta.url), 'utf8')),
   )
-}, 60_000)
+})
 
 /** Words that meet other words, words outside the border, and letters that are not there, on any page. */
 const faultsOf = (pages: readonly Drawing[]): string[] =>

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { beforeAll, expect, test, vi } from 'vitest'
+import { beforeAll, expect, test } from 'vitest'
 import { parse } from 'yaml'
 import { type Drawing, dimensionsOf, primitivesOf, textsOf } from '../drawing.ts'
 import { blockOnTwoLegs, stagesOf } from '../sheet/sheet.fixture.ts'
@@ -12,14 +12,12 @@ import { siteSubject } from './subject.ts'
 import { troughLines } from './troughLines.ts'
 import { placesSettled } from './troughTable.ts'
 
-vi.setConfig({ testTimeout: 120_000 })
-
 let recovery: SheetStages
 beforeAll(() => {
   recovery = stagesOf(
     parse(readFileSync(new URL('../../../../examples/recovery/project.yaml', import.meta.url), 'utf8')),
   )
-}, 120_000)
+})
 
 /** Words that meet other words, and words or lines outside the border, on any page. */
 function faultsOf(pages: readonly Drawing[], border = 10): string[] {

@@ -85,7 +85,7 @@ test('each answer to what is asked of the demo is as described', async () => {
   }
   // The second of two changes of one place, and a book that this desk, which makes none, does not have.
   expect(refused).toEqual(['409 /api/change', '404 /api/jobs/{id}/book.pdf', '404 /api/jobs/{id}/issue'])
-}, 300_000)
+})
 
 describe.each(engines())('on $name', ({ newPlace }) => {
   test('requests made up from the description, and spoilt, are never answered with a fault of the server', async () => {
@@ -93,7 +93,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     // It reached what lies behind the first refusals.
     expect(answered[200]).toBeGreaterThan(40)
     expect(answered[400]).toBeGreaterThan(20)
-  }, 240_000)
+  })
 })
 
 /** The described path that an address is of. */

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { beforeAll, expect, test, vi } from 'vitest'
+import { beforeAll, expect, test } from 'vitest'
 import { parse } from 'yaml'
 import { type Drawing, dimensionsOf, primitivesOf, textsOf } from '../../drawing.ts'
 import { blockOnTwoLegs, stagesOf } from '../../sheet/sheet.fixture.ts'
@@ -9,8 +9,6 @@ import { besidePicture, sitePicture } from '../picture.ts'
 import { siteSubject } from '../subject.ts'
 import { SHAFT_PICTURES, siteShaft } from './siteShaft.ts'
 import { wayIn } from './slide.ts'
-
-vi.setConfig({ testTimeout: 120_000 })
 
 /** Piles as set out, plumb but for one that leans in and one that leans along the ring. */
 function surveyed(project: { shaft: { wall: Record<string, unknown> } }): unknown {
@@ -55,7 +53,7 @@ beforeAll(() => {
   recovery = stagesOf(project)
   asSurveyed = stagesOf(surveyed(project))
   asPanels = stagesOf(ofPanels(project))
-}, 120_000)
+})
 
 /** Words astray, lines outside the border, letters that the font lacks. */
 function faultsOf(pages: readonly Drawing[], border = 10): string[] {
