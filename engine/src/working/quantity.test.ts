@@ -41,6 +41,10 @@ test.each<[string, SiUnit, number]>([
   ['212 °F', 'K', 373.15],
   ['−40 °F', 'K', 233.15],
   ['313 K', 'K', 313],
+  ['0 °C', '°C', 0],
+  ['212 °F', '°C', 100],
+  ['−40 °F', '°C', -40],
+  ['0 K', '°C', -273.15],
 ])('"%s" where %s is due', (text, unit, value) => {
   expect(readQuantity(text, unit)).toBeCloseTo(value, 9)
 })
@@ -69,6 +73,8 @@ test.each<[string, SiUnit]>([
   ['5 constructor', 'kg'],
   ['5 °C', 'rad'],
   ['40', 'K'],
+  ['40', '°C'],
+  ['120 kg', '°C'],
   [`${'1'.repeat(90)} kg`, 'kg'],
 ])('"%s" is refused where %s is due, with what is and an example', (text, unit) => {
   expect(readQuantity(text, unit)).toMatchObject({
@@ -160,6 +166,8 @@ test.each<[number | undefined, SiUnit, 'SI' | 'US', string]>([
   [9.80665, 'm/s2', 'US', '32.17\u00a0ft/s²'],
   [313.15, 'K', 'SI', '40.0\u00a0°C'],
   [313.15, 'K', 'US', '104.0\u00a0°F'],
+  [40, '°C', 'SI', '40.0\u00a0°C'],
+  [40, '°C', 'US', '104.0\u00a0°F'],
   // 1.25 kg/m³ over 16.01846337 kg/m³ to the pound in a cubic foot
   [1.25, 'kg/m3', 'US', '0.0780\u00a0lb/ft³'],
   [7850, 'kg/m3', 'US', '490.1\u00a0lb/ft³'],

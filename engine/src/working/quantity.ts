@@ -15,6 +15,7 @@ const KINDS: Partial<Record<SiUnit, readonly [name: string, example: string]>> =
   'kg/m': ['a mass per length with its unit', '7.9 kg/m'],
   'N/m3': ['a unit weight with its unit', '18.5 kN/m3'],
   K: ['a temperature with its unit', '40 °C'],
+  '°C': ['a temperature with its unit', '40 °C'],
   'N m': ['a moment or torque with its unit', '2200 kN m'],
   'N/m': ['a stiffness or line load with its unit', '30 kN/m'],
   W: ['a power with its unit', '120 kW'],
@@ -91,8 +92,10 @@ function readTerm({ number, unitText }: Term, unit: SiUnit): number | QuantityFa
   const advice = Object.hasOwn(AMBIGUOUS, unitText) ? AMBIGUOUS[unitText] : undefined
   if (advice !== undefined)
     return { ...wanted, expected: `${wanted.expected}; "${unitText}" alone is ambiguous: ${advice}` }
-  const scale = unit === 'K' ? temperatureScale(unitText) : undefined
-  if (scale !== undefined) return (number + scale.zero) * scale.factor
+  if (isTemperature(unit)) {
+    const scale = temperatureScale(unitText, unit)
+    return scale === undefined ? wanted : (number + scale.zero) * scale.factor
+  }
   const read = unitFor(unitText, unit)
   if (read === undefined) return wanted
   // turns per second are no radians per second, and a plain number is no angle
@@ -102,19 +105,23 @@ function readTerm({ number, unitText }: Term, unit: SiUnit): number | QuantityFa
 }
 
 interface TemperatureScale {
-  /** Kelvins to a degree, and degrees from absolute zero to the scale's own. */
+  /** Of the unit's degrees to one of the scale, and degrees from the unit's zero to the scale's own. */
   factor: number
   zero: number
 }
 
-/** Scales that do not begin at absolute zero (definitions of the SI and of the degree Fahrenheit). */
-const TEMPERATURES: Readonly<Record<string, TemperatureScale>> = {
-  '°C': { factor: 1, zero: 273.15 },
-  '°F': { factor: 5 / 9, zero: 459.67 },
+type TemperatureUnit = 'K' | '°C'
+
+/** Scales by the unit that values are kept in (definitions of the SI and of the degree Fahrenheit). */
+const TEMPERATURES: Readonly<Record<TemperatureUnit, Readonly<Record<string, TemperatureScale>>>> = {
+  K: { K: { factor: 1, zero: 0 }, '°C': { factor: 1, zero: 273.15 }, '°F': { factor: 5 / 9, zero: 459.67 } },
+  '°C': { K: { factor: 1, zero: -273.15 }, '°C': { factor: 1, zero: 0 }, '°F': { factor: 5 / 9, zero: -32 } },
 }
 
-const temperatureScale = (text: string): TemperatureScale | undefined =>
-  Object.hasOwn(TEMPERATURES, text) ? TEMPERATURES[text] : undefined
+const isTemperature = (unit: SiUnit): unit is TemperatureUnit => Object.hasOwn(TEMPERATURES, unit)
+
+const temperatureScale = (text: string, unit: TemperatureUnit): TemperatureScale | undefined =>
+  Object.hasOwn(TEMPERATURES[unit], text) ? TEMPERATURES[unit][text] : undefined
 
 /** The unit of a text, read as force where a force is due; undefined when it is of another dimension. */
 function unitFor(text: string, unit: SiUnit): ReturnType<typeof readUnit> {
@@ -130,7 +137,7 @@ interface Scale {
   decimals: number
   /** SI magnitude from which it is used. */
   from: number
-  /** Of a temperature: degrees from absolute zero to the scale's own. */
+  /** Of a temperature: degrees from the zero of its unit to the scale's own. */
   zero?: number
 }
 
@@ -173,6 +180,7 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly ShownUnit[]>>> =
     'N/m': [['kN/m', 1]],
     W: [['kW', 1]],
     K: [['°C', 1]],
+    '°C': [['°C', 1]],
     'm3/J': [['m³/min/kW', 2]],
   },
   US: {
@@ -214,6 +222,7 @@ const SHOWN: Record<UnitSystem, Partial<Record<SiUnit, readonly ShownUnit[]>>> =
     'N/m': [['kip/ft', 2]],
     W: [['hp', 1]],
     K: [['°F', 1]],
+    '°C': [['°F', 1]],
     'm3/s': [['ft³/min', 0]],
     'm3/J': [['ft³/min/hp', 1]],
   },
@@ -227,7 +236,7 @@ export function shownScale(value: number, unit: SiUnit, system: UnitSystem): Sca
 
 /** Of the very unit that reading knows by this label, so that what is shown can be read. */
 function scaleOf([label, decimals, from = 1]: ShownUnit, unit: SiUnit): Scale {
-  const temperature = temperatureScale(label)
+  const temperature = isTemperature(unit) ? temperatureScale(label, unit) : undefined
   if (temperature !== undefined) return { label, decimals, from: 0, ...temperature }
   const factor = unitFor(label, unit)?.factor
   if (factor === undefined) throw new Error(`"${label}" is no unit to show ${unit} in`)

@@ -120,3 +120,7 @@ test('every SI label has a dimension, and equal dimensions meet', () => {
 test('a label that the table does not know is a fault of our own', () => {
   expect(() => dimensionOf('furlong' as SiUnit)).toThrow('unit label "furlong" is not in the table')
 })
+
+test('a temperature on its own scale has no dimension that a formula could take', () => {
+  expect(() => dimensionOf('°C')).toThrow('unit label "°C" is not in the table')
+})

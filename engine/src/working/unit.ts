@@ -183,6 +183,8 @@ export type SiUnit =
   | 'kg2'
   | 'V'
   | 'J'
+  /** A temperature on its own scale, an SI unit by name: it is compared and shown, and enters no formula. */
+  | '°C'
 
 /** Dimension of an SI label; throws on a label that the table does not know (a broken promise of our own). */
 export function dimensionOf(label: SiUnit): Dimension {

@@ -2,7 +2,7 @@ import { likeOf } from '@shieldwright/engine/working/quantity.ts'
 import { useState } from 'react'
 import type { CheckView } from '../engine/protocol.ts'
 import { routeTo, useShown } from '../state.ts'
-import { figureOf, textOfUse } from './figures.ts'
+import { differenceOf, figureOf, textOfUse } from './figures.ts'
 import { type Opened, Opens, useOpened } from './opens.tsx'
 import { Scroll } from './scroll.tsx'
 import { LimitHead, LimitRule, VerdictWord } from './verdict.tsx'
@@ -140,7 +140,7 @@ function CheckRows({
   const left =
     check.demand === undefined || check.capacity === undefined
       ? undefined
-      : figureOf(check.capacity - check.demand, check.unit, system, like)
+      : differenceOf(check.capacity - check.demand, check.unit, system, like)
   return (
     <>
       <tr className={open ? 'chosen' : undefined}>

@@ -9,8 +9,14 @@ export interface Figure {
 
 export function figureOf(value: number | undefined, unit: SiUnit, system: UnitSystem, like = value): Figure {
   if (value === undefined || like === undefined) return { number: 'open', unit: '' }
-  const scale = shownScale(like, unit, system)
-  return { number: showNumber(value / scale.factor, scale.decimals), unit: scale.label }
+  const { factor, zero = 0, decimals, label } = shownScale(like, unit, system)
+  return { number: showNumber(value / factor - zero, decimals), unit: label }
+}
+
+/** How far two values are apart, in the unit that suits `like`: of temperatures so many degrees, wherever their scale begins. */
+export function differenceOf(by: number, unit: SiUnit, system: UnitSystem, like: number): Figure {
+  const { factor, decimals, label } = shownScale(like, unit, system)
+  return { number: showNumber(by / factor, decimals), unit: label }
 }
 
 /** Use of a limit: three decimals; more where rounding would land on the limit, so that the figure never says 1.000 of a failure. */

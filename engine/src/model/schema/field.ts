@@ -38,26 +38,25 @@ export function quantity<U extends SiUnit>(unit: U, meaning: string, range: Rang
     })
 }
 
-/** Kelvins of 0 °C. */
-const ICE = 273.15
+const ABSOLUTE_ZERO = -273.15
 /** Decimals of a degree that are kept: what a step from one scale to the other leaves beyond them is no figure. */
 const DEGREE_DECIMALS = 9
 
 /**
- * A temperature as text in °C or °F, read to degrees Celsius, so that a ratio of two of them is taken on that scale. A bare
+ * A temperature as text in °C or °F, kept in degrees Celsius, so that a ratio of two of them is taken on that scale. A bare
  * number is in degrees Celsius, as projects were first written.
  */
 export function temperature(meaning: string) {
-  const { expected, example } = expectedOf('K')
+  const { expected, example } = expectedOf('°C')
   const message = expectation(expected, example)
   return z
     .union([z.number(), z.string()], { error: () => message })
     .meta({ description: `${meaning}. ${expected}`, examples: [example] })
-    .transform((written, context): Given<'1'> => {
-      const kelvin = typeof written === 'number' ? written + ICE : readQuantity(written, 'K')
-      const isRead = typeof kelvin === 'number' && kelvin >= 0
+    .transform((written, context): Given<'°C'> => {
+      const celsius = typeof written === 'number' ? written : readQuantity(written, '°C')
+      const isRead = typeof celsius === 'number' && celsius >= ABSOLUTE_ZERO
       if (!isRead) context.addIssue({ code: 'custom', message, input: written })
-      return given('1', '', isRead ? Number((kelvin - ICE).toFixed(DEGREE_DECIMALS)) : undefined)
+      return given('°C', '', isRead ? Number(celsius.toFixed(DEGREE_DECIMALS)) : undefined)
     })
 }
 

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { model } from '../../model/index.ts'
+import type { Check } from '../../working/check.ts'
 import { freshMemory } from '../../working/memory.ts'
+import { showQuantity, type UnitSystem } from '../../working/quantity.ts'
 import {
   BOLTS,
   changeOf,
@@ -101,10 +103,11 @@ test('heat is recorded in either scale, or as a number in degrees Celsius: 248 �
     ).toMatchObject([{ pointer: '/welds/W1/preheat/atLeast', expected: 'a temperature with its unit' }])
 })
 
-test('heat is told in both scales: 120 °C is 248 °F, 125 °C is 257 °F', () => {
-  expect(recordsOf(weldOf()).get('weld.preheat/W1/least')?.assumptions).toEqual([
-    'degrees Celsius: asked for at least 120 °C (248 °F), lowest read 125 °C (257 °F)',
-  ])
+test('heat is told with its unit in the scale of the reader: 120 °C is 248 °F, 125 °C is 257 °F', () => {
+  const { demand, capacity } = recordsOf(weldOf()).get('weld.preheat/W1/least') as Check
+  const shown = (units: UnitSystem) => [demand, capacity].map((a) => showQuantity(a.value, a.unit, units))
+  expect(shown('SI')).toEqual(['120.0\u00a0°C', '125.0\u00a0°C'])
+  expect(shown('US')).toEqual(['248.0\u00a0°F', '257.0\u00a0°F'])
 })
 
 describe('a change that is welded', () => {

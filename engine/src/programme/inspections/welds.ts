@@ -1,7 +1,6 @@
 import { epochOf, isDayOnly, type Weld } from '../../model/index.ts'
 import { type Answer, found, given, knownOr } from '../../working/answer.ts'
 import { type Check, check, type Subject } from '../../working/check.ts'
-import { fahrenheitOf } from '../../working/fahrenheit.ts'
 import { faultsFound, NONE } from '../../working/fault.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { weldAccepted, weldPreheated, weldQualified, weldWaited } from './kinds.ts'
@@ -60,16 +59,19 @@ function qualifiedCheck(subject: Subject, { procedure, welders, finished }: Weld
   })
 }
 
+/** The record is kept in degrees Celsius, and the ratio of what was read to what was asked for is taken there. */
+const ON_CELSIUS = 'the use is a ratio of degrees Celsius'
+
 function heatChecks(subject: Subject, { preheat, interpass }: Weld, near: number): Check[] {
-  const common = { kind: weldPreheated, subject, cautions: [CAUTION] }
+  const common = { kind: weldPreheated, subject, assumptions: [ON_CELSIUS], cautions: [CAUTION] }
+  const heatAt = (field: string): Answer<'°C'> => given('°C', `${subject.pointer}/${field}`, undefined)
   return [
     check({
       ...common,
       of: 'least',
       title: 'Preheat of the weld is reached',
-      assumptions: [degrees('at least', preheat?.atLeast.value, 'lowest', preheat?.lowest?.value)],
-      demand: preheat?.atLeast ?? openAt(subject, 'preheat'),
-      capacity: preheat?.lowest ?? openAt(subject, 'preheat/lowest'),
+      demand: preheat?.atLeast ?? heatAt('preheat'),
+      capacity: preheat?.lowest ?? heatAt('preheat/lowest'),
       near: 1,
       found: ['colder than the procedure asks for: what was laid so is gouged out'],
     }),
@@ -80,21 +82,13 @@ function heatChecks(subject: Subject, { preheat, interpass }: Weld, near: number
             ...common,
             of: 'most',
             title: 'The weld is not too hot between passes',
-            assumptions: [degrees('at most', interpass.atMost.value, 'highest', interpass.highest?.value)],
-            demand: interpass.highest ?? openAt(subject, 'interpass/highest'),
+            demand: interpass.highest ?? heatAt('interpass/highest'),
             capacity: interpass.atMost,
             near,
             found: ['hotter than the procedure allows'],
           }),
         ]),
   ]
-}
-
-/** Both sides of the check in both scales: the record is kept in degrees Celsius, and the ratio of the two is taken there. */
-function degrees(bound: string, asked: number | undefined, seen: string, read: number | undefined): string {
-  const both = (celsius: number | undefined): string =>
-    celsius === undefined ? 'not given' : `${celsius} °C (${fahrenheitOf(celsius)} °F)`
-  return `degrees Celsius: asked for ${bound} ${both(asked)}, ${seen} read ${both(read)}`
 }
 
 /** The shortest that the weld can have stood: a day alone is its last instant where welding ended, its first where it was examined. */
