@@ -7,6 +7,7 @@ import { arrangedCheck, arrangementsOf } from './arranged.ts'
 import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { besideChecks } from './beside.ts'
 import { bridleOf } from './bridle.ts'
+import { PIVOT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
 import { chartRangeCheck, chartRead } from './chartChecks.ts'
 import { classOf, criteriaOf } from './classification.ts'
 import { clearanceOf } from './clearanceChecks.ts'
@@ -204,8 +205,10 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...(work.turning === undefined
       ? []
       : [...turnChecks(pick, work.turning, critical), ...turnLineChecks(pick, work.turning, critical, work.looked)]),
-    ...(work.turning === undefined && work.pivoting === undefined ? [] : [asMovedCheck(pick)]),
-    ...(work.pivoting === undefined ? [] : pivotChecks(pick, work.pivoting, critical)),
+    ...(work.turning === undefined ? [] : [asMovedCheck(pick, TURNING_CAUTIONS)]),
+    ...(work.pivoting === undefined
+      ? []
+      : [asMovedCheck(pick, PIVOT_CAUTIONS), ...pivotChecks(pick, work.pivoting, critical)]),
     windCheck(pick, work.wind),
     ...swingChecks(pick, work.sail.area, work.wind, work.way.least),
     ...tagLineChecks(pick, { twist: work.sail.twist, gust: work.wind.planned, hull: work.hull }),

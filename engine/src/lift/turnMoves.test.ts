@@ -1,6 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { compose, type Pose, rotationAbout } from '../numeric/vector.ts'
+import { PIVOT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
+import { outcome } from './small.fixture.ts'
 import { tippedBy } from './turnMoves.ts'
 
 const DEGREE = Math.PI / 180
@@ -36,4 +38,16 @@ test('taken back in reverse, a piece is tipped by as much as on the way', () => 
       )
     }),
   )
+})
+
+test('that a turn is the one its step makes is told with the cautions of how it is turned: between two hooks, or about a pivot', () => {
+  const cautions = (change?: Parameters<typeof outcome>[1]) =>
+    outcome('turn', change).checks.find((c) => c.kind === 'lift.turn.as-moved')?.cautions
+  expect(cautions()).toEqual(TURNING_CAUTIONS)
+  expect(
+    cautions((d) => {
+      delete d.lifts.turn.tail
+      d.lifts.turn.turn.pivot = { at: ['1.5 m', '0 m', '-1 m'], edge: '2 m', friction: 0.3 }
+    }),
+  ).toEqual(PIVOT_CAUTIONS)
 })

@@ -19,8 +19,12 @@ export function tippedBy(poses: readonly Pose[]): number {
   }, 0)
 }
 
-/** The turn that shares and reactions are worked for is the one that the order makes. */
-export function asMovedCheck(pick: Pick): Check {
+/**
+ * The turn that shares and reactions are worked for is the one that the order makes.
+ *
+ * @param cautions of that turn: between two hooks, or about a pivot
+ */
+export function asMovedCheck(pick: Pick, cautions: readonly string[]): Check {
   const poses = posesAlong(pick)
   const { turn } = pick.lift
   const tipped = poses.length < 2 ? undefined : tippedBy(poses)
@@ -46,6 +50,7 @@ export function asMovedCheck(pick: Pick): Check {
     }),
     capacity: stated('rad', DEGREE, 'a pitch of the machine as found, and no more; common practice, no source'),
     near: pick.near,
+    cautions,
     found: known ? [`the lift turns it by ${degrees(planned)}, the moves of its step by ${degrees(tipped)}`] : [],
   })
 }
