@@ -1,3 +1,4 @@
+import { freshMemory, type Memory } from '../working/memory.ts'
 import type { Part, ReadProject } from './schema/project.ts'
 
 /** One part as it stands in the machine: an entry of the file, or one of its pattern. */
@@ -19,10 +20,12 @@ export interface Instances {
 }
 
 /** Every part of the machine, patterns written out: `CH-SPK` with six becomes `CH-SPK-01` … `CH-SPK-06`. */
-export function instancesOf(parts: ReadProject['parts']): Instances {
-  const ofEntry = new Map(Object.entries(parts).map(([entry, part]) => [entry, instancesOfEntry(entry, part)]))
-  const byId = new Map([...ofEntry.values()].flat().map((instance) => [instance.id, instance]))
-  return { byId, ofEntry }
+export function instancesOf(parts: ReadProject['parts'], memory: Memory = freshMemory()): Instances {
+  const all = memory.each('model/instances', parts, [], instancesOfEntry)
+  return memory.once('model/instances/maps', [all], () => ({
+    ofEntry: new Map(Object.keys(parts).map((entry, i) => [entry, all[i] as readonly Instance[]])),
+    byId: new Map(all.flat().map((instance) => [instance.id, instance])),
+  }))
 }
 
 function instancesOfEntry(entry: string, part: Part): Instance[] {

@@ -5,6 +5,7 @@ import { pointerOf } from '../working/pointer.ts'
 import type { Problem } from '../working/problem.ts'
 import { type Instances, idsMeant } from './instance.ts'
 import { ofParts } from './ofParts.ts'
+import { problemsOfEach } from './problemsOfEach.ts'
 import type { Part, ReadProject, Solid } from './schema/project.ts'
 
 /** Joints and services of a thing with itself, ids meant twice, parts twice in a piece, masses no material explains. */
@@ -13,26 +14,20 @@ export function machineProblems(project: ReadProject, instances: Instances, memo
   // Ids are made of names and patterns alone: a new mass makes none.
   const named = ofParts(parts, memory, 'ids', () => [])
   return [
-    ...memory.once('model/structure/joints', [joints], () =>
-      Object.entries(joints).flatMap(([id, j]) =>
-        sameEnds(`/joints/${id}/between/1`, j.between, 'a joint holds two parts together'),
-      ),
+    ...problemsOfEach(memory, 'model/structure/joints', joints, [], (id, j) =>
+      sameEnds(`/joints/${id}/between/1`, j.between, 'a joint holds two parts together'),
     ),
-    ...memory.once('model/structure/services', [services], () =>
-      Object.entries(services).flatMap(([id, s]) =>
-        sameEnds(`/services/${id}/to`, [s.from, s.to], 'a service runs from one thing to another'),
-      ),
+    ...problemsOfEach(memory, 'model/structure/services', services, [], (id, s) =>
+      sameEnds(`/services/${id}/to`, [s.from, s.to], 'a service runs from one thing to another'),
     ),
     ...memory.once('model/structure/ids', [ends, named], () => takenIds(project, instances)),
     ...memory.once('model/structure/pieces', [pieces, named], () =>
       Object.entries(pieces).flatMap(([id, p]) => partsTwice(`/pieces/${id}/parts`, p.parts, instances)),
     ),
-    ...memory.once('model/structure/masses', [parts, materials], () =>
-      Object.entries(parts).flatMap(([id, p]) => {
-        const density = materials[p.material]?.density
-        return memory.once(`model/structure/mass/${id}`, [p, density], () => massProblems(id, p, density))
-      }),
-    ),
+    ...problemsOfEach(memory, 'model/structure/masses', parts, [materials], (id, p) => {
+      const density = materials[p.material]?.density
+      return memory.once(`model/structure/mass/${id}`, [p, density], () => massProblems(id, p, density))
+    }),
   ]
 }
 

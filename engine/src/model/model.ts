@@ -32,7 +32,7 @@ export type ModelResult =
  */
 export function model(document: unknown, memory: Memory, meshes: ReadonlyMap<string, Mesh> = NO_MESHES): ModelResult {
   const { sound, mended, unread, problems: faults } = readProject(document, memory)
-  const instances = memory.once('model/instances', [sound.parts], () => instancesOf(sound.parts))
+  const instances = instancesOf(sound.parts, memory)
   const known = mended.parts === sound.parts ? instances : instancesOf(mended.parts)
   const problems = [
     ...faults,

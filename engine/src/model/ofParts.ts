@@ -13,8 +13,8 @@ export function ofParts(
   of: string,
   fields: (part: Part) => readonly unknown[],
 ): readonly unknown[] {
-  return memory.once(`model/parts/${of}`, [parts], () => {
-    const all = Object.entries(parts).flatMap(([id, part]) => [id, part.pattern, ...fields(part)])
-    return memory.once(`model/parts/${of}/same`, all, () => all)
+  return memory.each(`model/parts/${of}`, parts, [], (id, part) => {
+    const chosen = [id, part.pattern, ...fields(part)]
+    return memory.once(`model/parts/${of}/${id}`, chosen, () => chosen)
   })
 }

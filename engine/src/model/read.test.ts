@@ -234,8 +234,8 @@ test('an edit of one mass reads one part again and leaves everything else as it 
   const before = model(smallDocument(add('/parts/lug/mass', { value: '30 kg', basis: 'weighed' })), memory).model
   const counted = memory.computed.model as number
   const after = model(smallDocument(add('/parts/lug/mass', { value: '31 kg', basis: 'weighed' })), memory).model
-  // The part, its section gone through, the collection it stands in, the instances of all parts; whether names, patterns and
-  // points are still the same (three lists); whether solids and masses can be (two lists, and this one mass).
+  // The part, and the collection it stands in; its instances, and all by their ids; of what it names three lists, which stay
+  // the same; whether its solids and its mass can be, the latter twice: looked for, and worked out.
   expect((memory.computed.model as number) - counted).toBe(10)
   expect(after?.project.parts.lug?.mass?.value.value).toBe(31)
   expect(after?.project.parts.lug?.solids).toBe(before?.project.parts.lug?.solids)

@@ -95,31 +95,28 @@ function readCollection(memory: Memory, section: string, raw: unknown, schema: z
       ...ABSENT,
       problems: [{ pointer: pointerOf(section), found: foundText(raw), expected: 'entities by their id' }],
     }
-  // a collection that no edit touched is not gone through again
-  return memory.once(`model/section/${section}`, [raw], () => {
-    const entries = Object.entries(raw)
-    const reads = entries.map(([id, entity]) => readNamed(memory, section, id, entity, schema))
-    return memory.once(`model/collection/${section}`, reads, () => {
-      const all = (pick: (read: Read) => unknown) =>
-        Object.fromEntries(entries.map(([id], i) => [id, pick(reads[i] as Read)]).filter(([, v]) => v !== undefined))
-      const value = all((r) => r.value)
-      const problems = reads.flatMap((r) => r.problems)
-      // Where nothing had to be mended it is one and the same, so that what hangs from it is worked out once.
-      const mended = problems.length === 0 ? value : all((r) => r.mended)
-      return { value, mended, unread: reads.flatMap((r) => r.unread), problems }
-    })
+  const reads = memory.each(`model/entities/${section}`, raw, [], (id, entity) =>
+    readNamed(memory, section, id, entity, schema),
+  )
+  return memory.once(`model/collection/${section}`, [reads], () => {
+    const ids = Object.keys(raw)
+    const all = (pick: (read: Read) => unknown) =>
+      Object.fromEntries(ids.map((id, i) => [id, pick(reads[i] as Read)]).filter(([, v]) => v !== undefined))
+    const value = all((r) => r.value)
+    const problems = reads.flatMap((r) => r.problems)
+    // Where nothing had to be mended it is one and the same, so that what hangs from it is worked out once.
+    const mended = problems.length === 0 ? value : all((r) => r.mended)
+    return { value, mended, unread: reads.flatMap((r) => r.unread), problems }
   })
 }
 
 function readNamed(memory: Memory, section: string, id: string, entity: unknown, schema: z.ZodType): Read {
   const pointer = pointerOf(section, id)
-  return memory.once(`model/entity${pointer}`, [entity], () => {
-    const read = entityRead(memory, pointer, entity, schema)
-    if (idSchema.safeParse(id).success) return read
-    const expected = 'an id of letters, digits, ".", "-" and "_"'
-    const fault: Problem = { pointer, found: foundText(id), expected, example: 'drive-03' }
-    return { ...ABSENT, unread: [pointer], problems: [fault, ...read.problems] }
-  })
+  const read = entityRead(memory, pointer, entity, schema)
+  if (idSchema.safeParse(id).success) return read
+  const expected = 'an id of letters, digits, ".", "-" and "_"'
+  const fault: Problem = { pointer, found: foundText(id), expected, example: 'drive-03' }
+  return { ...ABSENT, unread: [pointer], problems: [fault, ...read.problems] }
 }
 
 const readEntity = (memory: Memory, pointer: string, raw: unknown, schema: z.ZodType): Read =>

@@ -33,7 +33,7 @@ export function referenceProblems(
     ...memory.once('model/references/lifting', [lifted, ...ofLifting(project)], () =>
       liftingReferences(project, instances),
     ),
-    ...memory.once('model/references/programme', planned(project), () => programmeReferences(project)),
+    ...memory.once('model/references/programme', planned(project, memory), () => programmeReferences(project)),
   ]
   return dangling(references.filter(({ id }) => !there.has(id) && !there.has(entryOf(id))))
 }
@@ -51,39 +51,43 @@ const ofLifting = ({ pieces, lifts, steps, order, gear, weighings, transports, .
 ]
 
 /** All that references in the programme are read from. */
-const planned = ({
-  systems,
-  shaft,
-  services,
-  tests,
-  steps,
-  changes,
-  lifts,
-  isolations,
-  programme,
-  belowGround,
-  risks,
-  correlations,
-  diary,
-  punchList,
-  inspections,
-  welds,
-  boltRecords,
-  liftLog,
-  joints,
-  parts,
-}: ReadProject) => [
+const planned = (
+  {
+    systems,
+    shaft,
+    services,
+    tests,
+    steps,
+    changes,
+    lifts,
+    isolations,
+    programme,
+    belowGround,
+    risks,
+    correlations,
+    diary,
+    punchList,
+    inspections,
+    welds,
+    boltRecords,
+    liftLog,
+    joints,
+    parts,
+  }: ReadProject,
+  memory: Memory,
+) => [
   ...[tests, steps, changes, lifts, isolations, programme, belowGround, risks, correlations, diary, punchList],
   ...[inspections, welds, boltRecords, liftLog],
   // Hoists and things in the shaft are named by people below ground alone. Of parts, joints and hoses, names are looked at.
   ...(belowGround === undefined ? [] : [systems, shaft]),
-  ...namesIn('/parts', [punchList, inspections, welds].every(isEmpty) ? {} : parts),
-  ...namesIn('/joints', [welds, boltRecords].every(isEmpty) ? {} : joints),
-  ...namesIn('/services', belowGround === undefined && isEmpty(punchList) ? {} : services),
+  [punchList, inspections, welds].every(isEmpty) ? undefined : namesOf('parts', parts, memory),
+  [welds, boltRecords].every(isEmpty) ? undefined : namesOf('joints', joints, memory),
+  belowGround === undefined && isEmpty(punchList) ? undefined : namesOf('services', services, memory),
 ]
 
-/** The names of one section after another; no id begins with a stroke, so none passes for one of the next section. */
-const namesIn = (section: string, collection: object): string[] => [section, ...Object.keys(collection)]
+/** The names of a section: the very same list as last time as long as none came or went. */
+const namesOf = (section: string, collection: Readonly<Record<string, unknown>>, memory: Memory): readonly string[] =>
+  memory.each(`model/names/${section}`, collection, [], (id) => id)
 
 const isEmpty = (collection: object): boolean => Object.keys(collection).length === 0
 

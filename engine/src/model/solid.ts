@@ -4,6 +4,7 @@ import type { Given } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { nearestId, type Problem } from '../working/problem.ts'
+import { problemsOfEach } from './problemsOfEach.ts'
 import type { ReadProject, Solid } from './schema/project.ts'
 
 /**
@@ -21,12 +22,12 @@ export function solidProblems(
       solids.flatMap((solid, i) => problemsOf(solid, `${at}/${i}`, meshes)),
     )
   }
-  return memory.once('model/solids', [parts, changes, meshes], () => [
-    ...Object.entries(parts).flatMap(([id, { solids }]) => of(solids, 'parts', id, 'solids')),
-    ...Object.entries(changes).flatMap(([id, { added }]) =>
+  return [
+    ...problemsOfEach(memory, 'model/solids', parts, [meshes], (id, { solids }) => of(solids, 'parts', id, 'solids')),
+    ...problemsOfEach(memory, 'model/solids/added', changes, [meshes], (id, { added }) =>
       of(added?.solids ?? NONE, 'changes', id, 'added', 'solids'),
     ),
-  ])
+  ]
 }
 
 const NONE: readonly Solid[] = []

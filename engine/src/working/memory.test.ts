@@ -57,6 +57,38 @@ test('a fork that is kept hands on what it computed, and counts it', () => {
   expect(memory.computed).toEqual({ k: 2 })
 })
 
+test('of a collection only entries that are not the very same are looked into, wherever they stand', () => {
+  const memory = freshMemory()
+  const [a, b, c] = [{ v: 1 }, { v: 2 }, { v: 3 }]
+  const looked: string[] = []
+  const twice = (collection: Record<string, { v: number }>, ...shared: unknown[]) => {
+    looked.length = 0
+    return memory.each('k', collection, shared, (id, { v }) => {
+      looked.push(id)
+      return `${id} ${2 * v}`
+    })
+  }
+  expect([twice({ a, b }), looked]).toEqual([
+    ['a 2', 'b 4'],
+    ['a', 'b'],
+  ])
+  expect([twice({ a, b: { v: 5 } }), looked]).toEqual([['a 2', 'b 10'], ['b']])
+  expect([twice({ c, a, b }), looked]).toEqual([
+    ['c 6', 'a 2', 'b 4'],
+    ['c', 'b'],
+  ])
+  expect([twice({ b, c }), looked]).toEqual([['b 4', 'c 6'], []])
+  expect([twice({ c: b, b: c }), looked]).toEqual([
+    ['c 4', 'b 6'],
+    ['c', 'b'],
+  ])
+  const before = twice({ c: b, b: c })
+  expect([twice({ c: { v: 2 }, b: c }), looked]).toEqual([before, ['c']])
+  expect(twice({ c: b, b: c })).toBe(before)
+  expect([twice({ c: b, b: c }, 'other'), looked]).toEqual([before, ['c', 'b']])
+  expect(memory.fork().each('k', { c: b, b: c }, ['other'], () => 'not looked into')).toEqual(before)
+})
+
 test('what throws is not remembered', () => {
   const memory = freshMemory()
   expect(() =>

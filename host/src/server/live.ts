@@ -175,15 +175,16 @@ function documentAfter(document: unknown, patch: Patch): unknown {
  */
 function meshShelf(folder: string): (document: unknown) => Promise<Meshes> {
   let shelf: Meshes = new Map()
-  // Names in them that were all found: as long as nothing of these was changed, there is nothing to look for.
-  let found: readonly unknown[] = []
+  const reading = freshMemory()
+  // Names that were all found: as long as the same ones are named, there is nothing to look for.
+  let found: readonly string[] | undefined
   return async (document) => {
-    const { parts, changes } = (document ?? {}) as Readonly<Record<string, unknown>>
-    if (parts !== undefined && parts === found[0] && changes === found[1]) return shelf
+    const named = meshesNamed(document, reading)
+    if (named === found) return shelf
     const { meshes } = await readMeshes(document, folder, shelf)
     const same = meshes.size === shelf.size && [...meshes.keys()].every((hash) => shelf.has(hash))
     if (!same) shelf = meshes
-    found = meshes.size === meshesNamed(document).length ? [parts, changes] : []
+    found = meshes.size === named.length ? named : undefined
     return shelf
   }
 }
