@@ -39,6 +39,25 @@ test('a change that meets another is refused with what the other wrote, when and
   })
 })
 
+test('a change made before more others than are read at once is held against every one of them', async () => {
+  const store = await openStore(join(mkdtempSync(join(tmpdir(), 'changes-')), 'project.sqlite'))
+  const said = { by: 'x', why: 'x', at: 'x' }
+  await store.append({ on: 0, patch: [{ op: 'add', path: '', value: project }], ...said })
+  const others = Array.from(
+    { length: 1000 },
+    (_, i): Patch => [{ op: 'replace', path: '/ends/a/name', value: `a${i}` }],
+  )
+  await Promise.all([...others, rename].map((patch, i) => store.append({ on: i + 1, patch, ...said })))
+  const app = server({ page: tmpdir(), api: api(liveProject(store, tmpdir()), here) })
+  const mine: Patch = [{ op: 'replace', path: '/about/title', value: 'My ring' }]
+  const late = await sent(app, { revision: 1, patch: mine, why: 'from a page that slept' })
+  expect(late).toMatchObject({ status: 409, body: { revision: 1002 } })
+  expect(late.body.changed.at(-1)).toMatchObject({ revision: 1002, patch: rename })
+  expect((await told(app, '/api/project')).document.about.title).toBe('Another ring')
+  expect((await sent(app, { revision: 1, patch: nearer, why: 'agreed' })).status).toBe(200)
+  await store.close()
+})
+
 test('two changes that do not meet and are no project together are refused with what is wrong', async () => {
   const app = await opened()
   const settings: Patch = [{ op: 'remove', path: '/ends/a' }]

@@ -126,7 +126,7 @@ async function changedIn(store: Store, asked: Asked, problemsOf: Sound): Promise
   const known = store.known()
   // Of one who stands on what is known here the log is only asked where it is refused: its key refuses what others came before.
   const { revision, document } = asked.revision === known.revision ? known : await store.current()
-  const under = asked.revision === revision ? [] : await store.logAfter(asked.revision)
+  const under = asked.revision < revision ? await store.logAfter(asked.revision, revision - asked.revision) : []
   if (asked.revision > revision || (under.length > 0 && (await meets(store, asked, under))))
     return { behind: under, revision, problems: [] }
   const patched = applyPatch(document, asked.patch)
