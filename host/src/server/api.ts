@@ -16,6 +16,7 @@ import { issueProblem } from './issuing.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
 import { paperRoutes } from './paperRoutes.ts'
+import { lengthSaid } from './request.ts'
 import { attachmentRoutes, signatureRoutes } from './signatureRoutes.ts'
 import { storeRoutes } from './storeRoutes.ts'
 import { pageSummary } from './summary.ts'
@@ -106,18 +107,8 @@ function limitedTo(maxSize: number): MiddlewareHandler {
   return async (context, next) => {
     const length = lengthSaid(context)
     if (length === undefined) return counted(context, next)
-    return length > maxSize ? onError(context) : next()
+    return length <= maxSize ? next() : onError(context)
   }
-}
-
-/**
- * Bytes of a body as its header says, which the connection holds it to; undefined where it comes in pieces. To look at the body
- * itself makes a stream of it, which costs more than all else on the way of a small request.
- */
-function lengthSaid({ req }: Context): number | undefined {
-  const length = req.header('content-length')
-  if (length === undefined && (req.method === 'GET' || req.method === 'HEAD')) return 0
-  return length === undefined || req.header('transfer-encoding') !== undefined ? undefined : Number(length)
 }
 
 const broken: Problem = {

@@ -53,6 +53,21 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     await store.close()
   })
 
+  test('who follows the changes is told none more once the session has ended', async () => {
+    const { app, store } = await opened(newPlace(), ['read', 'edit'])
+    const [reader, editor] = [await signedIn(app, 'read'), await signedIn(app, 'edit')]
+    await ask(app, 'POST', '/api/change', { body: rename(1), cookie: editor })
+    const { body } = await ask(app, 'GET', '/api/changes?after=1', { cookie: reader })
+    const told = (body as ReadableStream<Uint8Array>).pipeThrough(new TextDecoderStream()).getReader()
+    let text = ''
+    while (!text.includes('Ring 1')) text += (await told.read()).value
+    await endAccount(store.database, 'read', act)
+    await ask(app, 'POST', '/api/change', { body: rename(2), cookie: editor })
+    for (let next = await told.read(); !next.done; next = await told.read()) text += next.value
+    expect(text).not.toContain('Ring 2')
+    await store.close()
+  }, 60_000)
+
   test('that a document went out is said by whoever may sign it: no edit of the project gets round it', async () => {
     const { app, store } = await opened(newPlace(), ['edit', 'engineer'])
     const [editor, engineer] = [await signedIn(app, 'edit'), await signedIn(app, 'engineer')]

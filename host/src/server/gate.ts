@@ -7,7 +7,7 @@ import type { StoreDatabase } from '../store/database.ts'
 import { asking } from './asking.ts'
 import { MAY_ISSUE } from './issuing.ts'
 import { type Rate, rateOf } from './rate.ts'
-import { isKept, refusal } from './request.ts'
+import { isKept, lengthSaid, refusal } from './request.ts'
 import { signInPage } from './signInPage.ts'
 
 const COOKIE = 'session'
@@ -79,7 +79,8 @@ function onlySignedIn(database: StoreDatabase, clock: () => Date, strangers: Rat
       return refusal(context, 403, [
         { pointer: '', found: `an account that may ${account.role}`, expected: `one that may ${needed}` },
       ])
-    return asking.run(account, next)
+    const isSignedIn = async () => (await sessionAccount(database, token as string, clock())) !== undefined
+    return asking.run({ ...account, isSignedIn }, next)
   }
 }
 
@@ -94,8 +95,12 @@ function neededFor(method: string, path: string): Role {
 const tooMany = (context: Context): Response =>
   refusal(context, 429, [{ pointer: '', found: 'too many requests', expected: 'a pause' }])
 
+/** Bytes of a name and a password. */
+const LARGEST_FORM = 4096
+
 async function fieldsOf(context: Context): Promise<{ name?: string; password?: string }> {
-  if (Number(context.req.header('content-length') ?? Number.POSITIVE_INFINITY) > 4096) return {}
+  const length = lengthSaid(context)
+  if (length === undefined || !(length <= LARGEST_FORM)) return {}
   const { name, password } = await context.req.parseBody().catch(() => ({}) as Record<string, unknown>)
   return {
     ...(typeof name === 'string' && isKept(name) && { name }),

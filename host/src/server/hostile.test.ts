@@ -138,6 +138,17 @@ test('a request that does not say how large it is is given up where it passes th
   expect(sent).toBeLessThan(6 * 1024 * 1024)
 })
 
+test.each(['x', '', '-1', '1e3', '0x10'])(
+  'a request that says "%s" of its length is within no limit',
+  async (length) => {
+    const app = await describedApp(smallPlan())
+    const headers = { 'content-type': 'application/json', 'content-length': length }
+    const body = `{"revision":1,"patch":[],"why":"${' '.repeat(5 * 1024 * 1024)}"}`
+    const answer = await app.request('/api/change', { method: 'POST', headers, body })
+    expect(answer.status).toBe(413)
+  },
+)
+
 const attach = (app: Hono, name: string, type: string, body: string) =>
   app.request(`/api/attachments?name=${encodeURIComponent(name)}`, {
     method: 'POST',
