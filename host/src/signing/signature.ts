@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import type { Basis, Signed, SignedFigure, SignedKind } from '@shieldwright/engine'
-import type { StoreDatabase } from '../store/database.ts'
+import { isTaken, type StoreDatabase } from '../store/database.ts'
 
 /** Someone's name under a content. */
 export interface Signature extends Signed {
@@ -60,15 +60,31 @@ export async function keepSignature({ tables }: StoreDatabase, signature: Omit<S
   return kept
 }
 
-/** Keeps that a signature was withdrawn; the signature stays in the record. */
+/** Keeps that a signature was withdrawn; the signature stays in the record. False where another withdrew it first. */
 export async function keepWithdrawal(
   { tables }: StoreDatabase,
   { id, kind, subject, role, revision }: Signature,
   { at, by, why }: Omit<Withdrawal, 'signature'>,
-): Promise<void> {
+): Promise<boolean> {
   const nothing = { basis: '{}', figures: '{}', document: '' }
-  await tables
-    .insertInto('signature')
-    .values({ id: randomUUID(), kind, subject, role, revision, at, by, statement: why, ...nothing, withdraws: id })
-    .execute()
+  // Its id is made of the signature's, so that of two who withdraw it at once the table's key refuses one.
+  const row = {
+    id: `${id}-withdrawn`,
+    kind,
+    subject,
+    role,
+    revision,
+    at,
+    by,
+    statement: why,
+    ...nothing,
+    withdraws: id,
+  }
+  try {
+    await tables.insertInto('signature').values(row).execute()
+    return true
+  } catch (error) {
+    if (!isTaken(error)) throw error
+    return false
+  }
 }

@@ -90,8 +90,7 @@ export function signing(live: Live): Signing {
       const { signatures, withdrawals } = await keptSignatures(live.store.database)
       const signature = signatures.find((s) => s.id === id)
       if (signature === undefined || withdrawals.has(id)) return false
-      await keepWithdrawal(live.store.database, signature, withdrawal)
-      return true
+      return keepWithdrawal(live.store.database, signature, withdrawal)
     },
     all: async () => {
       const { signatures, withdrawals } = await keptSignatures(live.store.database)
