@@ -70,7 +70,7 @@ function distanceDue(u: Utility, at: string): Answer<'m'> {
 }
 
 /** What is missing for the way to be known. */
-function unknownWay(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined): Record<string, Answer> {
+export function unknownWay(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined): Record<string, Answer> {
   if (hull === undefined) return { 'shapes of its parts': given('m', `${pick.pieceAt}/parts`, undefined) }
   const open = stages.filter(({ motion }) => motion.poses === undefined)
   return Object.fromEntries(

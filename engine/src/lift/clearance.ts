@@ -96,7 +96,7 @@ function stretchesOf(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[
 }
 
 /** A turn in steps, about the centre of gravity's way: its hull is taken at each. */
-function substeps(pick: Pick, from: Pose, to: Pose): Pose[] {
+export function substeps(pick: Pick, from: Pose, to: Pose): Pose[] {
   const spin = rotationVector(multiply(to.turn, transpose(from.turn)))
   const [a, b] = [place(from, pick.set.cogMachine), place(to, pick.set.cogMachine)]
   return Array.from({ length: SUBSTEPS + 1 }, (_, k) => {
@@ -175,7 +175,12 @@ const reachLevel = (hull: Hull, pose: Pose): number => {
  * Angle of the largest value of a function of a direction: a fan, then golden section about its best. An angle at which it
  * reaches `enough` is given as it is.
  */
-function largestOver(of: (angle: number) => number, directions: number, start: number, enough = Infinity): number {
+export function largestOver(
+  of: (angle: number) => number,
+  directions: number,
+  start: number,
+  enough = Infinity,
+): number {
   const step = (2 * Math.PI) / directions
   let best = start
   let most = -Infinity

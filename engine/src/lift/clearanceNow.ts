@@ -1,12 +1,11 @@
 import type { MassResult } from '../mass/index.ts'
 import type { Model, Shaft } from '../model/index.ts'
-import { placedSupport } from '../numeric/body.ts'
 import { compose, type Pose, type Vec3 } from '../numeric/vector.ts'
 import type { StripResult } from '../strip/index.ts'
 import type { Memory } from '../working/memory.ts'
 import { pieceHull } from './bodies.ts'
 import { fixedGap, type Gap, hungPose, leansOf, shiftInPlan, wallGap } from './clearance.ts'
-import { type Hull, levelsOf, planDirection } from './hull.ts'
+import { facing, type Hull, levelsOf, planDirection } from './hull.ts'
 import { hungOf } from './outcome.ts'
 import { foundPose, isShift } from './path.ts'
 import { type Pick, pickOf } from './pick.ts'
@@ -161,19 +160,6 @@ function onThing(hull: Hull, pose: Pose, { x, y, z, round }: Thing, { gap, to, p
 }
 
 const halfOf = ([a, b]: Thing['x']): number => Math.abs((b.value as number) - (a.value as number)) / 2
-
-const TILT = 1e-5
-
-/** Where a solid faces a direction: the middle of its face there, from how its support changes with the direction. */
-export function facing(hull: Hull, pose: Pose, solid: number, d: Vec3): Vec3 {
-  const own = hull.solids[solid] as Hull['solids'][number]
-  const placed = { body: own.body, pose: compose(pose, own.pose) }
-  const along = (axis: number): number => {
-    const [more, less] = [1, -1].map((sign) => d.map((x, i) => (i === axis ? x + sign * TILT : x)) as unknown as Vec3)
-    return (placedSupport(placed, more as Vec3) - placedSupport(placed, less as Vec3)) / (2 * TILT)
-  }
-  return [along(0), along(1), along(2)]
-}
 
 function leastOfEach(all: readonly ClearanceNow[]): ClearanceNow[] {
   const least = new Map<string, ClearanceNow>()

@@ -132,3 +132,16 @@ export function turnOnto(from: Vec3, onto: Vec3): Vec3 {
   const direction = unit(axis)
   return [direction[0] * angle, direction[1] * angle, direction[2] * angle]
 }
+
+const TILT = 1e-5
+
+/** Where a solid faces a direction: the middle of its face there, from how its support changes with the direction. */
+export function facing(hull: Hull, pose: Pose, solid: number, d: Vec3): Vec3 {
+  const own = hull.solids[solid] as Hull['solids'][number]
+  const placed = { body: own.body, pose: compose(pose, own.pose) }
+  const along = (axis: number): number => {
+    const [more, less] = [1, -1].map((sign) => d.map((x, i) => (i === axis ? x + sign * TILT : x)) as unknown as Vec3)
+    return (placedSupport(placed, more as Vec3) - placedSupport(placed, less as Vec3)) / (2 * TILT)
+  }
+  return [along(0), along(1), along(2)]
+}

@@ -438,6 +438,13 @@ export const legClearance = kind(
   derived('gap in plan between the outline of the piece and each leg, which travels with the hook'),
 )
 
+export const boomClearance = kind(
+  'path.boom',
+  'Piece, rigging and block clear the boom of their crane',
+  [27],
+  derived('distance of what hangs from the hook from the line of the boom, least over the way, less half of the boom'),
+)
+
 export const standingClearance = kind(
   'path.standing',
   'Piece passes what stands on the bays',
@@ -551,6 +558,7 @@ export const liftKinds: readonly CheckKind[] = [
   tagLines,
   lineApproach,
   legClearance,
+  boomClearance,
   standingClearance,
   timeFits,
   shelterInTime,

@@ -1,3 +1,4 @@
+import { boomFixtures } from './boom.fixture.ts'
 import { feetFixtures } from './feet.fixture.ts'
 import { type Change, kind } from './fixture.ts'
 import {
@@ -109,6 +110,7 @@ const betweenLegs =
 
 export const fixtures = {
   ...riggingFixtures,
+  ...boomFixtures,
   ...feetFixtures,
   ...standingFixtures,
   ...structureFixtures,

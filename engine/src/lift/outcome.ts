@@ -6,6 +6,7 @@ import { allowancesOf } from './allowances.ts'
 import { arrangedCheck, arrangementsOf } from './arranged.ts'
 import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { besideChecks } from './beside.ts'
+import { boomChecks } from './boomChecks.ts'
 import { bridleOf } from './bridle.ts'
 import { PIVOT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
 import { chartRangeCheck, chartRead } from './chartChecks.ts'
@@ -213,6 +214,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...swingChecks(pick, work.sail.area, work.wind, work.way.least),
     ...tagLineChecks(pick, { twist: work.sail.twist, gust: work.wind.planned, hull: work.hull }),
     ...besideChecks(pick, work.stages, work.hull),
+    ...boomChecks(pick, work.stages, work.hull, suspension),
     ...dayChecks(pick, work.stages, work.hull, work.holding.pointOfNoReturn.window),
     ...holdingChecks(pick, work.holding.refuges),
     ...feetChecks(pick, pick.main, work.feet, work.underHead),

@@ -19,7 +19,7 @@ export function chartReading(pick: Pick, hooked: Hooked): Reading | undefined {
 }
 
 /** What is fitted in this lift, and where the lift does not say, on the crane. */
-const fittedOf = (pick: Pick, hooked: Hooked): Fitted => ({
+export const fittedOf = (pick: Pick, hooked: Hooked): Fitted => ({
   ...hooked.system.setUp,
   ...(hooked === pick.tail ? pick.lift.tail?.setUp : pick.lift.setUp),
 })

@@ -150,6 +150,10 @@ export const hook = z.strictObject({
   rope: z.strictObject({ parts: z.int().min(1), perLength: quantity('kg/m', 'mass per length') }).optional(),
   basis: ratingBasis.default({}),
   block: mass('block and links below the head').optional(),
+  /** Of a crane: the block as it hangs, from the hook upward, all round as wide as its widest side. */
+  blockSize: z
+    .strictObject({ width: length('widest side in plan'), height: length('from the hook to its top') })
+    .optional(),
   highest: level('highest hook position, site z').optional(),
   lowest: level('lowest hook position, site z').optional(),
   /** Where the hoist lines leave the machine: they lean about this level. */
@@ -246,6 +250,15 @@ export const system = z.strictObject({
   slewStart: duration('time from rest to the speed of slewing, with load').optional(),
   tailRadius: length('swept by the counterweight as it slews').optional(),
   luffSpeed: speed('change of the radius with load').optional(),
+  /** Of a crane, as its maker's drawings give it; how long the boom is stands in the set-up. */
+  boom: z
+    .strictObject({
+      ahead: level('pin of the boom ahead of the slewing centre; behind it is negative').optional(),
+      level: level('pin of the boom, site z').optional(),
+      depth: length('of the boom in the plane of the load, jib and ropes along it included').optional(),
+      width: length('of the boom across that plane').optional(),
+    })
+    .optional(),
   /** When it stops of itself. */
   standby: z
     .strictObject({

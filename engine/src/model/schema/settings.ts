@@ -17,6 +17,7 @@ export const settings = z.strictObject({
   clearanceInShaft: length('clearance to be kept in the shaft').optional(),
   clearanceOverBarrier: length('clearance over the barrier').optional(),
   clearanceToStanding: length('clearance of a hanging piece to what stands on the bays').optional(),
+  clearanceToBoom: length('clearance of piece, rigging and block to the boom of their crane').optional(),
   tilt: angle('largest tilt of a hanging piece').optional(),
   legAngle: angle('largest angle of a leg from the vertical').optional(),
   outOfPlumb: angle('largest hoist line out of plumb').optional(),

@@ -1,0 +1,159 @@
+import { add, cross, dot, norm, type Pose, place, scale, subtract, unit, type Vec3 } from '../numeric/vector.ts'
+import { boomAngle } from './boom.formulas.ts'
+import { largestOver, substeps } from './clearance.ts'
+import type { HangingBody } from './hanging.ts'
+import { isShift } from './path.ts'
+import type { Pick } from './pick.ts'
+import type { TimedMotion } from './stages.ts'
+import { posesOn } from './swept.ts'
+
+/** The boom of a crane in a lift: a straight box from its pin, in the upright plane through the hook; m. */
+export interface Boom {
+  /** Slewing centre, site frame. */
+  centre: readonly [x: number, y: number]
+  length: number
+  /** Its pin ahead of the slewing centre, and at which site z. */
+  ahead: number
+  level: number
+  depth: number
+  width: number
+}
+
+/** A moment of a lift's way. */
+export interface Moment {
+  /** Of the stages, and the share of it that is over. */
+  stage: number
+  share: number
+  pose: Pose
+  radius: number
+}
+
+/** Nearest that something on the hook comes to the boom. */
+export interface BoomNearest extends Moment {
+  /** m; below zero it strikes. */
+  gap: number
+  body: HangingBody
+  /** From the slewing centre along the radius, to the left of it, and site z. */
+  at: Vec3
+  /** Direction of the gap about the boom: from square under it, to the left, rad. */
+  direction: number
+}
+
+/** A radius changes by no more than this from one moment to the next, m. */
+const LUFF = 0.5
+
+/** Moments of a way so close that a boom is not passed over between two: 5° of a slew, half a metre of the radius, a twelfth of a turn. */
+export function momentsOf(pick: Pick, stages: readonly TimedMotion[], centre: Boom['centre']): Moment[] {
+  const radiusAt = (pose: Pose): number => {
+    const [x, y] = place(pose, pick.set.cogMachine)
+    return Math.hypot(x - centre[0], y - centre[1])
+  }
+  return stages.flatMap(({ motion }, stage) => {
+    const { poses } = motion
+    if (poses === undefined) return []
+    const all = isShift(...poses) ? luffed(posesOn(pick, motion), radiusAt) : substeps(pick, ...poses)
+    return all.map((pose, i) => ({ stage, share: i / Math.max(1, all.length - 1), pose, radius: radiusAt(pose) }))
+  })
+}
+
+function luffed(poses: readonly Pose[], radiusAt: (pose: Pose) => number): Pose[] {
+  const between = poses.slice(1).flatMap((to, i) => {
+    const from = poses[i] as Pose
+    const steps = Math.max(1, Math.ceil(Math.abs(radiusAt(to) - radiusAt(from)) / LUFF))
+    const by = subtract(to.shift, from.shift)
+    return Array.from({ length: steps }, (_, k) => ({
+      turn: from.turn,
+      shift: add(from.shift, scale(by, (k + 1) / steps)),
+    }))
+  })
+  return [...poses.slice(0, 1), ...between]
+}
+
+/** Moments at whose radius the boom cannot stand. */
+export const outOfReach = (boom: Boom, moments: readonly Moment[]): Moment | undefined =>
+  moments.find(({ radius }) => radius <= boom.ahead || radius - boom.ahead >= boom.length)
+
+/**
+ * Nearest to the boom of each thing on the hook, over the moments of a way: for every convex body the largest gap over the
+ * directions square to the boom, which is their distance while the boom is taken to go on at both ends.
+ */
+export function nearestToBoom(
+  pick: Pick,
+  boom: Boom,
+  moments: readonly Moment[],
+  bodiesAt: (pose: Pose) => readonly HangingBody[],
+): BoomNearest[] {
+  const least = new Map<string, BoomNearest>()
+  for (const moment of moments) {
+    const frame = frameAt(pick, boom, moment)
+    const bodies = bodiesAt(moment.pose)
+      .map((body) => ({ body, bound: leastOff(frame, body) }))
+      .sort((a, b) => a.bound - b.bound)
+    for (const { body, bound } of bodies) {
+      const known = least.get(body.what)
+      if (known !== undefined && bound >= known.gap) continue
+      const found = gapOf(frame, boom, body, known?.gap)
+      if (found.gap < (known?.gap ?? Infinity)) least.set(body.what, { ...moment, ...found, body })
+    }
+  }
+  return [...least.values()].sort((a, b) => a.gap - b.gap)
+}
+
+/** Boom and hook in one moment: the pin, and directions outward, to the left, along the boom and square under it. */
+interface Frame {
+  centre: Vec3
+  pin: Vec3
+  outward: Vec3
+  left: Vec3
+  along: Vec3
+  under: Vec3
+  /** From the line of the boom to its farthest corner, m. */
+  corner: number
+}
+
+function frameAt(pick: Pick, boom: Boom, { pose, radius }: Moment): Frame {
+  const [x, y] = place(pose, pick.set.cogMachine)
+  const centre: Vec3 = [...boom.centre, 0]
+  const outward = unit([x - boom.centre[0], y - boom.centre[1], 0])
+  const theta = boomAngle.value({ r: radius, a: boom.ahead, L: boom.length })
+  const up: Vec3 = [0, 0, 1]
+  return {
+    centre,
+    pin: add(add(centre, scale(outward, boom.ahead)), scale(up, boom.level)),
+    outward,
+    left: cross(up, outward),
+    along: add(scale(outward, Math.cos(theta)), scale(up, Math.sin(theta))),
+    under: add(scale(outward, Math.sin(theta)), scale(up, -Math.cos(theta))),
+    corner: Math.hypot(boom.depth, boom.width) / 2,
+  }
+}
+
+/** No body is nearer than the ball about it. */
+const leastOff = ({ pin, along, corner }: Frame, { centre, radius }: HangingBody): number =>
+  norm(cross(subtract(centre, pin), along)) - radius - corner
+
+const DIRECTIONS = 24
+
+function gapOf(
+  frame: Frame,
+  { depth, width }: Boom,
+  body: HangingBody,
+  beyond = Infinity,
+): { gap: number; at: Vec3; direction: number } {
+  const off = (phi: number): Vec3 => add(scale(frame.under, Math.cos(phi)), scale(frame.left, Math.sin(phi)))
+  const gapAlong = (phi: number): number => {
+    const d = off(phi)
+    const half = (depth * Math.abs(Math.cos(phi)) + width * Math.abs(Math.sin(phi))) / 2
+    return -body.support(scale(d, -1)) - dot(frame.pin, d) - half
+  }
+  const direction = largestOver(gapAlong, DIRECTIONS, 0, beyond)
+  const d = scale(off(direction), -1)
+  const near = body.facing(d)
+  // where a body faces a direction is found from its slopes: moved on to the face itself
+  const point = subtract(add(near, scale(d, body.support(d) - dot(near, d))), frame.centre)
+  return {
+    gap: gapAlong(direction),
+    at: [dot(point, frame.outward), dot(point, frame.left), point[2]],
+    direction,
+  }
+}
