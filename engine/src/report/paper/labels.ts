@@ -94,13 +94,16 @@ const ROUNDS = 4
  * it: nothing is dropped.
  *
  * @param listed names that stand whole elsewhere: a line that was cut because of one is not listed
+ * @param right where the list ends, where that is not the right of the room: something else stands in its corner
  */
 export function labelMarks(
   labels: readonly Label[],
   taken: readonly PaperBox[],
   room: PaperBox,
   listed: readonly string[] = [],
+  right = room.right,
 ): Mark[] {
+  const footRoom = { ...room, right }
   let foot = 0
   for (let round = 1; ; round++) {
     const left = { ...room, bottom: room.bottom - foot }
@@ -115,12 +118,12 @@ export function labelMarks(
       ...listOf(
         'No room for',
         unplaced.map((l) => l.lines.join(', ')),
-        room,
+        footRoom,
       ),
-      ...listOf('In full', whole, room),
+      ...listOf('In full', whole, footRoom),
     ]
     const needed = list.length * SMALL * LINE_STEP + 0.8
-    if (needed <= foot || round === ROUNDS) return [...marks, ...listMarks(list, room)]
+    if (needed <= foot || round === ROUNDS) return [...marks, ...listMarks(list, footRoom)]
     foot = needed
   }
 }

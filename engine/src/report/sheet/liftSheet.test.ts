@@ -85,6 +85,37 @@ test.each(LIFT_PAPERS.flatMap((paper) => (['SI', 'US'] as const).map((units) => 
   },
 )
 
+/** The block on so many legs from two rows of points along it, each leg with its words: more than find room beside the piece. */
+function blockOnLegs(count: number): Record<string, unknown> {
+  // biome-ignore lint/suspicious/noExplicitAny: a document before it is read
+  const document = blockOnTwoLegs() as any
+  const at = (i: number): string[] => [
+    `${-1.8 + (3.6 * Math.floor(i / 2)) / (count / 2 - 1)} m`,
+    `${i % 2 === 0 ? 1.5 : -1.5} m`,
+    '1.5 m',
+  ]
+  const ids = Array.from({ length: count }, (_, i) => `p${i}`)
+  document.pieces.block.points = Object.fromEntries(ids.map((id, i) => [id, { at: at(i), rated: '80 t' }]))
+  Object.assign(document.stock.S, { quantity: count, length: '6 m' })
+  const { rigging } = document.lifts['block-out']
+  Object.assign(rigging, { nodes: {}, legs: ids.map((to) => ({ item: 'S', to })) })
+  return document
+}
+
+test.each([12, 16])(
+  'the words of %i legs, most of them listed under the view, meet neither the day beside it nor other words',
+  (count) => {
+    const stages = stagesOf(blockOnLegs(count))
+    for (const paper of LIFT_PAPERS)
+      for (const units of ['SI', 'US'] as const) {
+        const pages = liftSheetPages(stages, 'block-out', { paper, units }) as Drawing[]
+        const words = pages.flatMap((page) => textsOf(page.marks)).map((t) => t.text)
+        expect(words.some((w) => w.startsWith('No room for: leg'))).toBe(true)
+        expect(pages.flatMap((page) => wordsAstray(page))).toEqual([])
+      }
+  },
+)
+
 test('the shipped font has every letter of a sheet; one that it lacks is reported and printed as its code point', () => {
   expect(pagesOf().flatMap((page) => page.missing)).toEqual([])
   const [page] = pagesOf({ name: 'Block 甲' }) as [Drawing]

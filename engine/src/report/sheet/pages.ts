@@ -114,14 +114,18 @@ function viewsOf(scene: Scene, sheet: LiftSheet, room: PaperBox): { views: View[
       ],
       rooms: [part(left + 222, left + 304, 122, bottom), part(left + 311, right, 122, bottom)],
     }
+  // under the gap the second column stands higher, and reaches into the corner of the rigging
   const rooms = [
     part(left + 213, left + 300, 132, bottom),
     part(left + 307, right, scene.gap === undefined ? 132 : 106, bottom),
   ]
-  const hanging = [
-    riggingView(scene, sheet, part(left + 212, scene.gap === undefined ? right : left + 318, top, 128)),
-    ...(scene.gap === undefined ? [] : [gapView(scene, sheet, part(left + 326, right, top, 102))]),
-  ]
+  const hanging =
+    scene.gap === undefined
+      ? [riggingView(scene, sheet, part(left + 212, right, top, 128))]
+      : [
+          riggingView(scene, sheet, part(left + 212, left + 318, top, 128), 'C', rooms[1]),
+          gapView(scene, sheet, part(left + 326, right, top, 102)),
+        ]
   if (!sheet.fromShaft)
     return {
       views: [

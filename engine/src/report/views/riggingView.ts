@@ -33,8 +33,12 @@ interface Hung {
   legs: readonly { leg: SheetLeg; lower: Vec3; upper: Vec3 }[]
 }
 
-/** View C: how the piece hangs: lengths, tensions, ratings and angles on the legs they belong to. */
-export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, letter = 'C'): View {
+/**
+ * View C: how the piece hangs: lengths, tensions, ratings and angles on the legs they belong to.
+ *
+ * @param kept what else stands in the lower right corner of the room: no words are put there
+ */
+export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, letter = 'C', kept?: PaperBox): View {
   const pose = clearPose(scene)
   const hung = hungOf(scene, sheet, pose)
   if (hung === undefined || hung.legs.length === 0)
@@ -54,8 +58,14 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, lett
     ...cogMark(onPaper(placing, seen(look, cogAt(scene, pose)))),
     ...heightMarks(scene, hung, look, placing, sheet, pose, inner.left + 7),
   ]
-  const taken = [...textsOf(drawn).map(textBox), ...alongOutline(loops, placing)]
-  const labels = labelMarks(labelsOf(scene, hung, look, placing, sheet), taken, inset(inner, 0.5), listedNames(sheet))
+  const taken = [...textsOf(drawn).map(textBox), ...alongOutline(loops, placing), ...(kept === undefined ? [] : [kept])]
+  const labels = labelMarks(
+    labelsOf(scene, hung, look, placing, sheet),
+    taken,
+    inset(inner, 0.5),
+    listedNames(sheet),
+    kept === undefined ? undefined : kept.left - BEFORE_KEPT,
+  )
   const seenFrom = look === LOOKING_FORWARD ? 'seen from behind' : 'looking left'
   return {
     kind: 'view',
@@ -74,6 +84,9 @@ export function riggingView(scene: Scene, sheet: LiftSheet, room: PaperBox, lett
     ],
   }
 }
+
+/** Air between words and what else stands in the corner, mm. */
+const BEFORE_KEPT = 3
 
 /** Air between the outline of the piece and words, mm. */
 const OFF_OUTLINE = 0.7
