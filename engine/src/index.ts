@@ -25,6 +25,7 @@ export {
 export { type Derived, derive, type Stages } from './derive.ts'
 export { type PracticeCheck, practiceChecks } from './practice.ts'
 export {
+  type BegunSimulation,
   type BrokenScenario,
   type Chances,
   compareScenarios,

@@ -1,6 +1,7 @@
 import { type Derivation, tryChange } from './derivation.ts'
 import type { Stages } from './derive.ts'
-import { chanceInputs, type Saved, savedBy, simulatedRuns } from './risk/index.ts'
+import { chanceInputs, type Saved, savedBy } from './risk/index.ts'
+import { type Luck, type LuckOptions, type Simulated, simulateLuck } from './risk/luck.ts'
 import { type CheckChange, checkChanges, instantOf, type Standing, standing } from './whatif.ts'
 import { type Memory, sameItems } from './working/memory.ts'
 import type { Patch } from './working/patch.ts'
@@ -57,12 +58,18 @@ export interface ScenarioWork {
   simulations: number
 }
 
-export interface ScenarioOptions {
-  runs: number
-  seed: number
-  shouldContinue?: () => boolean
+/** A simulation that was begun; the same whoever makes it. */
+export interface BegunSimulation {
+  isEnded(): boolean
+  /** Waits for it, or makes it here. */
+  end(): Simulated
+}
+
+export interface ScenarioOptions extends LuckOptions {
   /** Branches worked through, and how many there are. */
   onProgress?: (done: number, of: number) => void
+  /** Begins a simulation while the next branch is worked out, such as in another thread; without it each is made at once. */
+  begin?: (luck: Luck) => BegunSimulation
 }
 
 /**
@@ -77,13 +84,14 @@ export function compareScenarios(from: Derivation, options: ScenarioOptions): Sc
   const base = from.derived.stages
   if (base === undefined) return { rows: [], broken: [], runs, seed, work }
   const scenarios = Object.entries(base.model.project.scenarios)
-  const simulated = simulator(options, work)
-  const stands = simulated(base)
-  const rows: ScenarioRow[] = [rowOf({ id: undefined, name: 'as it stands' }, base, base, stands, stands)]
+  const begin = beginner(options, work)
+  options.onProgress?.(0, scenarios.length)
+  const branches: Branch[] = [branchOf({ id: undefined, name: 'as it stands' }, base, base, begin(base))]
   const broken: BrokenScenario[] = []
-  for (const [i, [id, { name, why, patch }]] of scenarios.entries()) {
+  const tell = (): void => options.onProgress?.(broken.length + endedOf(branches.slice(1)), scenarios.length)
+  for (const [id, { name, why, patch }] of scenarios) {
     if (options.shouldContinue?.() === false) break
-    options.onProgress?.(i, scenarios.length)
+    tell()
     const { derivation, problems } = tryChange(from, patch as Patch)
     const stages = derivation?.derived.stages
     if (derivation === undefined || stages === undefined) {
@@ -93,47 +101,70 @@ export function compareScenarios(from: Derivation, options: ScenarioOptions): Sc
     work.again += total(derivation.memory)
     if (stages.programme.solved?.planned !== base.programme.solved?.planned) work.plans++
     const about = { id, name, ...(why === undefined ? {} : { why }) }
-    rows.push(rowOf(about, base, stages, stands, simulated(stages)))
+    branches.push(branchOf(about, base, stages, begin(stages)))
   }
-  options.onProgress?.(scenarios.length, scenarios.length)
-  return { rows, broken, runs, seed, work }
+  // from the last on: what others have not come to yet is made here meanwhile
+  for (const { simulation } of branches.toReversed()) {
+    simulation.end()
+    tell()
+  }
+  const stands = branches[0]?.simulation.end()
+  return { rows: branches.map((branch) => rowOf(branch, stands)), broken, runs, seed, work }
 }
+
+/** A branch with its verdicts, whose chances may still be on their way. */
+interface Branch {
+  row: Omit<ScenarioRow, 'chances' | 'reason'>
+  origin: Stages['programme']['origin']
+  simulation: BegunSimulation
+}
+
+const endedOf = (branches: readonly Branch[]): number =>
+  branches.filter(({ simulation }) => simulation.isEnded()).length
 
 const total = ({ computed }: Memory): number => Object.values(computed).reduce((sum, n) => sum + n, 0)
 
-type Simulated = ReturnType<typeof simulatedRuns>
-
-/** Simulates a branch, once for all whose runs would be the same. */
-function simulator({ runs, seed, shouldContinue }: ScenarioOptions, work: ScenarioWork): (of: Stages) => Simulated {
-  const made: { inputs: readonly unknown[]; simulated: Simulated }[] = []
+/** Begins the simulation of a branch, once for all whose runs would be the same. */
+function beginner(options: ScenarioOptions, work: ScenarioWork): (of: Stages) => BegunSimulation {
+  const begun: { inputs: readonly unknown[]; simulation: BegunSimulation }[] = []
+  const begin = options.begin ?? ((luck) => madeAtOnce(luck, options))
   return ({ programme, lift, model }) => {
     const inputs = chanceInputs(programme, lift, model)
-    const known = made.find((other) => sameItems(other.inputs, inputs))
-    if (known !== undefined) return known.simulated
-    const options = { runs, seed, ...(shouldContinue === undefined ? {} : { shouldContinue }) }
-    const simulated = simulatedRuns(programme, lift, model, options)
+    const known = begun.find((other) => sameItems(other.inputs, inputs))
+    if (known !== undefined) return known.simulation
+    const simulation = begin({ programme, lift, model })
     work.simulations++
-    made.push({ inputs, simulated })
-    return simulated
+    begun.push({ inputs, simulation })
+    return simulation
   }
 }
 
-function rowOf(
+function madeAtOnce(luck: Luck, options: LuckOptions): BegunSimulation {
+  const { runs, seed, shouldContinue } = options
+  const made = simulateLuck(luck, { runs, seed, ...(shouldContinue && { shouldContinue }) })
+  return { isEnded: () => true, end: () => made }
+}
+
+function branchOf(
   about: Pick<ScenarioRow, 'id' | 'name' | 'why'>,
   base: Stages,
   stages: Stages,
-  stands: Simulated,
-  simulated: Simulated,
-): ScenarioRow {
+  simulation: BegunSimulation,
+): Branch {
   const changes = checkChanges(base.checks, stages.checks)
   const moved = changes.filter((c) => c.moved)
   const row = { ...about, standing: standing(stages), moved, figures: changes.length - moved.length }
+  return { row, origin: stages.programme.origin, simulation }
+}
+
+function rowOf({ row, origin, simulation }: Branch, stands: Simulated | undefined): ScenarioRow {
+  const simulated = simulation.end()
   if ('reason' in simulated) return { ...row, reason: simulated.reason }
-  return { ...row, chances: chancesOf(stages, simulated, about.id === undefined ? undefined : stands) }
+  return { ...row, chances: chancesOf(origin, simulated, row.id === undefined ? undefined : stands) }
 }
 
 function chancesOf(
-  { programme: { origin } }: Stages,
+  origin: Branch['origin'],
   simulated: Exclude<Simulated, { reason: string }>,
   stands: Simulated | undefined,
 ): Chances {

@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os'
 import { Worker } from 'node:worker_threads'
 import type { Meshes } from '@shieldwright/engine'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
@@ -37,6 +38,8 @@ export interface JobProject {
 /** What goes into the worker; the shared word becomes 1 when the job is to stop. */
 export interface JobOrder extends JobProject {
   request: JobRequest
+  /** Threads that it may work in, its own among them; its result hangs on none of it. */
+  threads: number
   stop: SharedArrayBuffer
 }
 
@@ -51,9 +54,10 @@ export function startJob<K extends JobRequest['kind']>(
   { document, meshes, before, attached }: JobProject,
   request: Extract<JobRequest, { kind: K }>,
   onProgress: (progress: Progress) => void = () => undefined,
+  threads = availableParallelism(),
 ): Running<JobResult<K>> {
   const stop = new SharedArrayBuffer(4)
-  const order: JobOrder = { document, meshes, before, attached, request, stop }
+  const order: JobOrder = { document, meshes, before, attached, request, threads, stop }
   const worker = new Worker(script, { workerData: order })
   const outcome = new Promise<JobOutcome>((resolve, reject) => {
     worker.on('message', (message: JobMessage) => {

@@ -2,6 +2,7 @@ import {
   compareScenarios,
   derive,
   moveDerivation,
+  type ScenarioOptions,
   type ScenarioTable,
   type Stages,
   startDerivation,
@@ -25,6 +26,7 @@ import {
   simulationChecks,
   type WhatIfs,
 } from '@shieldwright/engine/risk/index.ts'
+import type { LuckOptions } from '@shieldwright/engine/risk/luck.ts'
 import { type FoundOrder, findOrder, type StripResult } from '@shieldwright/engine/strip/index.ts'
 import type { Check } from '@shieldwright/engine/working/check.ts'
 import { freshMemory } from '@shieldwright/engine/working/memory.ts'
@@ -140,6 +142,10 @@ export interface Reins {
   progress: (progress: Progress) => void
   /** Begins the side of a solve that works in a thread of its own. */
   elsewhere: (order: SideOrder) => Far
+  /** Threads that it may work in, its own among them. */
+  threads: number
+  /** Begins simulations in as many threads beside its own. */
+  simulationsBeside: (others: number, options: LuckOptions) => NonNullable<ScenarioOptions['begin']>
 }
 
 type Jobs = {
@@ -209,16 +215,25 @@ function plan(
   return result === undefined ? noPlan('there is no plan to improve') : { result }
 }
 
+/** The branches are worked out here, the simulations of them by every thread; with one thread, one after the other. */
 function scenarios(
   { document, meshes }: JobProject,
   { runs, seed }: ScenariosRequest,
-  { shouldContinue, progress }: Reins,
+  { shouldContinue, progress, threads, simulationsBeside }: Reins,
 ): JobOutcome<ScenarioTable> {
+  const others = Math.min(threads, scenariosIn(document)) - 1
+  const luck = { runs, seed, shouldContinue }
+  // before the project is worked out, so that the threads are there when the first simulation is
+  const begin = others > 0 ? simulationsBeside(others, luck) : undefined
   const derivation = startDerivation(document, meshes)
   if (derivation.derived.stages === undefined) return { problems: derivation.derived.problems }
   const onProgress = (done: number, of: number): void => progress({ done, of })
-  return { result: compareScenarios(derivation, { runs, seed, shouldContinue, onProgress }) }
+  return { result: compareScenarios(derivation, { ...luck, onProgress, ...(begin && { begin }) }) }
 }
+
+/** As the document has them, read or not. */
+const scenariosIn = (document: unknown): number =>
+  Object.keys((document as { scenarios?: object } | undefined)?.scenarios ?? {}).length
 
 /** The earlier project is worked out from the present one, so that what they share is worked out once. */
 async function book(
