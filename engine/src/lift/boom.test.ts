@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import type { Check } from '../working/check.ts'
-import { withBoom } from './boom.fixture.ts'
 import { boomGap } from './boom.formulas.ts'
 import type { Change } from './fixture.ts'
+import { withBoom } from './overhead.fixture.ts'
 import { type Document, outcome } from './small.fixture.ts'
 
 const boomOf = (change?: Change): Check =>

@@ -10,6 +10,7 @@ import type { Hull } from './hull.ts'
 import { boomClearance } from './kinds.ts'
 import type { Pick } from './pick.ts'
 import { fittedOf } from './rated.ts'
+import { halfOfSpreader, spreaderSections } from './riggingHull.ts'
 import type { TimedMotion } from './stages.ts'
 import type { Suspension } from './suspension.ts'
 import { slewingCentre } from './swept.ts'
@@ -135,27 +136,14 @@ function sizesOf(pick: Pick): Record<string, Answer> {
   return {
     'width of the block, by its maker': at('width'),
     'height of the block, by its maker': at('height'),
-    ...Object.fromEntries(
-      spreadersOf(pick).map((id): [string, Answer] => [
-        `depth of ${pick.gear[id]?.name ?? id}`,
-        knownOr(pick.gear[id]?.beam?.section.depth, 'm', pointerOf('gear', id, 'beam')),
-      ]),
-    ),
+    ...spreaderSections(pick),
   }
 }
 
-const spreadersOf = ({ main }: Pick): string[] => [
-  ...new Set(Object.values(main.rigging?.nodes ?? {}).map(({ gear }) => gear)),
-]
-
 function hangingSizes(pick: Pick): HangingSizes {
   const { blockSize } = pick.main.hook
-  const thick = spreadersOf(pick).flatMap((id) => {
-    const section = pick.gear[id]?.beam?.section
-    return section === undefined ? [] : [section.depth.value as number, section.width.value as number]
-  })
   return {
-    spreader: Math.max(0, ...thick) / 2,
+    spreader: halfOfSpreader(pick),
     block: blockSize && { width: blockSize.width.value as number, height: blockSize.height.value as number },
   }
 }

@@ -46,18 +46,35 @@ export function gapsInShaft(pick: Pick, hull: Hull, shaft: Shaft, suspension: Su
     gapsOnWay(pick, hull, shaft, poses, 'as found'),
   )
   const hung = memory.once(`lift-way-hung/${pick.id}`, [...way, ...cogMachine, suspension], () =>
-    leansOf(suspension).flatMap(([as, up]) =>
-      gapsOnWay(
-        pick,
-        hull,
-        shaft,
-        poses.map((pose) => hungPose(pick, pose, up)),
-        as,
-      ),
-    ),
+    gapsHung(pick, hull, shaft, suspension),
   )
   return leastOfEach([...found, ...hung])
 }
+
+/** The same of what hangs over the piece, which is there only as it hangs. */
+export function riggingGaps(pick: Pick, hull: Hull, shaft: Shaft, suspension: Suspension, memory: Memory): Gap[] {
+  const way = [
+    hull,
+    shaft,
+    pick.machine?.pose,
+    [...pick.gone].join(),
+    ...pick.track,
+    ...pick.set.cogMachine,
+    suspension,
+  ]
+  return memory.once(`lift-way-rigging/${pick.id}`, way, () => leastOfEach(gapsHung(pick, hull, shaft, suspension)))
+}
+
+const gapsHung = (pick: Pick, hull: Hull, shaft: Shaft, suspension: Suspension): Gap[] =>
+  leansOf(suspension).flatMap(([as, up]) =>
+    gapsOnWay(
+      pick,
+      hull,
+      shaft,
+      posesAlong(pick).map((pose) => hungPose(pick, pose, up)),
+      as,
+    ),
+  )
 
 function gapsOnWay(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[], as: string): Gap[] {
   return stretchesOf(pick, hull, shaft, poses).flatMap((stretch) => gapsAlong(stretch, pick, hull, shaft, as))

@@ -53,7 +53,8 @@ function answerOf({ gap, to, part, as }: Gap, { shaft }: Pick, inputs: Record<st
   })
 }
 
-function inputsOf({ moves, machine }: Pick, { tilt }: Suspension): Record<string, Answer> {
+/** What a way through the shaft is worked from. */
+export function inputsOf({ moves, machine }: Pick, { tilt }: Suspension): Record<string, Answer> {
   const pose = machine?.pose
   const placing: Record<string, Answer> =
     pose === undefined
@@ -93,7 +94,8 @@ function gapCheck(pick: Pick, gap: Gap, answer: Answer<'m'>): Check {
   })
 }
 
-function requiredTo(pick: Pick, to: string): Answer<'m'> {
+/** Clearance to be kept to the wall or to something fixed. */
+export function requiredTo(pick: Pick, to: string): Answer<'m'> {
   const c0 = knownOr(pick.settings.clearanceInShaft, 'm', '/settings/clearanceInShaft')
   const p = poseToleranceOf(pick)
   if (to !== 'wall') return fixedClearance.show({ c0, p })

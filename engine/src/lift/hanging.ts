@@ -8,7 +8,6 @@ import {
   norm,
   type Pose,
   place,
-  rotationBy,
   scale,
   subtract,
   transpose,
@@ -16,9 +15,9 @@ import {
   type Vec3,
 } from '../numeric/vector.ts'
 import { hungPose, leansOf } from './clearance.ts'
-import { facing, type Hull, turnOnto } from './hull.ts'
-import { legEnds } from './legResult.ts'
+import { facing, type Hull } from './hull.ts'
 import type { Pick } from './pick.ts'
+import { endsInMachine } from './riggingHull.ts'
 import type { Suspension } from './suspension.ts'
 
 /** Something convex that hangs from a hook in one moment: a solid of the piece, its rigging, the block. Site frame, m. */
@@ -51,7 +50,8 @@ export function hangingBodies(
   suspension: Suspension,
   { spreader, block }: HangingSizes,
 ): (pose: Pose) => HangingBody[] {
-  const rigging = riggingPoints(suspension)
+  const { hookMachine } = suspension
+  const rigging = hookMachine === undefined ? [] : [hookMachine, ...endsInMachine(suspension).flat()]
   return (pose) => {
     const [planned, ...tilted] = leansAt(pick, suspension, pose)
     const found = pieceBodies(hull, pose, 'as found')
@@ -105,13 +105,4 @@ function pointsBody(what: 'rigging' | 'block', points: readonly Vec3[], thick: n
     support: (d) => dot(along(d), d) + thick,
     facing: (d) => add(along(d), scale(unit(d), thick)),
   }
-}
-
-/** The hook, then both ends of every leg as the piece hangs by plan: their hull holds legs and spreaders. Machine frame, m. */
-function riggingPoints(suspension: Suspension): Vec3[] {
-  const { hang, hookMachine, legs, rig } = suspension
-  if (hang === undefined || hookMachine === undefined) return []
-  const level = rotationBy(turnOnto(hang.up, [0, 0, 1]))
-  const inMachine = (fromHook: Vec3): Vec3 => add(hookMachine, applyBack(rig.turn, applyBack(level, fromHook)))
-  return [hookMachine, ...legs.flatMap((_, i) => (legEnds(i, suspension) ?? []).map(inMachine))]
 }

@@ -438,6 +438,13 @@ export const legClearance = kind(
   derived('gap in plan between the outline of the piece and each leg, which travels with the hook'),
 )
 
+export const riggingClearance = kind(
+  'path.rigging',
+  'Legs and spreaders clear the wall and what is fixed in the shaft',
+  [27],
+  derived('gap in plan of the rigging as it hangs, swept along the way, to wall and fixed things'),
+)
+
 export const boomClearance = kind(
   'path.boom',
   'Piece, rigging and block clear the boom of their crane',
@@ -558,6 +565,7 @@ export const liftKinds: readonly CheckKind[] = [
   tagLines,
   lineApproach,
   legClearance,
+  riggingClearance,
   boomClearance,
   standingClearance,
   timeFits,

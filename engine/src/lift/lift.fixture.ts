@@ -1,4 +1,3 @@
-import { boomFixtures } from './boom.fixture.ts'
 import { feetFixtures } from './feet.fixture.ts'
 import { type Change, kind } from './fixture.ts'
 import {
@@ -45,6 +44,7 @@ import {
   wind,
   windSwing,
 } from './kinds.ts'
+import { overheadFixtures } from './overhead.fixture.ts'
 import { riggingFixtures } from './rigging.fixture.ts'
 import type { Document } from './small.fixture.ts'
 import { standingFixtures } from './standing.fixture.ts'
@@ -110,7 +110,7 @@ const betweenLegs =
 
 export const fixtures = {
   ...riggingFixtures,
-  ...boomFixtures,
+  ...overheadFixtures,
   ...feetFixtures,
   ...standingFixtures,
   ...structureFixtures,

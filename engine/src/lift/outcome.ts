@@ -65,6 +65,7 @@ import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
 import { allowedOf, radiusOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
+import { riggingChecks } from './riggingChecks.ts'
 import { largestSail, largestTwist, sailsOf } from './sail.ts'
 import { stagesOf } from './stages.ts'
 import { carryingItems } from './stockChecks.ts'
@@ -203,6 +204,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...rigChecks(pick, work),
     heightCheck(pick, work.height),
     ...work.way.checks,
+    ...riggingChecks(pick, suspension, work.looked.memory),
     ...(work.turning === undefined
       ? []
       : [...turnChecks(pick, work.turning, critical), ...turnLineChecks(pick, work.turning, critical, work.looked)]),
