@@ -1,5 +1,5 @@
-import { compareScenarios, type Stages, startDerivation } from '@shieldwright/engine'
-import type { Luck } from '@shieldwright/engine/risk/luck.ts'
+import { type BegunSimulation, compareScenarios, type Stages, startDerivation } from '@shieldwright/engine'
+import { type Luck, simulateLuck } from '@shieldwright/engine/risk/luck.ts'
 import { expect, test } from 'vitest'
 import { type Progress, startJob } from './job.ts'
 import { simulationsBeside } from './simulations.ts'
@@ -56,6 +56,32 @@ test(
     expect(here.broken.map(({ id }) => id)).toEqual(['wrong'])
     expect(here.work.simulations).toBe(4)
     for (const table of tables) expect(table).toEqual(here)
+  },
+  LONG,
+)
+
+test(
+  'a table whose every simulation was made in another thread is the one that this thread makes',
+  async () => {
+    const options = { runs: 2000, seed: 7 }
+    const lucks: Luck[] = []
+    const here = compareScenarios(startDerivation(project), {
+      ...options,
+      begin: (luck) => {
+        lucks.push(luck)
+        const made = simulateLuck(luck, options)
+        return { isEnded: () => true, end: () => made }
+      },
+    })
+    const begin = simulationsBeside(2, options, new SharedArrayBuffer(4))
+    const begun = lucks.map(begin)
+    while (!begun.every(({ isEnded }) => isEnded())) await new Promise((resolve) => setTimeout(resolve, 50))
+    const there = compareScenarios(startDerivation(project), {
+      ...options,
+      begin: () => begun.shift() as BegunSimulation,
+    })
+    expect(begun).toEqual([])
+    expect(there).toEqual(here)
   },
   LONG,
 )
