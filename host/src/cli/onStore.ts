@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs'
 import { userInfo } from 'node:os'
 import { join } from 'node:path'
 import type { Command } from 'commander'
@@ -28,7 +29,10 @@ export async function onStore<O extends StoreOptions>(
   options: O,
   answer: (live: Live, act: Act) => Promise<Answer>,
 ): Promise<void> {
-  const store = await openStore(placeIn(options.data))
+  const place = placeIn(options.data)
+  // A mistyped folder is not made, nor a store in it.
+  if ('file' in place && !existsSync(place.file)) return printAnswer(noProject(options.data), options)
+  const store = await openStore(place)
   try {
     const { revision } = await store.current()
     const live = liveProject(store, join(options.data, 'meshes'))

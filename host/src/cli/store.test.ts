@@ -36,6 +36,16 @@ test('the stored project is signed, compared, taken back, saved and brought back
   expect(log.changes.map((c: { why: string }) => c.why)).toEqual(['began', 'weighed', 'took back revision 2'])
 })
 
+test('a folder that is mistyped is not made, and a file that is no store, or no archive, is told by what it is', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'typo-'))
+  const typo = join(folder, 'typo')
+  expect(run('log', '--data', typo)).toMatchObject({ code: 1, json: { problems: [{ pointer: '--data' }] } })
+  expect(run('restore', folder, '--data', typo)).toMatchObject({ code: 1, json: { problems: [{ pointer: 'file' }] } })
+  expect(existsSync(typo)).toBe(false)
+  writeFileSync(join(folder, 'project.sqlite'), 'these are words, and no database')
+  expect(run('log', '--data', folder).json.problems).toMatchObject([{ found: 'a file that is no database' }])
+}, 180_000)
+
 test('a book of the stored project is compared with any kept revision, and put on record', async () => {
   const data = mkdtempSync(join(tmpdir(), 'data-'))
   await begun(data)

@@ -16,14 +16,17 @@ export async function namedRevisions({ tables }: StoreDatabase): Promise<NamedRe
   return tables.selectFrom('baseline').selectAll().orderBy('at').orderBy('name').execute()
 }
 
+/** What means the latest revision wherever one is named: no name for one, in capitals or not. */
+const NOW = 'now'
+
 /** Gives a revision a name for good; what keeps it from having one, or nothing. */
 export async function nameRevision({ database, at }: Store, named: NamedRevision): Promise<readonly Problem[]> {
-  if (!/^[A-Za-z][\w. -]{0,79}$/.test(named.name))
+  if (!/^[A-Za-z][\w. -]{0,79}$/.test(named.name) || named.name.toLowerCase() === NOW)
     return [
       {
         pointer: 'name',
         found: `"${named.name.slice(0, 90)}"`,
-        expected: 'a name that begins with a letter',
+        expected: `a name that begins with a letter, other than "${NOW}"`,
         example: 'tender',
       },
     ]
@@ -41,7 +44,7 @@ export async function nameRevision({ database, at }: Store, named: NamedRevision
 /** The revision that a number, a name or "now" means; undefined for none. */
 export async function revisionMeant({ database, current }: Store, words: string): Promise<number | undefined> {
   const { revision } = await current()
-  if (words === 'now') return revision
+  if (words === NOW) return revision
   if (/^\d+$/.test(words)) return Number(words) >= 1 && Number(words) <= revision ? Number(words) : undefined
   return (await namedRevisions(database)).find(({ name }) => name === words)?.revision
 }

@@ -4,7 +4,7 @@ import { Kysely, PostgresDialect, type SqliteDatabase, SqliteDialect, sql } from
 import Database from 'libsql'
 import pg from 'pg'
 import { migrated } from './migrations.ts'
-import { type Place, unreachable } from './place.ts'
+import { type Place, PlaceFault, unreachable } from './place.ts'
 import type { Tables } from './tables.ts'
 
 /** The database of a store; which of the two it is matters only where they have no word in common. */
@@ -37,9 +37,20 @@ const PRAGMAS = ['journal_mode = WAL', 'synchronous = FULL', 'busy_timeout = 500
 
 function onSqlite(path: string): Kysely<Tables> {
   mkdirSync(dirname(path), { recursive: true })
-  const file = new Database(path)
-  for (const pragma of PRAGMAS) file.pragma(pragma)
+  const file = opened(path)
   return new Kysely<Tables>({ dialect: new SqliteDialect({ database: file as unknown as SqliteDatabase }) })
+}
+
+function opened(path: string): Database.Database {
+  try {
+    const file = new Database(path)
+    for (const pragma of PRAGMAS) file.pragma(pragma)
+    return file
+  } catch (error) {
+    if ((error as { code?: unknown }).code !== 'SQLITE_NOTADB') throw error
+    const expected = 'a store that this program has made; put it aside, or name another folder'
+    throw new PlaceFault({ pointer: path, found: 'a file that is no database', expected })
+  }
 }
 
 /** Connections of one process: a page's requests are short, and a job holds none. */

@@ -31,7 +31,8 @@ export const restoreCommand = (): Command =>
     .action(async (file: string, options: StoreOptions) => printAnswer(await restoreAnswer(file, options), options))
 
 async function restoreAnswer(file: string, { data }: StoreOptions): Promise<Answer> {
-  const size = statSync(file, { throwIfNoEntry: false })?.size
+  const found = statSync(file, { throwIfNoEntry: false })
+  const size = found?.isFile() ? found.size : undefined
   if (size === undefined || size > LARGEST_ARCHIVE)
     return usageProblem(
       'file',
