@@ -58,12 +58,13 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     const [reader, editor] = [await signedIn(app, 'read'), await signedIn(app, 'edit')]
     await ask(app, 'POST', '/api/change', { body: rename(1), cookie: editor })
     const { body } = await ask(app, 'GET', '/api/changes?after=1', { cookie: reader })
-    const told = (body as ReadableStream<Uint8Array>).pipeThrough(new TextDecoderStream()).getReader()
+    const told = (body as ReadableStream<Uint8Array>).getReader()
+    const decoder = new TextDecoder()
     let text = ''
-    while (!text.includes('Ring 1')) text += (await told.read()).value
+    while (!text.includes('Ring 1')) text += decoder.decode((await told.read()).value)
     await endAccount(store.database, 'read', act)
     await ask(app, 'POST', '/api/change', { body: rename(2), cookie: editor })
-    for (let next = await told.read(); !next.done; next = await told.read()) text += next.value
+    for (let next = await told.read(); !next.done; next = await told.read()) text += decoder.decode(next.value)
     expect(text).not.toContain('Ring 2')
     await store.close()
   }, 60_000)
