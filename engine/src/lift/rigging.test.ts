@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import type { Vec3 } from '../numeric/vector.ts'
 import type { Check } from '../working/check.ts'
 import type { LiftOutcome } from './lift.ts'
 import { type Document, outcome } from './small.fixture.ts'
@@ -266,8 +267,8 @@ test('what hangs on both hooks at once has to be there for both: four slings are
 test('a leg that leans out of the plane of its lug takes from the shackle what a side pull takes, and no more within 5°', () => {
   const at = (degrees: number) =>
     capacity(SHACKLE, (d) => {
-      const up = outcome('out').legs[0]?.ends as readonly [number[], number[]]
-      const [from, to] = up
+      const ends = outcome('out').legs[0]?.ends
+      const [from, to] = ends as readonly [Vec3, Vec3]
       const span = to.map((k, i) => k - (from[i] as number))
       const long = Math.hypot(...span)
       // across the leg within the plane of x and y, then so far towards the leg
