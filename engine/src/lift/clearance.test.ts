@@ -1,8 +1,22 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Body } from '../numeric/body.ts'
-import { AT_REST, IDENTITY, multiply, type Pose, place, rotationAbout, type Vec3 } from '../numeric/vector.ts'
+import {
+  AT_REST,
+  apply,
+  IDENTITY,
+  multiply,
+  type Pose,
+  place,
+  rotationAbout,
+  transpose,
+  unit,
+  type Vec3,
+} from '../numeric/vector.ts'
+import { hungPose } from './clearance.ts'
 import { hullOf, levelsOf, planDirection, reachOf } from './hull.ts'
+import { bodyTurn, posesAlong } from './path.ts'
+import type { Pick } from './pick.ts'
 import { largestSail, largestTwist, sailAt, sailsOf } from './sail.ts'
 import { type Document, outcome } from './small.fixture.ts'
 
@@ -144,5 +158,37 @@ describe('a block of 3 × 2 m in a shaft of 12 m', () => {
       d.lifts.out.rigging.legs[3].item = 'long'
     })
     expect(crooked).toBeLessThan(straight)
+  })
+})
+
+describe('a piece that hangs out of level', () => {
+  const ZERO = { value: 0 }
+  /** A piece driven straight, moved through these attitudes. */
+  const moved = (...turns: Pose['turn'][]): Pick =>
+    ({
+      machine: { pose: { yaw: ZERO, pitch: ZERO, roll: ZERO, origin: [ZERO, ZERO, ZERO] } },
+      lift: {},
+      set: { cogMachine: [1, 2, 3] },
+      track: turns.map((turn): Pose => ({ turn, shift: [0, 0, 0] })),
+    }) as unknown as Pick
+  const real = (min: number, max: number) => fc.double({ min, max, noNaN: true })
+
+  test('takes its lean with it when it is slewed: what was plumb stays plumb, and its centre of gravity stays under the hook', () => {
+    fc.assert(
+      fc.property(real(-0.1, 0.1), real(-0.1, 0.1), real(-3, 3), (a, b, slew) => {
+        const pick = moved(IDENTITY, rotationAbout('z', slew))
+        const up = unit([a, b, 1])
+        for (const pose of posesAlong(pick)) {
+          const hung = hungPose(pick, pose, up)
+          const plumb = apply(multiply(hung.turn, transpose(bodyTurn(pick))), up)
+          plumb.forEach((k, i) => {
+            expect(k).toBeCloseTo([0, 0, 1][i] as number, 9)
+          })
+          place(hung, [1, 2, 3]).forEach((k, i) => {
+            expect(k).toBeCloseTo(place(pose, [1, 2, 3])[i] as number, 9)
+          })
+        }
+      }),
+    )
   })
 })

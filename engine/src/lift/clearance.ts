@@ -1,10 +1,21 @@
 import type { Shaft } from '../model/index.ts'
 import { placedSupport } from '../numeric/body.ts'
 import { goldenSection } from '../numeric/golden.ts'
-import { applyBack, dot, multiply, type Pose, place, rotationBy, transpose, type Vec3 } from '../numeric/vector.ts'
+import {
+  apply,
+  applyBack,
+  dot,
+  type Mat3,
+  multiply,
+  type Pose,
+  place,
+  rotationBy,
+  transpose,
+  type Vec3,
+} from '../numeric/vector.ts'
 import type { Memory } from '../working/memory.ts'
 import { type Hull, levelsOf, planDirection, reachOf, turnedAbout, turnedReach, turnOnto } from './hull.ts'
-import { isShift, posesAlong } from './path.ts'
+import { bodyTurn, isShift, posesAlong } from './path.ts'
 import type { Pick } from './pick.ts'
 import type { Suspension } from './suspension.ts'
 
@@ -86,9 +97,25 @@ export function leansOf({ hang, envelope }: Suspension): [string, Vec3][] {
   return envelope === undefined ? [planned] : [planned, ['as it hangs at the worst tilt', envelope.tilted.up]]
 }
 
-/** The pose once the piece hangs free: turned about its centre of gravity, which stays under the hook. */
+/** A piece whose z axis has left the vertical by more than this has been tipped by its moves. */
+const UPRIGHT = 1e-6
+
+/** How far the moves have turned the piece from the attitude that its rigging holds; undefined where they have tipped it. */
+export function slewedBy(pick: Pick, pose: Pose): Mat3 | undefined {
+  const turned = multiply(pose.turn, transpose(bodyTurn(pick)))
+  return Math.abs(turned[2][2] - 1) > UPRIGHT ? undefined : turned
+}
+
+/**
+ * The pose once the piece hangs free: turned about its centre of gravity, which stays under the hook. Its lean goes about the vertical
+ * with it; once its moves have tipped it, the lean stays along the axes in which it was taken up.
+ *
+ * @param up direction that hangs plumb, body frame
+ */
 export function hungPose(pick: Pick, pose: Pose, up: Vec3): Pose {
-  return turnedAbout(pose, rotationBy(turnOnto(up, [0, 0, 1])), place(pose, pick.set.cogMachine))
+  const slewed = slewedBy(pick, pose)
+  const lean = slewed === undefined ? up : apply(slewed, up)
+  return turnedAbout(pose, rotationBy(turnOnto(lean, [0, 0, 1])), place(pose, pick.set.cogMachine))
 }
 
 function leastOfEach(gaps: readonly Gap[]): Gap[] {

@@ -1,20 +1,6 @@
 import { placedSupport } from '../numeric/body.ts'
-import {
-  add,
-  apply,
-  applyBack,
-  dot,
-  multiply,
-  norm,
-  type Pose,
-  place,
-  scale,
-  subtract,
-  transpose,
-  unit,
-  type Vec3,
-} from '../numeric/vector.ts'
-import { hungPose, leansOf } from './clearance.ts'
+import { add, applyBack, dot, norm, type Pose, place, scale, subtract, unit, type Vec3 } from '../numeric/vector.ts'
+import { hungPose, leansOf, slewedBy } from './clearance.ts'
 import { facing, type Hull } from './hull.ts'
 import type { Pick } from './pick.ts'
 import { endsInMachine } from './riggingHull.ts'
@@ -69,16 +55,10 @@ export function hangingBodies(
   }
 }
 
-const UPRIGHT = 1e-6
-
 /** Poses of the piece as it hangs; none where its moves have tipped it out of the attitude that its rigging holds. */
 function leansAt(pick: Pick, suspension: Suspension, pose: Pose): { as: string; pose: Pose }[] {
-  const turned = multiply(pose.turn, transpose(suspension.rig.turn))
-  if (Math.abs(turned[2][2] - 1) > UPRIGHT) return []
-  return leansOf(suspension).map(([as, up]) => ({
-    as,
-    pose: hungPose(pick, pose, apply(turned, up)),
-  }))
+  if (slewedBy(pick, pose) === undefined) return []
+  return leansOf(suspension).map(([as, up]) => ({ as, pose: hungPose(pick, pose, up) }))
 }
 
 const pieceBodies = (hull: Hull, pose: Pose, as: string): HangingBody[] =>
