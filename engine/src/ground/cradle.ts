@@ -104,7 +104,7 @@ export function cradleChecks(ground: Ground | undefined, cradle: Cradle, c: Crad
       kind: kinds.cradleRoll,
       title: `${kinds.cradleRoll.title}: ${c.name}`,
       demand: c.friction,
-      capacity: knownOr(cradle.friction, '1', '/cradle/friction'),
+      capacity: knownOr(cradle.holds, '1', '/cradle/holds'),
     }),
   ]
 }

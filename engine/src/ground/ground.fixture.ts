@@ -182,6 +182,7 @@ export const site = {
     contactHalfAngle: '50 deg',
     strength: '30 MPa',
     friction: 0.2,
+    holds: 0.12,
     tied: { bar: '16 mm', spacing: '200 mm', layers: 2, yield: '500 MPa', designed: 'shaft engineer, sheet 3' },
     block: { mass: '400 t', friction: 0.5 },
     driveIn: {
@@ -460,7 +461,7 @@ export const fixtures: Record<string, Trio> = Object.fromEntries([
   trio('ground.jack.bearing', set('/cradle/jacking/pad', ['0.05 m', '0.05 m']), gone('/cradle/jacking/pad')),
   trio('ground.cradle.splitting', set('/cradle/tied/bar', '4 mm'), gone('/cradle/tied')),
   trio('ground.jack.bursting', set('/cradle/jacking/links/count', 1), gone('/cradle/jacking/links')),
-  trio('ground.cradle.roll', set('/parts/block/solids/0/centre/1', '5 m'), gone('/cradle/friction')),
+  trio('ground.cradle.roll', set('/parts/block/solids/0/centre/1', '5 m'), gone('/cradle/holds')),
   trio('ground.bore.clear', set('/shaft/clearDiameter', '12.2 m'), gone('/shaft/wall/settingOut')),
   trio('ground.bore.machine', set('/machine/pose/origin/0', '2.5 m'), gone('/settings/clearanceInShaft')),
   trio(

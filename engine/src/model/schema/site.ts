@@ -160,7 +160,11 @@ export const cradle = z.strictObject({
   strength: stress('characteristic compressive strength of the concrete'),
   reinforced: z.boolean().default(true),
   thickness: length('at the invert').optional(),
+  /** Resists in the drive-in: its greatest. */
   friction: ratio('coefficient of friction in the drive-in').optional(),
+  holds: ratio(
+    'friction between shell and cradle that may be counted on to keep what remains from rolling: its least',
+  ).optional(),
   /** Bars across the invert, from one side of the cradle to the other. */
   tied: z
     .strictObject({
