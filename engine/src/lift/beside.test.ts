@@ -45,6 +45,19 @@ describe('a live line beside the way', () => {
     expect(asked({ clearance: '6 m', voltage: undefined })).toBeUndefined()
   })
 
+  test('that has a voltage and no height is one all the same; one of which nobody says where it runs is open', () => {
+    const told = (more: Record<string, unknown>) =>
+      of(
+        out((d) => {
+          d.utilities = { wire: wire(6.5, more) }
+        }),
+        'lift.path.live-line',
+      )
+    expect(told({ height: undefined }).capacity.value).toBeCloseTo(5, 6)
+    expect(told({ line: undefined }).verdict).toBe('open')
+    expect(told({ line: undefined }).reasons.join()).toContain('/utilities/wire/line')
+  })
+
   // From a standing at (0, 8) to the bay at (0, 20): a line between the two is crossed by the boom, not by the piece.
   test('is crossed by the boom of a crane that slews over it', () => {
     const crossed = of(

@@ -18,8 +18,9 @@ export function besideChecks(pick: Pick, stages: readonly TimedMotion[], hull: H
   return [...lines.map(([id, line]) => lineCheck(pick, stages, hull, id, line)), ...legChecks(pick, stages, hull)]
 }
 
-/** A line above the ground; roads and buried services have no height. */
-const isOverhead = ({ height, line }: Utility): boolean => height !== undefined && line !== undefined
+/** A line above the ground: it has a voltage between phases, or a height; roads and buried services have neither. */
+const isOverhead = ({ voltage, height, line }: Utility): boolean =>
+  voltage !== undefined || (height !== undefined && line !== undefined)
 
 const CAUTION =
   'A line is live until it is proved dead and earthed. Keep the distance that the owner and local law set.'
@@ -38,6 +39,7 @@ function lineCheck(pick: Pick, stages: readonly TimedMotion[], hull: Hull | unde
       method:
         'least distance in plan from the piece, and from the line between hook and slewing centre, along the way; no height counts',
       inputs: {
+        ...(u.line === undefined ? { 'where it runs': given('m', `${at}/line`, undefined) } : {}),
         ...Object.fromEntries(
           (u.line ?? []).flat().map((v, i) => [`${i % 2 === 0 ? 'x' : 'y'} of corner ${Math.floor(i / 2) + 1}`, v]),
         ),
@@ -85,9 +87,9 @@ function nearestToLine(
   pick: Pick,
   stages: readonly TimedMotion[],
   hull: Hull | undefined,
-  { line = [] }: Utility,
+  { line }: Utility,
 ): number | undefined {
-  if (hull === undefined) return undefined
+  if (hull === undefined || line === undefined) return undefined
   const corners = line.map(([x, y]): Point2 => [x.value as number, y.value as number])
   const centre = slewingCentre(pick)
   const poses = stages.flatMap(({ motion }) => posesOn(pick, motion))
