@@ -3,6 +3,7 @@ import {
   hangings,
   type LiftOutcome,
   largestFloat,
+  placeOf,
   trackLoad,
   craneWeight as weightOfCrane,
   worstSlewOf,
@@ -68,10 +69,8 @@ export function cranesOf({ project }: Model, outcome: LiftOutcome): CraneCase[] 
 const at = (id: string, ...path: (string | number)[]) => pointerOf('systems', id, ...path)
 
 /** Standing of the crane in this lift, site plan; undefined when the file does not say. */
-export function standingOf({ system, standing }: CraneCase): readonly [number, number] | undefined {
-  const [x, y] = system.standings[standing ?? -1] ?? []
-  return x?.value === undefined || y?.value === undefined ? undefined : [x.value, y.value]
-}
+export const standingOf = ({ system, standing }: CraneCase): readonly [number, number] | undefined =>
+  placeOf(system, standing)
 
 /** The crane on its feet in this lift. */
 const feetOf = ({ hook, id, system, radius }: CraneCase): CraneFeet => ({ id, system, load: hook, radius })

@@ -1,3 +1,4 @@
+import type { System } from '../model/index.ts'
 import { type Point2, polygonOf } from '../numeric/plan.ts'
 import { dot, type Pose, type Vec3 } from '../numeric/vector.ts'
 import { type Hull, planDirection, turnedReach } from './hull.ts'
@@ -9,7 +10,12 @@ const ARC = Math.PI / 36
 /** Slewing centre of a crane at its standing, site frame; undefined for other machines, and where the standing is not named. */
 export function slewingCentre({ main: { system }, lift }: Pick): Point2 | undefined {
   if (system.kind !== 'crawler crane' && system.kind !== 'mobile crane') return undefined
-  const at = lift.standing === undefined ? undefined : system.standings[lift.standing]
+  return placeOf(system, lift.standing)
+}
+
+/** One of the places where a machine can stand, site plan; undefined where it is not said which. */
+export function placeOf({ standings }: System, standing: number | undefined): Point2 | undefined {
+  const at = standings[standing ?? -1]
   return at?.[0].value === undefined || at[1].value === undefined ? undefined : [at[0].value, at[1].value]
 }
 

@@ -52,6 +52,26 @@ test('the zone of a crane follows the arc of its slew, not the straight line, an
   })
   const travel = crane.fall[1] as readonly Point2[]
   expect(Math.max(reach(travel, [1, 0]), reach(travel, [-1, 0]))).toBeCloseTo(10.08 + 1.5 + 3.75, 1)
-  expect(crane.tail?.centre).toEqual([0, 8])
-  expect(crane.tail?.radius.value).toBe(5)
+  expect(crane.tails.map(({ centre, radius }) => [centre, radius.value])).toEqual([[[0, 8], 5]])
+})
+
+test('of two cranes that share a piece both tails sweep, the second about where it stands; one that nobody has placed has no centre', () => {
+  const both = (standing: Record<string, unknown>) =>
+    zoned((d) => {
+      Object.assign(d.systems.tower, { kind: 'crawler crane', standings: [['0 m', '8 m']], tailRadius: '5 m' })
+      d.systems.second = {
+        ...structuredClone(d.systems.tower),
+        name: 'second crane',
+        tailRadius: '4 m',
+        standings: [['9 m', '0 m'], ['12 m', '0 m']], // biome-ignore format: two places
+      }
+      d.lifts.out.standing = 0
+      d.lifts.out.tail = { system: 'second', hook: 'tail', rigging: { legs: [] }, ...standing }
+    }).tails
+  expect(both({ standing: 1 }).map(({ centre, radius }) => [centre, radius.value])).toEqual([
+    [[0, 8], 5],
+    [[12, 0], 4],
+  ])
+  expect(both({})[1]).toMatchObject({ centre: undefined, standing: { pointer: '/lifts/out/tail/standing' } })
+  expect(both({})[1]?.standing.value).toBeUndefined()
 })

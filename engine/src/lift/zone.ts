@@ -2,9 +2,10 @@ import type { Point2 } from '../numeric/plan.ts'
 import type { Pose } from '../numeric/vector.ts'
 import { type Answer, found, given, knownOr } from '../working/answer.ts'
 import { type Hull, levelsOf } from './hull.ts'
+import { machinesOf } from './machines.ts'
 import type { Pick } from './pick.ts'
 import type { TimedMotion } from './stages.ts'
-import { outlineAbout, posesOn, slewingCentre } from './swept.ts'
+import { outlineAbout, placeOf, posesOn } from './swept.ts'
 import { fallMargin } from './zone.formulas.ts'
 
 /** Where nobody may be while a lift goes on, in plan, site frame, m. */
@@ -13,8 +14,8 @@ export interface ExclusionZone {
   fall: readonly (readonly Point2[])[]
   /** Its width beside the outline of the piece. */
   margin: Answer<'m'>
-  /** Circle that the tail of a crane sweeps. */
-  tail?: { centre: Point2; radius: Answer<'m'> }
+  /** Circles that the tails of its cranes sweep; without a centre where nobody says where the crane stands. */
+  tails: readonly { of: string; centre: Point2 | undefined; standing: Answer<'1'>; radius: Answer<'m'> }[]
   /** The floor of the shaft lies under it in some stage. */
   overShaft: boolean
 }
@@ -30,8 +31,6 @@ export function exclusionZone(pick: Pick, stages: readonly TimedMotion[], hull: 
     k: knownOr(pick.settings.fallZone?.perHeight, '1', '/settings/fallZone/perHeight'),
     h: height,
   })
-  const centre = slewingCentre(pick)
-  const { system, systemAt } = pick.main
   const fall =
     margin.value === undefined || hull === undefined
       ? []
@@ -40,11 +39,27 @@ export function exclusionZone(pick: Pick, stages: readonly TimedMotion[], hull: 
   return {
     fall,
     margin,
-    ...(centre === undefined
-      ? {}
-      : { tail: { centre, radius: knownOr(system.tailRadius, 'm', `${systemAt}/tailRadius`) } }),
+    tails: tailsOf(pick),
     overShaft: fall.length === 0 ? pick.inShaft : fall.some((outline) => distanceToAxis(outline) < bore),
   }
+}
+
+function tailsOf(pick: Pick): ExclusionZone['tails'] {
+  const { lift, main, at } = pick
+  return machinesOf(pick).flatMap((hooked) => {
+    const { system, systemAt } = hooked
+    if (system.kind !== 'crawler crane' && system.kind !== 'mobile crane') return []
+    const said = hooked === main ? lift.standing : lift.tail?.standing
+    const standing = said ?? (system.standings.length === 1 ? 0 : undefined)
+    return [
+      {
+        of: system.name,
+        centre: placeOf(system, standing),
+        standing: given('1', `${at}/${hooked === main ? 'standing' : 'tail/standing'}`, standing),
+        radius: knownOr(system.tailRadius, 'm', `${systemAt}/tailRadius`),
+      },
+    ]
+  })
 }
 
 /** Distance in plan from the axis of the shaft to a convex outline that goes round to the left; 0 inside it. */

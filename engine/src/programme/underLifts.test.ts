@@ -17,7 +17,10 @@ const triangle = (tail?: number): ExclusionZone => ({
   ],
   margin: given('m', '', 1),
   overShaft: false,
-  ...(tail === undefined ? {} : { tail: { centre: [30, 0], radius: given('m', '', tail) } }),
+  tails:
+    tail === undefined
+      ? []
+      : [{ of: 'crane', centre: [30, 0], standing: given('1', '', 0), radius: given('m', '', tail) }],
 })
 
 describe('a fall zone in plan', () => {

@@ -80,7 +80,12 @@ function zoneCheck(under: Under, lifting: Lifting, zone: ExclusionZone | undefin
   })
   const inputs: Record<string, Answer> = {
     'width of the fall zone': zone?.margin ?? given('m', pointerOf('lifts', lifting.lift), undefined),
-    ...(zone?.tail === undefined ? {} : { 'tail of the crane': zone.tail.radius }),
+    ...Object.fromEntries(
+      (zone?.tails ?? []).flatMap(({ of, standing, radius }) => [
+        [`standing of ${of}`, standing],
+        [`tail of ${of}`, radius],
+      ]),
+    ),
   }
   return check({
     kind: zoneClosed,
@@ -149,7 +154,7 @@ const subjectOf = ({ lifts, pieces }: Under, { lift, name }: Lifting) => ({
 })
 
 /** Whether an exclusion zone meets a bay in plan. */
-export function meets({ fall, tail }: ExclusionZone, { centre, size }: Bay): boolean {
+export function meets({ fall, tails }: ExclusionZone, { centre, size }: Bay): boolean {
   const [x, y] = centre.map((v) => v.value as number) as [number, number]
   const [a, b] = size.map((v) => (v.value as number) / 2) as [number, number]
   const corners: Point2[] = [
@@ -159,9 +164,10 @@ export function meets({ fall, tail }: ExclusionZone, { centre, size }: Bay): boo
     [x - a, y + b],
   ]
   if (fall.some((outline) => overlap(outline, corners))) return true
-  if (tail?.radius.value === undefined) return false
-  const [dx, dy] = [Math.max(0, Math.abs(tail.centre[0] - x) - a), Math.max(0, Math.abs(tail.centre[1] - y) - b)]
-  return Math.hypot(dx, dy) < tail.radius.value
+  return tails.some(({ centre, radius }) => {
+    if (centre === undefined || radius.value === undefined) return false
+    return Math.hypot(Math.max(0, Math.abs(centre[0] - x) - a), Math.max(0, Math.abs(centre[1] - y) - b)) < radius.value
+  })
 }
 
 /** Two convex outlines overlap unless a line along an edge of one of them parts them. */
