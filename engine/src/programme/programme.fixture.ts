@@ -102,6 +102,7 @@ const fallZone = (width: number | undefined): ExclusionZone => ({
   ],
   margin: given('m', '/settings/fallZone/width', width),
   overShaft: true,
+  tails: [],
 })
 
 /** Lifts with a hook time, an hour of set-up in it, and a point of no return after the load is taken, h; allowable wind, m/s. */
