@@ -3,9 +3,9 @@ import { expect, test } from 'vitest'
 import { demoDocument } from './demo.fixture.ts'
 import { changeDerivation, type Derivation, keepTried, startDerivation, type Tried, tryChange } from './derivation.ts'
 import { derive } from './derive.ts'
-import { firstDifference } from './sameResult.fixture.ts'
 import type { Operation, Patch } from './working/patch.ts'
 import { at } from './working/pointer.ts'
+import { firstDifference } from './working/sameResult.fixture.ts'
 
 const demo = demoDocument()
 const start = startDerivation(demo)
