@@ -1,9 +1,11 @@
 import {
   type CraneFeet,
   hangings,
+  isCrane,
   type LiftOutcome,
   largestFloat,
   placeOf,
+  standingIn,
   trackLoad,
   craneWeight as weightOfCrane,
   worstSlewOf,
@@ -60,9 +62,8 @@ export function cranesOf({ project }: Model, outcome: LiftOutcome): CraneCase[] 
   ]
   return all.flatMap((crane): CraneCase[] => {
     const system = project.systems[crane.id]
-    if (system === undefined || (system.kind !== 'crawler crane' && system.kind !== 'mobile crane')) return []
-    const only = system.standings.length === 1 ? 0 : undefined
-    return [{ ...crane, lift: outcome.id, system, standing: crane.standing ?? only }]
+    if (system === undefined || !isCrane(system)) return []
+    return [{ ...crane, lift: outcome.id, system, standing: standingIn(system, crane.standing) }]
   })
 }
 

@@ -13,7 +13,7 @@ import { fittedOf } from './rated.ts'
 import { halfOfSpreader, spreaderSections } from './riggingHull.ts'
 import type { TimedMotion } from './stages.ts'
 import type { Suspension } from './suspension.ts'
-import { slewingCentre } from './swept.ts'
+import { isCrane, slewingCentre } from './swept.ts'
 
 /**
  * What hangs from a crane by one hook against its boom: a wide piece at a steep boom strikes it. Towers, gantries and hoists have
@@ -25,9 +25,7 @@ export function boomChecks(
   hull: Hull | undefined,
   suspension: Suspension,
 ): Check[] {
-  const { kind } = pick.main.system
-  if ((kind !== 'crawler crane' && kind !== 'mobile crane') || pick.tail !== undefined || pick.lift.kind === 'turn')
-    return []
+  if (!isCrane(pick.main.system) || pick.tail !== undefined || pick.lift.kind === 'turn') return []
   const figures = figuresOf(pick)
   const open = {
     ...figures.answers,

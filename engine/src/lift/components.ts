@@ -306,6 +306,7 @@ function lugChecks(
   const terms = lugCapacities(of, `${pointer}/lug`, pin)
   const capacity = lugCapacity(terms)
   const governs = terms.find(({ answer }) => answer.value === capacity.value)
+  const isSpaced = legs.every(({ leg }) => leg.laid.spacers)
   return [
     check({
       kind: lug,
@@ -324,7 +325,6 @@ function lugChecks(
     ...shackles.flatMap((shackle) => {
       // several kinds of shackle at one point: each has its own checks
       const common = named(pick, rig, shackles.length === 1 ? id : `${id}/${shackle.id}`)
-      const isSpaced = legs.every(({ leg }) => leg.laid.spacers)
       return [pinCheck(common, id, shackle, of), ...jawChecks(common, shackle, of, isSpaced)]
     }),
   ]

@@ -5,6 +5,7 @@ import { blockOf } from './machines.ts'
 import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { radiusOf } from './rated.ts'
+import { isCrane } from './swept.ts'
 import { hookPositions, largestLeg, legReactions, type TowerCase } from './tower.ts'
 
 /** One foot of a lifting machine in one lift: a leg, or the worst of the floats or tracks. */
@@ -42,7 +43,7 @@ function notCounted(pick: Pick): (line: Term<'kg'>) => boolean {
 /** A crane in this lift, on its tracks or floats; undefined where the machine is no crane with feet. */
 export function craneFeet(pick: Pick, hooked: Hooked, load: Answer<'kg'>): CraneFeet | undefined {
   const { system, systemId } = hooked
-  if (system.kind !== 'crawler crane' && system.kind !== 'mobile crane') return undefined
+  if (!isCrane(system)) return undefined
   if (system.tracks === undefined && system.outriggers === undefined) return undefined
   return { id: systemId, system, load, radius: radiusOf(pick, hooked) }
 }

@@ -23,7 +23,7 @@ export type { PivotHolding } from './pivot.ts'
 export type { PivotOnGround } from './pivotOf.ts'
 export { type OnSite, type StandingParts, siteNow } from './siteNow.ts'
 export type { LiftStage } from './stages.ts'
-export { placeOf } from './swept.ts'
+export { isCrane, placeOf, standingIn } from './swept.ts'
 export {
   hookPositions,
   type LegReaction,

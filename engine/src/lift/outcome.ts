@@ -70,6 +70,7 @@ import { largestSail, largestTwist, sailsOf } from './sail.ts'
 import { stagesOf } from './stages.ts'
 import { carryingItems } from './stockChecks.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
+import { isCrane } from './swept.ts'
 import { tagLineChecks } from './tagLines.ts'
 import { type Tandem, tandemOf } from './tandem.ts'
 import { tandemChecks } from './tandemChecks.ts'
@@ -137,7 +138,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     charts: present(chartRead(pick, main, work.load.demand)),
     underHead: work.underHead,
     ...(work.feet === undefined ? {} : { feet: work.feet }),
-    ...(isCrane(pick.main) ? { radius: radiusOf(pick) } : {}),
+    ...(isCrane(pick.main.system) ? { radius: radiusOf(pick) } : {}),
     ...(work.second === undefined ? {} : { second: work.second }),
     headers: headers.headers,
     checks,
@@ -275,8 +276,6 @@ function secondMachine(pick: Pick, share: Answer<'N'>): SecondMachine | undefine
     ...(feet === undefined ? {} : { feet }),
   }
 }
-
-const isCrane = ({ system: { kind } }: Hooked): boolean => kind === 'crawler crane' || kind === 'mobile crane'
 
 /** How a piece hangs at rest, from one hook or two. */
 interface Hung {

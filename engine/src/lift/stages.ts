@@ -5,6 +5,7 @@ import { hoistTime, luffTime, slewTime, travelTime, turnTime } from './duration.
 import type { Hull } from './hull.ts'
 import { isTravelled, isTurned, type Motion, motionsOf, type StageName } from './motions.ts'
 import type { Pick } from './pick.ts'
+import { isCrane } from './swept.ts'
 
 /** One stage of a lift on its way, with what each part of it takes. Times count from the load being taken. */
 export interface LiftStage {
@@ -77,8 +78,7 @@ function movedInPlan(pick: Pick, { name, from, to }: Motion): Term<'s'>[] {
   if (from === undefined || to === undefined)
     return name === 'travel' ? [{ label: 'travel', answer: given('s', pick.bayAt, undefined) }] : []
   if (!isTravelled(Math.hypot(to[0] - from[0], to[1] - from[1]))) return []
-  const { kind } = pick.main.system
-  return kind === 'crawler crane' || kind === 'mobile crane' ? slewed(pick, from, to) : travelled(pick, from, to)
+  return isCrane(pick.main.system) ? slewed(pick, from, to) : travelled(pick, from, to)
 }
 
 /** Along the runway, and across it with the hook. */

@@ -9,9 +9,16 @@ const ARC = Math.PI / 36
 
 /** Slewing centre of a crane at its standing, site frame; undefined for other machines, and where the standing is not named. */
 export function slewingCentre({ main: { system }, lift }: Pick): Point2 | undefined {
-  if (system.kind !== 'crawler crane' && system.kind !== 'mobile crane') return undefined
+  if (!isCrane(system)) return undefined
   return placeOf(system, lift.standing)
 }
+
+/** A crane that slews on its tracks or floats, not a tower, gantry or hoist. */
+export const isCrane = ({ kind }: System): boolean => kind === 'crawler crane' || kind === 'mobile crane'
+
+/** Which of its standings a crane has: as the lift says, or its only one; undefined where it has several and nobody says. */
+export const standingIn = ({ standings }: System, said: number | undefined): number | undefined =>
+  said ?? (standings.length === 1 ? 0 : undefined)
 
 /** One of the places where a machine can stand, site plan; undefined where it is not said which. */
 export function placeOf({ standings }: System, standing: number | undefined): Point2 | undefined {

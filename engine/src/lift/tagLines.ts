@@ -6,7 +6,7 @@ import type { Hull } from './hull.ts'
 import { tagLines } from './kinds.ts'
 import { bodyTurn, foundPose } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
-import { fan, shadowsOf } from './swept.ts'
+import { fan, isCrane, shadowsOf } from './swept.ts'
 import { slewMoment, tagLinePull } from './tagLines.formulas.ts'
 import { dragOf } from './wind.ts'
 
@@ -52,8 +52,7 @@ export function tagLineChecks(pick: Pick, { twist, gust, hull }: Turned): Check[
 /** Moment in the lines as a crane starts or stops slewing; none on a machine that keeps its heading. */
 function slewingOf(pick: Pick): Answer<'N m'> {
   const { system, systemAt } = pick.main
-  if (system.kind !== 'crawler crane' && system.kind !== 'mobile crane')
-    return stated('N m', 0, 'the machine does not slew: the piece keeps its heading')
+  if (!isCrane(system)) return stated('N m', 0, 'the machine does not slew: the piece keeps its heading')
   return slewMoment.show({
     J: inertiaOf(pick),
     w: knownOr(system.slewSpeed, 'rad/s', `${systemAt}/slewSpeed`),

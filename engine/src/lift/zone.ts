@@ -5,7 +5,7 @@ import { type Hull, levelsOf } from './hull.ts'
 import { machinesOf } from './machines.ts'
 import type { Pick } from './pick.ts'
 import type { TimedMotion } from './stages.ts'
-import { outlineAbout, placeOf, posesOn } from './swept.ts'
+import { isCrane, outlineAbout, placeOf, posesOn, standingIn } from './swept.ts'
 import { fallMargin } from './zone.formulas.ts'
 
 /** Where nobody may be while a lift goes on, in plan, site frame, m. */
@@ -48,9 +48,8 @@ function tailsOf(pick: Pick): ExclusionZone['tails'] {
   const { lift, main, at } = pick
   return machinesOf(pick).flatMap((hooked) => {
     const { system, systemAt } = hooked
-    if (system.kind !== 'crawler crane' && system.kind !== 'mobile crane') return []
-    const said = hooked === main ? lift.standing : lift.tail?.standing
-    const standing = said ?? (system.standings.length === 1 ? 0 : undefined)
+    if (!isCrane(system)) return []
+    const standing = standingIn(system, hooked === main ? lift.standing : lift.tail?.standing)
     return [
       {
         of: system.name,
