@@ -28,7 +28,7 @@ interface Beside {
   force: Answer<'N'>
   /** At the middle of the bay. */
   share: number | undefined
-  /** At the middles of its edges. */
+  /** At the middles of its edges; asked for only while something stands on it. */
   edges: Edges | undefined
 }
 
@@ -72,11 +72,24 @@ export function bayCourse(model: Model, id: string, inOrder: readonly PressingTh
   const { bays, ground } = model.project
   const bay = bays[id]
   if (bay === undefined || ground === undefined) return []
-  const c: CourseCase = { ground, id, bay, place: bayPressing(id, bay), bays, memory, known: new Map() }
+  const c: CourseCase = {
+    ground,
+    id,
+    bay,
+    place: bayPressing(id, bay),
+    bays,
+    memory,
+    middles: new Map(),
+    edges: new Map(),
+  }
   return inOrder.map((then) =>
     memory.once(`ground-settled/${id}/${then.step}/${then.when}`, [ground, bay, then], () => settledAt(c, then)),
   )
 }
+
+/** Moments at which something stands on a bay: its checks ask for no others. */
+export const whileLoaded = (inOrder: readonly PressingThen[], bay: string): PressingThen[] =>
+  inOrder.filter(({ all }) => all.some(({ is, force }) => is.id === bay && force.value !== 0))
 
 interface CourseCase {
   ground: Ground
@@ -87,57 +100,55 @@ interface CourseCase {
   bays: Model['project']['bays']
   memory: Memory
   /** Of what stands at one place at many steps, each worked once. */
-  known: Map<string, Shares>
-}
-
-interface Shares {
-  middle: number | undefined
-  edges: Edges | undefined
+  middles: Map<string, number | undefined>
+  edges: Map<string, Edges | undefined>
 }
 
 function settledAt(c: CourseCase, then: PressingThen): BaySettled {
   const { id, place } = c
   const { step, when, all } = then
   const total = all.find(({ is }) => is.id === id)?.force ?? forceOf(place)
+  const isLoaded = total.value !== 0
   const others = all
     .filter(({ is }) => is.id !== id)
     .map(({ is, force }): Beside => {
-      const { middle, edges } = sharesOf(c, then, is)
-      return { is, force, share: middle, edges }
+      const share = middleOf(c, then, is)
+      return { is, force, share, edges: isLoaded && share !== undefined ? edgesUnder(c, then, is) : undefined }
     })
   return {
     step,
     when,
     total,
-    lean: total.value === 0 ? 0 : leanOf(others, c.bay),
-    own: times(total.value, sharesOf(c, then, place).middle),
+    lean: isLoaded ? leanOf(others, c.bay) : 0,
+    own: times(total.value, middleOf(c, then, place)),
     beside: others.reduce<number | undefined>((sum, o) => plus(sum, times(o.force.value, o.share)), 0),
     others,
   }
 }
 
-/**
- * What a newton of something does to the bay, worked once while neither moves. A bay stays where it is; a foot may stand elsewhere at
- * the next step.
- */
-function sharesOf(c: CourseCase, { step, when }: PressingThen, p: Pressing): Shares {
-  const { ground, bay, bays, id, memory, known } = c
+/** What a newton of something does to the middle of the bay. */
+const middleOf = (c: CourseCase, then: PressingThen, p: Pressing): number | undefined =>
+  whileNeitherMoves(c, c.middles, `ground-beside/${c.id}/${keyOf(c, then, p)}`, p, () =>
+    perNewton(c.ground, p, c.place),
+  )
+
+/** What it does to the middles of its edges; undefined where that of one is not known. */
+const edgesUnder = (c: CourseCase, then: PressingThen, p: Pressing): Edges | undefined =>
+  whileNeitherMoves(c, c.edges, `ground-edges/${c.id}/${keyOf(c, then, p)}`, p, () => {
+    const edges = edgesOf(c.bay).map((at) => perNewton(c.ground, p, { at, level: c.place.level }))
+    return edges.includes(undefined) ? undefined : (edges as unknown as Edges)
+  })
+
+/** A bay stays where it is; a foot may stand elsewhere at the next step. */
+const keyOf = ({ bays }: CourseCase, { step, when }: PressingThen, { id }: Pressing): string =>
+  id in bays ? id : `${step}/${when}/${id}`
+
+/** Worked once while neither the bay nor what presses moves. */
+function whileNeitherMoves<T>(c: CourseCase, known: Map<string, T>, key: string, p: Pressing, work: () => T): T {
   const at = [...p.at, ...(p.size ?? []), p.level]
   const name = at.join()
-  const last = known.get(name)
-  if (last !== undefined) return last
-  const key = p.id in bays ? p.id : `${step}/${when}/${p.id}`
-  const shares = memory.once(`ground-beside/${id}/${key}`, [ground, bay, ...at], () => worked(c, p))
-  known.set(name, shares)
-  return shares
-}
-
-/** Of the bay itself only the middle is asked for. */
-function worked({ ground, id, bay, place }: CourseCase, p: Pressing): Shares {
-  const middle = perNewton(ground, p, place)
-  if (p.id === id || middle === undefined) return { middle, edges: undefined }
-  const edges = edgesOf(bay).map((edge) => perNewton(ground, p, { at: edge, level: place.level }))
-  return { middle, edges: edges.includes(undefined) ? undefined : (edges as unknown as Edges) }
+  if (!known.has(name)) known.set(name, c.memory.once(key, [c.ground, c.bay, ...at], work))
+  return known.get(name) as T
 }
 
 /** The middles of the edges of a bay: ahead, behind, left, right. */

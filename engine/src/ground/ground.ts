@@ -15,7 +15,7 @@ import {
   type Landing,
   landingOf,
 } from './bay.ts'
-import { bayCourse, mostSettled, mostTipped, type PressingThen, pressingInOrder } from './bayCourse.ts'
+import { bayCourse, mostSettled, mostTipped, type PressingThen, pressingInOrder, whileLoaded } from './bayCourse.ts'
 import type { GroundCase } from './case.ts'
 import type { CradleCase } from './cradle.ts'
 import { type Decision, decisionChecks, decisionsOf } from './decision.ts'
@@ -193,7 +193,7 @@ function bayLoadChecks(
   const { near } = model
   const { ground: soil } = model.project
   const landings = steps.flatMap(({ landing }) => (landing?.bay === load.id ? [landing] : []))
-  const course = bayCourse(model, load.id, pressing, memory)
+  const course = bayCourse(model, load.id, whileLoaded(pressing, load.id), memory)
   const worst = memory.once(`ground-bay-most/${load.id}`, course, () => ({
     most: mostSettled(course),
     tipped: mostTipped(course),

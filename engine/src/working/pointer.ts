@@ -12,8 +12,14 @@ export function readPointer(pointer: string): string[] | undefined {
 
 /** Pointer text of a path. */
 export function pointerOf(...path: readonly (string | number)[]): string {
-  return path.map((token) => `/${String(token).replace(/~/g, '~0').replace(/\//g, '~1')}`).join('')
+  let text = ''
+  for (const token of path) text += `/${escaped(String(token))}`
+  return text
 }
+
+/** Most tokens hold neither sign: those are left as they are. */
+const escaped = (token: string): string =>
+  token.includes('~') || token.includes('/') ? token.replace(/~/g, '~0').replace(/\//g, '~1') : token
 
 /** What stands at a pointer; undefined when nothing does. Only own properties are seen, and of a list its items. */
 export function at(document: unknown, pointer: string): unknown {
