@@ -28,7 +28,7 @@ export async function pageLines(name: string, file?: string): Promise<Line[]> {
     await fetch(`${workbench.address}/api/summary`)
     const views = await times(3, () => firstView(workbench.context, workbench.address))
     const page = await opened(workbench.context, workbench.address)
-    await page.waitForTimeout(2500) // The engine of the page looks through its checks once it is idle.
+    await page.waitForTimeout(2500)
     const edits = await edited(page)
     await at(page, 'mass')
     await page.waitForTimeout(1000)

@@ -1,20 +1,19 @@
-import type { Stages } from '@shieldwright/engine'
-import { leavesOf } from '@shieldwright/engine/working/answer.ts'
+import { type Answer, inputsOf } from '@shieldwright/engine/working/answer.ts'
 import type { Check } from '@shieldwright/engine/working/check.ts'
+import type { Patch } from '@shieldwright/engine/working/patch.ts'
 
-/** A check that was not worked out again is the same object, and is not walked again. */
-const restsOn = new WeakMap<Check, ReadonlySet<string>>()
-
-/** Addresses of the inputs that a check rests on. */
-export function addressesOf(check: Check): ReadonlySet<string> {
-  const known = restsOn.get(check)
-  if (known !== undefined) return known
-  const addresses = new Set([...leavesOf(check.demand), ...leavesOf(check.capacity)].map((leaf) => leaf.pointer))
-  restsOn.set(check, addresses)
-  return addresses
-}
-
-/** Walks every check once, so that the first preview need not. */
-export function readAddresses({ checks }: Stages): void {
-  for (const check of checks) addressesOf(check)
+/** Says of a check whether it rests on what a patch touches; what two checks share is looked into once. */
+export function restingOn(patch: Patch): (check: Check) => boolean {
+  const paths = patch.map(({ path }) => ({ path, under: `${path}/` }))
+  const known = new Map<Answer, boolean>()
+  const rests = (answer: Answer): boolean => {
+    if (answer.kind === 'given')
+      return paths.some(({ path, under }) => answer.pointer === path || answer.pointer.startsWith(under))
+    const before = known.get(answer)
+    if (before !== undefined) return before
+    const found = inputsOf(answer).some(([, input]) => rests(input))
+    known.set(answer, found)
+    return found
+  }
+  return ({ demand, capacity }) => rests(demand) || rests(capacity)
 }

@@ -30,15 +30,15 @@ export function deltaBetween(before: Summary, after: Summary): SummaryDelta {
 }
 
 function listDelta(was: readonly Item[], now: readonly Item[]): ListDelta | undefined {
-  const places = new Map(was.map((item, i) => [nameOf(item), i]))
-  const delta = now.map((item) => {
-    const place = places.get(nameOf(item))
+  const places = new Map(was.map((item, i) => [nameOf(item) ?? i, i]))
+  const delta = now.map((item, i) => {
+    const place = places.get(nameOf(item) ?? i)
     return place !== undefined && sameContent(was[place], item) ? place : item
   })
   return delta.length === was.length && delta.every((item, i) => item === i) ? undefined : delta
 }
 
-/** Every item of a summary has an id, or is a step and named by that. */
+/** Most items of a summary have an id, or are steps and named by that; others go by their place. */
 const nameOf = (item: Item): unknown => item.id ?? item.step
 
 /** The later summary. What did not change keeps its identity, so that whatever shows it need not be drawn again. */

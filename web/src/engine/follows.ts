@@ -1,8 +1,9 @@
 import type { Stages } from '@shieldwright/engine'
 import type { Activity } from '@shieldwright/engine/programme/index.ts'
+import { type Answer, inputsOf } from '@shieldwright/engine/working/answer.ts'
 import type { Check } from '@shieldwright/engine/working/check.ts'
+import { sameItems } from '@shieldwright/engine/working/memory.ts'
 import { readPointer } from '@shieldwright/engine/working/pointer.ts'
-import { addressesOf } from './addresses.ts'
 import type { FollowsView } from './protocol.ts'
 import { STAGES, type StageName } from './stages.ts'
 
@@ -10,8 +11,25 @@ import { STAGES, type StageName } from './stages.ts'
 const BACK: ReadonlySet<string> = new Set(['rig back', 'wait back', 'turn back', 'lift back', 'release'])
 const MAIN: ReadonlySet<string> = new Set(['lift', 'turn', 'lift back', 'turn back', 'typed', 'test'])
 
+/** What was last told, and of what: a check that was not worked out again follows and stops what it did. */
+let last: { from: readonly unknown[]; told: WeakMap<Check, FollowsView> } | undefined
+
 /** What a finding rests on, and what it stops: for one state of the project. */
 export function followsIn(stages: Stages): (check: Check) => FollowsView {
+  const { programme, model } = stages
+  const { pieces, about } = model.project
+  const from = [programme.activities, programme.plan, programme.origin, model.project.programme, pieces, about]
+  if (last === undefined || !sameItems(last.from, from)) last = { from, told: new WeakMap() }
+  const { told } = last
+  const follows = workedOutIn(stages)
+  return (check) => {
+    const view = told.get(check) ?? follows(check)
+    told.set(check, view)
+    return view
+  }
+}
+
+function workedOutIn(stages: Stages): (check: Check) => FollowsView {
   const activities = Object.values(stages.programme.activities).filter((a) => stages.programme.plan[a.id] !== undefined)
   const zero = Date.parse(stages.programme.origin ?? '')
   const today = Date.parse(stages.model.project.programme?.today ?? stages.model.project.about.date ?? '')
@@ -86,19 +104,25 @@ function waitingFor(id: string, { model }: Stages): Concerned {
 }
 
 /** First stage that reads an input of the finding; margins and other settings are read everywhere and say nothing. */
-function firstRead(check: Check): StageName {
-  const known = readFirst.get(check)
-  if (known !== undefined) return known
-  let first = STAGES.indexOf(check.stage as StageName)
-  for (const address of addressesOf(check)) {
-    const stage = STAGES.indexOf(stageReading(address))
-    if (stage > 0) first = Math.min(first, stage)
-  }
-  readFirst.set(check, STAGES[first] as StageName)
+function firstRead({ stage, demand, capacity }: Check): StageName {
+  const first = Math.min(STAGES.indexOf(stage as StageName), firstUnder(demand), firstUnder(capacity))
   return STAGES[first] as StageName
 }
 
-const readFirst = new WeakMap<Check, StageName>()
+/** Place of the first stage that reads an input under an answer; what two findings share is looked into once. */
+function firstUnder(answer: Answer): number {
+  if (answer.kind === 'given') {
+    const place = STAGES.indexOf(stageReading(answer.pointer))
+    return place > 0 ? place : STAGES.length
+  }
+  const known = firstOf.get(answer)
+  if (known !== undefined) return known
+  const first = Math.min(STAGES.length, ...inputsOf(answer).map(([, input]) => firstUnder(input)))
+  firstOf.set(answer, first)
+  return first
+}
+
+const firstOf = new WeakMap<Answer, number>()
 
 const READ_IN: Readonly<Record<string, StageName>> = {
   about: 'project',

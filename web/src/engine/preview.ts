@@ -2,7 +2,7 @@ import type { Derivation, Stages } from '@shieldwright/engine'
 import { checkChanges, plannedRestart, type Tried, tryChange } from '@shieldwright/engine'
 import type { Check } from '@shieldwright/engine/working/check.ts'
 import type { Patch } from '@shieldwright/engine/working/patch.ts'
-import { addressesOf } from './addresses.ts'
+import { restingOn } from './addresses.ts'
 import { NO_PREVIEW } from './noPreview.ts'
 import type { FigureMoved, Moved, Preview, Reach, StartMoved } from './protocol.ts'
 import { STAGES } from './stages.ts'
@@ -78,19 +78,10 @@ function reachOf(moved: readonly Moved[], read: readonly Check[], alsoMoved: rea
 function readers(before: Stages, after: Stages, patch: Patch, moved: readonly Moved[]): Check[] {
   const movedIds = new Set(moved.map((m) => m.check.id))
   const still = after.checks.filter((c) => !movedIds.has(c.id))
-  const resting = still.filter((c) => rests(c, patch))
+  const resting = still.filter(restingOn(patch))
   if (resting.length > 0 || moved.length > 0) return resting
   const earlier = new Set(before.checks)
   return still.filter((c) => !earlier.has(c))
-}
-
-function rests(check: Check, patch: Patch): boolean {
-  const addresses = addressesOf(check)
-  return patch.some(({ path }) => {
-    if (addresses.has(path)) return true
-    for (const address of addresses) if (address.startsWith(`${path}/`)) return true
-    return false
-  })
 }
 
 const MOST_FIGURES = 24

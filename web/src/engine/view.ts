@@ -75,7 +75,16 @@ const instantOf = (origin: string | undefined): At => {
   return (seconds) => (seconds === undefined || Number.isNaN(zero) ? undefined : zero + seconds * 1000)
 }
 
+/** A check that was not worked out again is shown by the very same object, which need not be compared. */
+const viewed = new WeakMap<Check, CheckView>()
+
 export function checkView(check: Check): CheckView {
+  const view = viewed.get(check) ?? viewOf(check)
+  viewed.set(check, view)
+  return view
+}
+
+function viewOf(check: Check): CheckView {
   return {
     id: check.id,
     kind: check.kind,

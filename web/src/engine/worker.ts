@@ -19,7 +19,6 @@ import { clearancesOf } from '../scene/clearances.ts'
 import { type Scene, sceneOf } from '../scene/scene.ts'
 import { documentViews, groundView, pageView, pictureView, rangeViews } from '../site/view.ts'
 import type { OrderView } from '../strip/orderView.ts'
-import { readAddresses } from './addresses.ts'
 import { deltaBetween } from './delta.ts'
 import { fileRead } from './fileRead.ts'
 import { formulaViews } from './formulas.ts'
@@ -32,9 +31,6 @@ import type { AnswerTo, Ask, DrawnView, FromWorker, Preview, Requests, Summary, 
 import { solidView } from './solidView.ts'
 import { summaryOf } from './view.ts'
 import { workingAt } from './workingAt.ts'
-
-/** Left to the page for its first drawing, ms. */
-const IDLE = 1500
 
 /** The one derivation this worker holds; every change replaces it. */
 let held: Derivation | undefined
@@ -52,7 +48,6 @@ const serve: Serve = {
   open: async ({ document }) => {
     held = startDerivation(document, await meshesOf(document))
     const { stages } = held.derived
-    if (stages !== undefined) setTimeout(() => readAddresses(stages), IDLE)
     trying = undefined
     shown = stages === undefined ? undefined : summaryOf(stages)
     return { problems: held.derived.problems, summary: shown }
