@@ -187,7 +187,7 @@ function schedules({ search, pieces, bound }: Improver, until: number, shouldCon
 function inPieces(state: Improver, effort: number): void {
   const { pieces, search, bound } = state
   const before = pieces.value
-  pieces.go(effort, bound, search.another)
+  pieces.go(effort, bound, search)
   if (pieces.value < before) search.tell(pieces.starts)
 }
 

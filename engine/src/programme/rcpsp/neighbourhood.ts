@@ -10,8 +10,14 @@ export interface Neighbourhoods {
   conflicts: number
   /** Share of the starts that is freed; it grows where nothing is left to find, and shrinks where that is not settled. */
   share: number
-  /** @param about gives a schedule about which to look each time; the best when not given */
-  go: (effort: number, bound: number, about?: () => readonly number[]) => void
+  /** @param among schedules in hand, each about which to look for a shorter one; the best alone when not given */
+  go: (effort: number, bound: number, among?: Among) => void
+}
+
+/** Schedules in hand: one of them is looked about each time, and what is shorter than it comes back, though it need not be the best. */
+export interface Among {
+  another: () => readonly number[]
+  tell: (starts: readonly number[]) => void
 }
 
 /** Conflicts on one neighbourhood. */
@@ -33,34 +39,37 @@ export function neighbourhoodsOf(model: Model, value: number, starts: readonly n
     starts,
     conflicts: 0,
     share: FIRST_SHARE,
-    go: (effort, bound, about = () => state.starts) => {
+    go: (effort, bound, among = { another: () => state.starts, tell: () => undefined }) => {
       const stop = state.conflicts + effort
-      while (state.conflicts < stop && state.value > bound) explore(model, state, random, { bound, at: about() })
+      while (state.conflicts < stop && state.value > bound) explore(model, state, random, bound, among)
     },
   }
   return state
 }
 
-interface Where {
-  bound: number
-  /** The starts that are freed in part. */
-  at: readonly number[]
-}
-
-function explore(model: Model, state: Neighbourhoods, random: Stream, { bound, at }: Where): void {
-  const part: Model = { ...model, arcs: [...model.arcs], most: [...model.most] }
-  part.most[model.objective] = state.value - 1
-  for (const v of model.starts) part.most[v] = Math.min(part.most[v] as number, state.value - 1)
+function explore(model: Model, state: Neighbourhoods, random: Stream, bound: number, among: Among): void {
+  const at = among.another()
+  const value = Math.max(state.value, at[model.objective] as number)
   const solution = withFirsts(model, at)
+  const part = shorterThan(model, value)
   keepOrder(part, solution, freed(model, state.share, at, random))
-  const { proof, go } = proverOf(part, { value: state.value, solution, bound })
+  const { proof, go } = proverOf(part, { value, solution, bound })
   if (!proof.proven) go(PATIENCE)
   state.conflicts += proof.conflicts + SET_UP
+  const starts = proof.solution.slice(0, state.starts.length)
+  if (proof.value < value && value > state.value) among.tell(starts)
   if (proof.value < state.value) {
     state.value = proof.value
-    state.starts = proof.solution.slice(0, state.starts.length)
+    state.starts = starts
   } else if (proof.proven) state.share = Math.min(MOST_SHARE, state.share * 1.03)
   else state.share = Math.max(LEAST_SHARE, state.share * 0.96)
+}
+
+/** A schedule in hand may be longer than the plan from which the model has its horizon. */
+function shorterThan(model: Model, value: number): Model {
+  const most = [...model.most]
+  for (const v of [...model.starts, model.objective]) most[v] = value - 1
+  return { ...model, arcs: [...model.arcs], most }
 }
 
 /** Starts next to each other in time, and now and then some from anywhere. */
