@@ -1,3 +1,5 @@
+import { pointerOf } from './pointer.ts'
+
 /** Names that would reach an object's own machinery instead of its data. */
 const FORBIDDEN: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype'])
 
@@ -30,4 +32,36 @@ export function unplainPart(value: unknown): unknown {
 function isPlainObject(value: object): boolean {
   const prototype: unknown = Object.getPrototypeOf(value)
   return Array.isArray(value) || prototype === Object.prototype || prototype === null
+}
+
+/** True for a text with half a character, which no encoding of text can hold: it would be kept as another one, and nobody told. */
+export const hasHalfCharacter = (text: string): boolean => /\p{Surrogate}/u.test(text)
+
+/**
+ * The first text or name in a value that has half a character, and its place; undefined where all of it is whole. Walks
+ * without recursion, as `unplainPart` does.
+ */
+export function brokenText(value: unknown): { pointer: string; text: string } | undefined {
+  const left: Part[] = [{ value }]
+  for (let part = left.pop(); part !== undefined; part = left.pop()) {
+    const { value, name } = part
+    const text = [name, value].find((words) => typeof words === 'string' && hasHalfCharacter(words))
+    if (text !== undefined) return { pointer: pointerOf(...namesTo(part)), text: text as string }
+    if (typeof value !== 'object' || value === null) continue
+    for (const [name, inner] of Object.entries(value)) left.push({ value: inner, name, in: part })
+  }
+  return undefined
+}
+
+/** A value, under which name, and in what: names are only put together where one is to be told. */
+interface Part {
+  value: unknown
+  name?: string
+  in?: Part
+}
+
+function namesTo(part: Part): string[] {
+  const names: string[] = []
+  for (let at: Part | undefined = part; at?.name !== undefined; at = at.in) names.unshift(at.name)
+  return names
 }

@@ -1,5 +1,6 @@
 import { CommanderError } from 'commander'
 import { PlaceFault } from '../store/place.ts'
+import { storeFault } from '../store/storeFault.ts'
 import { printAnswer, usageProblem } from './answer.ts'
 import { pairedWords, program } from './program.ts'
 
@@ -13,7 +14,8 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 try {
   await program().parseAsync(pairedWords(words), { from: 'user' })
 } catch (error) {
-  if (error instanceof PlaceFault) printAnswer({ problems: [error.problem] }, { json: words.includes('--json') })
+  const problem = error instanceof PlaceFault ? error.problem : storeFault(error)?.problem
+  if (problem !== undefined) printAnswer({ problems: [problem] }, { json: words.includes('--json') })
   else if (!(error instanceof CommanderError)) throw error
   else if (error.exitCode !== 0) refuseUsage(error.message)
 }

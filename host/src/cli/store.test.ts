@@ -1,10 +1,11 @@
 import { spawnSync } from 'node:child_process'
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
 import { smallProject } from '../../../engine/src/lift/small.fixture.ts'
+import { bytesOf, forged } from '../store/archive.fixture.ts'
 import { openStore } from '../store/store.ts'
 
 const bin = fileURLToPath(new URL('../../bin/shieldwright.mjs', import.meta.url))
@@ -40,11 +41,53 @@ test('a folder that is mistyped is not made, and a file that is no store, or no 
   const folder = mkdtempSync(join(tmpdir(), 'typo-'))
   const typo = join(folder, 'typo')
   expect(run('log', '--data', typo)).toMatchObject({ code: 1, json: { problems: [{ pointer: '--data' }] } })
-  expect(run('restore', folder, '--data', typo)).toMatchObject({ code: 1, json: { problems: [{ pointer: 'file' }] } })
+  expect(run('restore', folder, '--data', typo)).toMatchObject({ code: 1, json: { problems: [{ pointer: folder }] } })
   expect(existsSync(typo)).toBe(false)
   writeFileSync(join(folder, 'project.sqlite'), 'these are words, and no database')
   expect(run('log', '--data', folder).json.problems).toMatchObject([{ found: 'a file that is no database' }])
 }, 180_000)
+
+test('an archive that cannot be brought in is told by file, line and what was due, and no folder is left', async () => {
+  const [data, copy] = [mkdtempSync(join(tmpdir(), 'data-')), mkdtempSync(join(tmpdir(), 'copy-'))]
+  await begun(data)
+  const [archive, broken, into] = [join(copy, 'all.zip'), join(copy, 'broken.zip'), join(copy, 'data')]
+  expect(run('backup', archive, '--data', data).code).toBe(0)
+  const noLog = forged(readFileSync(archive), (files) => {
+    files['change.jsonl'] = bytesOf('these are words\n')
+  })
+  for (const [bytes, place] of [
+    [noLog, ': change.jsonl, line 1'],
+    [bytesOf('these are words'), ': '],
+  ] as const) {
+    writeFileSync(broken, bytes)
+    const { code, json } = run('restore', broken, '--data', into)
+    expect([code, json.problems[0].pointer]).toEqual([1, `${broken}${place}`])
+    expect(json.problems[0]).toMatchObject({
+      expected: expect.stringMatching(/./),
+      example: expect.stringMatching(/./),
+    })
+    expect(existsSync(into)).toBe(false)
+  }
+  const underFile = run('restore', archive, '--data', join(archive, 'data'))
+  expect(underFile).toMatchObject({ code: 1, json: { problems: [{ found: 'a file where its folder is due' }] } })
+  expect(run('restore', archive, '--data', into)).toMatchObject({ code: 0, json: { revision: 2 } })
+}, 300_000)
+
+test('an archive is written over no other file unless that is asked for, and not where nothing can be written', async () => {
+  const data = mkdtempSync(join(tmpdir(), 'data-'))
+  await begun(data)
+  const archive = join(data, 'all.zip')
+  writeFileSync(archive, 'an earlier one')
+  const problemOf = (...words: string[]) => run('backup', ...words, '--data', data).json.problems[0]
+  expect(problemOf(archive)).toMatchObject({ pointer: archive, found: 'a file that is there already' })
+  expect(readFileSync(archive, 'utf8')).toBe('an earlier one')
+  expect(problemOf(data, '--replace')).toMatchObject({ pointer: data, found: 'something that is no file' })
+  const under = join(archive, 'all.zip')
+  expect(problemOf(under)).toMatchObject({ pointer: under, found: 'a file where its folder is due' })
+  expect(run('backup', archive, '--replace', '--data', data).code).toBe(0)
+  expect(readFileSync(archive).subarray(0, 2).toString()).toBe('PK')
+  expect(readdirSync(data).filter((name) => name.includes('writing'))).toEqual([])
+}, 300_000)
 
 test('a book of the stored project is compared with any kept revision, and put on record', async () => {
   const data = mkdtempSync(join(tmpdir(), 'data-'))

@@ -1,7 +1,8 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
-import { dirname, join, relative } from 'node:path'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { join, relative } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
+import { writeWhole } from './writeWhole.ts'
 
 const demoFolder = fileURLToPath(new URL('../../../examples/recovery', import.meta.url))
 
@@ -34,12 +35,4 @@ function demoFiles(): string[] {
     .map((entry) => join(entry.parentPath, entry.name))
     .filter((path) => path !== demoProject)
   return [demoProject, ...others.sort()]
-}
-
-/** Writes beside and renames: a reader sees the old file or the new one, never half of it. */
-export function writeWhole(path: string, content: string | Uint8Array): void {
-  mkdirSync(dirname(path), { recursive: true })
-  const beside = `${path}.writing`
-  writeFileSync(beside, content)
-  renameSync(beside, path)
 }

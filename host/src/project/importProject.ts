@@ -7,9 +7,9 @@ import { type Operation, patchBetween } from '@shieldwright/engine/working/patch
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Here } from '../server/api.ts'
 import type { Store } from '../store/store.ts'
-import { writeWhole } from './demo.ts'
 import { meshPath } from './readMeshes.ts'
 import { readProjectFile } from './readProject.ts'
+import { writeWhole } from './writeWhole.ts'
 
 /**
  * Brings a project file into a store: as its first revision, or as a change to what is there. A file that is no sound

@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from 'node:fs'
+import { existsSync, readFileSync, statSync } from 'node:fs'
 import { readText } from '@shieldwright/engine/model/text.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 
@@ -12,7 +12,7 @@ const LARGEST_FILE = 32 * 1024 * 1024
  * file's path where its pointer would be.
  */
 export function readDocument(path: string): DocumentRead {
-  const stat = statSync(path, { throwIfNoEntry: false })
+  const stat = existsSync(path) ? statSync(path) : undefined
   if (stat === undefined) return fileProblem(path, 'nothing', 'a project file', 'recovery/project.yaml')
   if (!stat.isFile()) return fileProblem(path, 'something that is not a file', 'a project file')
   if (stat.size > LARGEST_FILE)

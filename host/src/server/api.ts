@@ -12,6 +12,7 @@ import { campaignRoutes } from './campaignRoutes.ts'
 import { changesFollowed } from './changes.ts'
 import { openApi } from './description/openapi.ts'
 import { exchangeRoutes } from './exchangeRoutes.ts'
+import { faultAnswer } from './faultAnswer.ts'
 import { issueProblem } from './issuing.ts'
 import { jobRoutes } from './jobRoutes.ts'
 import type { Live } from './live.ts'
@@ -74,10 +75,7 @@ export function api(live: Live, here: Here, desk: JobDesk = jobDesk(jobResults(l
   routes.route('/signatures', signatureRoutes(live, here))
   routes.route('/attachments', attachmentRoutes(live, here))
   routes.route('/verification', verificationRoutes())
-  routes.onError((error, context) => {
-    console.error(error)
-    return context.json({ problems: [broken] }, 500)
-  })
+  routes.onError(faultAnswer)
   routes.all('*', (context) => refused(context, 404, [queryProblem(context.req.path, 'an address that the API knows')]))
   return routes
 }
@@ -111,11 +109,6 @@ function limitedTo(maxSize: number): MiddlewareHandler {
   }
 }
 
-const broken: Problem = {
-  pointer: '',
-  found: 'a fault of this program, told on its standard error',
-  expected: 'an answer',
-}
 const queryProblem = (pointer: string, expected: string): Problem => ({ pointer, found: 'something else', expected })
 const noRevision = queryProblem('after', 'a revision')
 

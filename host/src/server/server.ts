@@ -1,6 +1,7 @@
 import { serveStatic } from '@hono/node-server/serve-static'
 import { Hono } from 'hono'
 import { secureHeaders } from 'hono/secure-headers'
+import { faultAnswer } from './faultAnswer.ts'
 import { onlyFromHere } from './guard.ts'
 
 /** What is served. */
@@ -30,6 +31,7 @@ export function server({ page, api, gate, names, secure = false }: Served): Hono
   app.get('/health', (context) => context.json({ status: 'ok' }))
   if (api !== undefined) app.route('/api', api)
   app.use('*', serveStatic({ root: page }))
+  app.onError(faultAnswer)
   return app
 }
 

@@ -4,7 +4,8 @@ import { join } from 'node:path'
 import { unzipSync, zipSync } from 'fflate'
 import { expect, test } from 'vitest'
 import { sha256 } from '../sha256.ts'
-import { archiveOf, restored } from './archive.ts'
+import { broughtBack } from './archive.fixture.ts'
+import { archiveOf } from './archive.ts'
 import { attachmentOf, keepAttachment } from './attachments.ts'
 import { namedRevisions, nameRevision } from './baselines.ts'
 import { engines, newFile } from './engines.fixture.ts'
@@ -24,11 +25,11 @@ test('a store goes through an archive to the other database and back with nothin
   expect(Buffer.compare(await archiveOf(first, meshes), archive)).toBe(0)
   const [second, third] = [await openStore(postgres?.newPlace() ?? newFile()), await openStore(newFile())]
   const elsewhere = folder()
-  expect(await restored(second, elsewhere, archive)).toEqual([])
+  expect(await broughtBack(second, elsewhere, archive)).toEqual([])
   expect(readFileSync(join(elsewhere, mesh))).toEqual(Buffer.from(bytes))
   const again = await archiveOf(second, elsewhere)
   expect(Buffer.compare(again, archive)).toBe(0)
-  expect(await restored(third, folder(), again)).toEqual([])
+  expect(await broughtBack(third, folder(), again)).toEqual([])
   expect(await third.current()).toEqual(await first.current())
   expect(await third.at(77)).toEqual(await first.at(77))
   expect(await namedRevisions(third.database)).toMatchObject([{ name: 'tender', revision: 12 }])
@@ -48,7 +49,7 @@ test('a backup that is made while someone writes is whole, and holds everything 
     const least = (await store.current()).revision
     const archive = await archiveOf(store, folder())
     const into = await openStore(newFile())
-    expect(await restored(into, folder(), archive)).toEqual([])
+    expect(await broughtBack(into, folder(), archive)).toEqual([])
     expect((await into.current()).revision).toBeGreaterThanOrEqual(least)
     await into.close()
   }
@@ -71,11 +72,11 @@ test('an archive that was tampered with, cut or blown up brings nothing in', asy
   ]
   for (const [i, bytes] of bad.entries()) {
     const into = await openStore(newFile())
-    expect([i, (await restored(into, folder(), bytes, BOUNDS)).length]).toEqual([i, 1])
+    expect([i, (await broughtBack(into, folder(), bytes, BOUNDS)).length]).toEqual([i, 1])
     expect((await into.current()).revision).toBe(0)
     await into.close()
   }
-  expect(await restored(store, folder(), archive)).toMatchObject([{ pointer: '--data' }])
+  expect(await broughtBack(store, folder(), archive)).toMatchObject([{ pointer: '--data' }])
   await store.close()
 })
 

@@ -1,8 +1,9 @@
 import { mkdirSync } from 'node:fs'
 import { dirname } from 'node:path'
-import { Kysely, PostgresDialect, type SqliteDatabase, SqliteDialect, sql } from 'kysely'
+import { type Driver, Kysely, PostgresDialect, type SqliteDatabase, SqliteDialect, sql } from 'kysely'
 import Database from 'libsql'
 import pg from 'pg'
+import { unwritable } from '../project/writeWhole.ts'
 import { migrated } from './migrations.ts'
 import { type Place, PlaceFault, unreachable } from './place.ts'
 import type { Tables } from './tables.ts'
@@ -36,9 +37,29 @@ export async function openDatabase(place: Place): Promise<StoreDatabase> {
 const PRAGMAS = ['journal_mode = WAL', 'synchronous = FULL', 'busy_timeout = 5000']
 
 function onSqlite(path: string): Kysely<Tables> {
-  mkdirSync(dirname(path), { recursive: true })
+  try {
+    mkdirSync(dirname(path), { recursive: true })
+  } catch (error) {
+    throw unwritable(dirname(path), error)
+  }
   const file = opened(path)
-  return new Kysely<Tables>({ dialect: new SqliteDialect({ database: file as unknown as SqliteDatabase }) })
+  return new Kysely<Tables>({ dialect: new ForgivingDialect({ database: file as unknown as SqliteDatabase }) })
+}
+
+/**
+ * Where the disk is full SQLite has rolled a transaction back by itself, and refuses to do it again: told of that, nobody would
+ * learn that the disk is full.
+ */
+class ForgivingDialect extends SqliteDialect {
+  override createDriver(): Driver {
+    const driver = super.createDriver()
+    const rollback = driver.rollbackTransaction.bind(driver)
+    driver.rollbackTransaction = (connection) =>
+      rollback(connection).catch((error: unknown) => {
+        if (!String(error).includes('no transaction is active')) throw error
+      })
+    return driver
+  }
 }
 
 function opened(path: string): Database.Database {

@@ -4,7 +4,7 @@ import type { Problem } from '@shieldwright/engine/working/problem.ts'
 /** Where a store lies: a SQLite file, or a schema of a PostgreSQL database that is this project's alone. */
 export type Place = { file: string } | { url: string; project: string }
 
-/** Where the environment says that the store lies is no place, or nothing answers there: the user's to mend. */
+/** A place that was named for a store or a file is none, cannot be written to, or nothing answers there: the user's to mend. */
 export class PlaceFault extends Error {
   readonly problem: Problem
   constructor(problem: Problem) {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { archiveOf, restored } from './archive.ts'
+import { broughtBack } from './archive.fixture.ts'
+import { archiveOf } from './archive.ts'
 import { engines, newFile } from './engines.fixture.ts'
 import { openStore } from './store.ts'
 import { broughtUp, type Upward, upward } from './upward.ts'
@@ -34,7 +35,7 @@ describe.each(engines())('on $name', ({ newPlace }) => {
     expect(await again.at(1)).toEqual(first)
     expect(upward(await again.at(1), WAY)).toEqual({ ...NEW, about: { title: 'A tube' } })
     const into = await openStore(newFile())
-    expect(await restored(into, 'none', await archiveOf(again, 'none'))).toEqual([])
+    expect(await broughtBack(into, 'none', await archiveOf(again, 'none'))).toEqual([])
     expect(await into.current()).toEqual(await again.current())
     await into.close()
     await again.close()

@@ -1,19 +1,28 @@
-import { readFileSync, statSync } from 'node:fs'
+import { existsSync, readdirSync, rmdirSync, rmSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Command } from 'commander'
-import { writeWhole } from '../../project/demo.ts'
-import { archiveOf, restored } from '../../store/archive.ts'
+import { writeWhole } from '../../project/writeWhole.ts'
+import { archiveOf } from '../../store/archive.ts'
 import { placeIn } from '../../store/place.ts'
+import { archived, restored } from '../../store/restore.ts'
 import { openStore } from '../../store/store.ts'
-import { type Answer, printAnswer, usageProblem } from '../answer.ts'
+import { type Answer, printAnswer, type Refusal, usageProblem } from '../answer.ts'
 import { onStore, type StoreOptions, storeCommand } from '../onStore.ts'
+import { bytesOf } from './import.ts'
+
+interface Options extends StoreOptions {
+  replace?: boolean
+}
 
 /** `backup FILE`: the whole store as one archive, while others work on it. */
 export const backupCommand = (): Command =>
   storeCommand('backup', 'the whole store as one archive, also while the workbench runs')
     .argument('<file>', 'archive to write, such as recovery.zip')
-    .action((file: string, options: StoreOptions) =>
+    .option('--replace', 'over an archive of that name, once the new one is whole')
+    .action((file: string, options: Options) =>
       onStore(options, async ({ store }) => {
+        const taken = takenBy(file, options)
+        if (taken !== undefined) return taken
         const archive = await archiveOf(store, join(options.data, 'meshes'))
         writeWhole(file, archive)
         const { revision } = await store.current()
@@ -22,7 +31,16 @@ export const backupCommand = (): Command =>
       }),
     )
 
-const LARGEST_ARCHIVE = 1024 * 1024 * 1024
+/** What stands already where an archive is to be written: an earlier backup is not lost to a slip of the pen. */
+function takenBy(file: string, { replace = false }: Options): Refusal | undefined {
+  const found = existsSync(file) ? statSync(file) : undefined
+  if (found === undefined || (replace && found.isFile())) return undefined
+  return found.isFile()
+    ? usageProblem(file, 'a file that is there already', 'a name of its own, or --replace', 'backup-2032-03-05.zip')
+    : usageProblem(file, 'something that is no file', 'a file to write', 'recovery.zip')
+}
+
+const ARCHIVE = { largest: 1024 * 1024 * 1024, expected: 'an archive that "backup" wrote', example: 'recovery.zip' }
 
 /** `restore FILE`: an archive into an empty store. */
 export const restoreCommand = (): Command =>
@@ -30,22 +48,33 @@ export const restoreCommand = (): Command =>
     .argument('<file>', 'archive to read')
     .action(async (file: string, options: StoreOptions) => printAnswer(await restoreAnswer(file, options), options))
 
+/** The archive is looked through before anything is made: of one that is refused no folder is left. */
 async function restoreAnswer(file: string, { data }: StoreOptions): Promise<Answer> {
-  const found = statSync(file, { throwIfNoEntry: false })
-  const size = found?.isFile() ? found.size : undefined
-  if (size === undefined || size > LARGEST_ARCHIVE)
-    return usageProblem(
-      'file',
-      size === undefined ? `no file "${file}"` : `${size} bytes`,
-      'an archive of at most 1 GiB',
-    )
-  const store = await openStore(placeIn(data))
+  const read = bytesOf(file, ARCHIVE)
+  if ('problems' in read) return read
+  const from = archived(read.bytes)
+  if ('problems' in from) return { problems: from.problems.map((p) => ({ ...p, pointer: `${file}: ${p.pointer}` })) }
+  const place = placeIn(data)
+  const isNew = 'file' in place && !existsSync(place.file)
+  const store = await openStore(place)
   try {
-    const problems = await restored(store, join(data, 'meshes'), readFileSync(file))
+    const problems = await restored(store, join(data, 'meshes'), from)
     if (problems.length > 0) return { problems }
     const { revision } = await store.current()
     return { json: { revision }, text: () => `revision ${revision}\n` }
+  } catch (error) {
+    const isEmpty = (await store.current()).revision === 0
+    await store.close()
+    if (isNew && isEmpty) removeMade(data, place.file)
+    throw error
   } finally {
     await store.close()
   }
+}
+
+/** Takes out a store that did not come about, and its folders unless something else lies in them. */
+function removeMade(data: string, file: string): void {
+  for (const made of [file, `${file}-wal`, `${file}-shm`]) rmSync(made, { force: true })
+  for (const folder of [join(data, 'meshes'), data])
+    if (existsSync(folder) && readdirSync(folder).length === 0) rmdirSync(folder)
 }

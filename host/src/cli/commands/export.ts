@@ -4,7 +4,7 @@ import { isTableName, TABLE_NAMES, type TableName } from '@shieldwright/engine/r
 import { nearestId } from '@shieldwright/engine/working/problem.ts'
 import { type Command, Option } from 'commander'
 import { calendarFile, csvFile, type ExchangeIssue, workbook } from '../../exchange/files.ts'
-import { writeWhole } from '../../project/demo.ts'
+import { writeWhole } from '../../project/writeWhole.ts'
 import { type Answer, type Common, usageProblem } from '../answer.ts'
 import { idList, onStages, projectCommand, wholeNumber } from '../command.ts'
 import { dateOption, today } from './report.ts'

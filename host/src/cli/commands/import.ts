@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from 'node:fs'
+import { existsSync, readFileSync, statSync } from 'node:fs'
 import type { Derivation, Stages } from '@shieldwright/engine'
 import { isMoment } from '@shieldwright/engine/model/index.ts'
 import { SHEET_KINDS, type SheetKind } from '@shieldwright/engine/model/intake/index.ts'
@@ -7,7 +7,7 @@ import { foundText, problemText } from '@shieldwright/engine/working/problem.ts'
 import { type Command, InvalidArgumentError, Option } from 'commander'
 import { LARGEST_TABLE } from '../../exchange/readTable.ts'
 import { type Taken, takeIn } from '../../exchange/takeIn.ts'
-import { writeWhole } from '../../project/demo.ts'
+import { writeWhole } from '../../project/writeWhole.ts'
 import { type Answer, type Common, type Refusal, usageProblem } from '../answer.ts'
 import { onDerivation, projectCommand } from '../command.ts'
 import { jsonText } from '../json.ts'
@@ -70,10 +70,15 @@ export function bytesOf(
   path: string,
   { largest, expected, example }: typeof TABLE = TABLE,
 ): { bytes: Uint8Array } | Refusal {
-  const stat = statSync(path, { throwIfNoEntry: false })
-  if (stat === undefined || !stat.isFile()) return usageProblem(path, 'nothing to read', expected, example)
-  if (stat.size > largest) return usageProblem(path, `a file of ${stat.size} bytes`, `at most ${largest} bytes`)
-  return { bytes: readFileSync(path) }
+  try {
+    const stat = existsSync(path) ? statSync(path) : undefined
+    if (stat === undefined) return usageProblem(path, 'nothing to read', expected, example)
+    if (!stat.isFile()) return usageProblem(path, 'something that is no file', expected, example)
+    if (stat.size > largest) return usageProblem(path, `a file of ${stat.size} bytes`, `at most ${largest} bytes`)
+    return { bytes: readFileSync(path) }
+  } catch (error) {
+    return usageProblem(path, `a file that cannot be read: ${(error as Error).message}`, expected, example)
+  }
 }
 
 /** Writes the whole project, or nothing. */

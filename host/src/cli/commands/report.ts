@@ -18,7 +18,7 @@ import { type Check, countVerdicts } from '@shieldwright/engine/working/check.ts
 import { nearestId } from '@shieldwright/engine/working/problem.ts'
 import { type Command, InvalidArgumentError, Option } from 'commander'
 import { contentHash } from '../../project/contentHash.ts'
-import { writeWhole } from '../../project/demo.ts'
+import { writeWhole } from '../../project/writeWhole.ts'
 import type { Chances } from '../../report/campaign.ts'
 import type { Issue } from '../../report/liftSheet.ts'
 import type { OnSiteScope } from '../../report/on-site/onSiteFile.ts'

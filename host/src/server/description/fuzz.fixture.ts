@@ -210,6 +210,7 @@ async function faultOf(answer: Response, { method, path }: MadeUp): Promise<stri
   if (isEvents) await answer.body?.cancel()
   const operation = operations.find((o) => o.path === path && o.method === method.toLowerCase())
   const described = operation?.answers[answer.status] ?? COMMON[answer.status]
+  if (answer.status >= 500) return `status ${answer.status}, a fault of the server: ${text.slice(0, 300)}`
   if (described === undefined) return `status ${answer.status}, which is not described: ${text.slice(0, 300)}`
   const form = formOf(described)
   if (form !== undefined) return form.safeParse(JSON.parse(text)).error?.message

@@ -66,6 +66,8 @@ const MEANINGS: Readonly<Record<number, string>> = {
   409: 'Others came first, or there is nothing to derive from',
   413: 'A larger request than is taken',
   429: 'Too many at once',
+  503: 'The store does not answer at this moment',
+  507: 'The disk of the store has no room',
 }
 
 function schemaOf(form: z.ZodType, io: 'input' | 'output'): Json {

@@ -38,6 +38,8 @@ export const COMMON: Operation['answers'] = {
   404: problemsForm,
   413: problemsForm,
   429: problemsForm,
+  503: problemsForm,
+  507: problemsForm,
 }
 
 /** The JSON form of an answer, undefined for bytes. */
