@@ -1,4 +1,5 @@
 import { pointerOf } from './pointer.ts'
+import { foundText, type Problem } from './problem.ts'
 
 /** Names that would reach an object's own machinery instead of its data. */
 const FORBIDDEN: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype'])
@@ -38,20 +39,23 @@ function isPlainObject(value: object): boolean {
 export const hasHalfCharacter = (text: string): boolean => /\p{Surrogate}/u.test(text)
 
 /**
- * The first text or name in a value that has half a character, and its place; undefined where all of it is whole. Walks
+ * The first text or name in a value that has half a character, and where; undefined where all of it is whole. Walks
  * without recursion, as `unplainPart` does.
  */
-export function brokenText(value: unknown): { pointer: string; text: string } | undefined {
+export function brokenText(value: unknown): Problem | undefined {
   const left: Part[] = [{ value }]
   for (let part = left.pop(); part !== undefined; part = left.pop()) {
     const { value, name } = part
     const text = [name, value].find((words) => typeof words === 'string' && hasHalfCharacter(words))
-    if (text !== undefined) return { pointer: pointerOf(...namesTo(part)), text: text as string }
+    if (text !== undefined)
+      return { pointer: pointerOf(...namesTo(part)), found: `half a character in ${foundText(text)}`, expected: WHOLE }
     if (typeof value !== 'object' || value === null) continue
     for (const [name, inner] of Object.entries(value)) left.push({ value: inner, name, in: part })
   }
   return undefined
 }
+
+const WHOLE = 'whole characters, as they are typed'
 
 /** A value, under which name, and in what: names are only put together where one is to be told. */
 interface Part {

@@ -6,7 +6,7 @@ import { freshMemory } from '@shieldwright/engine/working/memory.ts'
 import { type Operation, patchBetween } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Here } from '../server/api.ts'
-import type { Store } from '../store/store.ts'
+import type { LogEntry, Store } from '../store/store.ts'
 import { meshPath } from './readMeshes.ts'
 import { readProjectFile } from './readProject.ts'
 import { writeWhole } from './writeWhole.ts'
@@ -39,7 +39,12 @@ export async function importProject(
   const why = `imported ${basename(file)}`
   const kept = await store.append({ on: revision, patch, by: user, why, at: clock().toISOString() })
   if ('problems' in kept) return kept.problems
-  return 'behind' in kept
-    ? [{ pointer: file, found: 'a store that changed meanwhile', expected: 'to be tried again' }]
-    : []
+  return 'behind' in kept ? [overtaken(file, kept.behind)] : []
+}
+
+/** Others came first: nothing of theirs is overwritten by a file that was made without it. */
+function overtaken(pointer: string, behind: readonly LogEntry[]): Problem {
+  const changes = behind.map(({ revision, by, why }) => `revision ${revision} of ${by}${why && ` (${why})`}`)
+  const found = `a project that changed meanwhile: ${changes.join(', ').slice(0, 300)}`
+  return { pointer, found, expected: 'the same once more, on top of that; nothing of the file was kept' }
 }

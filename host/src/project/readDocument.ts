@@ -1,5 +1,6 @@
 import { existsSync, readFileSync, statSync } from 'node:fs'
 import { readText } from '@shieldwright/engine/model/text.ts'
+import { brokenText } from '@shieldwright/engine/working/plain.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 
 export type DocumentRead = { document: unknown } | { problems: readonly Problem[] }
@@ -24,8 +25,10 @@ export function readDocument(path: string): DocumentRead {
 /** The plain data of JSON or YAML text; `name` says in a problem which text it is. */
 export function documentOf(text: string, name: string): DocumentRead {
   const read = readText(text)
-  if (read.problems.length === 0) return { document: read.document }
-  return { problems: read.problems.map((p) => ({ ...p, pointer: p.pointer === '' ? name : p.pointer })) }
+  const broken = read.problems.length > 0 ? undefined : brokenText(read.document)
+  const problems = broken === undefined ? read.problems : [broken]
+  if (problems.length === 0) return { document: read.document }
+  return { problems: problems.map((p) => ({ ...p, pointer: p.pointer === '' ? name : p.pointer })) }
 }
 
 function decoded(bytes: Uint8Array): string | undefined {

@@ -47,6 +47,57 @@ test('a kept change makes a revision, is seen by the next reader and stands in t
   })
 })
 
+test.each<[string, Patch]>([
+  ['no operation', []],
+  ['the value that stands there', [{ op: 'replace', path: '/about/title', value: 'A ring' }]],
+  ['a test alone', [{ op: 'test', path: '/about/title', value: 'A ring' }]],
+  [
+    'there and back',
+    [
+      { op: 'add', path: '/about/x', value: 1 },
+      { op: 'remove', path: '/about/x' },
+    ],
+  ],
+  ['the whole project as it is', [{ op: 'replace', path: '', value: { ...project, about: { title: 'A ring' } } }]],
+])('a change that changes nothing is no revision: %s', async (_, patch) => {
+  const app = await opened()
+  const answer = await sent(app, '/api/change', { revision: 1, patch, why: 'for nothing' })
+  expect(answer).toEqual({ status: 200, body: { revision: 1, same: true } })
+  expect((await told(app, '/api/log')).body.changes).toHaveLength(1)
+})
+
+test('one that changes nothing on an older revision comes back with what others did meanwhile', async () => {
+  const app = await opened()
+  await sent(app, '/api/change', { revision: 1, patch: rename, why: 'first' })
+  const { body } = await sent(app, '/api/change', { revision: 1, patch: [], why: 'second' })
+  expect(body).toMatchObject({ revision: 2, same: true, under: [{ revision: 2, why: 'first' }] })
+  expect((await told(app, '/api/log')).body.changes).toHaveLength(2)
+})
+
+test.each([
+  ['a reason', '/why', { patch: rename, why: 'half \ud83d' }],
+  ['a value', '/patch/0/value', { patch: [{ op: 'replace', path: '/about/title', value: '\udc00' }] }],
+  ['a name in a value', '/patch/0/value/\ud83d', { patch: [{ op: 'add', path: '/bays', value: { '\ud83d': {} } }] }],
+  ['a path', '/patch/0/path', { patch: [{ op: 'add', path: '/bays/\ud83d', value: {} }] }],
+])('half a character in %s is refused with its place, and not kept as another', async (_, pointer, body) => {
+  const app = await opened()
+  const answer = await sent(app, '/api/change', { revision: 1, ...body })
+  expect(answer).toMatchObject({ status: 400, body: { problems: [{ pointer }] } })
+  expect((await told(app, '/api/log')).body.changes).toHaveLength(1)
+})
+
+test('half a character is refused in whatever else is recorded', async () => {
+  const app = await opened()
+  const half = 'x\ud83d'
+  for (const [path, body] of [
+    ['/api/baselines', { name: 'tender', revision: 1, why: half }],
+    ['/api/signatures', { kind: 'record', subject: '/about', role: half, revision: 1 }],
+    ['/api/signatures', { kind: 'record', subject: '/about', role: 'engineer', statement: half, revision: 1 }],
+    ['/api/signatures/any/withdraw', { why: half }],
+  ] as const)
+    expect([path, (await sent(app, path, body)).status]).toEqual([path, 400])
+})
+
 test('a change on an older revision is refused with what came first', async () => {
   const app = await opened()
   await sent(app, '/api/change', { revision: 1, patch: rename, why: 'first' })

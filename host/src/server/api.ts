@@ -129,8 +129,8 @@ async function changed(context: Context, live: Live, { user, clock }: Here) {
     return context.json({ revision, changed: behind, problems }, 409)
   }
   if (result.problems !== undefined) return refused(context, 400, result.problems)
-  const { revision, under } = result
-  return context.json(under.length === 0 ? { revision } : { revision, under })
+  const { revision, under, same } = result
+  return context.json({ revision, ...(under.length > 0 && { under }), ...(same && { same }) })
 }
 
 async function previewed(context: Context, live: Live) {

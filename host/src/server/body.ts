@@ -1,4 +1,5 @@
 import type { Operation, Patch } from '@shieldwright/engine/working/patch.ts'
+import { brokenText } from '@shieldwright/engine/working/plain.ts'
 import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts'
 import { isKept } from './request.ts'
 
@@ -21,7 +22,8 @@ export function patchIn(body: unknown): { patch: Patch } | { problems: Problem[]
   const broken = patch.findIndex((operation) => !isOperation(operation))
   if (broken >= 0)
     return refused(`/patch/${broken}`, patch[broken], 'an operation with op, path, and value or from where due')
-  return { patch: patch as Patch }
+  const text = brokenText({ patch })
+  return text === undefined ? { patch: patch as Patch } : { problems: [text] }
 }
 
 /** Looks one level deeper than allowed and no further. */
@@ -44,7 +46,7 @@ export function changeIn(body: unknown): { patch: Patch; revision: number; why: 
   if (!Number.isSafeInteger(revision) || (revision as number) < 0)
     return refused('/revision', revision, 'the revision that the change was made on')
   if (typeof why !== 'string' || why.length > LONGEST_REASON || !isKept(why)) {
-    return refused('/why', why, `a reason of at most ${LONGEST_REASON} characters, NUL not among them`)
+    return refused('/why', why, `a reason of at most ${LONGEST_REASON} whole characters, NUL not among them`)
   }
   return { ...read, revision: revision as number, why }
 }

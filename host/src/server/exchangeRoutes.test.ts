@@ -61,3 +61,24 @@ test('a table that cannot be read is refused whole', async () => {
   expect((await answer.json()).problems[0].found).toContain('archive')
   expect((await app.request('/api/exchange/import?of=hours', { method: 'POST', body: 'x' })).status).toBe(400)
 })
+
+test('of two who bring the same rows in at once one is kept, and the other is told what changed', async () => {
+  const look = async (start: string) => {
+    const body = `activity,start,finish\nA,${start},2032-03-03\n`
+    return (await app.request('/api/exchange/import?of=progress', { method: 'POST', body })).json()
+  }
+  const [one, two] = [await look('2032-03-01'), await look('2032-03-02')]
+  const keep = ({ revision, patch }: { revision: number; patch: unknown }, why: string) =>
+    app.request('/api/change', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ revision, patch, why }),
+    })
+  const answers = await Promise.all([keep(one, 'one'), keep(two, 'two')])
+  expect(answers.map(({ status }) => status).sort()).toEqual([200, 409])
+  const refused = await answers.find(({ status }) => status === 409)?.json()
+  expect(refused.changed).toMatchObject([{ revision: 2, why: answers[0]?.status === 200 ? 'one' : 'two' }])
+  const { revision, document } = await (await app.request('/api/project')).json()
+  expect(revision).toBe(2)
+  expect(document.programme.progress.A.start).toBe(answers[0]?.status === 200 ? '2032-03-01' : '2032-03-02')
+})

@@ -8,7 +8,7 @@ import {
   touchedBy,
   touchedPlaces,
 } from '@shieldwright/engine/working/inverse.ts'
-import { freshMemory } from '@shieldwright/engine/working/memory.ts'
+import { freshMemory, sameContent } from '@shieldwright/engine/working/memory.ts'
 import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { readMeshes } from '../project/readMeshes.ts'
@@ -32,7 +32,9 @@ export interface Asked {
 
 export type Changed =
   /** Kept, on top of changes that others had kept meanwhile and that it did not meet. */
-  | { revision: number; under: readonly LogEntry[]; behind?: undefined; problems?: undefined }
+  | { revision: number; under: readonly LogEntry[]; same?: undefined; behind?: undefined; problems?: undefined }
+  /** Already so: the log is left as it is, at its latest revision. */
+  | { revision: number; under: readonly LogEntry[]; same: true; behind?: undefined; problems?: undefined }
   /** Others changed the same places first; or nobody did, and both changes together are no project. */
   | { behind: readonly LogEntry[]; revision: number; problems: readonly Problem[] }
   | { problems: readonly Problem[]; behind?: undefined }
@@ -48,7 +50,7 @@ export interface Live {
   derivedAt(revision: number): Promise<Derivation | undefined>
   /**
    * Keeps a change if it makes a sound project. One that was made on an older revision is kept on top of what came since,
-   * unless it meets it in a place.
+   * unless it meets it in a place. One that changes nothing is no revision.
    */
   change(asked: Asked): Promise<Changed>
   logAfter: Store['logAfter']
@@ -101,7 +103,7 @@ export function liveProject(store: Store, meshFolder: string): Live {
   const isSound: Sound = async (document) => model(document, reading, await meshesOf(document)).problems
   const change = async (asked: Asked): Promise<Changed> => {
     const kept = await changedIn(store, asked, isSound)
-    if (kept.problems === undefined) for (const told of watchers) told()
+    if (kept.problems === undefined && kept.same === undefined) for (const told of watchers) told()
     return kept
   }
   return {
@@ -130,6 +132,7 @@ async function changedIn(store: Store, asked: Asked, problemsOf: Sound): Promise
   if (asked.revision > revision || (under.length > 0 && (await meets(store, asked, under))))
     return { behind: under, revision, problems: [] }
   const patched = applyPatch(document, asked.patch)
+  if ('document' in patched && sameContent(document, patched.document)) return { revision, under, same: true }
   const problems = 'problems' in patched ? patched.problems : await problemsOf(patched.document)
   if (problems.length > 0 && (await store.current()).revision > revision) return changedIn(store, asked, problemsOf)
   if (problems.length > 0) return under.length > 0 ? { behind: under, revision, problems } : { problems }

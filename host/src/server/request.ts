@@ -1,13 +1,14 @@
+import { hasHalfCharacter } from '@shieldwright/engine/working/plain.ts'
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Context } from 'hono'
 import { z } from 'zod'
 
-/** A text that both databases can keep: PostgreSQL takes no NUL. */
+/** A text that both databases can keep as it is: PostgreSQL takes no NUL, and no encoding half a character. */
 export const text = (least: number, most: number) =>
-  z.string().min(least).max(most).refine(isKept, 'a text without the character NUL')
+  z.string().min(least).max(most).refine(isKept, 'a text of whole characters without NUL')
 
-export const isKept = (words: string): boolean => !words.includes('\0')
+export const isKept = (words: string): boolean => !words.includes('\0') && !hasHalfCharacter(words)
 
 /** The body of a request as a schema has it, or every fault in it with its place. */
 export async function bodyAs<T>(

@@ -79,7 +79,7 @@ function rowIn<T extends Table>(table: T, written: string): { row: Row<T> } | Pi
     return { pointer, found: `${foundText(at)}: ${issue?.message}` }
   }
   const broken = brokenText(raw)
-  if (broken !== undefined) return { pointer: broken.pointer, found: `half a character in ${foundText(broken.text)}` }
+  if (broken !== undefined) return broken
   return { row: read.data as Row<T> }
 }
 

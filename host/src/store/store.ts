@@ -1,4 +1,5 @@
 import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
+import { brokenText } from '@shieldwright/engine/working/plain.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Kysely, Transaction } from 'kysely'
 import { isBusy, isTaken, openDatabase, type StoreDatabase } from './database.ts'
@@ -214,6 +215,8 @@ function stacked(from: Kept, group: readonly Proposed[]) {
   const ends = group.map(({ on, patch, by, why, at }): Appended | undefined => {
     const now = documents.at(-1) ?? from
     if (now.revision !== on) return undefined
+    const broken = brokenText({ patch, by, why })
+    if (broken !== undefined) return { problems: [broken] }
     const patched = applyPatch(now.document, patch)
     if ('problems' in patched) return patched
     const revision = on + 1

@@ -52,7 +52,9 @@ export const undoCommand = (): Command =>
             'a change that nothing after it met',
           )
         if (changed.problems !== undefined) return { problems: changed.problems }
-        return { json: { revision: changed.revision }, text: () => `revision ${changed.revision}\n` }
+        const { revision: now, same } = changed
+        const words = same ? `nothing to take back: it is so already, revision ${now}\n` : `revision ${now}\n`
+        return { json: { revision: now, ...(same && { same }) }, text: () => words }
       }),
     )
 

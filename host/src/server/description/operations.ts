@@ -99,9 +99,12 @@ export const operations: readonly Operation[] = [
   {
     method: 'post',
     path: '/api/change',
-    does: 'Keeps a change; on an older revision it is merged where it meets nothing, and else comes back with what changed under it',
+    does: 'Keeps a change; on an older revision it is merged where it meets nothing, and else comes back with what changed under it; one that changes nothing is answered with the latest revision, and is none',
     body: changeBody,
-    answers: { 200: z.object({ revision, under: z.array(z.unknown()).optional() }), 409: behindForm },
+    answers: {
+      200: z.object({ revision, under: z.array(z.unknown()).optional(), same: z.literal(true).optional() }),
+      409: behindForm,
+    },
   },
   {
     method: 'post',
