@@ -1,7 +1,9 @@
 import { SIGNED_KINDS, type SignedKind } from '@shieldwright/engine'
+import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { z } from 'zod'
 import { mayAs } from '../accounts/accounts.ts'
+import { sha256 } from '../sha256.ts'
 import { signing } from '../signing/signing.ts'
 import { attachmentOf, attachments, keepAttachment } from '../store/attachments.ts'
 import type { Here } from './api.ts'
@@ -80,11 +82,20 @@ export function attachmentRoutes(live: Live, here: Here): Hono {
     const bytes = new Uint8Array(await context.req.arrayBuffer())
     if (bytes.length === 0)
       return refusal(context, 400, [{ pointer: '', found: 'nothing', expected: 'the bytes of a file' }])
+    const { hash } = context.req.query()
+    if (hash !== undefined && hash !== sha256(bytes)) return refusal(context, 400, [otherBytes(hash, bytes)])
     const type = (context.req.header('content-type') ?? '').split(';', 1)[0] || 'application/octet-stream'
     const about = { name, type: type.slice(0, 100), by: here.user, at: here.clock().toISOString() }
     return context.json(await keepAttachment(database, about, bytes), 201)
   }
 }
+
+/** What came is not what was sent, or not what it was said to be. */
+const otherBytes = (hash: string, bytes: Uint8Array): Problem => ({
+  pointer: 'hash',
+  found: `${bytes.length} bytes with the hash ${sha256(bytes)}`,
+  expected: `bytes with the hash ${foundText(hash)}; nothing was kept`,
+})
 
 /** A name and no way: no folders, no control characters. */
 const isFileName = (name: string): boolean =>

@@ -58,6 +58,24 @@ test('a backup that is made while someone writes is whole, and holds everything 
   for (const one of [store, other]) await one.close()
 })
 
+test('a file that is named by a change which is kept while a backup is made is in the backup with it', async () => {
+  const store = await filled(await openStore(newFile()), 3)
+  const bytes = new Uint8Array([1, 2, 3])
+  const busy: Store = {
+    ...store,
+    current: async () => {
+      const { hash } = await keepAttachment(store.database, { ...said, name: 'seal.jpg', type: 'image/jpeg' }, bytes)
+      await store.append({ on: 3, patch: [{ op: 'add', path: '/photo', value: hash }], ...said })
+      return store.current()
+    },
+  }
+  const into = await openStore(newFile())
+  expect(await broughtBack(into, folder(), await archiveOf(busy, folder()))).toEqual([])
+  const { photo } = (await into.current()).document as { photo: string }
+  expect((await attachmentOf(into.database, photo))?.bytes).toEqual(bytes)
+  for (const one of [store, into]) await one.close()
+})
+
 test('an archive that was tampered with, cut or blown up brings nothing in', async () => {
   const store = await filled(await openStore(newFile()), 5)
   const archive = await archiveOf(store, folder())

@@ -31,13 +31,17 @@ export async function keepAttachment(
     return attachment
   } catch (error) {
     if (!isTaken(error)) throw error
-    return (await attachments({ tables })).find((kept) => kept.hash === hash) ?? attachment
+    const [kept] = await told(tables).where('hash', '=', hash).execute()
+    return kept ?? attachment
   }
 }
 
+const told = (tables: StoreDatabase['tables']) =>
+  tables.selectFrom('attachment').select(['hash', 'name', 'type', 'size', 'at', 'by'])
+
 /** Every file beside the project, in the order of their hashes. */
 export async function attachments({ tables }: Pick<StoreDatabase, 'tables'>): Promise<Attachment[]> {
-  return tables.selectFrom('attachment').select(['hash', 'name', 'type', 'size', 'at', 'by']).orderBy('hash').execute()
+  return told(tables).orderBy('hash').execute()
 }
 
 /** A file with its bytes; undefined when there is none with this hash. */

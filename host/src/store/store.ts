@@ -2,8 +2,9 @@ import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
 import { brokenText } from '@shieldwright/engine/working/plain.ts'
 import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Kysely, Transaction } from 'kysely'
-import { isBusy, isTaken, openDatabase, type StoreDatabase } from './database.ts'
+import { isTaken, openDatabase, type StoreDatabase } from './database.ts'
 import type { Place } from './place.ts'
+import { storeFault } from './storeFault.ts'
 import type { Tables } from './tables.ts'
 
 /** A document at a revision; revision 0 is the empty store, without a document. */
@@ -151,7 +152,7 @@ async function changesAfter(database: Reader, revision: number, most: number): P
  * Changes that come while others are being written wait, and are then written with one sync for all of them: a disk syncs some
  * hundred times a second, whatever is written. Each is told its end after that sync.
  */
-function together(written: (group: readonly Proposed[]) => Promise<readonly Appended[]>): Store['append'] {
+function together(written: (group: readonly Proposed[]) => Promise<readonly Promise<Appended>[]>): Store['append'] {
   const waiting: { proposed: Proposed; settle: (end: Promise<Appended>) => void }[] = []
   let writing = false
   const writeAll = async (): Promise<void> => {
@@ -159,7 +160,7 @@ function together(written: (group: readonly Proposed[]) => Promise<readonly Appe
     while (waiting.length > 0) {
       const group = waiting.splice(0, MOST_TOGETHER)
       const ends = written(group.map(({ proposed }) => proposed))
-      for (const [i, { settle }] of group.entries()) settle(ends.then((all) => all[i] as Appended))
+      for (const [i, { settle }] of group.entries()) settle(ends.then((all) => all[i] as Promise<Appended>))
       await ends.catch(() => undefined) // Told to each that waits for it.
     }
     writing = false
@@ -182,12 +183,15 @@ interface Followed {
   snapshotEvery: number
 }
 
-/** Keeps of a group what stands on the latest revision, each on the one before it; all of it in one statement, or none. */
+/**
+ * Keeps of a group what stands on the latest revision, each on the one before it; all of it in one statement, or none. Each has
+ * an end of its own: that one cannot be told what came before it is no fault of what was kept.
+ */
 async function appended(
   tables: Kysely<Tables>,
   log: Followed,
   group: readonly Proposed[],
-): Promise<readonly Appended[]> {
+): Promise<readonly Promise<Appended>[]> {
   // What stands on the revision that was folded last is only held against the table's key; else it is read how far others are.
   const from = group[0]?.on === log.last().revision ? log.last() : await log.current()
   const { ends, changes, documents } = stacked(from, group)
@@ -203,8 +207,8 @@ async function appended(
   }
   for (const kept of documents) if (kept.revision % log.snapshotEvery === 0) await keptSnapshot(tables, kept)
   const head = log.reached(documents.at(-1) ?? from).revision
-  return Promise.all(
-    ends.map(async (end, i) => end ?? { behind: await changesAfter(tables, group[i]?.on ?? 0, 1000), revision: head }),
+  return ends.map(
+    async (end, i) => end ?? { behind: await changesAfter(tables, group[i]?.on ?? 0, 1000), revision: head },
   )
 }
 
@@ -229,13 +233,14 @@ function stacked(from: Kept, group: readonly Proposed[]) {
 
 /**
  * A snapshot only saves replaying. It is written after its change and by itself, so that no lock is held from one statement to
- * the next; where another program holds the file just then, there is none at this revision.
+ * the next; where another program holds the file just then, or the disk is full by now, there is none at this
+ * revision: its change is kept all the same, and must not be told to be refused.
  */
 async function keptSnapshot(tables: Kysely<Tables>, { revision, document }: Kept): Promise<void> {
   try {
     const row = { revision, document: JSON.stringify(document) }
     await tables.insertInto('snapshot').values(row).execute()
   } catch (error) {
-    if (!isTaken(error) && !isBusy(error)) throw error
+    if (!isTaken(error) && storeFault(error) === undefined) throw error
   }
 }

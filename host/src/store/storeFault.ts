@@ -15,7 +15,7 @@ const FAULTS: readonly [code: RegExp, found: string, expected: string][] = [
   [/^SQLITE_(BUSY|LOCKED)/, 'a file that another program holds', `the same again in a moment; ${NOTHING_KEPT}`],
   [/^SQLITE_READONLY/, 'a file that can only be read', `a file that this user may write to; ${NOTHING_KEPT}`],
   [/^SQLITE_(CORRUPT|NOTADB)/, 'a file that is damaged', 'the latest backup, restored into an empty folder'],
-  [/^SQLITE_(IOERR|CANTOPEN)/, 'a disk that does not read or write', `a disk that does; ${NOTHING_KEPT}`],
+  [/^SQLITE_(IOERR|CANTOPEN)/, 'a disk that does not read or write', 'a disk that does; see the log for what was kept'],
   [
     /^(53|57P|08|ECONN|EPIPE|ETIMEDOUT|ENOTFOUND|EHOSTUNREACH)/,
     'a database that does not answer',

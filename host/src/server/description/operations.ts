@@ -362,8 +362,8 @@ export const operations: readonly Operation[] = [
   {
     method: 'post',
     path: '/api/attachments',
-    does: 'Keeps a file by the hash of its bytes',
-    query: { name: z.string().min(1).max(200) },
+    does: 'Keeps a file by the hash of its bytes; one that is said to have another hash is refused',
+    query: { name: z.string().min(1).max(200), hash: hash.optional() },
     body: { type: 'application/octet-stream' },
     answers: { 201: z.looseObject({ hash, name: z.string(), size: z.int() }) },
   },
