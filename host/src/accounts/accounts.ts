@@ -111,12 +111,33 @@ export async function openSession(
   const token = randomBytes(32).toString('base64url')
   const until = new Date(now.getTime() + SESSION_HOURS * 3_600_000)
   await database.tables.deleteFrom('session').where('until', '<', at).execute()
-  await database.tables
-    .insertInto('session')
-    .values({ token: sha256(token), account: name, until: until.toISOString() })
-    .execute()
+  const session = { token: sha256(token), account: name, until: until.toISOString() }
+  if (!(await keptSession(database, session, row.password))) return undefined
   await keepAudit(database, { by: name, at, what: 'signed in', about: `from ${from}` })
   return { token, until }
+}
+
+/**
+ * Keeps a session, unless the account has ended or has another password by now: to try one takes a good part of a second, and
+ * what was ended meanwhile must not be entered by who began to try before. False where it was not kept.
+ */
+async function keptSession(
+  { tables }: StoreDatabase,
+  session: { token: string; account: string; until: string },
+  password: string,
+): Promise<boolean> {
+  return tables.transaction().execute(async (step) => {
+    await step.insertInto('session').values(session).execute()
+    const [same] = await step
+      .selectFrom('account')
+      .select('name')
+      .where('name', '=', session.account)
+      .where('password', '=', password)
+      .where('ended', '=', '')
+      .execute()
+    if (same === undefined) await step.deleteFrom('session').where('token', '=', session.token).execute()
+    return same !== undefined
+  })
 }
 
 /** The hash of no password, at the same work. */

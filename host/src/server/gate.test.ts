@@ -3,25 +3,17 @@ import { mkdtempSync, readFileSync } from 'node:fs'
 import { get } from 'node:https'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type { Hono } from 'hono'
 import { describe, expect, test } from 'vitest'
 import { endAccount, putAccount, type Role, sessionAccount } from '../accounts/accounts.ts'
 import { hashedPassword, isPassword } from '../accounts/password.ts'
 import { audited } from '../store/audit.ts'
 import { engines, newFile } from '../store/engines.fixture.ts'
-import type { Place } from '../store/place.ts'
-import { openStore, type Store } from '../store/store.ts'
-import { api } from './api.ts'
-import { asking } from './asking.ts'
-import { gate } from './gate.ts'
+import { openStore } from '../store/store.ts'
+import { act, ask, opened, PASSWORD, project, signedIn, signIn } from './gate.fixture.ts'
 import { listen } from './listen.ts'
-import { liveProject } from './live.ts'
 import { server } from './server.ts'
 import { openWorkbench } from './workbench.ts'
 
-const PASSWORD = 'a long enough phrase'
-const act = { by: 'keeper', at: '2031-11-03T00:00:00Z' }
-const project = { schemaVersion: 1, about: { title: 'A ring' }, settings: { near: 0.9 } }
 const rename = (revision: number) => ({
   revision,
   patch: [{ op: 'replace', path: '/about/title', value: `Ring ${revision}` }],
@@ -198,49 +190,6 @@ test('over TLS it answers under its names, with the certificate it was given', a
 })
 
 const RANK: readonly Role[] = ['read', 'edit', 'engineer', 'approver']
-
-/** A project behind its gate, with an account for each role, named for it. */
-async function opened(place: Place, roles: readonly Role[]): Promise<{ app: Hono; store: Store }> {
-  const store = await openStore(place)
-  await store.append({ on: 0, patch: [{ op: 'add', path: '', value: project }], why: 'began', ...act })
-  for (const role of roles) await putAccount(store.database, { name: role, role, password: PASSWORD }, act)
-  const clock = () => new Date('2031-11-03T07:00:00Z')
-  const here = {
-    get user() {
-      return asking.getStore()?.name ?? 'keyboard'
-    },
-    clock,
-  }
-  const entrance = gate({ database: store.database, clock, secure: false })
-  return { app: server({ page: tmpdir(), api: api(liveProject(store, tmpdir()), here), gate: entrance }), store }
-}
-
-const signIn = (app: Hono, name: string, password: string) =>
-  app.request('/sign-in', {
-    method: 'POST',
-    headers: { 'content-type': 'application/x-www-form-urlencoded', 'content-length': '80' },
-    body: new URLSearchParams({ name, password }).toString(),
-  })
-
-async function signedIn(app: Hono, name: string): Promise<string> {
-  const answer = await signIn(app, name, PASSWORD)
-  expect(answer.status).toBe(303)
-  const cookie = answer.headers.get('set-cookie') ?? ''
-  expect(cookie).toMatch(/; HttpOnly; SameSite=Strict/)
-  return cookie.split(';', 1)[0] ?? ''
-}
-
-interface Sent {
-  body?: unknown
-  cookie?: string
-}
-
-const ask = (app: Hono, method: string, path: string, { body, cookie = '' }: Sent) =>
-  app.request(path, {
-    method,
-    headers: { cookie, 'content-type': 'application/json' },
-    ...(body === undefined ? {} : { body: JSON.stringify(body) }),
-  })
 
 /** A certificate of its own for a day, and its key. */
 function certificate(): [cert: string, key: string] {

@@ -1,4 +1,5 @@
 import { getConnInfo } from '@hono/node-server/conninfo'
+import type { Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono, type MiddlewareHandler } from 'hono'
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
 import { endSession, isGuarded, mayAs, openSession, type Role, sessionAccount } from '../accounts/accounts.ts'
@@ -39,10 +40,13 @@ export function gate({ database, clock, secure }: GateOptions): Hono {
   })
   app.get('/sign-in', (context) => context.html(signInPage(false)))
   app.post('/sign-in', async (context) => {
-    const { name = '', password = '' } = await fieldsOf(context)
     const [now, from] = [clock(), addressOf(context)]
-    const allowed = [`name ${name}`, `from ${from}`].map((who) => tries.allows(who, now.getTime()))
-    if (allowed.includes(false)) return tooMany(context)
+    // Counted before anything is read, so that what is no form is no way round it.
+    if (!tries.allows(`from ${from}`, now.getTime())) return tooMany(context)
+    const fault = formFault(context)
+    if (fault !== undefined) return refusal(context, fault.status, [fault.problem])
+    const { name = '', password = '' } = await fieldsOf(context)
+    if (!tries.allows(`name ${name}`, now.getTime())) return tooMany(context)
     const session = await openSession(database, { name, password, from }, now)
     if (session === undefined) return context.html(signInPage(true), 401)
     const { token, until } = session
@@ -89,6 +93,8 @@ function neededFor(method: string, path: string): Role {
   if (path === '/api/audit') return 'approver'
   if (method === 'GET' || method === 'HEAD' || path === '/api/preview') return 'read'
   if (/^\/api\/jobs\/[^/]+\/issue$/.test(path)) return MAY_ISSUE
+  // Whoever signed may take it back, whatever they may do by now; the route looks at who it is.
+  if (/^\/api\/signatures\/[^/]+\/withdraw$/.test(path)) return 'read'
   return /^\/api\/(signatures|baselines)(\/|$)/.test(path) ? 'engineer' : 'edit'
 }
 
@@ -98,9 +104,21 @@ const tooMany = (context: Context): Response =>
 /** Bytes of a name and a password. */
 const LARGEST_FORM = 4096
 
-async function fieldsOf(context: Context): Promise<{ name?: string; password?: string }> {
+const FORM = 'application/x-www-form-urlencoded'
+
+/** What keeps a request from being the form of the page to sign in on; nothing of its body is read for that. */
+function formFault(context: Context): { status: 400 | 411 | 413 | 415; problem: Problem } | undefined {
+  const problem = (found: string, expected: string): Problem => ({ pointer: '', found, expected })
+  const type = (context.req.header('content-type') ?? '').split(';', 1)[0]?.trim().toLowerCase()
+  if (type !== FORM) return { status: 415, problem: problem(type || 'no type', FORM) }
   const length = lengthSaid(context)
-  if (length === undefined || !(length <= LARGEST_FORM)) return {}
+  if (length === undefined) return { status: 411, problem: problem('no length', 'a content-length') }
+  if (Number.isNaN(length)) return { status: 400, problem: problem('a length that is none', 'a content-length') }
+  if (length <= LARGEST_FORM) return undefined
+  return { status: 413, problem: problem(`${length} bytes`, `at most ${LARGEST_FORM} bytes`) }
+}
+
+async function fieldsOf(context: Context): Promise<{ name?: string; password?: string }> {
   const { name, password } = await context.req.parseBody().catch(() => ({}) as Record<string, unknown>)
   return {
     ...(typeof name === 'string' && isKept(name) && { name }),

@@ -42,6 +42,6 @@ export function lengthSaid({ req }: Context): number | undefined {
 /** An answer that says what was wrong with the request. */
 export const refusal = (
   context: Context,
-  status: 400 | 401 | 403 | 404 | 409 | 413 | 429,
+  status: 400 | 401 | 403 | 404 | 409 | 411 | 413 | 415 | 429,
   problems: readonly Problem[],
 ): Response => context.json({ problems }, status)

@@ -2,8 +2,9 @@ import { SIGNED_KINDS, type SignedKind } from '@shieldwright/engine'
 import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts'
 import { type Context, Hono } from 'hono'
 import { z } from 'zod'
-import { mayAs } from '../accounts/accounts.ts'
+import { mayAs, type Role } from '../accounts/accounts.ts'
 import { sha256 } from '../sha256.ts'
+import { keptSignatures, type Signature } from '../signing/signature.ts'
 import { signing } from '../signing/signing.ts'
 import { attachmentOf, attachments, keepAttachment } from '../store/attachments.ts'
 import type { Here } from './api.ts'
@@ -26,6 +27,12 @@ export const withdrawalRequest = z.strictObject({ why: text(1, 500) })
 /** Kinds that let work go on: only an approver signs them. */
 const APPROVED: ReadonlySet<SignedKind> = new Set(['permit', 'hold-point'])
 
+/** What an account must be allowed to sign a kind, and to take back what another has signed of it. */
+const neededToSign = (kind: SignedKind): Role => (APPROVED.has(kind) ? 'approver' : 'engineer')
+
+/** A host without accounts has one user, who may all. */
+const mayNow = (needed: Role): boolean => mayAs(asking.getStore()?.role ?? 'approver', needed)
+
 /** Routes under `/api/signatures`: what is signed and whether it still stands; signing, and taking a signature back. */
 export function signatureRoutes(live: Live, here: Here): Hono {
   const routes = new Hono()
@@ -38,7 +45,7 @@ export function signatureRoutes(live: Live, here: Here): Hono {
     const asked = await bodyAs(context, signatureRequest)
     if ('problems' in asked) return refusal(context, 400, asked.problems)
     const { kind } = asked.body
-    if (APPROVED.has(kind) && !mayAs(asking.getStore()?.role ?? 'approver', 'approver'))
+    if (!mayNow(neededToSign(kind)))
       return refusal(context, 403, [{ pointer: '/kind', found: kind, expected: 'an account that may approve' }])
     const signed = await signatures.sign({ ...asked.body, by: here.user, at: here.clock().toISOString() })
     return 'problems' in signed ? refusal(context, 400, signed.problems) : context.json(signed, 201)
@@ -46,12 +53,22 @@ export function signatureRoutes(live: Live, here: Here): Hono {
   routes.post('/:id/withdraw', async (context) => {
     const asked = await bodyAs(context, withdrawalRequest)
     if ('problems' in asked) return refusal(context, 400, asked.problems)
+    const id = context.req.param('id')
+    const signed = (await keptSignatures(live.store.database)).signatures.find((signature) => signature.id === id)
+    if (signed !== undefined && signed.by !== here.user && !mayNow(neededToSign(signed.kind)))
+      return refusal(context, 403, [notTheirs(signed)])
     const withdrawal = { ...asked.body, by: here.user, at: here.clock().toISOString() }
-    if (await signatures.withdraw(context.req.param('id'), withdrawal)) return context.json({ withdrawn: true })
+    if (await signatures.withdraw(id, withdrawal)) return context.json({ withdrawn: true })
     return refusal(context, 404, [{ pointer: 'id', found: 'no such signature', expected: 'one that is not withdrawn' }])
   })
   return routes
 }
+
+const notTheirs = ({ kind, by }: Signature): Problem => ({
+  pointer: 'id',
+  found: `a ${kind} that ${by} signed`,
+  expected: `${by}, or an account that may ${neededToSign(kind)}; to stop the work, record a hold point or a punch item`,
+})
 
 /** Media types that a browser may show where it stands; anything else is only ever saved. */
 const SHOWN = new Set(['application/pdf', 'image/png', 'image/jpeg', 'image/webp'])

@@ -1,5 +1,6 @@
 import { type CreateTableBuilder, type Kysely, type Migration, type MigrationProvider, Migrator, sql } from 'kysely'
 import { isBusy, type StoreDatabase } from './database.ts'
+import { type Place, PlaceFault } from './place.ts'
 
 /** Tries that a program makes while another one is bringing the same file up to date. */
 const TRIES = 20
@@ -7,7 +8,7 @@ const TRIES = 20
 /**
  * Brings the tables up to date: one set of steps for both engines.
  *
- * @throws when a step fails, or when the store was written by a later program than this
+ * @throws when a step fails; PlaceFault when the store was written by a later program than this
  */
 export async function migrated({ tables, engine, place }: StoreDatabase): Promise<void> {
   const schema = 'url' in place ? { migrationTableSchema: place.project } : {}
@@ -15,10 +16,18 @@ export async function migrated({ tables, engine, place }: StoreDatabase): Promis
   for (let left = TRIES; ; left--) {
     const { error } = await migrator.migrateToLatest()
     if (error === undefined) return
+    if (String(error).includes('corrupted migrations')) throw laterProgram(place)
     if (left === 0 || !isBusy(error)) throw error
     await new Promise((resolve) => setTimeout(resolve, 50))
   }
 }
+
+const laterProgram = (place: Place): PlaceFault =>
+  new PlaceFault({
+    pointer: 'file' in place ? place.file : place.project,
+    found: 'a store that a later version of this program has written',
+    expected: 'that version or a later one; nothing was changed',
+  })
 
 type Engine = StoreDatabase['engine']
 // Steps speak of tables as they were at their time, so they know no types.

@@ -69,7 +69,7 @@ export const operations: readonly Operation[] = [
       type: 'application/x-www-form-urlencoded',
       form: z.object({ name: z.string(), password: z.string() }),
     },
-    answers: { 303: bytes(), 401: bytes('text/html') },
+    answers: { 303: bytes(), 401: bytes('text/html'), 411: problemsForm, 415: problemsForm },
   },
   { method: 'post', path: '/sign-out', does: 'Ends the session', answers: { 303: bytes() } },
   {
@@ -348,7 +348,7 @@ export const operations: readonly Operation[] = [
   {
     method: 'post',
     path: '/api/signatures/{id}/withdraw',
-    does: 'Takes a signature back; it stays in the record',
+    does: 'Takes a signature back; it stays in the record. By its signer, or by an account that may give one of its kind',
     params: { id: z.string() },
     body: withdrawalRequest,
     answers: { 200: z.object({ withdrawn: z.literal(true) }) },
