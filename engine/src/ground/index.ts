@@ -1,4 +1,5 @@
 export { type BaySettled, bayCourse, edgesOf, mostSettled, pressingInOrder, settledBy } from './bayCourse.ts'
+export type { CradleCase } from './cradle.ts'
 export { DECISIONS, type Decision, type DecisionId } from './decision.ts'
 export type { OtherForm } from './forms.ts'
 export { type GroundResult, type GroundStep, ground } from './ground.ts'

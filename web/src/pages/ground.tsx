@@ -92,6 +92,7 @@ function Shaft({ step }: { step: string | undefined }) {
       </SitePicture>
       <SitePicture of="stages" title="Stages of the shaft" step={step} wide />
       <SitePicture of="slide" title="The machine on its way in" step={step} />
+      <SitePicture of="cradle" title="The cradle across the drive" step={step} />
       <SitePicture of="jacks" title="Jacks under the shield" step={step} />
     </>
   )

@@ -85,6 +85,7 @@ const PICTURES: Readonly<Record<SitePicture, (subject: SiteSubject, width: numbe
   'as-built': shaftPicture('as-built'),
   stages: shaftPicture('stages'),
   slide: shaftPicture('slide'),
+  cradle: shaftPicture('cradle'),
   jacks: shaftPicture('jacks'),
   sections: (subject) => {
     const [along, across] = [alongFrame(subject), acrossFrame(subject)]

@@ -124,13 +124,27 @@ export const carryingTable = (subject: SiteSubject, width: number): Row[] =>
     width,
   )
 
+/** What the towers press on, and whether a storm lifts or moves them; cranes on their mats and on the ground. */
+export const machineTable = (subject: SiteSubject, width: number): Row[] =>
+  checkRows(
+    subject,
+    'Towers and cranes on the ground',
+    subject.stages.ground.checks.filter((c) => MACHINES.test(c.kind)),
+    width,
+  )
+
+const MACHINES = /^ground\.(tower|crane|platform)\./
+
 /** Checks with what is and what may be; of each kind the one used most. */
 export function checkRows({ units }: SiteSubject, title: string, checks: readonly Check[], width: number): Row[] {
   if (checks.length === 0) return []
   const shown = (q: Known, unit: SiUnit): string =>
     q?.value === undefined ? 'open' : showQuantity(q.value, unit, units)
   const rows = worstOfEach(checks).map(
-    (c): TableRow => ({ cells: [c.title, shown(c.demand, c.unit), shown(c.capacity, c.unit), c.verdict] }),
+    (c): TableRow => ({
+      cells: [c.title, shown(c.demand, c.unit), shown(c.capacity, c.unit), c.verdict],
+      under: c.id,
+    }),
   )
   return [
     headingRow(title, width, 'of each kind the one used most'),

@@ -1,5 +1,7 @@
 import type { System } from '../../model/index.ts'
+import type { Check } from '../../working/check.ts'
 import { pointerOf } from '../../working/pointer.ts'
+import { showQuantity } from '../../working/quantity.ts'
 import { box, line, type Mark, type PaperBox, standFor } from '../drawing.ts'
 import type { Label } from '../paper/labels.ts'
 import { AXIS, EDGE, FINE, HIDDEN, SMALL } from '../paper/pen.ts'
@@ -81,6 +83,15 @@ function pileMarks({ foundation }: System, x: number, ground: number, placing: P
   return [box({ left: x - HALF_LEG, right: x + HALF_LEG, top: ground, bottom }, { stroke: HIDDEN })]
 }
 
+/** Whether a storm pushes it along what the section shows: across the drive a tower runs, along it the flanges hold. */
+function stormWords({ stages, units }: SiteSubject, id: string, across: 'x' | 'y'): string[] {
+  const way = across === 'x' ? 'across' : 'along'
+  const check = stages.ground.checks.find((c) => c.id === `ground.tower.sliding/${id}/${way}`)
+  if (check === undefined) return []
+  const force = ({ value }: Check['demand']): string => (value === undefined ? 'open' : showQuantity(value, 'N', units))
+  return [`storm ${way} its runway: ${force(check.demand)} of ${force(check.capacity)}`, check.id]
+}
+
 /** Names of the tower, its highest hook and its piles. */
 export function towerLabels(subject: SiteSubject, across: 'x' | 'y', placing: Placing): Label[] {
   const { units } = subject
@@ -93,7 +104,7 @@ export function towerLabels(subject: SiteSubject, across: 'x' | 'y', placing: Pl
     const last = Math.max(...feet)
     return [
       {
-        lines: [`${id} ${system.name}`],
+        lines: [`${id} ${system.name}`, ...stormWords(subject, id, across)],
         at: onPaper(placing, [middle, head]),
         towards: 90,
         from: HEADER + 1,

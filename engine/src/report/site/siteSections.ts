@@ -11,7 +11,7 @@ import { pressureSheets } from './pressures.ts'
 import { ACROSS_ALONE_PADS, ACROSS_PADS, acrossView } from './sectionAcross.ts'
 import { ALONG_PADS, alongView } from './sectionAlong.ts'
 import { acrossFrame, alongFrame } from './sectionFrame.ts'
-import { carryingTable, layerTable, shaftTable, waterTable } from './sectionTables.ts'
+import { carryingTable, layerTable, machineTable, shaftTable, waterTable } from './sectionTables.ts'
 import { sheetsOf } from './sheets.ts'
 import { type SiteOptions, type SiteSubject, siteSubject } from './subject.ts'
 import { bayTable, blocks, noteBlock } from './tables.ts'
@@ -87,6 +87,7 @@ function printOf(subject: SiteSubject) {
     notes: (width: number) =>
       blocks([
         carryingTable(subject, width),
+        machineTable(subject, width),
         hatchBlock(sectionHatches(subject, grains), width, grains.length === 0 ? '' : GRAIN_BASIS),
         noteBlock('How to read it', notesOf(subject), width),
         noteBlock('Before anyone builds by it', CAUTIONS, width),

@@ -20,6 +20,8 @@ export interface AsBuiltWall {
   /** How far one may stand off its place at that level; undefined where no tolerance is given. */
   tolerance: number | undefined
   bore: Check | undefined
+  /** That a joint stands open at the toe, while tolerances stand. */
+  chance: Check | undefined
   thickness: Check | undefined
   /** The ones that govern. */
   farthestIn: SurveyedElement | undefined
@@ -55,6 +57,7 @@ export function asBuiltWall({ stages }: SiteSubject): AsBuiltWall | undefined {
     atBase,
     tolerance: toleranceAt(shaft, z),
     bore: of('ground.bore.clear'),
+    chance: of('ground.overlap.chance'),
     thickness: of('ground.overlap.thickness'),
     farthestIn: leastBy(surveyed, (e) => e.outward),
     thinnest: leastBy(

@@ -1,4 +1,6 @@
 import type { SurveyedElement } from '../../../ground/index.ts'
+import type { Check } from '../../../working/check.ts'
+import { showNumber } from '../../../working/quantity.ts'
 import {
   box,
   line,
@@ -18,7 +20,7 @@ import { type Label, labelMarks } from '../../paper/labels.ts'
 import { ATTENTION, AXIS, EDGE, FINE, GRID, HIDDEN, OUTLINE, SMALL, THIN } from '../../paper/pen.ts'
 import { lengthOnPaper, loopOnPaper, onPaper, type Placing } from '../../paper/scale.ts'
 import { scaleBar } from '../../paper/scaleBar.ts'
-import { lengthText, levelText } from '../../sheet/figures.ts'
+import { lengthText, levelText, OPEN } from '../../sheet/figures.ts'
 import { HEADING } from '../../views/head.ts'
 import type { Pictured } from '../layout.ts'
 import { siteHead } from '../siteHead.ts'
@@ -210,6 +212,7 @@ function labelsOf({ units }: SiteSubject, wall: AsBuiltWall, placing: Placing): 
     ...(widest?.joint?.opening === undefined
       ? []
       : [label(widest.at, [`${widest.id}–${widest.joint.next} parted`, shortLength(widest.joint.opening, units)])]),
+    ...chanceLabel(wall, placing),
     {
       lines: ['the drive'],
       at: onPaper(placing, [wall.outer + AROUND, 0]),
@@ -217,6 +220,27 @@ function labelsOf({ units }: SiteSubject, wall: AsBuiltWall, placing: Placing): 
       from: 0.5,
       size: SMALL,
       ink: 'quiet',
+      backed: true,
+    },
+  ]
+}
+
+/** While tolerances stand: how likely it is that a joint stands open at the toe. */
+function chanceLabel({ chance, middle }: AsBuiltWall, placing: Placing): Label[] {
+  if (chance === undefined) return []
+  const share = ({ value }: Check['demand']): string =>
+    value === undefined ? OPEN : `${showNumber(100 * value, 2)}\u00a0%`
+  return [
+    {
+      lines: [
+        'chance that a joint stands open at the toe',
+        `${share(chance.demand)} of ${share(chance.capacity)}`,
+        chance.id,
+      ],
+      at: onPaper(placing, [0, -middle / 2]),
+      towards: -90,
+      from: 1,
+      size: SMALL,
       backed: true,
     },
   ]

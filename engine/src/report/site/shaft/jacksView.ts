@@ -1,4 +1,5 @@
 import type { Machine, Shaft } from '../../../model/index.ts'
+import type { Check } from '../../../working/check.ts'
 import { showNumber, shownScale, showQuantity } from '../../../working/quantity.ts'
 import { box, line, type Mark, type PaperBox, type PaperPoint, standFor, text, type View } from '../../drawing.ts'
 import type { Point2 } from '../../outline/convex.ts'
@@ -15,6 +16,7 @@ import { cradleAcross, cradleAlong } from '../sectionShaft.ts'
 import { siteHead } from '../siteHead.ts'
 import { type SiteSubject, scaleWords, underHead } from '../subject.ts'
 import { type Jack, type JackedShield, jackedShield } from './jacks.ts'
+import { useBars, useBarsHeight, worstOf } from './useBars.ts'
 
 /** Between the two sections, and under them, mm. */
 const GAP = 8
@@ -56,7 +58,7 @@ export function jacksPictured(subject: SiteSubject): Pictured {
       wide: to - from + 2 * frames.half,
       high: frames.top - frames.bottom,
       padWide: GAP + 2,
-      padHigh: RULER + BARS_HEAD + shield.jacks.length * BAR + FOOT,
+      padHigh: RULER + BARS_HEAD + shield.jacks.length * BAR + FOOT + useBarsHeight(concreteUnder(subject)),
     },
     views: (ratio, room) => [jacksView(subject, shield, frames, ratio, room)],
   }
@@ -89,10 +91,19 @@ function jacksView(subject: SiteSubject, shield: JackedShield, frames: Frames, r
       ...rulerOf(subject, shield.jacks, along, 0, foot),
       ...rulerOf(subject, shield.jacks, across, 1, foot),
       ...barMarks(subject, shield, bars),
-      scaleBar(along, [room.left + 4, bars.top + shield.jacks.length * BAR + FOOT - 1], 40, subject.units),
+      scaleBar(along, [room.left + 4, bars.top + shield.jacks.length * BAR + FOOT - 4], 40, subject.units),
+      ...useBars(subject, 'Concrete under the plates', concreteUnder(subject), {
+        left: room.left + 1,
+        right: room.right - 1,
+        top: bars.top + shield.jacks.length * BAR + FOOT,
+        bottom: room.bottom,
+      }),
     ],
   }
 }
+
+const concreteUnder = ({ stages }: SiteSubject): Check[] =>
+  worstOf(stages.ground.checks, /^ground\.jack\.(bearing|bursting)$/)
 
 /** Shield, its axis, and the level of the underside at a place across. */
 function shieldOf({ stages }: SiteSubject) {

@@ -8,6 +8,8 @@ import { type SiteOptions, type SiteSubject, siteSubject } from '../subject.ts'
 import { blocks, noteBlock } from '../tables.ts'
 import { asBuiltNotes, asBuiltTable, asBuiltWall } from './asBuilt.ts'
 import { asBuiltPictured } from './asBuiltView.ts'
+import { CRADLE_KINDS, cradleNotes, cradleTable, drawnCradle } from './cradle.ts'
+import { cradlePictured } from './cradleView.ts'
 import { type FigureTable, figureRows, judgedRows } from './figures.ts'
 import { jackedShield, jackNotes, jackTable } from './jacks.ts'
 import { jacksPictured } from './jacksView.ts'
@@ -16,7 +18,7 @@ import { slidePictured } from './slideView.ts'
 import { shaftStages, stageNotes, stageTable } from './stages.ts'
 import { stagesPictured } from './stagesView.ts'
 
-export const SHAFT_PICTURES = ['as-built', 'stages', 'slide', 'jacks'] as const
+export const SHAFT_PICTURES = ['as-built', 'stages', 'slide', 'cradle', 'jacks'] as const
 export type ShaftPictureName = (typeof SHAFT_PICTURES)[number]
 
 /** A picture of the shaft or of the machine in it, with the figures beside it and the checks that judge it. */
@@ -66,6 +68,18 @@ export const SHAFT_PICTURE: Readonly<Record<ShaftPictureName, ShaftPicture>> = {
     table: slideTable,
     judged: /^ground\.(cradle\.(overhang|slide|sliding)|drive-in)/,
     notes: slideNotes,
+  },
+  cradle: {
+    title: 'The cradle across the drive',
+    missing: (s) =>
+      lacking(
+        drawnCradle(s),
+        'The cradle wants a shaft, a machine that stands on it, and the cradle itself (/shaft, /machine, /cradle): one of them is missing.',
+      ),
+    pictured: cradlePictured,
+    table: cradleTable,
+    judged: CRADLE_KINDS,
+    notes: cradleNotes,
   },
   jacks: {
     title: 'Jacks under the shield',

@@ -1,3 +1,4 @@
+import type { Check } from '../../../working/check.ts'
 import { showNumber, shownScale, showQuantity } from '../../../working/quantity.ts'
 import type { SiUnit } from '../../../working/unit.ts'
 import {
@@ -23,6 +24,7 @@ import { cradleAlong } from '../sectionShaft.ts'
 import { siteHead } from '../siteHead.ts'
 import { type SiteSubject, scaleWords, underHead } from '../subject.ts'
 import { type PressedBed, type SlidePlace, shownPlaces, type WayIn, wayIn } from './slide.ts'
+import { useBars, useBarsHeight, worstOf } from './useBars.ts'
 
 const UNDER = 3.5
 const OVER = 1
@@ -64,7 +66,7 @@ export function slidePictured(subject: SiteSubject): Pictured {
       wide: frame.right - frame.left,
       high: frame.top - frame.bottom,
       padWide: AXIS_WORDS + 2,
-      padHigh: 2 * PANEL + FOOT,
+      padHigh: 2 * PANEL + FOOT + useBarsHeight(atTheEye(subject)),
     },
     views: (ratio, room) => [slideView(subject, way, frame, ratio, room)],
   }
@@ -108,10 +110,18 @@ function slideView(subject: SiteSubject, way: WayIn, frame: Frame, ratio: number
       ...sectionMarks(subject, way, placing, window),
       ...pressureMarks(subject, way, placing, panelAt(0)),
       ...thrustMarks(subject, way, placing, panelAt(1)),
-      scaleBar(placing, [window.left + 3, window.bottom + 2 * PANEL + FOOT - 2], 45, subject.units),
+      scaleBar(placing, [window.left + 3, window.bottom + 2 * PANEL + FOOT - 5], 45, subject.units),
+      ...useBars(subject, 'At the eye, as the head breaks the wall', atTheEye(subject), {
+        ...window,
+        top: window.bottom + 2 * PANEL + FOOT,
+        bottom: room.bottom,
+      }),
     ],
   }
 }
+
+const atTheEye = ({ stages }: SiteSubject): Check[] =>
+  worstOf(stages.ground.checks, /^ground\.drive-in\.(push|wall|torque|held|roll)$/)
 
 const clipped = (b: PaperBox, w: PaperBox): PaperBox => ({
   left: Math.min(Math.max(b.left, w.left), w.right),
