@@ -1,7 +1,7 @@
-import { isSetOutOnCircle, type Machine, type Settings, type Shaft } from '../model/index.ts'
-import { type Answer, knownOr, stated } from '../working/answer.ts'
+import { isSetOutOnCircle, type Machine, type Settings, type Shaft, surveyedElements } from '../model/index.ts'
+import { type Answer, knownOr, largestOf, stated, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
-import { surveyText } from './asBuilt.ts'
+import { surveyedTurns, surveyText } from './asBuilt.ts'
 import { SOIL } from './caution.ts'
 import * as kinds from './kinds.ts'
 import { clearDiameter, farCorner, roomLeft } from './overlap.formulas.ts'
@@ -16,11 +16,23 @@ const subject = { pointer: '/shaft/clearDiameter', id: 'bore', name: 'Clear bore
  * built to the clear bore with the lining behind it.
  */
 export const guaranteedBore = (shaft: Shaft, ring: WallRing): Answer<'m'> => {
-  const d = ring.deviationAt(shaft.slabTop)
+  const d = deviationDown(shaft, ring)
   if (!isSetOutOnCircle(shaft))
     return clearDiameter.show({ D_in: shaft.clearDiameter, lining: stated('m', 0, 'behind the clear bore'), d })
   const lining = shaft.wall.lining ?? stated('m', 0, 'no lining given')
   return clearDiameter.show({ D_in: setOutDiameter(shaft), lining, d })
+}
+
+/** By tolerance a wall stands farthest in at the slab; as surveyed it may at the head, or where a pile or panel turns. */
+function deviationDown(shaft: Shaft, ring: WallRing): Answer<'m'> {
+  const { collar, slabTop } = shaft
+  if (surveyedElements(shaft) === undefined) return ring.deviationAt(slabTop)
+  const levels = [collar, ...surveyedTurns(shaft, collar, slabTop), slabTop]
+  return largestOf(
+    'over the levels surveyed, from the collar to the slab',
+    'm',
+    levels.map((z): Term<'m'> => ({ label: `z ${(z.value as number).toFixed(1)} m`, answer: ring.deviationAt(z) })),
+  )
 }
 
 /** The clear diameter that every lift counts on must be there with the tolerances used up. Practice 70. */

@@ -36,26 +36,36 @@ export const waterWeight = (ground: Ground): Answer<'N/m3'> =>
 /**
  * Pressure on the wall from the surface to a level, both sides of each boundary and between.
  *
- * @returns levels from the top down; unknown where a value of a layer, a water level or the state is missing
+ * @param turns levels looked at besides, where the wall turns
+ * @returns levels from the top down; unknown below the last layer given, and where a value of a layer, a water level or the state is missing
  * Source: effective stress; pore pressure hydrostatic in aquifers at high tide, linear across the layers between them.
  * Frame: site z. Limits: level ground, no surcharge, no arching counted.
  */
-export function wallLevels(ground: Ground, bottom: Answer<'m'>): WallLevel[] {
+export function wallLevels(ground: Ground, bottom: Answer<'m'>, turns: readonly Answer<'m'>[] = []): WallLevel[] {
   const layers = layersDown(ground)
   const base = bottom.value as number
-  return layers
+  const within = layers
     .filter(({ is }) => (is.top.value as number) > base)
-    .flatMap((layer) => levelsIn(layer, bottom).map((z) => levelAt(ground, layers, layer, z)))
+    .flatMap((layer) => levelsIn(layer, bottom, turns).map((z) => levelAt(ground, layers, layer, z)))
+  const deepest = layers.at(-1)?.is.bottom.value
+  return deepest === undefined || deepest <= base ? within : [...within, unknownAt(bottom)]
 }
 
-function levelsIn({ id, is }: Named<Layer>, bottom: Answer<'m'>): Answer<'m'>[] {
+/** Where the layers given do not reach nothing is known of what presses. */
+function unknownAt(z: Answer<'m'>): WallLevel {
+  const open = given('Pa', '/ground/layers', undefined)
+  return { layer: 'ground that no layer describes', z, vertical: open, pore: open, lateral: open }
+}
+
+function levelsIn({ id, is }: Named<Layer>, bottom: Answer<'m'>, turns: readonly Answer<'m'>[]): Answer<'m'>[] {
   const top = is.top.value as number
   const end = (is.bottom.value as number) > (bottom.value as number) ? is.bottom : bottom
   const parts = Math.ceil((top - (end.value as number)) / LEVELS_APART)
   const between = Array.from({ length: Math.max(parts - 1, 0) }, (_, i) =>
     stated('m', top + ((i + 1) * ((end.value as number) - top)) / parts, `a level within ${id}`),
   )
-  return [is.top, ...between, end]
+  const inside = turns.filter(({ value: z = top }) => z < top && z > (end.value as number))
+  return [is.top, ...[...between, ...inside].sort((a, b) => (b.value as number) - (a.value as number)), end]
 }
 
 function levelAt(ground: Ground, layers: readonly Named<Layer>[], layer: Named<Layer>, z: Answer<'m'>): WallLevel {

@@ -1,7 +1,7 @@
-import type { Ground, Shaft } from '../model/index.ts'
+import { type Ground, type Shaft, surveyedElements } from '../model/index.ts'
 import { type Answer, governing, knownOr, largestOf, stated, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
-import { surveyText } from './asBuilt.ts'
+import { surveyedTurns, surveyText } from './asBuilt.ts'
 import { factored } from './base.formulas.ts'
 import { factorOf, RING, SOIL } from './caution.ts'
 import { overlapChanceChecks } from './chance.ts'
@@ -87,12 +87,11 @@ const stressesOf = (levels: readonly RingLevel[]) =>
     levels.map((l): Term<'Pa'> => ({ label: `${l.at.layer}, ${levelText(l.at.z)}`, answer: l.stress })),
   )
 
-/** The level whose stress governs; the deepest while the stress is unknown. */
+/** The level whose stress governs; while it is not known everywhere, the deepest of those at which it is not. */
 export function governingLevel(levels: readonly RingLevel[]): RingLevel {
   const answer = governing(stressesOf(levels))?.answer
-  return (
-    levels.find((l) => l.stress === answer && answer?.value !== undefined) ?? (levels[levels.length - 1] as RingLevel)
-  )
+  const governs = levels.find((l) => l.stress === answer && answer?.value !== undefined)
+  return governs ?? (levels.findLast((l) => l.stress.value === undefined) as RingLevel)
 }
 
 function stressCheck(c: RingCase): Check {
@@ -132,9 +131,21 @@ function closedChecks(c: RingCase): Check[] {
   const { wall } = c.shaft
   const { spacingAt, openingAt } = c.ring
   if (spacingAt !== undefined)
-    return [closedCheck(c, spacingAt(wall.toe), knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter'))]
+    return [closedCheck(c, atAnyLevel(c, spacingAt), knownOr(wall.pileDiameter, 'm', '/shaft/wall/pileDiameter'))]
   if (openingAt === undefined) return []
-  return [closedCheck(c, openingAt(wall.toe), knownOr(wall.jointOverlap, 'm', '/shaft/wall/jointOverlap'))]
+  return [closedCheck(c, atAnyLevel(c, openingAt), knownOr(wall.jointOverlap, 'm', '/shaft/wall/jointOverlap'))]
+}
+
+/** By tolerance neighbours part most at the toe; as surveyed they may at the head, or where one turns. */
+function atAnyLevel({ shaft }: RingCase, of: (z: Answer<'m'>) => Answer<'m'>): Answer<'m'> {
+  const { collar, wall } = shaft
+  if (surveyedElements(shaft) === undefined) return of(wall.toe)
+  const levels = [collar, ...surveyedTurns(shaft, collar, wall.toe), wall.toe]
+  return largestOf(
+    'over the levels surveyed and the toe',
+    'm',
+    levels.map((z): Term<'m'> => ({ label: levelText(z), answer: of(z) })),
+  )
 }
 
 function closedCheck(c: RingCase, demand: Answer<'m'>, capacity: Answer<'m'>): Check {

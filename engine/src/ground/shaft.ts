@@ -2,7 +2,7 @@ import type { Ground, Shaft } from '../model/index.ts'
 import { type Answer, found } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
-import { verticalityCheck } from './asBuilt.ts'
+import { surveyedTurns, verticalityCheck } from './asBuilt.ts'
 import { baseChecks, basePlug } from './base.ts'
 import { boreCheck, machineRoomCheck } from './bore.ts'
 import type { GroundCase } from './case.ts'
@@ -26,7 +26,10 @@ export function shaftWall(
   memory: Memory,
 ): readonly RingLevel[] {
   if (shaft === undefined || soil === undefined || ring === undefined) return []
-  return memory.once('ground-wall', [shaft, soil], () => ringLevels(soil, ring, wallLevels(soil, shaft.excavation)))
+  return memory.once('ground-wall', [shaft, soil], () => {
+    const turns = surveyedTurns(shaft, shaft.collar, shaft.excavation)
+    return ringLevels(soil, ring, wallLevels(soil, shaft.excavation, turns))
+  })
 }
 
 /** Everything of the shaft that hangs from no lift, but for the surcharge in the heave check. */

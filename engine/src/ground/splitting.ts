@@ -40,10 +40,8 @@ export function splittingCheck(
     capacity: onceDesigned(
       barsAcross.show({
         n: given('1', at('layers'), tied?.layers),
-        d: knownOr(tied?.bar, 'm', at('bar')),
         s: knownOr(tied?.spacing, 'm', at('spacing')),
-        f_yk: knownOr(tied?.yield, 'Pa', at('yield')),
-        gamma_s: factor(ground, 'reinforcement'),
+        ...steelOf(ground, tied, at),
       }),
       at('designed'),
       tied?.designed,
@@ -75,9 +73,7 @@ export function burstingCheck(
     capacity: onceDesigned(
       barsUnder.show({
         n: given('1', at('count'), links?.count),
-        d: knownOr(links?.bar, 'm', at('bar')),
-        f_yk: knownOr(links?.yield, 'Pa', at('yield')),
-        gamma_s: factor(ground, 'reinforcement'),
+        ...steelOf(ground, links, at),
       }),
       at('designed'),
       links?.designed,
@@ -88,6 +84,17 @@ export function burstingCheck(
     ],
   })
 }
+
+/** A bar and what it may be stressed to. */
+const steelOf = (
+  ground: Ground | undefined,
+  bars: Cradle['tied'] | Jacking['links'],
+  at: (field: string) => string,
+): { d: Answer<'m'>; f_yk: Answer<'Pa'>; gamma_s: Answer<'1'> } => ({
+  d: knownOr(bars?.bar, 'm', at('bar')),
+  f_yk: knownOr(bars?.yield, 'Pa', at('yield')),
+  gamma_s: factor(ground, 'reinforcement'),
+})
 
 /** Bars count once somebody has designed them and their anchorage. */
 const onceDesigned = <U extends 'N' | 'N/m'>(R: Answer<U>, pointer: string, by: string | undefined): Answer<U> =>

@@ -1,6 +1,6 @@
-import { elementAt, outwardsAtHead, type Shaft, standingOut, surveyedElements, surveyedSoFar } from '../model/index.ts'
+import { outwardsAtHead, type Shaft, standingOut, surveyedElements, surveyedSoFar } from '../model/index.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { leanOf, type Plan, parted, shared } from './asBuilt.ts'
+import { leanOf, type Plan, parted, placedAt, shared } from './asBuilt.ts'
 
 /** A pile or panel as surveyed. Frame: site, m. */
 export interface SurveyedElement {
@@ -12,7 +12,7 @@ export interface SurveyedElement {
   outwards: Plan
   /** How far its middle is outside the circle of middles; below zero inside it. */
   outward: number
-  /** Distance in plan over depth. */
+  /** Distance in plan over depth, the largest of its points. */
   lean: number
   /** The joint with the next round the shaft; undefined until all are surveyed. */
   joint: { next: string; step: number; left: number | undefined; opening: number | undefined } | undefined
@@ -29,7 +29,9 @@ export function surveyedAt(shaft: Shaft, z: number, middle: number): SurveyedEle
   const { wall, collar } = shaft
   const all = surveyedSoFar(shaft)
   const D = wall.kind === 'secant piles' ? wall.pileDiameter?.value : undefined
-  const places = all.map(({ is }) => elementAt(is, collar.value as number, z))
+  const placed = all.map(({ is }) => placedAt(is, shaft, z))
+  const places = placed.map(({ at }) => at)
+  const off = (i: number, j: number): number => (placed[i]?.off ?? 0) + (placed[j]?.off ?? 0)
   const out = all.map(({ is }, i) => standingOut(shaft, is, places[i] as Plan, middle))
   const ring = surveyedElements(shaft) !== undefined
   return all.map(({ id, is }, i) => {
@@ -45,11 +47,12 @@ export function surveyedAt(shaft: Shaft, z: number, middle: number): SurveyedEle
         ? undefined
         : {
             next: all[next]?.id as string,
-            step: Math.abs((out[i] as number) - (out[next] as number)),
-            left: D === undefined ? undefined : shared([places[i] as Plan, places[next] as Plan], D),
+            step: Math.abs((out[i] as number) - (out[next] as number)) + off(i, next),
+            left: D === undefined ? undefined : shared([places[i] as Plan, places[next] as Plan], D, off(i, next)),
             opening:
               wall.kind === 'slurry panels'
-                ? parted({ is, at: places[i] as Plan }, { is: all[next]?.is as typeof is, at: places[next] as Plan })
+                ? parted({ is, at: places[i] as Plan }, { is: all[next]?.is as typeof is, at: places[next] as Plan }) +
+                  off(i, next)
                 : undefined,
           },
     }

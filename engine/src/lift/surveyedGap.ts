@@ -1,4 +1,11 @@
-import { elementAt, elementThickness, outwardsAtHead, type Shaft, surveyedElements } from '../model/index.ts'
+import {
+  elementAt,
+  elementThickness,
+  outwardsAtHead,
+  type Shaft,
+  surveyedElements,
+  turnsBetween,
+} from '../model/index.ts'
 import type { Pose, Vec3 } from '../numeric/vector.ts'
 import type { Gap } from './clearance.ts'
 import { type Hull, levelsOf, reachOf } from './hull.ts'
@@ -12,7 +19,8 @@ export interface SurveyedGap extends Omit<Gap, 'as' | 'at'> {
 
 /**
  * Gap of a piece in the shaft to the wall as surveyed: for each pile the plane square to its bearing, for each panel its face, through
- * the point of it, or of the lining before it, that stands farthest in; where it leans, at whichever end of the piece it stands farther in.
+ * the point of it, or of the lining before it, that stands farthest in; where it leans, at whichever end of the piece, or
+ * point surveyed between them, it stands farther in.
  * Never more than it is.
  *
  * @returns the least; undefined until every pile or panel is surveyed, and where their thickness is not given
@@ -27,11 +35,11 @@ export function surveyedGap(shaft: Shaft): ((hull: Hull, pose: Pose) => Surveyed
   const collar = shaft.collar.value as number
   return (hull, pose) => {
     const { low, high } = levelsOf(hull, pose)
-    const levels = [low, Math.min(high, collar)]
+    const ends = [low, Math.min(high, collar)]
     let least: SurveyedGap | undefined
     let guess = 0
     for (const { id, is } of elements) {
-      for (const z of levels) {
+      for (const z of [...ends, ...turnsBetween(is, Math.min(high, collar), low)]) {
         const [x, y] = elementAt(is, collar, z)
         const [c, s] = keepsItsFace ? outwardsAtHead(is) : [x / Math.hypot(x, y), y / Math.hypot(x, y)]
         const d: Vec3 = [c, s, 0]

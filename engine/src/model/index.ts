@@ -5,5 +5,13 @@ export { type Model, type ModelResult, model } from './model.ts'
 export { dayOf, type EndOfDay, epochOf, isDayOnly, isMoment } from './moment.ts'
 export { coordinates, poseInSite, poseOfInstance, poseOfMachine } from './pose.ts'
 export * from './schema/project.ts'
-export { elementAt, outwardsAtHead, standingOut, surveyedElements, surveyedSoFar } from './surveyedWall.ts'
+export {
+  elementAt,
+  outwardsAtHead,
+  standingOut,
+  surveyedElements,
+  surveyedPoints,
+  surveyedSoFar,
+  turnsBetween,
+} from './surveyedWall.ts'
 export { elementThickness, isSetOutOnCircle, wallRadius } from './wallRadius.ts'

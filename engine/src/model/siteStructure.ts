@@ -73,11 +73,33 @@ function shaftProblems(shaft: Shaft): Problem[] {
     ...below(shaft.wall.toe, shaft.excavation, 'the excavation'),
     ...shaft.stages.flatMap(({ to }) => below(to, shaft.collar, 'the collar')),
     ...(shaft.fill?.stops ?? []).flatMap(({ top }) => onSlab(top, shaft.slabTop)),
-    ...Object.values(shaft.wall.asBuilt).flatMap(({ lowAt }) => below(lowAt, shaft.collar, 'the collar')),
+    ...Object.values(shaft.wall.asBuilt).flatMap((element) => surveyProblems(element, shaft)),
     ...Object.entries(shaft.obstructions).flatMap(([id, o]) =>
       (['x', 'y', 'z'] as const).flatMap((axis) => rising(pointerOf('shaft', 'obstructions', id, axis), o[axis])),
     ),
   ]
+}
+
+/** The points of a pile or panel, each below the one before it, from the collar to no deeper than the toe. */
+function surveyProblems(
+  { between, lowAt }: Shaft['wall']['asBuilt'][string],
+  { collar, wall: { toe } }: Shaft,
+): Problem[] {
+  const levels = [...between.map(({ z }) => z), lowAt]
+  const order = levels.flatMap((level, i) => {
+    const above = levels[i - 1]
+    return above === undefined
+      ? below(level, collar, 'the collar')
+      : below(level, above, 'the point surveyed before it')
+  })
+  const beyond = levels
+    .filter((level) => n(level) < n(toe) - SAME_LEVEL)
+    .map((level) => ({
+      pointer: level.pointer,
+      found: metres(n(level)),
+      expected: `no deeper than the toe at ${metres(n(toe))}`,
+    }))
+  return [...order, ...beyond]
 }
 
 /** Levels are surveyed to centimetres: nearer than this they are the same. */

@@ -43,9 +43,39 @@ export function standingOut(
 
 const bearing = ({ is }: Element): number => Math.atan2(is.head[1].value as number, is.head[0].value as number)
 
-/** Where a pile or panel stands at a level, site frame, m: straight between its two surveyed points, and below. */
-export function elementAt({ head, low, lowAt }: Surveyed, collar: number, z: number): readonly [number, number] {
-  const down = (collar - z) / (collar - (lowAt.value as number))
-  const along = (i: 0 | 1) => (head[i].value as number) + ((low[i].value as number) - (head[i].value as number)) * down
+/** A surveyed point of a pile or panel, site frame, m. */
+export interface SurveyedPoint {
+  at: readonly [number, number]
+  z: number
+}
+
+/** All of its points from the collar down; two at least. */
+export function surveyedPoints({ head, low, lowAt, between }: Surveyed, collar: number): SurveyedPoint[] {
+  const point = ([x, y]: Surveyed['head'], z: number): SurveyedPoint => ({
+    at: [x.value as number, y.value as number],
+    z,
+  })
+  return [
+    point(head, collar),
+    ...between.map(({ at, z }) => point(at, z.value as number)),
+    point(low, lowAt.value as number),
+  ]
+}
+
+/**
+ * Where a pile or panel stands at a level, site frame, m: straight from each surveyed point to the next, and on below the last as it ran
+ * to it. How far it may leave that line where nobody has measured is not in it.
+ */
+export function elementAt(is: Surveyed, collar: number, z: number): readonly [number, number] {
+  const points = surveyedPoints(is, collar)
+  const reached = points.findIndex((p) => p.z <= z)
+  const next = reached === -1 ? points.length - 1 : Math.max(1, reached)
+  const [a, b] = [points[next - 1], points[next]] as [SurveyedPoint, SurveyedPoint]
+  const down = (a.z - z) / (a.z - b.z)
+  const along = (i: 0 | 1) => a.at[i] + (b.at[i] - a.at[i]) * down
   return [along(0), along(1)]
 }
+
+/** Levels at which a pile or panel turns, strictly between two others, from the top down, site z, m. */
+export const turnsBetween = (is: Surveyed, high: number, low: number): number[] =>
+  [...is.between.map(({ z }) => z.value as number), is.lowAt.value as number].filter((z) => z < high && z > low)

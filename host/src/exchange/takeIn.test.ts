@@ -177,6 +177,22 @@ describe('what a table says', () => {
     expect((await refused(`${heading}P1,6.8 m,0 m,6.8 m,0 m,2 m\n`, 'piles', from)).join()).toContain(
       'below the collar',
     )
+    const deeper = `${heading}P1,6.8 m,0 m,6.83 m,0.01 m,-8 m\nP1,,,6.9 m,0.02 m,-14 m\nP1,,,6.85 m,0 m,-20 m\n`
+    const more = await taken(deeper, 'piles', from)
+    expect('patch' in more && more.patch.at(-1)?.value).toEqual({
+      head: ['6.8 m', '0 m'],
+      between: [
+        { at: ['6.83 m', '0.01 m'], z: '-8 m' },
+        { at: ['6.9 m', '0.02 m'], z: '-14 m' },
+      ],
+      low: ['6.85 m', '0 m'],
+      lowAt: '-20 m',
+    })
+    const upwards = `${heading}P1,6.8 m,0 m,6.83 m,0.01 m,-14 m\nP1,,,6.9 m,0.02 m,-8 m\n`
+    expect((await refused(upwards, 'piles', from)).join()).toContain('below the point surveyed before it')
+    expect((await refused(`${heading}P1,,,6.8 m,0 m,-20 m\n`, 'piles', from)).join()).toContain('column "head x"')
+    const twice = `${heading}P1,6.8 m,0 m,6.8 m,0 m,-9 m\nP1,6.8 m,0 m,6.8 m,0 m,-20 m\n`
+    expect((await refused(twice, 'piles', from)).join()).toContain('the head of each pile once')
   })
 
   test('panels come in by the same table, and once all are there the wall is judged by them and no more by its tolerances', async () => {

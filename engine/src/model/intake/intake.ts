@@ -4,7 +4,7 @@ import { pointerOf, readPointer } from '../../working/pointer.ts'
 import { nearestId, type Problem } from '../../working/problem.ts'
 import type { ReadProject } from '../schema/project.ts'
 import { type CellProblem, placeText, type Row, type RowReader, rowReader } from './row.ts'
-import { SHEETS, type SheetKind } from './sheets.ts'
+import { type Raw, SHEETS, type SheetKind } from './sheets.ts'
 
 /** What a table of rows says, for a project file. */
 export interface Intake {
@@ -43,23 +43,32 @@ export function intakeOf(table: IntakeInput): Intake {
   if (columns.length > 0) return { patch: [], taken: 0, same: 0, refused: columns, rows: {} }
   const refused: CellProblem[] = []
   const first = new Map<string, number>()
-  const values = new Map<string, unknown>()
-  let same = 0
+  const said = new Map<string, Raw>()
+  const broken = new Set<string>()
   for (const row of input.rows) {
     const reader = rowReader(row)
     if (sheet.isSilent(reader)) continue
     const entry = sheet.read(reader, input)
-    const before = entry === undefined ? undefined : first.get(entry.pointer)
-    if (before !== undefined) reader.refuse(sheet.key, `each once; row ${before} has it already`)
-    if (entry === undefined || reader.problems.length > 0) {
-      refused.push(...reader.problems)
+    const value =
+      entry && together(sheet, reader, entry, { row: first.get(entry.pointer), sofar: said.get(entry.pointer) })
+    refused.push(...reader.problems)
+    if (entry === undefined) continue
+    if (reader.problems.length > 0) {
+      // of what takes several rows half is not taken: a pile without its worst point looks straighter than it is
+      if (sheet.further !== undefined) broken.add(entry.pointer)
       continue
     }
-    first.set(entry.pointer, row.row)
-    const old = valueAt(input.document, entry.pointer)
-    const value = sheet.merged(old, entry.value)
+    if (!first.has(entry.pointer)) first.set(entry.pointer, row.row)
+    said.set(entry.pointer, value as Raw)
+  }
+  const values = new Map<string, unknown>()
+  let same = 0
+  for (const [pointer, entry] of said) {
+    if (broken.has(pointer)) continue
+    const old = valueAt(input.document, pointer)
+    const value = sheet.merged(old, entry)
     if (sameContent(old, value)) same++
-    else values.set(entry.pointer, value)
+    else values.set(pointer, value)
   }
   return {
     patch: patchFor(input.document, values),
@@ -68,6 +77,23 @@ export function intakeOf(table: IntakeInput): Intake {
     refused,
     rows: Object.fromEntries([...values.keys()].map((pointer) => [pointer, first.get(pointer) as number])),
   }
+}
+
+/** What a row says together with the rows before it about the same; each thing has one row where a table knows of no further ones. */
+function together(
+  { key, first, further }: (typeof SHEETS)[SheetKind],
+  reader: RowReader,
+  { value }: { value: Raw },
+  before: { row: number | undefined; sofar: Raw | undefined },
+): Raw {
+  if (before.sofar === undefined) {
+    for (const column of first ?? [])
+      if (reader.text(column) === undefined) reader.refuse(column, 'it in the first row of each', '10.82 m')
+    return value
+  }
+  if (further !== undefined) return further(reader, before.sofar, value)
+  reader.refuse(key, `each once; row ${before.row} has it already`)
+  return value
 }
 
 /** A heading "length, m" gives its unit to every plain number under it: tables are written so, and come back as they were written. */

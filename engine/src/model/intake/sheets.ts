@@ -12,7 +12,7 @@ interface Entry {
   value: Raw
 }
 
-type Raw = Readonly<Record<string, unknown>>
+export type Raw = Readonly<Record<string, unknown>>
 
 /** How the rows of one kind of table are read. */
 interface Sheet {
@@ -25,6 +25,9 @@ interface Sheet {
   isSilent: (reader: RowReader) => boolean
   read: (reader: RowReader, input: IntakeInput) => Entry | undefined
   merged: (old: unknown, value: Raw) => unknown
+  /** Where several rows speak of one thing: columns that its first row must fill, and how a further row adds to it. */
+  first?: readonly string[]
+  further?: (reader: RowReader, sofar: Raw, next: Raw) => Raw
 }
 
 const isRecord = (value: unknown): value is Raw => typeof value === 'object' && value !== null && !Array.isArray(value)
@@ -207,19 +210,30 @@ function recordIn(reader: RowReader, what: string, read: Raw, old: Raw | undefin
   return whole
 }
 
-const PILE = ['head x', 'head y', 'low x', 'low y', 'low z'] as const
+const PILE_HEAD = ['head x', 'head y'] as const
+const PILE_LOW = ['low x', 'low y', 'low z'] as const
+const PILE = [...PILE_HEAD, ...PILE_LOW]
 
-/** A pile of the shaft wall as it was surveyed: at the collar, and at a lower level. */
+/** A pile or panel of the shaft wall as it was surveyed: at the collar and at a lower level; in more rows at levels further down, each without its head. */
 function pileRow(reader: RowReader): Entry | undefined {
   const id = reader.text('pile')
   if (id === undefined || !ID.test(id)) return reader.refuse('pile', EXPECTED_ID, 'P17')
   const at = PILE.map((column) => quantityIn(reader, column, 'm'))
-  for (const column of PILE)
+  const isFurther = PILE_HEAD.every((column) => reader.text(column) === undefined)
+  for (const column of isFurther ? PILE_LOW : PILE)
     if (reader.text(column) === undefined) reader.refuse(column, 'a length with its unit, site frame', '10.82 m')
+  const low = { low: at.slice(2, 4), lowAt: at[4] }
   return {
     pointer: pointerOf('shaft', 'wall', 'asBuilt', id),
-    value: { head: at.slice(0, 2), low: at.slice(2, 4), lowAt: at[4] },
+    value: isFurther ? low : { head: at.slice(0, 2), ...low },
   }
+}
+
+/** A lower point of a pile whose head stands in an earlier row: what was its lowest is now on the way to it. */
+function furtherPoint(reader: RowReader, sofar: Raw, next: Raw): Raw {
+  if (next.head !== undefined) reader.refuse('head x', 'the head of each pile once: empty in its further rows')
+  const between = [...((sofar.between as unknown[] | undefined) ?? []), { at: sofar.low, z: sofar.lowAt }]
+  return { ...sofar, between, ...next }
 }
 
 /** A share as a plain number, or in per cent. */
@@ -269,7 +283,9 @@ export const SHEETS: Readonly<Record<SheetKind, Sheet>> = {
     ignores: REMARKS,
     isSilent: silent('pile', ...PILE),
     read: pileRow,
-    merged: over,
+    first: ['head x', 'head y'],
+    further: furtherPoint,
+    merged: (_, value) => value,
   },
   readings: {
     key: 'instrument',

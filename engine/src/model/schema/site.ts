@@ -52,12 +52,15 @@ export const shaft = z.strictObject({
     outOfRound: length('two-lobed deviation of the ring on the radius, tolerated or measured').optional(),
     /** Of panels: overcut of neighbours into each other, or what a water stop closes. */
     jointOverlap: length('by which neighbouring panels may part along the wall and still be closed').optional(),
-    /** Secant piles or panels as surveyed, by their number: centre at the collar, and centre at a lower level. */
+    /** Secant piles or panels as surveyed, by their number: centre at the collar, at a lower level, and at levels between, from the top down. */
     asBuilt: collection(
       z.strictObject({
         head: planPoint('site, centre at the collar'),
         low: planPoint('site, centre at the lower level'),
         lowAt: level('lower level, site z'),
+        between: z
+          .array(z.strictObject({ at: planPoint('site, centre at that level'), z: level('level, site z') }))
+          .default([]),
       }),
     ),
     /** Chance that a joint of secant piles stands open at the toe while not every pile is surveyed: how the tolerances are read. */

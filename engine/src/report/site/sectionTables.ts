@@ -135,11 +135,20 @@ export const machineTable = (subject: SiteSubject, width: number): Row[] =>
 
 const MACHINES = /^ground\.(tower|crane|platform)\./
 
+/** Less than this, a plain number such as a chance would be next to nothing in three decimals. */
+const SMALL_NUMBER = 0.01
+
+/** What a check holds against what, with its unit. */
+export function checkFigure(value: number | undefined, unit: SiUnit, units: SiteSubject['units']): string {
+  if (value === undefined) return 'open'
+  if (unit === '1' && value !== 0 && Math.abs(value) < SMALL_NUMBER) return value.toPrecision(2)
+  return showQuantity(value, unit, units)
+}
+
 /** Checks with what is and what may be; of each kind the one used most. */
 export function checkRows({ units }: SiteSubject, title: string, checks: readonly Check[], width: number): Row[] {
   if (checks.length === 0) return []
-  const shown = (q: Known, unit: SiUnit): string =>
-    q?.value === undefined ? 'open' : showQuantity(q.value, unit, units)
+  const shown = (q: Known, unit: SiUnit): string => checkFigure(q?.value, unit, units)
   const rows = worstOfEach(checks).map(
     (c): TableRow => ({
       cells: [c.title, shown(c.demand, c.unit), shown(c.capacity, c.unit), c.verdict],

@@ -84,18 +84,35 @@ function pileMarks({ foundation }: System, x: number, ground: number, placing: P
 }
 
 /** Whether a storm pushes it along what the section shows: across the drive a tower runs, along it the flanges hold. */
-function stormWords({ stages, units }: SiteSubject, id: string, across: 'x' | 'y'): string[] {
+function stormLabel(
+  subject: SiteSubject,
+  [id, system]: [string, System],
+  across: 'x' | 'y',
+  placing: Placing,
+): Label[] {
+  const { stages, units } = subject
   const way = across === 'x' ? 'across' : 'along'
   const check = stages.ground.checks.find((c) => c.id === `ground.tower.sliding/${id}/${way}`)
-  if (check === undefined) return []
+  const [head, feet] = [headOf(system), feetOf(subject, id, system, across)]
+  if (check === undefined || head === undefined || feet.length === 0) return []
   const force = ({ value }: Check['demand']): string => (value === undefined ? 'open' : showQuantity(value, 'N', units))
-  return [`storm ${way} its runway: ${force(check.demand)} of ${force(check.capacity)}`, check.id]
+  return [
+    {
+      lines: [`storm ${way} its runway`, `${force(check.demand)} of ${force(check.capacity)}`, check.id],
+      at: onPaper(placing, [(Math.min(...feet) + Math.max(...feet)) / 2, head / 2]),
+      towards: 90,
+      from: 0.6,
+      size: SMALL,
+      ink: check.verdict === 'fail' ? 'fail' : 'quiet',
+      backed: true,
+    },
+  ]
 }
 
 /** Names of the tower, its highest hook and its piles. */
 export function towerLabels(subject: SiteSubject, across: 'x' | 'y', placing: Placing): Label[] {
   const { units } = subject
-  return towersOf(subject).flatMap(([id, system]) => {
+  const named = towersOf(subject).flatMap(([id, system]): Label[] => {
     const feet = feetOf(subject, id, system, across)
     const [head, highest] = [headOf(system), highestOf(system)]
     const toe = system.foundation?.toe?.value
@@ -104,7 +121,7 @@ export function towerLabels(subject: SiteSubject, across: 'x' | 'y', placing: Pl
     const last = Math.max(...feet)
     return [
       {
-        lines: [`${id} ${system.name}`, ...stormWords(subject, id, across)],
+        lines: [`${id} ${system.name}`],
         at: onPaper(placing, [middle, head]),
         towards: 90,
         from: HEADER + 1,
@@ -137,4 +154,5 @@ export function towerLabels(subject: SiteSubject, across: 'x' | 'y', placing: Pl
           ]),
     ]
   })
+  return [...named, ...towersOf(subject).flatMap((tower) => stormLabel(subject, tower, across, placing))]
 }

@@ -1,10 +1,9 @@
 import type { Check } from '../../../working/check.ts'
-import { showQuantity } from '../../../working/quantity.ts'
 import { box, line, type Mark, type PaperBox, standFor, text } from '../../drawing.ts'
 import { cutInside, textWidth } from '../../fontWidth.ts'
 import { ATTENTION, EDGE, FINE, HIDDEN, SMALL } from '../../paper/pen.ts'
-import { OPEN, useText } from '../../sheet/figures.ts'
-import { worseCheck } from '../sectionTables.ts'
+import { useText } from '../../sheet/figures.ts'
+import { checkFigure, worseCheck } from '../sectionTables.ts'
 import type { SiteSubject } from '../subject.ts'
 
 const HEAD = 6
@@ -31,18 +30,15 @@ export function useBars(subject: SiteSubject, title: string, checks: readonly Ch
   if (checks.length === 0) return []
   const limit = room.left + LIMIT * (room.right - room.left)
   const top = room.top + HEAD
-  const bottom = top + ROW * checks.length - (ROW - 8)
   return [
     text([room.left, room.top + 2.4], title, { size: SMALL + 0.3, weight: 700 }),
     ...checks.flatMap((c, i) => useBar(subject, c, { ...room, top: top + i * ROW }, limit)),
-    line([[limit, top + 5.4], [limit, bottom]], HIDDEN), // biome-ignore format: two ends
   ]
 }
 
 function useBar({ units }: SiteSubject, c: Check, { left, right, top }: PaperBox, limit: number): Mark[] {
   const { utilisation: use, verdict } = c
-  const quantity = (value: number | undefined): string =>
-    value === undefined ? OPEN : showQuantity(value, c.unit, units)
+  const quantity = (value: number | undefined): string => checkFigure(value, c.unit, units)
   const figures = `${quantity(c.demand.value)} of ${quantity(c.capacity.value)}, ${use === undefined ? verdict : useText(use)}`
   const failing = verdict === 'fail'
   const far = use === undefined ? left : Math.min(right, left + use * (limit - left))
@@ -63,5 +59,6 @@ function useBar({ units }: SiteSubject, c: Check, { left, right, top }: PaperBox
     }),
     text([left, top + 4.9], c.id, { size: SMALL - 0.3, ink: 'quiet' }),
     line([[left, top + 5.6], [left, top + 6.4 + BAR]], EDGE), // biome-ignore format: two ends
+    line([[limit, top + 5.6], [limit, top + 6.4 + BAR]], HIDDEN), // biome-ignore format: two ends
   ]
 }
