@@ -9,6 +9,7 @@ import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
+import { AS_IT_STANDS, momentText } from './moment.ts'
 import { bearingOf, type Outline, outlineOf } from './outline.ts'
 import { bayPressure, sharedByPiles } from './pad.formulas.ts'
 import { type PlantLoad, plantOf } from './plant.ts'
@@ -147,15 +148,24 @@ interface OnBay {
   stored: readonly PlantLoad[]
 }
 
-/** Each bay at the step when most stands on it, pieces or a stockpile alone; bays that carry nothing at any step are left out. */
+/**
+ * Each bay at the step when most stands on it, pieces or a stockpile alone, or as it stands before any step; bays that never carry
+ * anything are left out.
+ */
 export function fullestBays(model: Model, weights: Weights, places: readonly StepPlaces[], memory: Memory): BayLoad[] {
   const plant = plantOf(model, memory)
   return Object.entries(model.project.bays).flatMap(([id, bay]) => {
     const own = plant.filter(({ on }) => on === id)
-    const fullest = places
-      .map(({ step: { step, lift }, after }): OnBay => {
-        return { step, standings: after[id] ?? [], stored: own.filter((p) => p.standsAt(step, lift)) }
-      })
+    const before: OnBay = {
+      step: AS_IT_STANDS,
+      standings: [],
+      stored: own.filter((p) => p.standsAt(AS_IT_STANDS, undefined)),
+    }
+    const steps = places.map(({ step: { step, lift }, after }): OnBay => {
+      return { step, standings: after[id] ?? [], stored: own.filter((p) => p.standsAt(step, lift)) }
+    })
+    // last, so that of alike ones a step is named
+    const fullest = [...steps, before]
       .filter(({ standings, stored }) => standings.length + stored.length > 0)
       .reduce<OnBay | undefined>((most, on) => {
         return most === undefined || heft(weights, on) > heft(weights, most) ? on : most
@@ -170,7 +180,7 @@ export function fullestBays(model: Model, weights: Weights, places: readonly Ste
           ...stored.map(({ is }) => is.what),
         ]
         const terms = labels.map((label, i): Term<'N'> => ({ label, answer: forces[i] as Answer<'N'> }))
-        return { id, bay, step, total: sumOf(`on ${id} after ${step}`, 'N', terms) }
+        return { id, bay, step, total: sumOf(`on ${id}, ${momentText(step, 'set down')}`, 'N', terms) }
       }),
     ]
   })
@@ -194,7 +204,7 @@ export function bayPileChecks(ground: Ground | undefined, { id, bay, step, total
     check({
       kind: kinds.bayPiles,
       subject: baySubject(id, bay),
-      title: `${kinds.bayPiles.title}: ${id} at ${step}`,
+      title: `${kinds.bayPiles.title}: ${id}, ${momentText(step, 'set down')}`,
       demand: sharedByPiles.show({ W: total, n: given('1', at('count'), piles.count) }),
       capacity: piles.workingLoad,
       near,

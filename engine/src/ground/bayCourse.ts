@@ -2,6 +2,7 @@ import type { Bay, Ground, Model } from '../model/index.ts'
 import { type Answer, found, knownOr, type Residual } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
+import { momentText } from './moment.ts'
 import { layersDown } from './pressure.ts'
 import { edgeSlope } from './settlement.formulas.ts'
 import type { Moment } from './step.ts'
@@ -250,7 +251,7 @@ function loweredAt(
     method: `each load beside the bay by itself: corners of rectangles under ${where} of the bay added and taken off, layer by layer; then the sum`,
     inputs: { ...forcesOf(others), ...stiffnessOf(ground, place.level) },
     residuals: value === undefined ? [] : [residual],
-    note: `after ${step}, ${when}`,
+    note: momentText(step, when),
   })
 }
 

@@ -33,9 +33,19 @@ import { serviceChecks } from './service.ts'
 import { settlementChecks } from './settlement.ts'
 import { formsOf, shaftChecks, shaftWall } from './shaft.ts'
 import type { SlideCase } from './slide.ts'
+import { standingState } from './standing.ts'
 import { type GroundLoad, loadsAt } from './step.ts'
 import { type WallRing, wallRing } from './wall.ts'
-import { heaveSurcharge, outsideAt, type StepLoads, type WallLoad, wallLoadOf, wallSurchargeCheck } from './wallLoad.ts'
+import {
+  heaveSurcharge,
+  outside,
+  outsideAt,
+  type StepLoads,
+  unknownWallLoad,
+  type WallLoad,
+  wallLoadOf,
+  wallSurchargeCheck,
+} from './wallLoad.ts'
 import { weightsOf } from './weight.ts'
 
 /** What stands where at one step of the order, and what it does. */
@@ -93,14 +103,17 @@ export function ground(
   const turned = memory.once('ground-attitudes', [places, project.lifts], () => attitudesOf(model, places))
   const ring = shaft && memory.once('ground-ring', [shaft], () => wallRing(shaft))
   const worked = places.map((_, index) => stepOf(c, ring, index, turned[index] as Mat3))
-  const [steps, outside] = [worked.map(({ is }) => is), worked.map((w) => w.outside)]
+  const standing = standingState(model, places, memory)
+  const steps = worked.map(({ is }) => is)
+  const around = [...(standing === undefined ? [] : [standing]), ...worked.map((w) => w.outside)]
   const bays = fullestBays(model, c.weights, places, memory)
-  const pressing = pressingInOrder(model, outside, memory)
+  const pressing = pressingInOrder(model, around, memory)
   const wall = shaftWall(shaft, soil, ring, memory)
-  const surcharge = shaft && ring && heaveSurcharge(shaft, ring, outside, memory)
+  const surcharge = shaft && ring && heaveSurcharge(shaft, ring, around, memory)
   const checks = [
     ...shaftChecks(c, ring, wall, surcharge),
-    ...steps.flatMap((step) => stepChecks(c, step)),
+    ...(standing === undefined ? [] : standingChecks(c, ring, standing)),
+    ...steps.flatMap((step) => stepChecks(c, ring, step)),
     ...remainderChecks(c),
     ...bays.flatMap((load) => bayLoadChecks(c, load, steps, pressing)),
     ...Object.values(lift.lifts).flatMap((outcome) => liftingChecks(c, outcome)),
@@ -108,7 +121,7 @@ export function ground(
     ...watch(c),
     ...standChecks(c),
     ...plantStanding(c),
-    ...serviceChecks(model, outside, memory),
+    ...serviceChecks(model, around, memory),
     ...haulsOf(model, c.weights, memory).flatMap((haul) => [
       ...haulChecks(model, haul, memory),
       ...roadChecks(c, ring, haul, steps),
@@ -166,6 +179,16 @@ function stepOf(c: GroundCase, ring: WallRing | undefined, index: number, turned
   return { is, outside }
 }
 
+/** What stands on the site before any step, against the wall. */
+function standingChecks({ model, memory }: GroundCase, ring: WallRing | undefined, standing: StepLoads): Check[] {
+  const { shaft, ground: soil } = model.project
+  if (shaft === undefined || ring === undefined) return []
+  const load = wallLoadOf(shaft, ring, standing, memory) ?? unknownWallLoad(ring)
+  return memory.once('ground-standing-check', [shaft, soil, load, model.near], () => [
+    wallSurchargeCheck({ shaft, ground: soil, near: model.near }, standing, load),
+  ])
+}
+
 /** The step whose loads press most on the wall; one of unknown pressure governs, for it might. */
 export function governingStep(steps: readonly GroundStep[]): string | undefined {
   const loaded = steps.filter((s) => s.wall !== undefined)
@@ -173,13 +196,15 @@ export function governingStep(steps: readonly GroundStep[]): string | undefined 
   return loaded.length === 0 ? undefined : loaded.reduce((a, b) => (pressure(b) > pressure(a) ? b : a)).step
 }
 
-function stepChecks({ model, memory }: GroundCase, step: GroundStep): Check[] {
+function stepChecks({ model, memory }: GroundCase, ring: WallRing | undefined, step: GroundStep): Check[] {
   const { shaft, ground: soil, bays } = model.project
   const bay = step.landing && bays[step.landing.bay]
-  return memory.once(`ground-step/${step.step}`, [shaft, soil, bay, step.wall, step.landing, model.near], () => [
-    ...(shaft === undefined || step.wall === undefined
+  const isBeside = step.loads.some(outside)
+  const inputs = [shaft, soil, bay, ring, isBeside, step.wall, step.landing, model.near]
+  return memory.once(`ground-step/${step.step}`, inputs, () => [
+    ...(shaft === undefined || ring === undefined || !isBeside
       ? []
-      : [wallSurchargeCheck({ shaft, ground: soil, near: model.near }, step, step.wall)]),
+      : [wallSurchargeCheck({ shaft, ground: soil, near: model.near }, step, step.wall ?? unknownWallLoad(ring))]),
     ...(bay === undefined || step.landing === undefined ? [] : [bayPressureCheck(soil, bay, step.landing, model.near)]),
   ])
 }

@@ -1,4 +1,5 @@
 export { type BaySettled, bayCourse, edgesOf, mostSettled, pressingInOrder, settledBy } from './bayCourse.ts'
+export { type BesideWall, besideWall, type ChartsAt, chartsDown, NEAREST } from './charts.ts'
 export type { CradleCase } from './cradle.ts'
 export { DECISIONS, type Decision, type DecisionId } from './decision.ts'
 export type { OtherForm } from './forms.ts'

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { GRAVITY } from '../working/answer.ts'
 import type { Operation, Patch } from '../working/patch.ts'
-import { checkOf, groundOf } from './ground.fixture.ts'
+import { checkOf, groundOf, site } from './ground.fixture.ts'
 
 const put = (path: string, value: unknown): Operation => ({ op: 'add', path, value })
 const stored = (more: object = {}): Patch => [
@@ -49,15 +49,38 @@ describe('stockpiles and plant', () => {
       expect(reasons(bay({}, { settlement: '1 m' }))).toEqual(['/bays/Y/stored/beams/mass is not given'])
     })
 
-    test('and cleared away for the only lift, they leave nothing to check', () => {
-      expect(groundOf(bay({ mass: '80 t', clearedFor: ['out'] })).bays.map(({ id }) => id)).toEqual(['B'])
+    test('and cleared away for the only lift, they are judged as they stood before it', () => {
+      const cleared = bay({ mass: '80 t', clearedFor: ['out'] }, { settlement: '1 m' })
+      const check = checkOf('ground.bay.settlement', cleared, 'Y')
+      expect(check.title).toContain('as it stands, before any step')
+      expect(check.demand.value).toBeGreaterThan(0)
+    })
+
+    test('and with no order at all they are judged as they stand: settlement, piles, wall, service', () => {
+      const steps = Object.keys(site.steps)
+      const still: Patch = [
+        put('/order', []),
+        ...steps.map((id) => ({ op: 'remove', path: `/steps/${id}` }) as const),
+        { op: 'remove', path: '/ground/instruments' },
+        ...bay({ mass: '80 t' }, { settlement: '0.01 mm', piles: { count: 4, workingLoad: '100 kN', toe: '-12 m' } }),
+      ]
+      const verdicts = groundOf(still).checks.flatMap((c) =>
+        c.subject.id === 'Y' || c.id === 'ground.wall.surcharge/as-it-stands' ? [[c.kind, c.verdict]] : [],
+      )
+      expect(Object.fromEntries(verdicts)).toMatchObject({
+        'ground.bay.settlement': 'fail',
+        'ground.bay.piles': 'fail',
+        'ground.wall.surcharge': 'pass',
+      })
     })
   })
 
   test('count where a bay is fullest: cleared for the lift that brings a piece, they stand there no longer', () => {
     const total = (patch: Patch) => groundOf(patch).bays.find(({ id }) => id === 'B')?.total.value as number
     expect(total(stored()) - total([])).toBeCloseTo(40_000 * (GRAVITY.value as number), 3)
-    expect(total(stored({ clearedFor: ['out'] }))).toBe(total([]))
+    expect(total(stored({ clearedFor: ['out'], mass: '20 t' }))).toBe(total([]))
+    // heavier than the piece, they load the bay most before it comes
+    expect(total(stored({ clearedFor: ['out'] }))).toBeCloseTo(40_000 * (GRAVITY.value as number), 3)
   })
 
   test('stand with everything else on their bay and beside the wall, and are gone for the lift they are cleared for', () => {

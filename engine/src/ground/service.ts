@@ -1,16 +1,19 @@
-import type { Model, Utility } from '../model/index.ts'
-import { type Answer, found, knownOr } from '../working/answer.ts'
+import type { Ground, Model, Utility } from '../model/index.ts'
+import { type Answer, found, given, knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
+import { momentText } from './moment.ts'
 import type { GroundLoad, Moment } from './step.ts'
 import { cornerVertical, pointVertical } from './surcharge.formulas.ts'
 import { placeKey, type StepLoads } from './wallLoad.ts'
 
 type Plan = readonly [number, number]
+
+const PLACE = 'Where it lies is found on the ground before anything heavy stands above it.'
 
 /** Along a line, m: far less than what stands on the ground is wide. */
 const EVERY = 2
@@ -25,7 +28,8 @@ export function serviceChecks({ project, near }: Model, steps: readonly StepLoad
   return Object.entries(project.utilities).flatMap(([id, u]) => {
     const axis = u.axis?.value
     const places = placesOf(u)
-    if (axis === undefined || places.length === 0 || steps.length === 0) return []
+    if (steps.length === 0 || (axis === undefined && u.allowable === undefined)) return []
+    if (axis === undefined || places.length === 0) return [unplaced(id, u, near, project.ground)]
     const worst = worstOf(id, u, axis, places, steps, memory)
     return [
       memory.once(`ground-service-check/${id}`, [u, worst, project.ground, near], () => {
@@ -33,7 +37,7 @@ export function serviceChecks({ project, near }: Model, steps: readonly StepLoad
         return check({
           kind: kinds.serviceStress,
           subject: { pointer, id, name: u.what },
-          title: `${kinds.serviceStress.title}: ${u.what}, ${worst.step}, ${worst.when}`,
+          title: `${kinds.serviceStress.title}: ${u.what}, ${momentText(worst.step, worst.when)}`,
           demand: worst.stress,
           capacity: knownOr(u.allowable, 'Pa', `${pointer}/allowable`),
           near,
@@ -41,10 +45,26 @@ export function serviceChecks({ project, near }: Model, steps: readonly StepLoad
             'Elastic ground without the service in it; at its axis; what its owner allows is its owner’s decision.',
             restingOn(project.ground, 'G6', 'G9'),
           ],
-          cautions: [SOIL, 'Where it lies is found on the ground before anything heavy stands above it.'],
+          cautions: [SOIL, PLACE],
         })
       }),
     ]
+  })
+}
+
+/** A service that somebody limits the load on, or that lies at a level, and of which half of its place is missing. */
+function unplaced(id: string, u: Utility, near: number, ground: Ground | undefined): Check {
+  const pointer = pointerOf('utilities', id)
+  const missing = u.axis === undefined ? 'axis' : 'line'
+  return check({
+    kind: kinds.serviceStress,
+    subject: { pointer, id, name: u.what },
+    title: `${kinds.serviceStress.title}: ${u.what}`,
+    demand: given('Pa', `${pointer}/${missing}`, undefined),
+    capacity: knownOr(u.allowable, 'Pa', `${pointer}/allowable`),
+    near,
+    assumptions: [restingOn(ground, 'G6', 'G9')],
+    cautions: [SOIL, PLACE],
   })
 }
 

@@ -8,6 +8,7 @@ import { type BaySettled, besideAnswer, besideSlope } from './bayCourse.ts'
 import { SOIL } from './caution.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
+import { AS_IT_STANDS, momentText } from './moment.ts'
 import { meanPressure, rectangleArea } from './pad.formulas.ts'
 import { layersDown } from './pressure.ts'
 import { bayTilt, equivalentRaft, layerBetween } from './settlement.formulas.ts'
@@ -84,7 +85,7 @@ export function settlementChecks(settlementCase: SettlementCase): Check[] {
   const settlement = check({
     ...notes,
     kind: kinds.baySettlement,
-    title: `${kinds.baySettlement.title}: ${id} after ${most.step}${most.when === 'lifting' ? ', before it is set down' : ''}`,
+    title: `${kinds.baySettlement.title}: ${id}, ${settledText(most)}`,
     demand: settledMostAt(settlementCase),
     capacity: knownOr(bay.settlement, 'm', pointerOf('bays', id, 'settlement')),
   })
@@ -101,13 +102,18 @@ export function settlementChecks(settlementCase: SettlementCase): Check[] {
       title: `${kinds.bayTilt.title}: ${id}`,
       assumptions: [
         ...notes.assumptions,
-        `The piece as on a rigid pad; what stands beside the bay by the slope from edge to edge, worst ${tipped.when === 'lifting' ? 'before the piece is set down at' : 'after'} ${tipped.step}. Both as though they leaned the same way at the same time.`,
+        `The piece as on a rigid pad; what stands beside the bay by the slope from edge to edge, worst ${settledText(tipped)}. Both as though they leaned the same way at the same time.`,
       ],
       demand: tiltTogether(settlementCase, largestOf('pieces set down on the bay', 'rad', tilts)),
       capacity: knownOr(bay.tilt, 'rad', pointerOf('bays', id, 'tilt')),
     }),
   ]
 }
+
+const settledText = ({ step, when }: BaySettled): string =>
+  step === AS_IT_STANDS
+    ? momentText(step, when)
+    : `${when === 'lifting' ? 'before the piece is set down at' : 'after'} ${step}`
 
 /** Tilt from a piece off its middle, and the slope from what stands beside the bay, where anything does. */
 function tiltTogether(

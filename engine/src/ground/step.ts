@@ -7,7 +7,7 @@ import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { CradleCase } from './cradle.ts'
 import { type CraneCase, cranesOf, craneWeight, standingOf } from './crane.ts'
-import { plantOf } from './plant.ts'
+import { type PlantLoad, plantOf } from './plant.ts'
 import { type Weights, weight } from './weight.ts'
 
 /** While the piece hangs over where it was taken up; or once it stands where it was set down. */
@@ -231,20 +231,21 @@ function craneLoads(c: StepCase, crane: CraneCase): GroundLoad[] {
 function plantLoads({ model, place, memory }: StepCase): GroundLoad[] {
   return plantOf(model, memory)
     .filter((p) => p.standsAt(place.step.step, place.step.lift))
-    .map(
-      ({ id, pointer, is, on, level, force }): GroundLoad => ({
-        id,
-        what: is.what,
-        kind: 'plant',
-        at: [is.centre[0].value as number, is.centre[1].value as number, level],
-        size: [is.size[0].value as number, is.size[1].value as number],
-        force,
-        on,
-        pointer,
-        when: BOTH,
-      }),
-    )
+    .map((p) => plantLoad(p, BOTH))
 }
+
+/** A stockpile or plant as a load of the moments at which it stands. */
+export const plantLoad = ({ id, pointer, is, on, level, force }: PlantLoad, when: readonly Moment[]): GroundLoad => ({
+  id,
+  what: is.what,
+  kind: 'plant',
+  at: [is.centre[0].value as number, is.centre[1].value as number, level],
+  size: [is.size[0].value as number, is.size[1].value as number],
+  force,
+  on,
+  pointer,
+  when,
+})
 
 function trailerLoads({ model, weights, place, memory }: StepCase): GroundLoad[] {
   return Object.entries(model.project.transports).flatMap(([id, t]): GroundLoad[] => {

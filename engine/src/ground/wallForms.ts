@@ -1,14 +1,12 @@
 import type { Shaft } from '../model/index.ts'
 import { type Answer, found, stated, sumOf, type Term } from '../working/answer.ts'
 import { thicknessOf } from './base.formulas.ts'
+import { NEAREST } from './charts.ts'
 import type { OtherForm } from './forms.ts'
 import type { GroundLoad } from './step.ts'
 import { pointChart } from './surcharge.formulas.ts'
 import type { WallRing } from './wall.ts'
 import type { StepLoads, WallLoad } from './wallLoad.ts'
-
-/** Nearer than this share of the wall's height the chart was never meant to be read. */
-const NEAREST = 0.1
 
 /**
  * What stands around the shaft at one step by the common chart for point loads, where the elastic form presses most. Each load as a

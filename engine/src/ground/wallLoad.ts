@@ -8,6 +8,7 @@ import { restingOn } from './decision.ts'
 import { ringArea } from './heave.formulas.ts'
 import { cutWidth } from './heave.ts'
 import * as kinds from './kinds.ts'
+import { AS_IT_STANDS, momentText } from './moment.ts'
 import { meanPressure } from './pad.formulas.ts'
 import { unequal } from './ring.formulas.ts'
 import type { GroundLoad, Moment } from './step.ts'
@@ -42,7 +43,7 @@ export interface WallLoad {
 const MOMENTS: readonly Moment[] = ['lifting', 'set down']
 
 /** Loads in the shaft do not press on wall and ground from outside; a load whose force is unknown is carried along as unknown. */
-const outside = (load: GroundLoad): boolean => load.kind !== 'machine'
+export const outside = (load: GroundLoad): boolean => load.kind !== 'machine'
 
 /** All that a load is worked and named from. */
 const identityOf = (l: GroundLoad): unknown[] => [
@@ -84,6 +85,18 @@ export function wallLoadOf(shaft: Shaft, ring: WallRing, standing: StepLoads, me
   })
 }
 
+/** While the radius of the wall is not known, what presses on it is not: open, never nothing. */
+export const unknownWallLoad = (ring: WallRing): Pick<WallLoad, 'when' | 'pressure'> => ({
+  when: 'lifting',
+  pressure: found({
+    unit: 'Pa',
+    value: undefined,
+    method: 'Boussinesq, at the outer radius of the wall',
+    inputs: { 'outer radius of the wall': ring.outerRadius },
+    residuals: [],
+  }),
+})
+
 function freeMoment(ring: WallRing, pressure: Answer<'Pa'>, { oval }: FieldPeak): Answer<'N'> {
   const method = 'amplitude of cos 2θ of the pressure round the ring at its most pressed level'
   const p_n: Answer<'Pa'> = found({ unit: 'Pa', value: oval, method, inputs: { pressure }, residuals: [] })
@@ -124,13 +137,16 @@ function fieldOf(grid: WallGrid, loads: readonly GroundLoad[], memory: Memory, s
 /** Pressure on the wall at a step against what the wall was designed for. Practice 53. */
 export function wallSurchargeCheck(
   { shaft, ground, near }: { shaft: Shaft; ground: Ground | undefined; near: number },
-  { step }: StepLoads,
-  load: WallLoad,
+  { step }: Pick<StepLoads, 'step'>,
+  load: Pick<WallLoad, 'when' | 'pressure'>,
 ): Check {
   return check({
     kind: kinds.wallSurcharge,
-    subject: { pointer: pointerOf('steps', step), id: step, name: `Step ${step}` },
-    title: `${kinds.wallSurcharge.title}: ${step}, ${load.when}`,
+    subject:
+      step === AS_IT_STANDS
+        ? { pointer: '/shaft/wall/surcharge', id: step, name: 'The site as it stands' }
+        : { pointer: pointerOf('steps', step), id: step, name: `Step ${step}` },
+    title: `${kinds.wallSurcharge.title}: ${momentText(step, load.when)}`,
     demand: load.pressure,
     capacity: knownOr(shaft.wall.surcharge, 'Pa', '/shaft/wall/surcharge'),
     near,
@@ -157,7 +173,10 @@ export function heaveSurcharge(
 ): Answer<'Pa'> {
   const B = memory.once('ground-heave-width', [shaft], () => cutWidth(shaft))
   const [inner, width] = [ring.outerRadius.value, B.value]
-  if (inner === undefined || width === undefined || steps.length === 0)
+  const nothing = stated('N', 0, 'nothing stands beside the shaft')
+  if (inner === undefined || width === undefined)
+    return meanPressure.show({ P: nothing, A: ringArea.show({ r_o: ring.outerRadius, B }) })
+  if (steps.length === 0)
     return memory.once('ground-heave-none', [], () => stated('Pa', 0, 'nothing stands beside the shaft in the order'))
   const reach = inner + 0.7 * width
   const terms = steps.flatMap((standing) =>
@@ -173,8 +192,12 @@ export function heaveSurcharge(
   )
 }
 
+/** From the shaft's axis to the nearest place of its footprint, m: what stands on the ring in part counts whole. */
+const nearestOf = ({ at: [x, y], size: [a, b] }: GroundLoad): number =>
+  Math.hypot(Math.max(0, Math.abs(x) - a / 2), Math.max(0, Math.abs(y) - b / 2))
+
 function nearTerm({ step, loads }: StepLoads, when: Moment, reach: number, memory: Memory): Term<'N'> {
-  const near = loads.filter((l) => l.when.includes(when) && Math.hypot(l.at[0], l.at[1]) <= reach)
+  const near = loads.filter((l) => l.when.includes(when) && nearestOf(l) <= reach)
   const inputs = near.flatMap((l) => [l.id, l.force])
   return memory.once(`ground-heave-beside/${step}/${when}`, inputs, () => ({
     label: `${step}, ${when}`,

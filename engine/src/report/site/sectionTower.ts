@@ -99,9 +99,13 @@ function stormLabel(
   return [
     {
       lines: [`storm ${way} its runway`, `${force(check.demand)} of ${force(check.capacity)}`, check.id],
-      at: onPaper(placing, [(Math.min(...feet) + Math.max(...feet)) / 2, head / 2]),
-      towards: 90,
-      from: 0.6,
+      // between the legs along the drive; they stand too near each other across it
+      at: onPaper(placing, [
+        across === 'x' ? (Math.min(...feet) + Math.max(...feet)) / 2 : Math.min(...feet),
+        head / 2,
+      ]),
+      towards: across === 'x' ? 90 : 180,
+      from: across === 'x' ? 0.6 : 1.5,
       size: SMALL,
       ink: check.verdict === 'fail' ? 'fail' : 'quiet',
       backed: true,

@@ -147,7 +147,7 @@ export function asBuiltNotes(subject: SiteSubject): string[] {
   if (wall === undefined) return []
   const { units } = subject
   return [
-    `To scale at ${levelText(wall.z, units)}, the top of the slab. Each pile or panel runs straight between its two surveyed points and on below.`,
+    `To scale at ${levelText(wall.z, units)}, the top of the slab. Each pile or panel runs straight from one surveyed point to the next, and on below the last.`,
     ...(wall.elements.length === 0
       ? [
           'The ring is drawn as designed; the clear bore left is what remains with every tolerance used up. The survey (/shaft/wall/asBuilt) replaces that once it is whole.',

@@ -75,5 +75,5 @@ export function cradleTable(subject: SiteSubject): FigureTable | undefined {
 
 export const cradleNotes = (): string[] => [
   'The shell rests as on two strips at the ends of the contact arc, smooth: each presses square to the shell and pushes its side of the cradle out. A bound, for a fitted bed pushes its sides apart less. Bars across the invert hold the sides together once somebody has designed them with their anchorage.',
-  'Bars under the section: each check to its limit, the dashed line; the worst of each kind.',
+  'Bars under the section: each check to its limit, the upright line; the worst of each kind.',
 ]

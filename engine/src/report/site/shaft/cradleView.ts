@@ -12,7 +12,6 @@ import {
   type View,
 } from '../../drawing.ts'
 import type { Point2 } from '../../outline/convex.ts'
-import { arrow } from '../../paper/dimension.ts'
 import { type Label, labelMarks } from '../../paper/labels.ts'
 import { AXIS, CHAIN, EDGE, FINE, OUTLINE, SMALL } from '../../paper/pen.ts'
 import { loopOnPaper, onPaper, type Placing } from '../../paper/scale.ts'
@@ -33,6 +32,8 @@ const FOOT = 10
 const ARC = 48
 /** Length of an arrow, mm. */
 const ARROW = 11
+const HEAD_LONG = 3
+const HEAD_HALF = 0.9
 
 interface Bed {
   shaft: Shaft
@@ -155,11 +156,17 @@ function pushMarks(bed: Bed, placing: Placing): Mark[] {
     const out: PaperPoint = [x + side * ARROW, y]
     return [
       line([start, [x, y]], OUTLINE),
-      arrow([x, y], [-square[0], -square[1]], OUTLINE),
+      head([x, y], [-square[0], -square[1]]),
       line([[x, y], out], OUTLINE),
-      arrow(out, [-side, 0], OUTLINE),
+      head(out, [-side, 0]),
     ]
   })
+}
+
+/** Larger than that of a dimension: it is a force. Its tip, and the way its body runs. */
+function head([x, y]: PaperPoint, [u, v]: PaperPoint): Mark {
+  const side = (k: 1 | -1): PaperPoint => [x + HEAD_LONG * u - k * HEAD_HALF * v, y + HEAD_LONG * v + k * HEAD_HALF * u]
+  return { kind: 'shape', loops: [[[x, y], side(1), side(-1)]], fill: 'ink' }
 }
 
 function labelsOf({ units }: SiteSubject, { splitting, heaviest }: LoadedCradle, bed: Bed, placing: Placing): Label[] {

@@ -24,6 +24,8 @@ const RULER = 17
 const BARS_HEAD = 10
 const BAR = 5
 const FOOT = 8
+/** Between the scale bar and the bars of the concrete, mm. */
+const UNDER_BAR = 4
 
 interface Frames {
   along: readonly [number, number]
@@ -58,7 +60,7 @@ export function jacksPictured(subject: SiteSubject): Pictured {
       wide: to - from + 2 * frames.half,
       high: frames.top - frames.bottom,
       padWide: GAP + 2,
-      padHigh: RULER + BARS_HEAD + shield.jacks.length * BAR + FOOT + useBarsHeight(concreteUnder(subject)),
+      padHigh: RULER + BARS_HEAD + shield.jacks.length * BAR + FOOT + UNDER_BAR + useBarsHeight(concreteUnder(subject)),
     },
     views: (ratio, room) => [jacksView(subject, shield, frames, ratio, room)],
   }
@@ -91,11 +93,11 @@ function jacksView(subject: SiteSubject, shield: JackedShield, frames: Frames, r
       ...rulerOf(subject, shield.jacks, along, 0, foot),
       ...rulerOf(subject, shield.jacks, across, 1, foot),
       ...barMarks(subject, shield, bars),
-      scaleBar(along, [room.left + 4, bars.top + shield.jacks.length * BAR + FOOT - 4], 40, subject.units),
+      scaleBar(along, [room.left + 4, bars.top + shield.jacks.length * BAR + FOOT - 1], 40, subject.units),
       ...useBars(subject, 'Concrete under the plates', concreteUnder(subject), {
         left: room.left + 1,
         right: room.right - 1,
-        top: bars.top + shield.jacks.length * BAR + FOOT,
+        top: bars.top + shield.jacks.length * BAR + FOOT + UNDER_BAR,
         bottom: room.bottom,
       }),
     ],

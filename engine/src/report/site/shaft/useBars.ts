@@ -1,7 +1,7 @@
 import type { Check } from '../../../working/check.ts'
 import { box, line, type Mark, type PaperBox, standFor, text } from '../../drawing.ts'
 import { cutInside, textWidth } from '../../fontWidth.ts'
-import { ATTENTION, EDGE, FINE, HIDDEN, SMALL } from '../../paper/pen.ts'
+import { ATTENTION, EDGE, FINE, SMALL } from '../../paper/pen.ts'
 import { useText } from '../../sheet/figures.ts'
 import { checkFigure, worseCheck } from '../sectionTables.ts'
 import type { SiteSubject } from '../subject.ts'
@@ -59,6 +59,6 @@ function useBar({ units }: SiteSubject, c: Check, { left, right, top }: PaperBox
     }),
     text([left, top + 4.9], c.id, { size: SMALL - 0.3, ink: 'quiet' }),
     line([[left, top + 5.6], [left, top + 6.4 + BAR]], EDGE), // biome-ignore format: two ends
-    line([[limit, top + 5.6], [limit, top + 6.4 + BAR]], HIDDEN), // biome-ignore format: two ends
+    line([[limit, top + 5.6], [limit, top + 6.4 + BAR]], EDGE), // biome-ignore format: two ends
   ]
 }
