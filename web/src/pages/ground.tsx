@@ -94,6 +94,7 @@ function Shaft({ step }: { step: string | undefined }) {
       <SitePicture of="slide" title="The machine on its way in" step={step} />
       <SitePicture of="cradle" title="The cradle across the drive" step={step} />
       <SitePicture of="jacks" title="Jacks under the shield" step={step} />
+      <SitePicture of="charts" title="A load of the step by the charts" step={step} />
     </>
   )
 }

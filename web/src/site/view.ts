@@ -63,7 +63,7 @@ export function pictureView(stages: Stages, { of, step, system, width }: Picture
   return {
     ...drawn,
     placing: of === 'plan' ? planOnPage(stages, width) : undefined,
-    beside: besidePicture(stages, of, { units: system }),
+    beside: besidePicture(stages, of, { units: system, ...(step === undefined ? {} : { step }) }),
   }
 }
 

@@ -87,6 +87,7 @@ const PICTURES: Readonly<Record<SitePicture, (subject: SiteSubject, width: numbe
   slide: shaftPicture('slide'),
   cradle: shaftPicture('cradle'),
   jacks: shaftPicture('jacks'),
+  charts: shaftPicture('charts'),
   sections: (subject) => {
     const [along, across] = [alongFrame(subject), acrossFrame(subject)]
     const [a, b] = [needOf(along, ALONG_PADS), needOf(across, ACROSS_PADS)]
@@ -120,7 +121,7 @@ export interface BesidePicture {
 export function besidePicture(
   stages: SheetStages,
   of: SitePicture,
-  options: Pick<SiteOptions, 'units'>,
+  options: Pick<SiteOptions, 'units' | 'step'>,
 ): BesidePicture | undefined {
   if (!isShaftPicture(of)) return undefined
   const subject = siteSubject(stages, options)

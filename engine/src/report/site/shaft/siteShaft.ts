@@ -8,6 +8,8 @@ import { type SiteOptions, type SiteSubject, siteSubject } from '../subject.ts'
 import { blocks, noteBlock } from '../tables.ts'
 import { asBuiltNotes, asBuiltTable, asBuiltWall } from './asBuilt.ts'
 import { asBuiltPictured } from './asBuiltView.ts'
+import { chartNotes, chartTable, drawnLoad } from './charts.ts'
+import { chartsPictured } from './chartsView.ts'
 import { CRADLE_KINDS, cradleNotes, cradleTable, drawnCradle } from './cradle.ts'
 import { cradlePictured } from './cradleView.ts'
 import { type FigureTable, figureRows, judgedRows } from './figures.ts'
@@ -18,7 +20,7 @@ import { slidePictured } from './slideView.ts'
 import { shaftStages, stageNotes, stageTable } from './stages.ts'
 import { stagesPictured } from './stagesView.ts'
 
-export const SHAFT_PICTURES = ['as-built', 'stages', 'slide', 'cradle', 'jacks'] as const
+export const SHAFT_PICTURES = ['as-built', 'stages', 'slide', 'cradle', 'jacks', 'charts'] as const
 export type ShaftPictureName = (typeof SHAFT_PICTURES)[number]
 
 /** A picture of the shaft or of the machine in it, with the figures beside it and the checks that judge it. */
@@ -88,6 +90,18 @@ export const SHAFT_PICTURE: Readonly<Record<ShaftPictureName, ShaftPicture>> = {
     table: jackTable,
     judged: /^ground\.jack\./,
     notes: jackNotes,
+  },
+  charts: {
+    title: 'A load of the step by the charts',
+    missing: (s) =>
+      lacking(
+        drawnLoad(s),
+        'No load of the step stands beside the shaft with a footprint, within the charts for points, lines and strips.',
+      ),
+    pictured: chartsPictured,
+    table: chartTable,
+    judged: /^ground\.wall\.surcharge$/,
+    notes: chartNotes,
   },
 }
 
