@@ -15,7 +15,7 @@ import {
 } from '../../drawing.ts'
 import { dimension } from '../../paper/dimension.ts'
 import { type Label, labelMarks } from '../../paper/labels.ts'
-import { CHAIN, EDGE, FINE, GRID, HIDDEN, OUTLINE, SMALL } from '../../paper/pen.ts'
+import { CHAIN, EDGE, FINE, HIDDEN, OUTLINE, SMALL } from '../../paper/pen.ts'
 import { onPaper, type Placing } from '../../paper/scale.ts'
 import { scaleBar } from '../../paper/scaleBar.ts'
 import { lengthText } from '../../sheet/figures.ts'
@@ -36,8 +36,7 @@ const THICK = 1
 const FOOT = 19
 const AXIS_WORDS = 12
 /** The longest curve takes this much of the width from the wall to the end. */
-const LONGEST = 0.85
-const ROUND = [0, 0.25, 0.5, 0.75, 1]
+const LONGEST = 0.7
 
 const LOOK: Readonly<Record<(typeof CHARTS)[number], Stroke>> = { line: OUTLINE, point: HIDDEN, strip: CHAIN }
 const WORDS: Readonly<Record<(typeof CHARTS)[number], string>> = {
@@ -100,6 +99,7 @@ function curves({ units }: SiteSubject, drawn: Charted, placing: Placing, window
   const { beside, down, most } = drawn
   const largest = Math.max(...CHARTS.map((c) => most[c]?.pressure ?? 0))
   const scale = shownScale(largest, 'Pa', units)
+  const { ticks, decimals } = ticksTo(largest / scale.factor)
   const [zero] = onPaper(placing, [0, 0])
   const x = (pressure: number): number => zero + (pressure / largest) * LONGEST * (window.right - zero)
   const point = (at: ChartsAt, pressure: number): PaperPoint => [
@@ -111,9 +111,9 @@ function curves({ units }: SiteSubject, drawn: Charted, placing: Placing, window
       const points = down.flatMap((at) => (at[chart] === undefined ? [] : [point(at, at[chart])]))
       return points.length < 2 ? [] : [line(points, LOOK[chart])]
     }),
-    ...ROUND.map((share) => line([[x(share * largest), window.bottom], [x(share * largest), window.bottom + 1.4]], share === 0 ? EDGE : GRID)), // biome-ignore format: two ends
-    ...ROUND.map((share) =>
-      text([x(share * largest), window.bottom + 4.4], showNumber((share * largest) / scale.factor, scale.decimals), {
+    ...ticks.map((v) => line([[x(v * scale.factor), window.bottom], [x(v * scale.factor), window.bottom + 1.4]], FINE)), // biome-ignore format: two ends
+    ...ticks.map((v) =>
+      text([x(v * scale.factor), window.bottom + 4.4], showNumber(v, decimals), {
         size: SMALL,
         anchor: 'middle',
         tabular: true,
@@ -125,6 +125,14 @@ function curves({ units }: SiteSubject, drawn: Charted, placing: Placing, window
       ink: 'quiet',
     }),
   ]
+}
+
+/** Four to eight round figures from nothing to the most. */
+function ticksTo(most: number): { ticks: number[]; decimals: number } {
+  const power = 10 ** Math.floor(Math.log10(most / 4))
+  const step = ([5, 2, 1].find((k) => k * power <= most / 4) ?? 1) * power
+  const ticks = Array.from({ length: Math.floor(most / step) + 1 }, (_, i) => i * step)
+  return { ticks, decimals: Math.max(0, -Math.floor(Math.log10(step))) }
 }
 
 function distances({ units }: SiteSubject, { beside }: Charted, placing: Placing): Mark[] {
@@ -163,7 +171,7 @@ function labelsOf(
         ],
         at: [zero + (peak.pressure / largest) * LONGEST * (window.right - zero), y],
         towards: chart === 'strip' ? 60 : chart === 'line' ? -60 : -90,
-        from: 1.5,
+        from: chart === 'strip' ? 5 : 1.5,
         size: SMALL,
         backed: 'ground',
       },
