@@ -27,7 +27,7 @@ import { CRADLE_BARS, type LoadedCradle, loadedCradle } from './cradle.ts'
 import { useBars, useBarsHeight, worstOf } from './useBars.ts'
 
 /** Beside the shell for the arrows and their words, m. */
-const BESIDE = 2.5
+const BESIDE = 4
 const FOOT = 10
 const ARC = 48
 /** Length of an arrow, mm. */
