@@ -58,3 +58,16 @@ test('a service with a limit and half a place is open', () => {
   expect(of([]).map((c) => c.verdict)).not.toEqual(['open'])
   expect(of([gone(`/utilities/${id}/axis`)]).map((c) => c.verdict)).toEqual(['open'])
 })
+
+test('a crane that nobody has said where it stands leaves the wall beside its step open', () => {
+  const crane = [
+    { op: 'replace', path: '/lifts/out/system', value: 'crane' },
+    { op: 'replace', path: '/lifts/out/hook', value: 'main' },
+  ] as const
+  const wall = (patch: Patch) => checkOf('ground.wall.surcharge', patch).reasons.join()
+  const somewhere: Patch = [...crane, { op: 'add', path: '/systems/crane/standings/1', value: ['40 m', '0 m'] }]
+  expect(wall(somewhere)).toContain('/lifts/out/standing')
+  expect(wall([...somewhere, { op: 'add', path: '/lifts/out/standing', value: 0 }])).not.toContain(
+    '/lifts/out/standing',
+  )
+})

@@ -2,7 +2,7 @@ import { type LiftOutcome, type LiftResult, legReactions, ownMass } from '../lif
 import type { Model, System } from '../model/index.ts'
 import { place as placed, type Vec3 } from '../numeric/vector.ts'
 import { movedGroup, type StepPlaces } from '../strip/index.ts'
-import { type Answer, stated, sumOf } from '../working/answer.ts'
+import { type Answer, given, stated, sumOf } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import type { CradleCase } from './cradle.ts'
@@ -203,7 +203,7 @@ function footLevel({ project }: Model, id: string): number {
 function craneLoads(c: StepCase, crane: CraneCase): GroundLoad[] {
   const { id, system, hook } = crane
   const standing = standingOf(crane)
-  if (standing === undefined) return []
+  if (standing === undefined) return [unplacedCrane(c, crane)]
   const { tracks, outriggers } = system
   const size: readonly [number, number] =
     tracks !== undefined
@@ -226,6 +226,24 @@ function craneLoads(c: StepCase, crane: CraneCase): GroundLoad[] {
   ])
   return [load('lifting', loaded as Answer<'N'>), load('set down', empty as Answer<'N'>)]
 }
+
+const UNPLACED = '/unplaced'
+
+/** Whether it is known where a load stands. */
+export const isPlaced = ({ id }: GroundLoad): boolean => !id.endsWith(UNPLACED)
+
+/** A crane that stands nobody has said where: what it does to wall, bays and services is open, not nothing. */
+const unplacedCrane = ({ model }: StepCase, { id, system, lift }: CraneCase): GroundLoad => ({
+  id: `${id}${UNPLACED}`,
+  what: system.name,
+  kind: 'crane',
+  at: [0, 0, model.project.ground?.surface.value ?? 0],
+  size: [0, 0],
+  force: given('N', pointerOf('lifts', lift, 'standing'), undefined),
+  on: 'ground',
+  pointer: pointerOf('systems', id),
+  when: BOTH,
+})
 
 /** Stockpiles and plant, at both moments. */
 function plantLoads({ model, place, memory }: StepCase): GroundLoad[] {

@@ -1,3 +1,4 @@
+import { isPlaced } from '../../ground/index.ts'
 import { showQuantity } from '../../working/quantity.ts'
 import { box, type Circle, line, type Mark, type PaperBox, type PaperPoint, type Shape } from '../drawing.ts'
 import type { Frame2 } from '../outline/convex.ts'
@@ -148,7 +149,7 @@ const isWithin = ([x, y]: PaperPoint, room: PaperBox): boolean =>
 /** Legs of the tower or the crane, where the piece is taken up. */
 export const feetOf = ({ subject }: Scene) =>
   (subject.stages.ground.steps.find((s) => s.lift === subject.id)?.loads ?? []).filter(
-    (load) => (load.kind === 'leg' || load.kind === 'crane') && load.when.includes('lifting'),
+    (load) => (load.kind === 'leg' || load.kind === 'crane') && isPlaced(load) && load.when.includes('lifting'),
   )
 
 /** Loads under the lifting machine, each beside its foot. */
