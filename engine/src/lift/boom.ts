@@ -37,6 +37,19 @@ export interface BoomNearest extends Moment {
   at: Vec3
   /** Direction of the gap about the boom: from square under it, to the left, rad. */
   direction: number
+  /** Where the gap begins on the body, and the way from there to the boom; site frame. */
+  from: Vec3
+  along: Vec3
+}
+
+/** A boom as it stands with its hook over a place: its pin, its head, and directions outward, to the left, along it and square under it. */
+export interface BoomStanding {
+  pin: Vec3
+  head: Vec3
+  outward: Vec3
+  left: Vec3
+  along: Vec3
+  under: Vec3
 }
 
 /** A radius changes by no more than this from one moment to the next, m. */
@@ -85,7 +98,7 @@ export function nearestToBoom(
 ): BoomNearest[] {
   const least = new Map<string, BoomNearest>()
   for (const moment of moments) {
-    const frame = frameAt(pick, boom, moment)
+    const frame = frameAt(pick, boom, moment.pose)
     const bodies = bodiesAt(moment.pose)
       .map((body) => ({ body, bound: leastOff(frame, body) }))
       .sort((a, b) => a.bound - b.bound)
@@ -99,32 +112,36 @@ export function nearestToBoom(
   return [...least.values()].sort((a, b) => a.gap - b.gap)
 }
 
-/** Boom and hook in one moment: the pin, and directions outward, to the left, along the boom and square under it. */
-interface Frame {
+/** A boom that stands, the centre it slews about, and from its line to its farthest corner, m. */
+interface Frame extends BoomStanding {
   centre: Vec3
-  pin: Vec3
-  outward: Vec3
-  left: Vec3
-  along: Vec3
-  under: Vec3
-  /** From the line of the boom to its farthest corner, m. */
   corner: number
 }
 
-function frameAt(pick: Pick, boom: Boom, { pose, radius }: Moment): Frame {
+function frameAt(pick: Pick, boom: Boom, pose: Pose): Frame {
   const [x, y] = place(pose, pick.set.cogMachine)
-  const centre: Vec3 = [...boom.centre, 0]
-  const outward = unit([x - boom.centre[0], y - boom.centre[1], 0])
-  const theta = boomAngle.value({ r: radius, a: boom.ahead, L: boom.length })
+  const corner = Math.hypot(boom.depth, boom.width) / 2
+  return { ...boomStanding(boom, [x, y]), centre: [...boom.centre, 0], corner }
+}
+
+/** How a boom stands with its hook plumb over a place of the site plan, m; one that does not reach it lies level towards it. */
+export function boomStanding(
+  { centre, ahead, level, length }: Omit<Boom, 'depth' | 'width'>,
+  [x, y]: readonly [x: number, y: number],
+): BoomStanding {
+  const outward = unit([x - centre[0], y - centre[1], 0])
+  const r = Math.hypot(x - centre[0], y - centre[1])
+  const theta = r - ahead >= length ? 0 : boomAngle.value({ r, a: ahead, L: length })
   const up: Vec3 = [0, 0, 1]
+  const pin = add(add([...centre, 0], scale(outward, ahead)), scale(up, level))
+  const along = add(scale(outward, Math.cos(theta)), scale(up, Math.sin(theta)))
   return {
-    centre,
-    pin: add(add(centre, scale(outward, boom.ahead)), scale(up, boom.level)),
+    pin,
+    head: add(pin, scale(along, length)),
     outward,
     left: cross(up, outward),
-    along: add(scale(outward, Math.cos(theta)), scale(up, Math.sin(theta))),
+    along,
     under: add(scale(outward, Math.sin(theta)), scale(up, -Math.cos(theta))),
-    corner: Math.hypot(boom.depth, boom.width) / 2,
   }
 }
 
@@ -139,7 +156,7 @@ function gapOf(
   { depth, width }: Boom,
   body: HangingBody,
   beyond = Infinity,
-): { gap: number; at: Vec3; direction: number } {
+): Omit<BoomNearest, 'body' | keyof Moment> {
   const off = (phi: number): Vec3 => add(scale(frame.under, Math.cos(phi)), scale(frame.left, Math.sin(phi)))
   const gapAlong = (phi: number): number => {
     const d = off(phi)
@@ -150,10 +167,13 @@ function gapOf(
   const d = scale(off(direction), -1)
   const near = body.facing(d)
   // where a body faces a direction is found from its slopes: moved on to the face itself
-  const point = subtract(add(near, scale(d, body.support(d) - dot(near, d))), frame.centre)
+  const from = add(near, scale(d, body.support(d) - dot(near, d)))
+  const point = subtract(from, frame.centre)
   return {
     gap: gapAlong(direction),
     at: [dot(point, frame.outward), dot(point, frame.left), point[2]],
     direction,
+    from,
+    along: d,
   }
 }

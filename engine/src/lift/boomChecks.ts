@@ -1,13 +1,15 @@
+import { type Pose, place } from '../numeric/vector.ts'
 import { type Answer, found, given, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { unknownWay } from './beside.ts'
 import { boomAngle, boomGap } from './boom.formulas.ts'
-import { type Boom, type BoomNearest, momentsOf, nearestToBoom, outOfReach } from './boom.ts'
+import { type Boom, type BoomNearest, boomStanding, momentsOf, nearestToBoom, outOfReach } from './boom.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
-import { type HangingSizes, hangingBodies } from './hanging.ts'
+import { type HangingBody, type HangingSizes, hangingBodies } from './hanging.ts'
 import type { Hull } from './hull.ts'
 import { boomClearance } from './kinds.ts'
+import type { NearestOverhead, OverheadChecks } from './overhead.ts'
 import type { Pick } from './pick.ts'
 import { fittedOf } from './rated.ts'
 import { halfOfSpreader, spreaderSections } from './riggingHull.ts'
@@ -24,8 +26,8 @@ export function boomChecks(
   stages: readonly TimedMotion[],
   hull: Hull | undefined,
   suspension: Suspension,
-): Check[] {
-  if (!isCrane(pick.main.system) || pick.tail !== undefined || pick.lift.kind === 'turn') return []
+): OverheadChecks {
+  if (!hangsFromBoom(pick)) return { checks: [] }
   const figures = figuresOf(pick)
   const open = {
     ...figures.answers,
@@ -34,19 +36,51 @@ export function boomChecks(
     'tilt as it hangs': suspension.tilt,
   }
   const isKnown = hull !== undefined && Object.values(open).every(({ value }) => value !== undefined)
-  if (!isKnown || figures.boom === undefined) return [boomCheck(pick, gapOpen(open), [])]
+  if (!isKnown || figures.boom === undefined) return { checks: [boomCheck(pick, gapOpen(open), [])] }
   const moments = momentsOf(pick, stages, figures.boom.centre)
   const beyond = outOfReach(figures.boom, moments)
-  if (beyond !== undefined) return [boomCheck(pick, gapOpen({ 'angle of the boom': angleAt(pick, beyond.radius) }), [])]
+  if (beyond !== undefined)
+    return { checks: [boomCheck(pick, gapOpen({ 'angle of the boom': angleAt(pick, beyond.radius) }), [])] }
   const bodiesAt = hangingBodies(pick, hull, suspension, hangingSizes(pick))
   const nearest = nearestToBoom(pick, figures.boom, moments, bodiesAt)
-  return [
-    boomCheck(
-      pick,
-      gapAnswer(pick, nearest[0], open),
-      nearest.map((one) => words(one, stages)),
-    ),
-  ]
+  const said = nearest.map((one) => words(one, stages))
+  const [least] = nearest
+  return {
+    checks: [boomCheck(pick, gapAnswer(pick, least, open), said)],
+    ...(least === undefined ? {} : { nearest: placeOf(pick, figures.boom, least) }),
+  }
+}
+
+function placeOf(pick: Pick, boom: Boom, least: BoomNearest): NearestOverhead {
+  const { gap, from, along, pose } = least
+  const [x, y] = place(pose, pick.set.cogMachine)
+  return {
+    kind: boomClearance.id,
+    gap,
+    what: nameOf(least),
+    to: 'the boom',
+    from,
+    along,
+    boom: boomStanding(boom, [x, y]),
+  }
+}
+
+/** Turns, and pieces on two hooks, are held to no boom. */
+const hangsFromBoom = (pick: Pick): boolean =>
+  isCrane(pick.main.system) && pick.tail === undefined && pick.lift.kind !== 'turn'
+
+/** The boom of a lift as the check takes it; undefined where it has none, or where a figure of it is missing. */
+export const boomOf = (pick: Pick): Boom | undefined => (hangsFromBoom(pick) ? figuresOf(pick).boom : undefined)
+
+/** What the check holds against the boom with the piece at a pose; undefined where a size of it is not known. */
+export function bodiesUnder(
+  pick: Pick,
+  hull: Hull,
+  suspension: Suspension,
+): ((pose: Pose) => HangingBody[]) | undefined {
+  const sizes = [...Object.values(sizesOf(pick)), suspension.tilt]
+  if (sizes.some(({ value }) => value === undefined)) return undefined
+  return hangingBodies(pick, hull, suspension, hangingSizes(pick))
 }
 
 function boomCheck(pick: Pick, gap: Answer<'m'>, nearest: readonly string[]): Check {

@@ -101,8 +101,11 @@ export function leansOf({ hang, envelope }: Suspension): [string, Vec3][] {
 const UPRIGHT = 1e-6
 
 /** How far the moves have turned the piece from the attitude that its rigging holds; undefined where they have tipped it. */
-export function slewedBy(pick: Pick, pose: Pose): Mat3 | undefined {
-  const turned = multiply(pose.turn, transpose(bodyTurn(pick)))
+export const slewedBy = (pick: Pick, pose: Pose): Mat3 | undefined => slewedFrom(bodyTurn(pick), pose)
+
+/** The same from an attitude. */
+export function slewedFrom(attitude: Mat3, pose: Pose): Mat3 | undefined {
+  const turned = multiply(pose.turn, transpose(attitude))
   return Math.abs(turned[2][2] - 1) > UPRIGHT ? undefined : turned
 }
 
@@ -114,9 +117,12 @@ export function slewedBy(pick: Pick, pose: Pose): Mat3 | undefined {
  */
 export function hungPose(pick: Pick, pose: Pose, up: Vec3): Pose {
   const slewed = slewedBy(pick, pose)
-  const lean = slewed === undefined ? up : apply(slewed, up)
-  return turnedAbout(pose, rotationBy(turnOnto(lean, [0, 0, 1])), place(pose, pick.set.cogMachine))
+  return leaned(pose, slewed === undefined ? up : apply(slewed, up), pick.set.cogMachine)
 }
+
+/** A pose turned about a point of the machine so that a direction of the site comes to stand plumb. */
+export const leaned = (pose: Pose, up: Vec3, about: Vec3): Pose =>
+  turnedAbout(pose, rotationBy(turnOnto(up, [0, 0, 1])), place(pose, about))
 
 function leastOfEach(gaps: readonly Gap[]): Gap[] {
   const least = new Map<string, Gap>()

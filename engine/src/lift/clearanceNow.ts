@@ -6,6 +6,7 @@ import type { Memory } from '../working/memory.ts'
 import { pieceHull } from './bodies.ts'
 import { fixedGap, type Gap, hungPose, leansOf, shiftInPlan, wallGap } from './clearance.ts'
 import { facing, type Hull, levelsOf, planDirection } from './hull.ts'
+import { clearance } from './kinds.ts'
 import { hungOf } from './outcome.ts'
 import { foundPose, isShift } from './path.ts'
 import { type Pick, pickOf } from './pick.ts'
@@ -22,6 +23,8 @@ export interface ClearanceNow {
   part: string
   /** As found, or as it hangs; absent outside the shaft, where it is taken as its way has it. */
   as?: string
+  /** Id of the check that has the least of it over the way; absent where none has. */
+  check?: string
   /** On the piece, and on what is near, site frame, m: as far apart as the gap. */
   from: Vec3
   at: Vec3
@@ -47,19 +50,31 @@ export function clearanceNow(
   const found = foundPose(pick)
   const { shaft, inShaft } = pick
   if (!inShaft || shaft === undefined || hull === undefined || found === undefined) return undefined
-  const leans = leansOf(hungOf(pick, memory).suspension)
-  const attitudes = [undefined, ...leans].map((lean) => ({ lean, measured: inPlan() }))
+  const near = nearAround(pick, hull, shaft, [undefined, ...leansOf(hungOf(pick, memory).suspension)])
+  const checked = (one: ClearanceNow) => ({ ...one, check: `${clearance.id}/${pick.subject.id}/${one.to}` })
+  return (pose) => near(compose(pose, found)).map(checked)
+}
+
+/** As found, or how it hangs: in words, and the direction that hangs plumb. */
+type Attitude = readonly [as: string, up: Vec3] | undefined
+
+/** How near a hull in some attitudes is to the wall and to fixed things at a pose, machine frame to site frame: the least of each. */
+export function nearAround(
+  pick: Pick,
+  hull: Hull,
+  shaft: Shaft,
+  attitudes: readonly Attitude[],
+): (pose: Pose) => ClearanceNow[] {
   const around: Around = { pick, hull, shaft, surveyed: surveyedGap(shaft) }
-  return (pose) => {
-    const own = compose(pose, found)
-    return leastOfEach(
-      attitudes.flatMap(({ lean, measured }) =>
-        lean === undefined
-          ? nearIn(around, own, 'as found', measured)
-          : nearIn(around, hungPose(pick, own, lean[1]), lean[0], measured),
+  const all = attitudes.map((attitude) => ({ attitude, measured: inPlan() }))
+  return (pose) =>
+    leastOfEach(
+      all.flatMap(({ attitude, measured }) =>
+        attitude === undefined
+          ? nearIn(around, pose, 'as found', measured)
+          : nearIn(around, hungPose(pick, pose, attitude[1]), attitude[0], measured),
       ),
     )
-  }
 }
 
 type Measured = ReturnType<typeof wallGap>

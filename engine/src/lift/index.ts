@@ -1,5 +1,6 @@
 export type { Allowance } from './allowances.ts'
 export { GO_OR_STOP, GO_OR_STOP_SOURCE } from './arranged.ts'
+export { type Boom, type BoomStanding, boomStanding } from './boom.ts'
 export type { Bridle, BridleRule } from './bridle.ts'
 export {
   FITTING_CAUTIONS,
@@ -16,9 +17,12 @@ export { type CraneFeet, craneWeight, hangings, largestFloat, ownMass, worstSlew
 export type { Feet, Foot } from './feet.ts'
 export type { HeaderResult, HeaderSpot } from './header.ts'
 export type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
+export { type HungRigging, type Rigged, riggedAt } from './hungRigging.ts'
 export { liftKinds } from './kinds.ts'
 export type { LevelProposal } from './levelling.ts'
 export { type LegResult, type LiftOutcome, type LiftResult, lift, type TurnStage } from './lift.ts'
+export type { NearestOverhead, Overhead } from './overhead.ts'
+export { overheadNow } from './overheadNow.ts'
 export type { PivotHolding } from './pivot.ts'
 export type { PivotOnGround } from './pivotOf.ts'
 export { type OnSite, type StandingParts, siteNow } from './siteNow.ts'

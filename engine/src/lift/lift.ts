@@ -15,6 +15,7 @@ import type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
 import type { LevelProposal } from './levelling.ts'
 import type { SecondMachine } from './machines.ts'
 import { outcomeOf } from './outcome.ts'
+import type { Overhead } from './overhead.ts'
 import { identityOf, pickOf } from './pick.ts'
 import type { PivotOnGround } from './pivotOf.ts'
 import type { LiftStage } from './stages.ts'
@@ -87,6 +88,8 @@ export interface LiftOutcome {
   works: readonly string[]
   /** The nearest that it comes to what stands on the bays; absent where nothing does, or where that is open. */
   nearestStanding?: NearestStanding
+  /** How the rigging hangs, the boom, and where either comes nearest. */
+  overhead: Overhead
   turning: readonly TurnStage[]
   /** What a piece turned about an edge or trunnion on the bay puts on it. */
   pivot?: PivotOnGround

@@ -6,7 +6,6 @@ import { allowancesOf } from './allowances.ts'
 import { arrangedCheck, arrangementsOf } from './arranged.ts'
 import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { besideChecks } from './beside.ts'
-import { boomChecks } from './boomChecks.ts'
 import { bridleOf } from './bridle.ts'
 import { PIVOT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
 import { chartRangeCheck, chartRead } from './chartChecks.ts'
@@ -59,13 +58,13 @@ import { levelProposals } from './levelling.ts'
 import type { LiftOutcome, TurnStage } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
 import { machinesOf, type SecondMachine, underOwnHead } from './machines.ts'
+import { overheadOf } from './overhead.ts'
 import { bodyTurn, hookPlaces } from './path.ts'
 import { type Hooked, identityOf, onHook, type Pick } from './pick.ts'
 import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
 import { allowedOf, radiusOf, ratedOf } from './rated.ts'
 import { rigOf } from './rig.ts'
-import { riggingChecks } from './riggingChecks.ts'
 import { largestSail, largestTwist, sailsOf } from './sail.ts'
 import { stagesOf } from './stages.ts'
 import { carryingItems } from './stockChecks.ts'
@@ -111,6 +110,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     worstTilt: work.suspension.worstTilt,
     height: work.height,
     ...(work.way.least === undefined ? {} : { clearance: work.way.least }),
+    overhead: work.overhead.over,
     turning: work.turned,
     ...(work.pivoting === undefined ? {} : { pivot: pivotOnGround(pick, work.pivoting) }),
     allowableWind: work.wind.allowable,
@@ -180,6 +180,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
     rigs: turning === undefined ? hung.rigs : rigsTurned(pick, hung, turning, turned),
     pivoting: turns && pick.lift.turn?.pivot !== undefined ? pivotingOf(pick, hull) : undefined,
     looked: { hull, memory },
+    overhead: overheadOf(pick, stages, hull, suspension, memory),
     sail,
     wind: windLimit(pick, sail.area),
     hull,
@@ -205,7 +206,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...rigChecks(pick, work),
     heightCheck(pick, work.height),
     ...work.way.checks,
-    ...riggingChecks(pick, suspension, work.looked.memory),
+    ...work.overhead.checks,
     ...(work.turning === undefined
       ? []
       : [...turnChecks(pick, work.turning, critical), ...turnLineChecks(pick, work.turning, critical, work.looked)]),
@@ -217,7 +218,6 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...swingChecks(pick, work.sail.area, work.wind, work.way.least),
     ...tagLineChecks(pick, { twist: work.sail.twist, gust: work.wind.planned, hull: work.hull }),
     ...besideChecks(pick, work.stages, work.hull),
-    ...boomChecks(pick, work.stages, work.hull, suspension),
     ...dayChecks(pick, work.stages, work.hull, work.holding.pointOfNoReturn.window),
     ...holdingChecks(pick, work.holding.refuges),
     ...feetChecks(pick, pick.main, work.feet, work.underHead),

@@ -19,21 +19,26 @@ export function endsInMachine(suspension: Suspension): (readonly [lower: Vec3, u
   })
 }
 
+/** Between the nodes that legs hang from, machine frame, m. */
+export function spreaderBars(suspension: Suspension): (readonly [from: Vec3, to: Vec3])[] {
+  const upperEnds = endsInMachine(suspension).flatMap(([, upper], i): [string, Vec3][] => {
+    const leg = suspension.legs[i]?.leg
+    return leg === undefined || leg.above || leg.node === undefined ? [] : [[leg.node, upper]]
+  })
+  const nodes = [...new Map(upperEnds).values()]
+  return nodes.flatMap((a, i) => nodes.slice(i + 1).map((b) => [a, b] as const))
+}
+
 /** Legs as lines, spreaders as round bars between their ends, as the piece hangs by plan. Machine frame. */
 export function riggingHull(pick: Pick, suspension: Suspension): Hull {
-  const ends = endsInMachine(suspension)
-  const nodes = ends.flatMap(([, upper], i) => {
-    const leg = suspension.legs[i]?.leg
-    return leg === undefined || leg.above || leg.node === undefined ? [] : [upper]
-  })
   const half = halfOfSpreader(pick)
-  const bars = nodes.flatMap((a, i) => nodes.slice(i + 1).map((b) => bar(a, b, half)))
-  const legs = ends.map(([lower, upper], i) => ({
+  const legs = endsInMachine(suspension).map(([lower, upper], i) => ({
     part: suspension.legs[i]?.leg.id ?? `leg ${i + 1}`,
     body: bar(lower, upper, 0),
   }))
+  const bars = spreaderBars(suspension).map(([a, b]) => ({ part: 'the spreader', body: bar(a, b, half) }))
   return hullOf(
-    [...legs, ...bars.map((body) => ({ part: 'the spreader', body }))]
+    [...legs, ...bars]
       .filter(({ body }) => norm(subtract(body.to, body.from)) > 0)
       .map((one) => ({ ...one, pose: AT_REST })),
   )

@@ -318,7 +318,7 @@ function bayCard(asked: Asked): CardView | undefined {
   }
 }
 
-function systemCard({ stages, id, pointer }: Asked): CardView | undefined {
+function systemCard({ stages, scene, id, pointer }: Asked): CardView | undefined {
   const system = stages.model.project.systems[id]
   if (system === undefined) return undefined
   const lifts = Object.values(stages.lift.lifts).filter((l) => l.system === id)
@@ -341,10 +341,17 @@ function systemCard({ stages, id, pointer }: Asked): CardView | undefined {
       { label: 'Lifts with it', words: String(lifts.length) },
     ],
     ...NOTHING,
-    drawn: ['Sections of legs, beams, blocks and booms are not in the model: they are drawn as symbols.'],
+    drawn: [symbolWords(scene.systems[id]?.boom !== undefined)],
     ...checksAbout(stages, [pointerOf('systems', id)]),
     links: lifts.slice(0, 3).map((l) => ({ text: `Lift ${l.id}`, stage: 'lift', item: l.id })),
   }
+}
+
+/** What of a lifting system is not drawn as it is. */
+function symbolWords(hasBoom: boolean): string {
+  const symbols = hasBoom ? 'legs, beams and blocks' : 'legs, beams, blocks and booms'
+  const boom = hasBoom ? ' The boom is the straight box that the check takes it for.' : ''
+  return `Sections of ${symbols} are not in the model: they are drawn as symbols.${boom}`
 }
 
 /** Ground, shaft and what is fixed in it: what the item says, and its levels. */

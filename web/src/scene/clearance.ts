@@ -14,7 +14,9 @@ export interface Clear {
   as?: string
   /** On the piece and on what is near, site frame, m. */
   ends: readonly [Vec3, Vec3]
-  /** The check of it fails. */
+  /** The check that has the least of it over the way; absent where none has. */
+  check?: string
+  /** That check fails. */
   short: boolean
 }
 
@@ -37,14 +39,15 @@ export function clearAt({ out, back }: StepClearances, { share, homeward }: Mome
   const [a, b] = [samples[next - 1], samples[next]]
   if (a === undefined || b === undefined) return undefined
   const done = (share - a.share) / (b.share - a.share)
-  if (a.near === undefined || b.near === undefined || a.near.to !== b.near.to || a.near.part !== b.near.part)
-    return (done < 0.5 ? a : b).near
+  if (a.near === undefined || b.near === undefined || !isSamePair(a.near, b.near)) return (done < 0.5 ? a : b).near
   const [p, q] = [a.near, b.near]
   const between = (x: number, y: number): number => x + (y - x) * done
   const point = (k: 0 | 1): Vec3 =>
     [0, 1, 2].map((i) => between(p.ends[k][i as 0], q.ends[k][i as 0])) as unknown as Vec3
   return { ...(done < 0.5 ? p : q), gap: between(p.gap, q.gap), ends: [point(0), point(1)] }
 }
+
+const isSamePair = (a: Clear, b: Clear): boolean => a.to === b.to && a.part === b.part && a.check === b.check
 
 /** Index of the first sample that is not before a share, at least 1; past the last where the way goes on without any. */
 function firstFrom(samples: readonly ClearMoment[], share: number): number {
@@ -67,8 +70,9 @@ export const leastOf = (samples: readonly ClearMoment[]): ClearMoment | undefine
 /** Nearer than this they touch, m. */
 export const TOUCHING = 1e-3
 
-/** A clearance in words: how much, between what and what. */
-export function clearText({ gap, part, name }: Clear, lengthText: (metres: number) => string): string {
-  if (gap < -TOUCHING) return `${part} strikes ${name}`
-  return gap < TOUCHING ? `${part} touches ${name}` : `${lengthText(gap)}, ${part} to ${name}`
+/** A clearance in words: how much, between what and what, and by which kind of check. */
+export function clearText({ gap, part, name, check }: Clear, lengthText: (metres: number) => string): string {
+  const by = check === undefined ? '' : ` [${check.split('/')[0]}]`
+  if (gap < -TOUCHING) return `${part} strikes ${name}${by}`
+  return `${gap < TOUCHING ? `${part} touches ${name}` : `${lengthText(gap)}, ${part} to ${name}`}${by}`
 }

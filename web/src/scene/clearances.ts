@@ -1,5 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
-import { clearanceNow, type StandingParts, siteNow } from '@shieldwright/engine/lift/index.ts'
+import { clearanceNow, overheadNow, type StandingParts, siteNow } from '@shieldwright/engine/lift/index.ts'
 import { goldenSection } from '@shieldwright/engine/numeric/golden.ts'
 import type { Pose, Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { nearNow } from '@shieldwright/engine/strip/index.ts'
@@ -16,10 +16,12 @@ export function clearancesOf(stages: Stages, scene: Scene, index: number, memory
   const parts = measuredOnce(nearNow(stages.model, stages.mass, index, memory))
   const along = (lift: string | undefined): ClearMoment[] => {
     const plan = lift === undefined ? undefined : clearanceNow(stages.model, stages.mass, stages.strip, lift, memory)
+    const over = lift === undefined ? undefined : overheadNow(stages.model, stages.mass, stages.strip, lift, memory)
     const site = siteNow(stages.model, stages.mass, { piece: step.piece, lift, standing }, memory)
     const measured = (move: number, pose: Pose): Near[] => [
       ...parts(move, pose),
       ...(plan?.(pose) ?? []),
+      ...(over?.(pose) ?? []),
       ...(site?.(pose) ?? []),
     ]
     return momentsOf(step, measured, (near) => namedNear(stages, step, lift, near))
@@ -60,9 +62,13 @@ interface Near {
   part: string
   name?: string
   as?: string
+  check?: string
   from: Vec3
   at: Vec3
 }
+
+/** What is measured: the same thing is near the piece and near its rigging. */
+const pairOf = ({ to, check }: Near): string => `${check ?? ''} ${to}`
 
 /** Spacing of the samples: along the way, m, and over a turn, rad. */
 const APART = 0.25
@@ -95,7 +101,7 @@ function momentsOf(
     }
     const count = Math.min(MOST, Math.max(FEWEST, Math.ceil(lengthOf(leg))))
     const sampled = Array.from({ length: count + 1 }, (_, i) => at(i / count))
-    for (const to of nearlyLeast(sampled)) lookCloser(to, sampled, at)
+    for (const pair of nearlyLeast(sampled)) lookCloser(pair, sampled, at)
   }
   return [...shares]
     .sort(([a], [b]) => a - b)
@@ -110,7 +116,7 @@ const nearlyLeast = (sampled: readonly Near[][]): ReadonlySet<string> =>
   new Set(
     sampled.flatMap((near) => {
       const least = leastOf(near)?.gap ?? Infinity
-      return near.filter(({ gap }) => gap < least + APART).map(({ to }) => to)
+      return near.filter(({ gap }) => gap < least + APART).map(pairOf)
     }),
   )
 
@@ -120,27 +126,28 @@ const leastOf = (near: readonly Near[]): Near | undefined =>
   near.reduce<Near | undefined>((best, n) => (best === undefined || n.gap < best.gap ? n : best), undefined)
 
 /** The least gap to one thing, where it lies between two samples; at the ends of a leg it is known. */
-function lookCloser(to: string, sampled: readonly Near[][], at: (part: number) => Near[]): void {
-  const gaps = sampled.map((near) => gapTo(near, to))
+function lookCloser(pair: string, sampled: readonly Near[][], at: (part: number) => Near[]): void {
+  const gaps = sampled.map((near) => gapOf(near, pair))
   const least = gaps.indexOf(Math.min(...gaps))
   const count = sampled.length - 1
   if (least === 0 || least === count) return
   goldenSection(
-    (part) => -gapTo(at(part), to),
+    (part) => -gapOf(at(part), pair),
     (height) => height,
     { from: (least - 1) / count, to: (least + 1) / count, sections: ROUNDS },
   )
 }
 
-const gapTo = (near: readonly Near[], to: string): number => near.find((n) => n.to === to)?.gap ?? Infinity
+const gapOf = (near: readonly Near[], pair: string): number => near.find((n) => pairOf(n) === pair)?.gap ?? Infinity
 
 function namedNear(stages: Stages, { step }: SceneStep, lift: string | undefined, near: Near): Clear {
   const { project } = stages.model
   const nameOf = (id: string): string =>
     stages.model.instances.byId.get(id)?.part.name ?? project.shaft?.obstructions[id]?.what ?? id
-  const short = stages.checks.some(
-    ({ verdict, subject, id }) =>
-      verdict === 'fail' && (subject.id === step || subject.id === lift) && id.endsWith(`/${near.to}`),
+  const check = stages.checks.find(
+    ({ subject, id }) =>
+      id === near.check ||
+      (near.check === undefined && (subject.id === step || subject.id === lift) && id.endsWith(`/${near.to}`)),
   )
   return {
     gap: near.gap,
@@ -149,6 +156,7 @@ function namedNear(stages: Stages, { step }: SceneStep, lift: string | undefined
     name: near.name ?? (near.to === 'wall' ? 'wall of the shaft' : nameOf(near.to)),
     ...(near.as === undefined ? {} : { as: near.as }),
     ends: [near.from, near.at],
-    short,
+    ...(check === undefined ? {} : { check: check.id }),
+    short: check?.verdict === 'fail',
   }
 }

@@ -13,7 +13,7 @@ import { type Clear, clearText, TOUCHING } from './clearance.ts'
 import type { FreeLines } from './freeLines.ts'
 import { spansOf } from './measure.ts'
 import type { Ink, Palette } from './palette.ts'
-import { boomTip, hookPlace, pathOf } from './posing.ts'
+import { boomAxis, hookPlace, pathOf } from './posing.ts'
 import type { Scene, SceneService } from './scene.ts'
 import type { SceneItem } from './sceneItem.ts'
 import type { Shown3d } from './shown.ts'
@@ -45,17 +45,36 @@ export function liftingLines({ scene, shown, moment, hanging, palette }: Marking
       const used = hanging?.rig.system === system && hanging.hooks.some((h) => h.hook === hook)
       const top: Vec3 = tower
         ? [at[0], at[1], frame.head]
-        : boomTip(scene, system, used ? hanging : undefined, standOf(system, scene, moment, hanging))
+        : boomAxis(scene, system, used ? hanging : undefined, standOf(system, scene, moment, hanging)).head
       for (const d of tower ? [-0.35, 0.35] : [0])
         lines.add([top[0] + d, top[1], top[2]], [at[0] + d, at[1], at[2] + 1.6], ink)
     }
   }
-  for (const { at, points, tops } of hanging?.hooks ?? [])
+  for (const { at, points, tops, spreaders, half } of hanging?.hooks ?? []) {
     points.forEach((p, i) => {
       const top = tops[i] ?? at
       lines.add(p, top, ink)
       lines.add(top, at, ink)
     })
+    for (const [a, b] of spreaders) roundBar(lines, a, b, half, ink)
+  }
+}
+
+const BAR_SIDES = 8
+
+/** The outline of a round bar: its two ends and lines between them. */
+function roundBar(lines: FreeLines, a: Vec3, b: Vec3, radius: number, ink: Ink): void {
+  const axis = unit(subtract(b, a))
+  const side = unit(crossed(axis, Math.abs(axis[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]))
+  const other = crossed(axis, side)
+  const ring = (centre: Vec3, k: number): Vec3 => {
+    const angle = (2 * Math.PI * k) / BAR_SIDES
+    return add(centre, add(scale(side, radius * Math.cos(angle)), scale(other, radius * Math.sin(angle))))
+  }
+  for (let k = 0; k < BAR_SIDES; k++) {
+    for (const end of [a, b]) lines.add(ring(end, k), ring(end, k + 1), ink)
+    lines.add(ring(a, k), ring(b, k), ink)
+  }
 }
 
 type Places = ReadonlyMap<string, { item: SceneItem; centre: Vec3 }>

@@ -1,3 +1,4 @@
+import { boomStanding } from '@shieldwright/engine/lift/index.ts'
 import { AT_REST, type Pose, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { Vector3 } from 'three'
 import type { Batch } from './batch.ts'
@@ -38,9 +39,9 @@ export function posing(scene: Scene, batch: Batch): (moment: Moment) => Hanging 
         batch.setColumns(i, x.set(1, 0, 0), y.set(0, 1, 0), z.set(0, 0, 1), at.set(...stands))
         continue
       }
-      const tip = boomTip(scene, rig.system, hanging, stands)
-      at.set(stands[0], stands[1], FOOT)
-      x.set(...tip).sub(at)
+      const { foot, head } = boomAxis(scene, rig.system, hanging, stands)
+      at.set(...foot)
+      x.set(...head).sub(at)
       y.set(-x.y, x.x, 0).normalize()
       z.crossVectors(x, y).normalize()
       batch.setColumns(i, x, y, z, at)
@@ -54,19 +55,40 @@ export function posing(scene: Scene, batch: Batch): (moment: Moment) => Hanging 
   }
 }
 
-/** Where a boom is pinned, over the ground; a symbol, m. */
+/** Where the boom of a symbol is pinned, over the ground, m. */
 const FOOT = 2.5
 /** A boom at rest leans out this far, m. */
 const OUT = 9
+/** The head of a symbol is never lower than this over its hook, m. */
+const OVER_HOOK = 2
 
-/** Over the hook at its highest; at rest, towards the shaft. */
-export function boomTip(scene: Scene, system: string, hanging: Hanging | undefined, stands: Vec3): Vec3 {
-  const head = scene.systems[system]?.head ?? 20
-  const used = hanging?.rig.system === system ? hanging.hooks[0]?.at : undefined
-  if (used !== undefined) return [used[0], used[1], Math.max(head, used[2] + 2)]
+/**
+ * The axis of a boom: as the check of the lift takes it, from its pin to over the hook; at rest, towards the shaft. Where the
+ * project does not say enough of it, up to the highest its hook reaches.
+ */
+export function boomAxis(
+  scene: Scene,
+  system: string,
+  hanging: Hanging | undefined,
+  stands: Vec3,
+): { foot: Vec3; head: Vec3 } {
+  const frame = scene.systems[system]
+  const own = hanging?.rig.system === system ? hanging : undefined
+  const used = own?.hooks[0]?.at
+  const over: Vec3 = used ?? leanedOut(stands)
+  const boom = own?.rig.boom ?? (frame?.boom && { ...frame.boom, centre: [stands[0], stands[1]] as const })
+  if (boom !== undefined) {
+    const { pin, head } = boomStanding(boom, [over[0], over[1]])
+    return { foot: pin, head }
+  }
+  const head = Math.max(frame?.head ?? 20, used === undefined ? 0 : used[2] + OVER_HOOK)
+  return { foot: [stands[0], stands[1], FOOT], head: [over[0], over[1], head] }
+}
+
+function leanedOut(stands: Vec3): Vec3 {
   const far = Math.hypot(stands[0], stands[1]) || 1
   const lean = Math.min(OUT, far)
-  return [stands[0] - (stands[0] / far) * lean, stands[1] - (stands[1] / far) * lean, head]
+  return [stands[0] - (stands[0] / far) * lean, stands[1] - (stands[1] / far) * lean, 0]
 }
 
 const PARKED = 4
@@ -88,8 +110,8 @@ export function hookPlace(
     const index = frame.hooks.indexOf(hook)
     return [index === 0 ? 0 : 6 * (index % 2 === 0 ? 1 : -1), stands[1], head]
   }
-  const tip = boomTip(scene, system, undefined, stands)
-  return [tip[0], tip[1], head]
+  const tip = boomAxis(scene, system, undefined, stands).head
+  return [tip[0], tip[1], Math.min(head, tip[2] - PARKED)]
 }
 
 function writeComposed(rows: Float32Array, item: number, outer: Pose, inner: Pose): void {

@@ -1,6 +1,7 @@
 import type { Stages } from '@shieldwright/engine'
+import { type Boom, type HungRigging, isCrane } from '@shieldwright/engine/lift/index.ts'
 import { coordinates, poseOfMachine } from '@shieldwright/engine/model/index.ts'
-import { AT_REST, add, place, scale, subtract, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import { AT_REST, add, type Pose, place, scale, subtract, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import type { SceneItem } from './sceneItem.ts'
 import { type SolidShape, v, v2 } from './solids.ts'
@@ -26,6 +27,10 @@ export interface RigUse {
   tail: HookUse | undefined
   /** Where a crane stands. */
   standing: readonly [number, number] | undefined
+  /** How the rigging hangs, of the machine as found at a pose; not of two hooks, nor where the hang is not known. */
+  hung?: { rigging: HungRigging; found: Pose }
+  /** The boom as the lift's check takes it. */
+  boom?: Boom
 }
 
 /** What is known of a lifting system to draw it. */
@@ -37,6 +42,8 @@ export interface RigFrame {
   /** Where it stands when nothing hangs from it; a crane, its standing. */
   rest: readonly [number, number]
   hooks: readonly string[]
+  /** Its boom by its maker, as the crane is set up; a symbol stands for one of which the project does not say enough. */
+  boom?: Omit<Boom, 'centre'>
 }
 
 /** Systems that the model says enough of to draw. */
@@ -50,14 +57,35 @@ export function rigFrames({ systems }: Project): Record<string, RigFrame> {
       })
       const rest = isTower(s) ? ([0, 0] as const) : s.standings[0] === undefined ? undefined : v2(s.standings[0])
       if (rest === undefined || known.length === 0 || (isTower(s) && Object.keys(s.legs).length === 0)) return []
-      return [[id, { name: s.name, kind: s.kind, head: Math.max(...known), rest, hooks: hooks.map(([h]) => h) }]]
+      const boom = boomFrame(s)
+      return [
+        [
+          id,
+          {
+            name: s.name,
+            kind: s.kind,
+            head: Math.max(...known),
+            rest,
+            hooks: hooks.map(([h]) => h),
+            ...(boom === undefined ? {} : { boom }),
+          },
+        ],
+      ]
     }),
   )
 }
 
+function boomFrame(system: System): RigFrame['boom'] {
+  const { boom, setUp } = system
+  const values = [boom?.ahead, boom?.level, setUp?.boom, boom?.depth, boom?.width].map((q) => q?.value)
+  if (!isCrane(system) || values.includes(undefined)) return undefined
+  const [ahead, level, length, depth, width] = values as [number, number, number, number, number]
+  return { ahead, level, length, depth, width }
+}
+
 const isTower = (s: System): boolean => s.kind === 'lift tower' || s.kind === 'gantry'
 
-/** Sections of legs, beams and blocks are not in the model: these stand for them, m. */
+/** Sections of legs, beams and blocks are not in the model, nor always that of a boom: these stand for them, m. */
 const SYMBOL = { leg: 1, beam: 1.5, block: 0.8, boom: 0.9 } as const
 
 /** Legs, beams, blocks, booms and reach of every system that can be drawn. */
@@ -97,7 +125,14 @@ export function rigItems(project: Project): SceneItem[] {
       return [item('frame', towerFrame(system, frame.head, ground)), ...rails(item, system, id, ground), ...hooks]
     return [
       item('frame', carrier(system, ground)),
-      item('boom', [{ shape: 'box', centre: [0.5, 0, 0], size: [1, SYMBOL.boom, SYMBOL.boom], turn: 0 }]),
+      item('boom', [
+        {
+          shape: 'box',
+          centre: [0.5, 0, 0],
+          size: [1, frame.boom?.width ?? SYMBOL.boom, frame.boom?.depth ?? SYMBOL.boom],
+          turn: 0,
+        },
+      ]),
       ...reach(item, system, ground),
       ...hooks,
     ]
@@ -211,7 +246,16 @@ export function rigUse(stages: Stages, liftId: string | undefined, turned: (p: V
           [],
         )
   const stand = project.systems[lift.system]?.standings[lift.standing ?? 0]
-  return { lift: liftId, system: lift.system, main, tail, standing: stand === undefined ? undefined : v2(stand) }
+  const { hung, boom } = outcome?.overhead ?? {}
+  return {
+    lift: liftId,
+    system: lift.system,
+    main,
+    tail,
+    standing: stand === undefined ? undefined : v2(stand),
+    ...(hung === undefined || tail !== undefined ? {} : { hung: { rigging: hung, found } }),
+    ...(boom === undefined ? {} : { boom }),
+  }
 }
 
 type Legs = Stages['lift']['lifts'][string]['legs']

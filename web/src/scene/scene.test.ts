@@ -1,7 +1,16 @@
 import type { Stages } from '@shieldwright/engine'
 import { startDerivation } from '@shieldwright/engine'
 import { idsMeant } from '@shieldwright/engine/model/index.ts'
-import { distance, inverse, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
+import {
+  cross,
+  distance,
+  inverse,
+  norm,
+  place,
+  subtract,
+  unit,
+  type Vec3,
+} from '@shieldwright/engine/numeric/vector.ts'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { demoDocument } from '../../../engine/src/demo.fixture.ts'
 import { batchOf } from './batch.ts'
@@ -14,6 +23,7 @@ import { cutsOf } from './cuts.ts'
 import { inkItems, inkKey } from './inking.ts'
 import { itemsMeant } from './meant.ts'
 import type { Palette } from './palette.ts'
+import { boomAxis } from './posing.ts'
 import { type Scene, sceneOf } from './scene.ts'
 import type { Layer } from './sceneItem.ts'
 import type { Shown3d } from './shown.ts'
@@ -195,6 +205,63 @@ describe('the least clearance of the moment', () => {
       if (clear !== undefined) expect(Math.abs(distance(...clear.ends) - clear.gap)).toBeLessThan(0.02)
     }
   })
+})
+
+describe('the boom of a crane', () => {
+  const under = (step: string, share: number, drawn = scene) => {
+    const k = drawn.steps.findIndex((s) => s.step === step)
+    const moment = momentAt(drawn, k + share)
+    const hanging = hangingAt(drawn, moment)
+    const system = hanging?.rig.system as string
+    return { ...boomAxis(drawn, system, hanging, standOf(system, drawn, moment, hanging)), system, hanging }
+  }
+
+  test('is drawn from its pin to plumb over the hook, as long as it is set up and as wide as its maker says', () => {
+    for (const share of [0.1, 0.5, 0.9]) {
+      const { foot, head, system, hanging } = under('S21-man-lock', share)
+      const { boom, setUp } = stages.model.project.systems[system] as Stages['model']['project']['systems'][string]
+      expect(distance(foot, head)).toBeCloseTo(setUp?.boom?.value as number, 6)
+      expect(foot[2]).toBe(boom?.level?.value)
+      const hook = hanging?.hooks[0]?.at as Vec3
+      for (const k of [0, 1] as const) expect(head[k]).toBeCloseTo(hook[k], 3)
+      const box = itemOf(`system/${system}/boom`).solids[0]
+      expect(box).toMatchObject({ size: [1, boom?.width?.value, boom?.depth?.value] })
+    }
+  })
+
+  test('that comes nearest is what the dimension of the moment is drawn to, with its check, which fails', () => {
+    const document = demoDocument()
+    // as deep as a house: half of it comes down on the block
+    document.systems.CR1.boom.depth = '26 m'
+    const thick = startDerivation(document)
+    const read = thick.derived.stages as Stages
+    const drawn = sceneOf(read)
+    const k = drawn.steps.findIndex((s) => s.step === 'S21-man-lock')
+    const { out } = clearancesOf(read, drawn, k, thick.memory) as StepClearances
+    const struck = out.flatMap(({ near, share }) => (near?.to === 'boom' && near.gap < 0 ? [{ near, share }] : []))
+    expect(struck.length).toBeGreaterThan(0)
+    for (const { near, share } of struck) {
+      expect(near.short).toBe(true)
+      expect(near.check).toBe(`lift.path.boom/${drawn.steps[k]?.lift}`)
+      const { foot, head } = under('S21-man-lock', share, drawn)
+      const axis = unit(subtract(head, foot))
+      // inside the boom by less than the half of it that stands over its axis
+      expect(norm(cross(subtract(near.ends[0], foot), axis))).toBeLessThan(13.1)
+    }
+  })
+})
+
+test('legs and spreaders are drawn as their check has them hang: from the spreader to the piece, under a hook over its weight', () => {
+  const k = scene.steps.findIndex((s) => s.step === 'S19-head-drive')
+  const moment = momentAt(scene, k + 0.4)
+  const step = scene.steps[k] as Scene['steps'][number]
+  const { hooks } = hangingAt(scene, moment) as NonNullable<ReturnType<typeof hangingAt>>
+  const [hook] = hooks
+  const cog = place(poseAlong(step.passage.way, 0.4), step.cog)
+  // of the mass that the lift carries, with what is retained, which lies some mm beside that of the parts
+  for (const i of [0, 1] as const) expect(hook?.at[i]).toBeCloseTo(cog[i], 1)
+  expect(hook?.spreaders.length).toBe(1)
+  for (const top of hook?.tops ?? []) expect(top[2]).toBeGreaterThan(cog[2])
 })
 
 test('over ground a piece is near what is under it and beside it, by its name, and touches its bay where it is set down', () => {

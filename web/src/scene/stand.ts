@@ -1,3 +1,4 @@
+import { riggedAt } from '@shieldwright/engine/lift/index.ts'
 import { compose, type Pose, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import type { HookUse, RigUse } from './rig.ts'
 import type { Scene, SceneStep } from './scene.ts'
@@ -62,6 +63,9 @@ export interface Hooked {
   at: Vec3
   points: readonly Vec3[]
   tops: readonly Vec3[]
+  /** Axes of the spreaders between them, and half of their thickness, m. */
+  spreaders: readonly (readonly [Vec3, Vec3])[]
+  half: number
 }
 
 /** What a lifting system does now: undefined where its piece does not hang. */
@@ -76,7 +80,21 @@ export function hangingAt(scene: Scene, moment: Moment): Hanging | undefined {
   const rig = moment.homeward ? (step?.rigBack ?? step?.rig) : step?.rig
   if (step === undefined || rig === undefined || moment.share <= 0 || moment.share >= 1) return undefined
   const pose = poseAlong(step.passage.way, moment.share)
-  return { rig, hooks: [rig.main, ...(rig.tail === undefined ? [] : [rig.tail])].map((use) => hooked(use, pose)) }
+  return { rig, hooks: [hungFrom(rig, pose), ...(rig.tail === undefined ? [] : [hooked(rig.tail, pose)])] }
+}
+
+/** The main hook and its rigging as they hang; once the piece is tipped, or where the hang is not known, over its points. */
+function hungFrom({ main, hung }: RigUse, pose: Pose): Hooked {
+  const rigged = hung && riggedAt(hung.rigging, compose(pose, hung.found))
+  if (hung === undefined || rigged === undefined) return hooked(main, pose)
+  return {
+    hook: main.hook,
+    at: rigged.hook,
+    points: rigged.legs.map(([lower]) => lower),
+    tops: rigged.legs.map(([, upper]) => upper),
+    spreaders: rigged.spreaders,
+    half: hung.rigging.half,
+  }
 }
 
 function hooked(use: HookUse, pose: Pose): Hooked {
@@ -84,7 +102,8 @@ function hooked(use: HookUse, pose: Pose): Hooked {
   const n = points.length
   const middle = points.reduce<Vec3>((s, p) => [s[0] + p[0] / n, s[1] + p[1] / n, s[2] + p[2] / n], [0, 0, 0])
   const at: Vec3 = [middle[0] + use.above[0], middle[1] + use.above[1], middle[2] + use.above[2]]
-  return { hook: use.hook, at, points, tops: use.tops.map((t) => [at[0] + t[0], at[1] + t[1], at[2] + t[2]]) }
+  const tops = use.tops.map((t): Vec3 => [at[0] + t[0], at[1] + t[1], at[2] + t[2]])
+  return { hook: use.hook, at, points, tops, spreaders: [], half: 0 }
 }
 
 /** Where a system stands: over its piece, or where its last one was set down. */
@@ -103,7 +122,7 @@ export function standOf(id: string, scene: Scene, moment: Moment, hanging: Hangi
   if (last === undefined) return [0, rest[1], 0]
   const { way } = (last.step as SceneStep).passage
   const done = moment.homeward && last.index === moment.step ? moment.share : 1
-  return [0, hooked(last.rig.main, poseAlong(way, done)).at[1], 0]
+  return [0, hungFrom(last.rig, poseAlong(way, done)).at[1], 0]
 }
 
 function lastUse(

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { LIFT_CAUTIONS, READING_CAUTIONS, SHAFT_CAUTIONS, WIND_CAUTIONS } from '../../lift/caution.ts'
 import { type Drawing, dimensionsOf, textBox, textsOf } from '../drawing.ts'
 import { textWidth } from '../fontWidth.ts'
@@ -7,7 +7,7 @@ import { wordsAstray } from '../words.fixture.ts'
 import { DEFERRAL } from './cautions.ts'
 import { type LiftSheet, liftSheet } from './liftSheet.ts'
 import { type LiftSheetOptions, liftSheetPages } from './pages.ts'
-import { type Block, blockOnTwoLegs, stagesOf } from './sheet.fixture.ts'
+import { type Block, blockOnCrane, blockOnTwoLegs, stagesOf } from './sheet.fixture.ts'
 
 const sheetOf = (block: Block = {}): LiftSheet => liftSheet(stagesOf(blockOnTwoLegs(block)), 'block-out') as LiftSheet
 const pagesOf = (block: Block = {}, options: LiftSheetOptions = {}): Drawing[] =>
@@ -290,4 +290,53 @@ test('plan and both elevations show the least gaps of the way at their length, o
   expect(drawn('plan')).toEqual([])
   expect(words('plan')).toEqual(['least 1.50, upright'])
   expect(dimensionsOf(of('plan')).map((d) => d.value)).toContain(inPlan)
+})
+
+describe('a lift by a crane', () => {
+  const stages = stagesOf(blockOnCrane())
+  const outcome = stages.lift.lifts['block-out'] as (typeof stages.lift.lifts)[string]
+  const given = { contentHash: 'abcdef0123456789', date: '2032-12-09' }
+  const pages = (options: LiftSheetOptions = {}): Drawing[] =>
+    liftSheetPages(stages, 'block-out', { ...given, ...options }) as Drawing[]
+  const views = pages()
+    .flatMap((p) => p.marks)
+    .flatMap((m) => (m.kind === 'view' ? [m] : []))
+  const wordsIn = (id: string): string[] => textsOf(views.find((v) => v.id === id)?.marks ?? []).map((t) => t.text)
+  const refTo = (kind: string): string => {
+    const { checks } = liftSheet(stages, 'block-out') as LiftSheet
+    return `[${checks.find((c) => c.id === `${kind}/block-out`)?.number}]`
+  }
+  const gapOf = (kind: string): number => outcome.checks.find((c) => c.kind === kind)?.capacity.value as number
+
+  test.each(['section', 'plan', 'elevation'])(
+    'has on its %s the gaps of its rigging and to its boom, by their checks',
+    (id) => {
+      const words = wordsIn(id).join('\n')
+      for (const [kind, what] of [
+        ['lift.path.rigging', 'the spreader to ladder'],
+        ['lift.path.boom', 'to the boom'],
+      ] as const) {
+        expect(words).toContain(what)
+        expect(words).toMatch(new RegExp(`least ${gapOf(kind).toFixed(2)}.*\\${refTo(kind).replace(']', '\\]')}`))
+      }
+    },
+  )
+
+  test('its rigging is nearest where the way leads past what is fixed, as far from it as its check says', () => {
+    const { from, along, gap, what } = outcome.overhead.nearest[0] as (typeof outcome.overhead.nearest)[number]
+    // the spreader ends at y = 1.5 m, 0.25 m thick about its axis; the ladder begins at y = 5 m and goes up to z = 1 m
+    expect(what).toBe('the spreader')
+    expect(gap).toBe(gapOf('lift.path.rigging'))
+    expect(from[1] + gap * along[1]).toBeCloseTo(5, 6)
+    expect(from[1]).toBeCloseTo(1.75, 0)
+    expect(from[2]).toBeLessThan(1)
+    const measured = views.find((v) => v.id === 'elevation')?.marks ?? []
+    const drawn = dimensionsOf(measured).find((d) => d.name.startsWith('least gap of the spreader to ladder'))
+    expect(drawn?.value).toBe(gap)
+  })
+
+  test.each(LIFT_PAPERS)('on %s no words meet other words or leave the frame', (paper) => {
+    for (const units of ['SI', 'US'] as const)
+      expect(pages({ paper, units }).flatMap((page) => wordsAstray(page))).toEqual([])
+  })
 })

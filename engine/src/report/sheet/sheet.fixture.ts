@@ -191,6 +191,29 @@ export function blockOnTwoLegs({
   }
 }
 
+/** The same block on the hook of a crane of 40 m boom at (20, 10), its spreader with a section: rigging and boom have their gaps. */
+export function blockOnCrane(): Record<string, unknown> {
+  // biome-ignore lint/suspicious/noExplicitAny: a document before it is read
+  const document = blockOnTwoLegs() as any
+  const { T } = document.systems
+  for (const field of ['rails', 'runway', 'travelSpeed']) delete T[field]
+  Object.assign(T, {
+    name: 'Crane',
+    kind: 'crawler crane',
+    standings: [['20 m', '10 m']],
+    slewSpeed: '30 deg/min',
+    luffSpeed: '4 m/min',
+    setUp: { boom: '40 m' },
+    boom: { ahead: '1 m', level: '2 m', depth: '1.5 m', width: '1.2 m' },
+  })
+  T.hooks.H.blockSize = { width: '1 m', height: '1.6 m' }
+  const section = { kind: 'box', depth: '500 mm', width: '300 mm', flange: '20 mm', web: '12 mm' }
+  document.gear.SP.beam = { section, yield: '345 MPa' }
+  document.settings.clearanceToBoom = '0.5 m'
+  document.lifts['block-out'].standing = 0
+  return document
+}
+
 /** The same block with a lift that tips it up on its bay about its lower rear edge, from two points in front: over centre at 60°. */
 export function blockOnItsEdge(): Record<string, unknown> {
   // biome-ignore lint/suspicious/noExplicitAny: a document before it is read

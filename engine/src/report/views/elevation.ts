@@ -8,7 +8,7 @@ import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText, lengthUnit, levelText } from '../sheet/figures.ts'
 import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
-import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
+import { boomMarks, leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { cogAt, framesTogether, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 import { groundMarks, shaftMarks } from './shaft.ts'
 
@@ -47,6 +47,7 @@ export function elevationView(
     shapeOf(outlineAt(scene, high, look), placing, { fill: 'steel', stroke: EDGE }),
     ...rigMarks(scene, look, high, placing, window),
     ...cogMark(onPaper(placing, seen(look, cogAt(scene, high)))),
+    ...boomMarks(gaps, look, placing, window),
     ...leastGapMarks(gaps, look, placing),
     ...hookMeasures(scene, sheet, placing, window),
   ]

@@ -11,7 +11,7 @@ import { loopOnPaper, onPaper, type Placing, placed, scaleText } from '../paper/
 import { lengthText, lengthUnit } from '../sheet/figures.ts'
 import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
-import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
+import { boomMarks, leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { gapBoxes, gapLabel, gapLine, gapsOf, type PlanGap, thingBoxes } from './planGapMarks.ts'
 import { bayFrame, bayLabel, bayReached, feetOf, footLabels, inShaft, siteMarks } from './planSite.ts'
 import { clearPose } from './poses.ts'
@@ -35,6 +35,7 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
     ...pieceMarks(scene, placing),
     ...travelMarks(scene, sheet, placing, inner),
     ...gaps.flatMap((gap) => gapLine(gap, placing)),
+    ...boomMarks(least, LOOK, placing, inner),
     ...leastGapMarks(least, LOOK, placing),
   ]
   const taken = [...textsOf(drawn).map(textBox), ...gapBoxes(gaps, placing), ...leastGapBoxes(least, LOOK, placing)]

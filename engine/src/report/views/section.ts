@@ -11,7 +11,7 @@ import { onPaper, type Placing, placed, scaleText } from '../paper/scale.ts'
 import { lengthText, lengthUnit, levelText } from '../sheet/figures.ts'
 import { type LiftSheet, listedNames } from '../sheet/liftSheet.ts'
 import { inset, underHead, viewHead } from './head.ts'
-import { leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
+import { boomMarks, leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { clearPose } from './poses.ts'
 import { CHORD_ERROR, cogAt, frameOfLoops, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 import { groundMarks, obstructionMarks, shaftMarks, wallRadius } from './shaft.ts'
@@ -44,6 +44,7 @@ export function sectionView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
     ...machineMarks(scene, placing, window),
     ...piece.marks,
     ...measures,
+    ...boomMarks(gaps, LOOK, placing, window),
     ...leastGapMarks(gaps, LOOK, placing),
   ]
   const labels = labelMarks(
