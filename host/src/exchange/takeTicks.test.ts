@@ -189,6 +189,26 @@ describe('lines that changed since are listed, and none is lost', () => {
     ])
   })
 
+  test('a tick that is later than its own file was given out is not taken: a clock set back, or a file changed by hand', () => {
+    const late = tick('/services/H-1/parted', SAYS['H-1'], 'A. Fitter', '2032-03-08T17:01+01:00')
+    const result = taken([late, parted('H-2')])
+    expect(whyOf(result)).toEqual([expect.stringContaining('after the ticks were given out on 2032-03-08T17:00+01:00')])
+    expect(result.taken.map((l) => l.at)).toEqual(['/services/H-2/parted'])
+    // the same moment told from another zone is not later
+    const elsewhere = tick('/services/H-1/parted', SAYS['H-1'], 'A. Fitter', '2032-03-08T16:00Z')
+    expect(taken([elsewhere]).listed).toEqual([])
+  })
+
+  test('two tablets of one shift: what both ticked stands once, by who was brought back first, and each tells what the other has', () => {
+    const first = taken([parted('H-1', 'A. Fitter')])
+    const second = taken([parted('H-1', 'B. Rigger'), parted('H-2', 'B. Rigger')], { document: first.after })
+    expect(second.taken.map((l) => l.at)).toEqual(['/services/H-2/parted'])
+    expect(whyOf(second)).toEqual([expect.stringContaining('recorded already, by A. Fitter on 2032-03-08')])
+    expect(second.after.services?.['H-1']?.parted).toEqual({ by: 'A. Fitter', on: '2032-03-08' })
+    const same = taken([parted('H-1', 'A. Fitter')], { document: second.after })
+    expect([same.patch, same.same.length, same.listed]).toEqual([[], 1, []])
+  })
+
   test('progress after the data date waits for a later one; without a data date there is none', () => {
     const ticks = [tick('/programme/progress/A/start', 'Dig'), parted('H-1')]
     for (const dataDate of ['2032-03-05', undefined]) {

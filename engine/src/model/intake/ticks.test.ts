@@ -55,7 +55,7 @@ function taken(ticks: readonly Tick[], { document = machine(), steps, also = [] 
     content: 'a'.repeat(64),
     scope: 'step S1',
     issued: '2032-03-08',
-    exported: '2032-03-08T17:00+01:00',
+    exported: '2032-03-09T17:00+01:00',
     ticks: [...ticks],
   }
   const intake = ticksIntake({ ...groundOf(document, steps), file, document, also: new Set(also) })

@@ -112,6 +112,11 @@ function staleness(
       why: `ticked on ${tick.on}, before the file was made on ${input.file.issued}: the clock of the device was wrong`,
       canBeTaken: false,
     }
+  if (epochOf(tick.on, 'UTC', 'first') > epochOf(input.file.exported, 'UTC', 'first'))
+    return {
+      why: `ticked on ${tick.on}, after the ticks were given out on ${input.file.exported}: the clock of the device was wrong, or the file was changed by hand`,
+      canBeTaken: false,
+    }
   if (place.of === 'sheet' || says === tick.says || input.also?.has(tick.at)) return undefined
   return { why: `the line says now: ${says}`, canBeTaken: true }
 }
