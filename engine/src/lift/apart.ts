@@ -1,3 +1,4 @@
+import type { Box } from '../numeric/segment.ts'
 import { add, dot, type Pose, scale, type Vec3 } from '../numeric/vector.ts'
 import type { Hull } from './hull.ts'
 import { fan, shadowsOf } from './swept.ts'
@@ -25,6 +26,15 @@ export const heightsOf = (reach: Reaches): readonly [low: number, high: number] 
   -(reach[PLAN + 1] as number),
   reach[PLAN] as number,
 ]
+
+/** The box about what reaches so far. */
+export const boxOf = (reach: Reaches): Box => {
+  const at = (k: number): number => reach[k] as number
+  return {
+    low: [-at(PLAN / 2), -at((3 * PLAN) / 4), -at(PLAN + 1)],
+    high: [at(0), at(PLAN / 4), at(PLAN)],
+  }
+}
 
 /**
  * How far two things are apart at least: the largest gap over all directions, never more than it is; below zero where they may

@@ -38,3 +38,21 @@ export const boomGap = formula({
   where: { n: ['m', '(rho - a) * sin(theta) - (z - z_0) * cos(theta)', 'square under the line of the boom'] },
   as: 'n * cos(phi) + y * sin(phi) - (h * abs(cos(phi)) + b * abs(sin(phi))) / 2',
 })
+
+/** How far a boom is off what stands on the site. */
+export const boomBeside = formula({
+  id: 'lift.boom.beside',
+  title: 'Gap between the boom and what stands beside it',
+  source: {
+    basis: 'derived',
+    text: 'distance from the line of the boom, less half of its diagonal and half of what stands there where that is round',
+  },
+  gives: ['g', 'm'],
+  from: {
+    d: ['m', 'distance from the line of the boom'],
+    h: ['m', 'depth of the boom'],
+    b: ['m', 'width of the boom'],
+    r: ['m', 'half of what stands there about its line'],
+  },
+  as: 'd - sqrt(h^2 + b^2) / 2 - r',
+})

@@ -1,11 +1,11 @@
-import { add, cross, dot, norm, type Pose, place, scale, subtract, unit, type Vec3 } from '../numeric/vector.ts'
+import { add, cross, dot, norm, type Pose, scale, subtract, unit, type Vec3 } from '../numeric/vector.ts'
 import { boomAngle } from './boom.formulas.ts'
-import { largestOver, substeps } from './clearance.ts'
+import { largestOver } from './clearance.ts'
 import type { HangingBody } from './hanging.ts'
+import { type HookOver, posesOver } from './hookCourse.ts'
 import { isShift } from './path.ts'
 import type { Pick } from './pick.ts'
 import type { TimedMotion } from './stages.ts'
-import { posesOn } from './swept.ts'
 
 /** The boom of a crane in a lift: a straight box from its pin, in the upright plane through the hook; m. */
 export interface Boom {
@@ -25,6 +25,8 @@ export interface Moment {
   stage: number
   share: number
   pose: Pose
+  /** Where the hook stands, and how far that is from the slewing centre. */
+  hook: Vec3
   radius: number
 }
 
@@ -56,23 +58,35 @@ export interface BoomStanding {
 const LUFF = 0.5
 
 /** Moments of a way so close that a boom is not passed over between two: 5° of a slew, half a metre of the radius, a twelfth of a turn. */
-export function momentsOf(pick: Pick, stages: readonly TimedMotion[], centre: Boom['centre']): Moment[] {
-  const radiusAt = (pose: Pose): number => {
-    const [x, y] = place(pose, pick.set.cogMachine)
-    return Math.hypot(x - centre[0], y - centre[1])
-  }
+export function momentsOf(
+  pick: Pick,
+  stages: readonly TimedMotion[],
+  centre: Boom['centre'],
+  hookOver: HookOver,
+): Moment[] {
   return stages.flatMap(({ motion }, stage) => {
-    const { poses } = motion
-    if (poses === undefined) return []
-    const all = isShift(...poses) ? luffed(posesOn(pick, motion), radiusAt) : substeps(pick, ...poses)
-    return all.map((pose, i) => ({ stage, share: i / Math.max(1, all.length - 1), pose, radius: radiusAt(pose) }))
+    if (motion.poses === undefined) return []
+    const poses = posesOver(pick, motion)
+    const all = isShift(...motion.poses) ? luffed(poses, centre, hookOver) : poses
+    return all.map((pose, i) => {
+      const hook = hookOver(pose)
+      const { radius } = polarOf(hook, centre)
+      return { stage, share: i / Math.max(1, all.length - 1), pose, hook, radius }
+    })
   })
 }
 
-function luffed(poses: readonly Pose[], radiusAt: (pose: Pose) => number): Pose[] {
+/** Of another machine's slew, or of a straight way, a boom's own slew changes by no more than this from one moment to the next. */
+const SLEW = (5 * Math.PI) / 180
+const LAST_BITS = 1e-6
+
+function luffed(poses: readonly Pose[], centre: Boom['centre'], hookOver: HookOver): Pose[] {
   const between = poses.slice(1).flatMap((to, i) => {
     const from = poses[i] as Pose
-    const steps = Math.max(1, Math.ceil(Math.abs(radiusAt(to) - radiusAt(from)) / LUFF))
+    const [a, b] = [polarOf(hookOver(from), centre), polarOf(hookOver(to), centre)]
+    const slew = Math.abs(Math.atan2(Math.sin(b.angle - a.angle), Math.cos(b.angle - a.angle)))
+    const parts = Math.max(Math.abs(b.radius - a.radius) / LUFF, slew / SLEW)
+    const steps = Math.max(1, Math.ceil(parts - LAST_BITS))
     const by = subtract(to.shift, from.shift)
     return Array.from({ length: steps }, (_, k) => ({
       turn: from.turn,
@@ -80,6 +94,11 @@ function luffed(poses: readonly Pose[], radiusAt: (pose: Pose) => number): Pose[
     }))
   })
   return [...poses.slice(0, 1), ...between]
+}
+
+function polarOf([x, y]: Vec3, centre: Boom['centre']): { angle: number; radius: number } {
+  const [dx, dy] = [x - centre[0], y - centre[1]]
+  return { angle: Math.atan2(dy, dx), radius: Math.hypot(dx, dy) }
 }
 
 /** Moments at whose radius the boom cannot stand. */
@@ -91,14 +110,13 @@ export const outOfReach = (boom: Boom, moments: readonly Moment[]): Moment | und
  * directions square to the boom, which is their distance while the boom is taken to go on at both ends.
  */
 export function nearestToBoom(
-  pick: Pick,
   boom: Boom,
   moments: readonly Moment[],
   bodiesAt: (pose: Pose) => readonly HangingBody[],
 ): BoomNearest[] {
   const least = new Map<string, BoomNearest>()
   for (const moment of moments) {
-    const frame = frameAt(pick, boom, moment.pose)
+    const frame = frameAt(boom, moment)
     const bodies = bodiesAt(moment.pose)
       .map((body) => ({ body, bound: leastOff(frame, body) }))
       .sort((a, b) => a.bound - b.bound)
@@ -112,14 +130,19 @@ export function nearestToBoom(
   return [...least.values()].sort((a, b) => a.gap - b.gap)
 }
 
+/** The line of a boom in one moment: its pin and its head over the hook, site frame, m. */
+export function lineOf(boom: Boom, { hook: [x, y] }: Moment): readonly [pin: Vec3, head: Vec3] {
+  const { pin, head } = boomStanding(boom, [x, y])
+  return [pin, head]
+}
+
 /** A boom that stands, the centre it slews about, and from its line to its farthest corner, m. */
 interface Frame extends BoomStanding {
   centre: Vec3
   corner: number
 }
 
-function frameAt(pick: Pick, boom: Boom, pose: Pose): Frame {
-  const [x, y] = place(pose, pick.set.cogMachine)
+function frameAt(boom: Boom, { hook: [x, y] }: Moment): Frame {
   const corner = Math.hypot(boom.depth, boom.width) / 2
   return { ...boomStanding(boom, [x, y]), centre: [...boom.centre, 0], corner }
 }

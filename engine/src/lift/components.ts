@@ -1,14 +1,13 @@
-import type { StockItem } from '../model/index.ts'
 import { type Answer, GRAVITY, given, knownOr, largestOf, leastOf, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
+import { bendChecks } from './bendChecks.ts'
 import { bridleChecks } from './bridle.ts'
 import { STRENGTH_CAUTIONS } from './caution.ts'
-import { bendEfficiency, bentRating } from './component.formulas.ts'
 import { gearBeamChecks } from './gearBeam.ts'
 import { weightOf } from './hook.formulas.ts'
 import { gearOf } from './hook.ts'
-import { bend, componentUse, designFactor, legTension, lug } from './kinds.ts'
+import { componentUse, designFactor, legTension, lug } from './kinds.ts'
 import { heatCheck, legCapacity, requiredFactor } from './legRating.ts'
 import { inSeries } from './levels.ts'
 import { type CountedItem, type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
@@ -67,47 +66,6 @@ function tensionCheck(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedLeg): 
         : `Rated in a ${leg.laid.hitch} hitch; no edge.`,
     ],
   })
-}
-
-/** Ropes lose strength over a tight bend: what their rating assumes must be known. */
-const ROPES: readonly StockItem['kind'][] = ['wire rope sling', 'wire rope grommet']
-
-/** Whether a sling bends over what holds it: a rope without thimbles, and what else has a rating that assumes a bend. */
-const bends = ({ kind, thimbles, ratedBend }: StockItem): boolean =>
-  thimbles !== true && (ratedBend !== undefined || ROPES.includes(kind))
-
-/** Sling over the bow or pin it bends on. */
-function bendChecks(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedLeg): Check[] {
-  const { item } = leg
-  if (item === undefined || !bends(item)) return []
-  const at = (field: string): string => pointerOf('stock', leg.itemId, field)
-  const e = bendEfficiency.show({ D: bentOver(pick, rig, leg), d: knownOr(item.body, 'm', at('body')) })
-  return [
-    check({
-      kind: bend,
-      ...named(pick, rig, leg.id),
-      title: `${bend.title}: ${leg.id}`,
-      demand: tension,
-      capacity: bentRating.show({
-        F0: legCapacity(pick, leg),
-        e,
-        b: knownOr(item.ratedBend, '1', at('ratedBend')),
-      }),
-      assumptions: [
-        'Bow of the shackle on the sling, its pin through the lug; without a shackle the sling bends over the pin of the lug.',
-      ],
-    }),
-  ]
-}
-
-/** What a leg bends over: the thinnest bow of the shackles that may hold it; without one, the pin of the lug. */
-function bentOver(pick: Pick, rig: LoadedRig, leg: RigLeg): Answer<'m'> {
-  const bows = shacklesOf(pick, rig, [leg]).map(({ id, item }) => ({
-    label: `bow of ${item?.name ?? 'shackle'} ${id}`,
-    answer: knownOr(item?.bow, 'm', pointerOf('stock', id, 'bow')),
-  }))
-  if (bows.length > 0) return leastOf('Thinnest bow on the leg', 'm', bows)
-  return leg.lower?.point.lug?.pin ?? given('m', `${leg.pointer}/fittings`, undefined)
 }
 
 function designFactorChecks(pick: Pick, rig: LoadedRig): Check[] {

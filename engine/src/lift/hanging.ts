@@ -1,8 +1,25 @@
+import { coordinates } from '../model/index.ts'
 import { placedSupport } from '../numeric/body.ts'
-import { add, applyBack, dot, norm, type Pose, place, scale, subtract, unit, type Vec3 } from '../numeric/vector.ts'
+import {
+  add,
+  apply,
+  applyBack,
+  dot,
+  IDENTITY,
+  norm,
+  type Pose,
+  place,
+  scale,
+  subtract,
+  unit,
+  type Vec3,
+  ZERO,
+} from '../numeric/vector.ts'
 import { hungPose, leansOf, slewedBy } from './clearance.ts'
+import type { HookOver } from './hookCourse.ts'
 import { facing, type Hull } from './hull.ts'
-import type { Pick } from './pick.ts'
+import type { Hooked, Pick } from './pick.ts'
+import { legOf } from './rig.ts'
 import { endsInMachine } from './riggingHull.ts'
 import type { Suspension } from './suspension.ts'
 
@@ -52,6 +69,63 @@ export function hangingBodies(
         ? []
         : [pointsBody('block', [hook, add(hook, [0, 0, block.height])], block.width / 2, planned.as)]),
     ]
+  }
+}
+
+/**
+ * What hangs from one of two hooks, or from a hook that turns the piece: the piece as found and, at rest, as it hangs by plan; the
+ * rigging of the hook with its points where they are in that pose; its block.
+ */
+export function sharedBodies(
+  pick: Pick,
+  hull: Hull,
+  suspension: Suspension,
+  hooks: readonly { hooked: Hooked; hookOver: HookOver; sizes: HangingSizes }[],
+): (pose: Pose) => HangingBody[] {
+  const rigs = hooks.map(({ hooked, hookOver, sizes }) => ({ sizes, pointsAt: riggingOver(pick, hooked, hookOver) }))
+  return (pose) => {
+    const [planned] = pick.lift.kind === 'turn' ? [] : leansAt(pick, suspension, pose)
+    return [
+      ...pieceBodies(hull, pose, 'as found'),
+      ...(planned === undefined ? [] : pieceBodies(hull, planned.pose, planned.as)),
+      ...rigs.flatMap(({ sizes: { spreader = 0, block }, pointsAt }) => {
+        const points = pointsAt(pose)
+        const hook = points[0] as Vec3
+        return [
+          pointsBody('rigging', points, spreader, 'as found'),
+          ...(block === undefined
+            ? []
+            : [pointsBody('block', [hook, add(hook, [0, 0, block.height])], block.width / 2, 'as found')]),
+        ]
+      }),
+    ]
+  }
+}
+
+/**
+ * A hook, the ends of its spreaders and the points it holds, with the piece at a pose: the hook plumb over the middle of its points,
+ * as high as the shortest way up from one of them lets it.
+ */
+function riggingOver(pick: Pick, hooked: Hooked, hookOver: HookOver): (pose: Pose) => Vec3[] {
+  const nodes = Object.entries(hooked.rigging?.nodes ?? {}).map(
+    ([id, { offset }]) => [id, coordinates(offset)] as const,
+  )
+  const legs = (hooked.rigging?.legs ?? []).flatMap((_, i) => {
+    const { lower, length, node } = legOf(pick, hooked, i)
+    return lower === undefined ? [] : [{ at: lower.at, length: length.value ?? 0, node }]
+  })
+  return (pose) => {
+    const slewed = slewedBy(pick, pose) ?? IDENTITY
+    const ends = new Map(nodes.map(([id, offset]) => [id, apply(slewed, offset)]))
+    const [x, y, z] = hookOver(pose)
+    const points = legs.map(({ at }) => place(pose, at))
+    const rises = legs.map(({ length, node }, i) => {
+      const [px, py, pz] = points[i] as Vec3
+      const end = ends.get(node ?? '') ?? ZERO
+      return pz + Math.sqrt(Math.max(0, length ** 2 - (px - x - end[0]) ** 2 - (py - y - end[1]) ** 2)) - end[2]
+    })
+    const hook: Vec3 = [x, y, rises.length === 0 ? z : Math.min(...rises)]
+    return [hook, ...[...ends.values()].map((end) => add(hook, end)), ...points]
   }
 }
 

@@ -7,7 +7,6 @@ import {
   bothHooksUse,
   breakOut,
   classDemands,
-  hookReach,
   hookUse,
   loadComplete,
   loadTest,
@@ -16,7 +15,6 @@ import {
   ratingBasis,
 } from './kinds.ts'
 import { ofMachine } from './machines.ts'
-import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { breakOutCeiling } from './reading.formulas.ts'
 
@@ -87,35 +85,6 @@ export function bothHooksCheck(pick: Pick, loads: readonly { label: string; answ
     cautions: LIFT_CAUTIONS,
   })
 }
-
-/** The place of the load lies within the travel of the hook and the runway. */
-export function hookReachCheck(pick: Pick): Check | undefined {
-  const { hook, system, hookAt } = pick.main
-  if (hook.travel === undefined && system.kind !== 'lift tower' && system.kind !== 'gantry') return undefined
-  const travel = hook.travel ?? [given('m', `${hookAt}/travel`, undefined), given('m', `${hookAt}/travel`, undefined)]
-  const limits = { 'travel from': travel[0], 'travel to': travel[1], ...runwayLimits(pick) }
-  const outside = hookPlaces(pick).filter(({ at }) => !within(at[0], travel) || !within(at[1], system.runway))
-  return check({
-    kind: hookReach,
-    subject: pick.subject,
-    demand: faults(outside.length, 'places of the load outside the travel of the hook or the runway', limits),
-    capacity: NONE_ALLOWED,
-    near: pick.near,
-    assumptions: ['The hook stands plumb over the centre of gravity.'],
-    found: outside.map(({ label, at }) => `${label}: x ${at[0].toFixed(2)} m, y ${at[1].toFixed(2)} m`),
-  })
-}
-
-/** A tower or gantry without a stated runway may stand anywhere: whether it comes over the piece is then open. */
-function runwayLimits({ main: { system, systemAt } }: Pick): Record<string, Answer> {
-  if (system.runway !== undefined) return { 'runway from': system.runway[0], 'runway to': system.runway[1] }
-  const stands = system.kind === 'lift tower' || system.kind === 'gantry'
-  return stands ? { runway: given('m', `${systemAt}/runway`, undefined) } : {}
-}
-
-type Span = readonly [Answer<'m'>, Answer<'m'>]
-const within = (x: number, span: Span | undefined): boolean =>
-  span === undefined || (x >= (span[0].value ?? -Infinity) && x <= (span[1].value ?? Infinity))
 
 /** Dynamics and block stand on the side that the rating says, each once. */
 export function ratingBasisCheck(pick: Pick, hooked: Hooked): Check {

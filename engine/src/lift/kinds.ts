@@ -452,6 +452,15 @@ export const boomClearance = kind(
   derived('distance of what hangs from the hook from the line of the boom, least over the way, less half of the boom'),
 )
 
+export const boomBesideClear = kind(
+  'path.boom-beside',
+  'The boom clears what stands on the site and the booms of other cranes',
+  [27],
+  read(
+    '0027/ND 13.8: 600 mm between a part that slews and what is fixed; or the clearance of the project, the greater; the distances are derived',
+  ),
+)
+
 export const standingClearance = kind(
   'path.standing',
   'Piece passes what stands on the bays',
@@ -567,6 +576,7 @@ export const liftKinds: readonly CheckKind[] = [
   legClearance,
   riggingClearance,
   boomClearance,
+  boomBesideClear,
   standingClearance,
   timeFits,
   shelterInTime,

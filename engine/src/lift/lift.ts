@@ -7,6 +7,7 @@ import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import type { Allowance } from './allowances.ts'
 import { pieceHull } from './bodies.ts'
+import { boomBesideChecks } from './boomBesideChecks.ts'
 import type { Bridle } from './bridle.ts'
 import type { ChartRead } from './chartChecks.ts'
 import type { Feet } from './feet.ts'
@@ -155,11 +156,13 @@ export function lift(model: Model, mass: MassResult, strip: StripResult, memory:
     const identity = [...identityOf(pick), hull]
     const alone = memory.once(`lift/${id}`, identity, () => outcomeOf(pick, hull, memory))
     const nameOf = (piece: string): string => pieces[piece]?.name ?? piece
-    const among = standingOf(pick, hull, surroundings.of(id), nameOf, memory)
-    return memory.once(`lift-among/${id}`, [alone, among], () => ({
+    const things = surroundings.of(id)
+    const among = standingOf(pick, hull, things, nameOf, memory)
+    const boom = boomBesideChecks(model, pick, hull, { things, nameOf }, memory)
+    return memory.once(`lift-among/${id}`, [alone, among, boom], () => ({
       ...alone,
       ...among,
-      checks: [...alone.checks, ...among.checks],
+      checks: [...alone.checks, ...among.checks, ...boom],
     }))
   })
   const register = registerChecks(temporaryWorks, model.near, memory)

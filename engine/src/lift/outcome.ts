@@ -26,7 +26,6 @@ import { hookLoad } from './hook.ts'
 import {
   breakOutCheck,
   classCheck,
-  hookReachCheck,
   hookUseCheck,
   loadCompleteCheck,
   loadTestCheck,
@@ -64,6 +63,7 @@ import { type Hooked, identityOf, onHook, type Pick } from './pick.ts'
 import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
 import { allowedOf, radiusOf, ratedOf } from './rated.ts'
+import { hookReachChecks } from './reachChecks.ts'
 import { rigOf } from './rig.ts'
 import { largestSail, largestTwist, sailsOf } from './sail.ts'
 import { stagesOf } from './stages.ts'
@@ -201,7 +201,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     arrangedCheck(pick, critical),
     looseCheck(pick),
     ...present(stressCheck(pick, criteria)),
-    ...present(hookReachCheck(pick)),
+    ...hookReachChecks(pick, work.stages, work.turning),
     ...hangChecks(pick, suspension),
     ...rigChecks(pick, work),
     heightCheck(pick, work.height),

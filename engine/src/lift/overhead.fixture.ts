@@ -1,5 +1,5 @@
 import { type Change, kind } from './fixture.ts'
-import { boomClearance, riggingClearance } from './kinds.ts'
+import { boomBesideClear, boomClearance, riggingClearance } from './kinds.ts'
 import type { Document } from './small.fixture.ts'
 
 /**
@@ -66,4 +66,35 @@ const ofRigging = kind(
   withSpreader(),
 )
 
-export const overheadFixtures = { ...ofBoom, ...ofRigging }
+/** A second crane at (45, 8), 33 m from the first, parked with its hook as far from its place along x as said; both booms are 30 m. */
+export const withSecondCrane = (over: number): Change =>
+  withBoom((d) => {
+    d.systems.second = {
+      ...structuredClone(d.systems.tower),
+      name: 'Second crane',
+      standings: [['45 m', '8 m']],
+      tailRadius: '4 m',
+      parked: { over: [`${45 + over} m`, '8 m'] },
+    }
+  })
+
+const changed =
+  (first: Change, then: Change): Change =>
+  (d) => {
+    first(d)
+    then(d)
+  }
+
+const ofBoomBeside = kind(
+  boomBesideClear,
+  changed(withSecondCrane(-25), (d) => {
+    // the load goes round on the side of the second crane
+    d.lifts.out.landing = ['24 m', '8 m', '0 m']
+  }),
+  changed(withSecondCrane(25), (d) => {
+    delete d.systems.second.parked
+  }),
+  withSecondCrane(25),
+)
+
+export const overheadFixtures = { ...ofBoom, ...ofBoomBeside, ...ofRigging }

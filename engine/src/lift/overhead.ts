@@ -3,6 +3,7 @@ import type { Check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import type { Boom, BoomStanding } from './boom.ts'
 import { boomChecks, boomOf } from './boomChecks.ts'
+import { boomWaysOf } from './boomWay.ts'
 import type { Hull } from './hull.ts'
 import { type HungRigging, hungRigging } from './hungRigging.ts'
 import type { Pick } from './pick.ts'
@@ -12,8 +13,8 @@ import type { Suspension } from './suspension.ts'
 
 /** Where what hangs over a piece, or the piece itself, comes nearest to something over its whole way. */
 export interface NearestOverhead {
-  /** Kind of the check that it is the gap of. */
-  kind: string
+  /** Id of the check that it is the gap of. */
+  check: string
   /** m; below zero it strikes. */
   gap: number
   /** What comes near, and to what, in words. */
@@ -22,8 +23,8 @@ export interface NearestOverhead {
   /** Where the gap begins, and the way from there to what is near; site frame, m. */
   from: Vec3
   along: Vec3
-  /** The boom as it stands then, where it is to that. */
-  boom?: BoomStanding
+  /** The boom as it stands then, where it is to that, and how deep and wide it is, m. */
+  boom?: BoomStanding & { depth: number; width: number }
 }
 
 /** Checks of it, and where the nearest is; nothing where there is nothing to come near to, or where it is open. */
@@ -47,7 +48,8 @@ export function overheadOf(
   suspension: Suspension,
   memory: Memory,
 ): { over: Overhead; checks: readonly Check[] } {
-  const all = [riggingChecks(pick, suspension, memory), boomChecks(pick, stages, hull, suspension)]
+  const booms = boomChecks(pick, boomWaysOf(pick, hull, memory), { stages, hull, suspension })
+  const all = [riggingChecks(pick, suspension, memory), ...booms]
   const [hung, boom] = [hungRigging(pick, suspension), boomOf(pick)]
   return {
     checks: all.flatMap(({ checks }) => checks),

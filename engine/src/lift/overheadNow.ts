@@ -58,10 +58,11 @@ function boomNear(pick: Pick, bodiesAt: ReturnType<typeof bodiesUnder>): Near | 
   if (boom === undefined || bodiesAt === undefined) return undefined
   const check = `${boomClearance.id}/${pick.subject.id}`
   return (pose) => {
-    const [x, y] = place(pose, pick.set.cogMachine)
-    const moment = { stage: 0, share: 0, pose, radius: Math.hypot(x - boom.centre[0], y - boom.centre[1]) }
+    const hook = place(pose, pick.set.cogMachine)
+    const [x, y] = hook
+    const moment = { stage: 0, share: 0, pose, hook, radius: Math.hypot(x - boom.centre[0], y - boom.centre[1]) }
     if (outOfReach(boom, [moment]) !== undefined) return []
-    const [nearest] = nearestToBoom(pick, boom, [moment], bodiesAt)
+    const [nearest] = nearestToBoom(boom, [moment], bodiesAt)
     if (nearest === undefined) return []
     const { gap, body, from, along } = nearest
     const at = add(from, scale(along, gap))

@@ -1,6 +1,9 @@
-import { type Answer, type Given, given, knownOr, largestOf, leastOf, stated, type Term } from '../working/answer.ts'
+import type { Vec3 } from '../numeric/vector.ts'
+import { type Answer, type Given, given, largestOf, leastOf, stated, type Term } from '../working/answer.ts'
 import { chartsOf, type Fitted, type Reading, readCharts } from './chart.ts'
 import { allowedLoad, planDistance, reserveShare } from './hook.formulas.ts'
+import { hookOver, posesOver } from './hookCourse.ts'
+import { motionsOf } from './motions.ts'
 import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 
@@ -54,16 +57,14 @@ function sharesOf(pick: Pick, { system }: Hooked, critical: boolean | undefined)
   return shares
 }
 
-/**
- * Largest radius passed: as stated, and as it follows from the standing and the places of the load. A second crane's is as
- * stated, for its hook stands off the centre of gravity.
- */
+/** Largest radius passed: as stated, and as it follows from the standing and the places of the hook. */
 export function radiusOf(pick: Pick, hooked: Hooked = pick.main): Answer<'m'> {
-  if (hooked === pick.tail) return knownOr(pick.lift.tail?.radius, 'm', `${pick.at}/tail/radius`)
-  const terms: Term<'m'>[] = pick.lift.radius === undefined ? [] : [{ label: 'as planned', answer: pick.lift.radius }]
-  const standing = pick.main.system.standings[pick.lift.standing ?? -1]
-  if (standing !== undefined) terms.push(...placesOf(pick).map(({ label, x, y }) => radiusAt(label, x, y, standing)))
-  if (terms.length === 0) return given('m', `${pick.at}/radius`, undefined)
+  const said = hooked === pick.tail ? pick.lift.tail : pick.lift
+  const terms: Term<'m'>[] = said?.radius === undefined ? [] : [{ label: 'as planned', answer: said.radius }]
+  const standing = hooked.system.standings[said?.standing ?? -1]
+  if (standing !== undefined)
+    terms.push(...placesOf(pick, hooked, standing).map(({ label, x, y }) => radiusAt(label, x, y, standing)))
+  if (terms.length === 0) return given('m', `${pick.at}${hooked === pick.tail ? '/tail' : ''}/radius`, undefined)
   return terms.length === 1 ? (terms[0] as Term<'m'>).answer : largestOf('Largest radius passed', 'm', terms)
 }
 
@@ -83,8 +84,9 @@ interface Place {
   y: Answer<'m'>
 }
 
-/** Where the load hangs: over the piece after each of its moves, and over its bay. */
-function placesOf(pick: Pick): Place[] {
+/** Where the load hangs: over the piece after each of its moves, and over its bay. A hook that shares it stands over its points. */
+function placesOf(pick: Pick, hooked: Hooked, standing: readonly [Given<'m'>, Given<'m'>]): Place[] {
+  if (pick.tail !== undefined) return placesOfPoints(pick, hooked, standing)
   const places = hookPlaces(pick).map(({ label, at }): Place => {
     const coordinate = (axis: 0 | 1) =>
       stated('m', at[axis], `centre of gravity ${label}, site ${'xy'[axis]}: from the mass roll-up and the moves`)
@@ -93,4 +95,19 @@ function placesOf(pick: Pick): Place[] {
   const [x, y] = pick.lift.landing ?? pick.bay?.centre ?? []
   if (x !== undefined && y !== undefined) places.push({ label: 'over where it is set down', x, y })
   return places
+}
+
+/** Where in each movement it is farthest out; lines count as plumb here. */
+function placesOfPoints(pick: Pick, hooked: Hooked, [x0, y0]: readonly [Given<'m'>, Given<'m'>]): Place[] {
+  const over = hookOver(pick, hooked)
+  const far = ([x, y]: Vec3): number => Math.hypot(x - (x0.value as number), y - (y0.value as number))
+  return motionsOf(pick, undefined).flatMap((motion, i): Place[] => {
+    const places = posesOver(pick, motion).map(over)
+    if (places.length === 0) return []
+    const at = places.reduce((most, one) => (far(one) > far(most) ? one : most))
+    const label = `farthest out in stage ${i + 1}, ${motion.name}`
+    const coordinate = (axis: 0 | 1) =>
+      stated('m', at[axis], `middle of the points of ${hooked.hook.name} ${label}, site ${'xy'[axis]}: from the moves`)
+    return [{ label, x: coordinate(0), y: coordinate(1) }]
+  })
 }

@@ -308,6 +308,21 @@ test('a rope bends over the bow of its shackle: the thinner the bow, the less it
   expect(thinner).toBeCloseTo(over('45 mm'), 6)
 })
 
+test('a rope over less than its own thickness fails in plain words, unless its maker rates it for that bend', () => {
+  const over = (bow: string, more: Document = {}) =>
+    outcome('out', (d) => {
+      Object.assign(d.stock.shackle, { bow })
+      Object.assign(d.stock.sling, { body: '30 mm', ...more })
+    }).checks.find((c) => c.id === BEND)
+  const thin = over('24 mm')
+  expect(thin?.verdict).toBe('fail')
+  expect(thin?.reasons.join()).toMatch(/bends over 24 mm, thinner than its own 30 mm/)
+  expect(over('30 mm')?.capacity.value).toBeGreaterThan(0)
+  // 24/30: rated at 0.8 and below, not at 0.9
+  expect(over('24 mm', { ratedBend: 0.8 })?.capacity.value).toBeGreaterThan(0)
+  expect(over('24 mm', { ratedBend: 0.9 })?.verdict).toBe('fail')
+})
+
 test('a rope of which nobody says what bend its rating assumes is open, unless its eyes have thimbles', () => {
   const verdictOf = (change: (d: Document) => void) => outcome('out', change).checks.find((c) => c.id === BEND)
   const unsaid = (d: Document) => {

@@ -35,10 +35,11 @@ export function riggingChecks(pick: Pick, suspension: Suspension, memory: Memory
   const left = ({ gap, to }: Gap): number => gap - (requiredTo(pick, to).value ?? 0)
   const nearest = [...gaps].sort((a, b) => left(a) - left(b))[0] as Gap
   const { gap, part, to } = nearest
+  const made = riggingCheck(pick, nearest, inputs)
   return {
-    checks: [riggingCheck(pick, nearest, inputs)],
+    checks: [made],
     nearest: {
-      kind: riggingClearance.id,
+      check: made.id,
       gap,
       what: part,
       to: thingOf(pick, to),

@@ -3,14 +3,14 @@ import { type Point2, polygonOf } from '../numeric/plan.ts'
 import { dot, type Pose, type Vec3 } from '../numeric/vector.ts'
 import { type Hull, planDirection, turnedReach } from './hull.ts'
 import type { Motion } from './motions.ts'
-import type { Pick } from './pick.ts'
+import type { Hooked, Pick } from './pick.ts'
 
 const ARC = Math.PI / 36
 
 /** Slewing centre of a crane at its standing, site frame; undefined for other machines, and where the standing is not named. */
-export function slewingCentre({ main: { system }, lift }: Pick): Point2 | undefined {
+export function slewingCentre(pick: Pick, { system }: Hooked = pick.main): Point2 | undefined {
   if (!isCrane(system)) return undefined
-  return placeOf(system, lift.standing)
+  return system === pick.main.system ? placeOf(system, pick.lift.standing) : placeOf(system, pick.lift.tail?.standing)
 }
 
 /** A crane that slews on its tracks or floats, not a tower, gantry or hoist. */

@@ -200,3 +200,26 @@ test('the same step does four times the harm with a quarter of the line left', (
   const rise = (t: readonly number[]) => (t[0] as number) - 250_000
   expect(rise(hangFromLines(quarter).tensions) / rise(hangFromLines(fourPlumb(0.002)).tensions)).toBeCloseTo(4, 1)
 })
+
+test('the second hook has to reach over its own points, wherever the piece goes', () => {
+  const reach = (out: ReturnType<typeof shared>, of: string) =>
+    out.checks.find((c) => c.id === `lift.hook.reach/out${of}`)
+  const short = shared((d) => {
+    // its points hang 1.2 m west of the axis
+    d.systems.tower.hooks.tail.travel = ['-1 m', '5 m']
+  })
+  expect([reach(short, '')?.verdict, reach(short, '/tail')?.verdict]).toEqual(['pass', 'fail'])
+  const shortRunway = twoMachines((d) => {
+    d.systems.second.runway = ['-10 m', '15 m']
+  })
+  expect([reach(shortRunway, '')?.verdict, reach(shortRunway, '/tail')?.verdict]).toEqual(['pass', 'fail'])
+  const unsaid = twoMachines((d) => delete d.systems.second.hooks.tail.travel)
+  expect(reach(unsaid, '/tail')?.verdict).toBe('open')
+})
+
+test('a lift that no step carries out has no way, so that nobody knows what its hook has to reach', () => {
+  const lost = shared((d) => {
+    delete d.steps.S1.lift
+  })
+  expect(lost.checks.find((c) => c.id === 'lift.hook.reach/out')?.verdict).toBe('open')
+})

@@ -259,6 +259,17 @@ export const system = z.strictObject({
       width: length('of the boom across that plane').optional(),
     })
     .optional(),
+  /** Where it is while other machines lift: a boom of theirs is held apart from it. */
+  parked: z
+    .strictObject({
+      /** Not on the site, or taken down. */
+      away: z.boolean().default(false),
+      along: level('of the hook line of a tower or gantry along its runway, site y').optional(),
+      /** Of a crane: the place of its standings, counted from 0; absent where it has one only. */
+      standing: z.int().min(0).optional(),
+      over: planPoint('what its hook rests over, site').optional(),
+    })
+    .optional(),
   /** When it stops of itself. */
   standby: z
     .strictObject({

@@ -1,4 +1,4 @@
-import type { Boom, BoomStanding } from '../../lift/index.ts'
+import type { NearestOverhead } from '../../lift/index.ts'
 import { convexHull } from '../../numeric/polygon.ts'
 import { add, dot, scale, subtract, unit, type Vec3 } from '../../numeric/vector.ts'
 import type { Check } from '../../working/check.ts'
@@ -55,9 +55,8 @@ function leastGaps(scene: Scene, sheet: LiftSheet): LeastGap[] {
 
 /** Of rigging to wall and fixed things, and of what hangs from a crane to its boom. */
 function gapsOverhead({ subject: { outcome } }: Scene, sheet: LiftSheet): LeastGap[] {
-  const { nearest, boom } = outcome.overhead
-  return nearest.map((near): LeastGap => {
-    const check = outcome.checks.find(({ kind }) => kind === near.kind)
+  return outcome.overhead.nearest.map((near): LeastGap => {
+    const check = outcome.checks.find(({ id }) => id === near.check)
     return {
       kind: 'overhead',
       what: near.to,
@@ -65,14 +64,14 @@ function gapsOverhead({ subject: { outcome } }: Scene, sheet: LiftSheet): LeastG
       value: near.gap,
       from: near.from,
       along: near.along,
-      ...(boom === undefined || near.boom === undefined ? {} : { boom: cornersOf(near.boom, boom) }),
+      ...(near.boom === undefined ? {} : { boom: cornersOf(near.boom) }),
       ...judgedBy(check, sheet),
     }
   })
 }
 
 /** The eight corners of a boom, a straight box from its pin to over the hook. */
-const cornersOf = ({ pin, head, left, under }: BoomStanding, { depth, width }: Boom): Vec3[] =>
+const cornersOf = ({ pin, head, left, under, depth, width }: NonNullable<NearestOverhead['boom']>): Vec3[] =>
   [pin, head].flatMap((end) =>
     [-0.5, 0.5].flatMap((i) => [-0.5, 0.5].map((j) => add(end, add(scale(under, i * depth), scale(left, j * width))))),
   )
