@@ -6,11 +6,13 @@ import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { lineDistanceDue } from './beside.formulas.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
+import { hookOver } from './hookCourse.ts'
 import type { Hull } from './hull.ts'
 import { legClearance, lineApproach } from './kinds.ts'
-import type { Pick } from './pick.ts'
+import { machinesOf } from './machines.ts'
+import type { Hooked, Pick } from './pick.ts'
 import type { TimedMotion } from './stages.ts'
-import { fan, outlinesAt, posesOn, shadowsOf, slewingCentre } from './swept.ts'
+import { fan, isCrane, outlinesAt, posesOn, shadowsOf, slewingCentre } from './swept.ts'
 
 /** What stands beside the way above the ground: live lines, and the legs of the machine that carries the piece. */
 export function besideChecks(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined): Check[] {
@@ -37,12 +39,13 @@ function lineCheck(pick: Pick, stages: readonly TimedMotion[], hull: Hull | unde
       unit: 'm',
       value: nearestToLine(pick, stages, hull, u),
       method:
-        'least distance in plan from the piece, and from the line between hook and slewing centre, along the way; no height counts',
+        'least distance in plan from the piece, from the line between hook and slewing centre of each crane, and from what its counterweight sweeps, along the way; no height counts',
       inputs: {
         ...(u.line === undefined ? { 'where it runs': given('m', `${at}/line`, undefined) } : {}),
         ...Object.fromEntries(
           (u.line ?? []).flat().map((v, i) => [`${i % 2 === 0 ? 'x' : 'y'} of corner ${Math.floor(i / 2) + 1}`, v]),
         ),
+        ...unknownStandings(pick),
         ...unknownWay(pick, stages, hull),
       },
       residuals: [],
@@ -91,19 +94,38 @@ function nearestToLine(
 ): number | undefined {
   if (hull === undefined || line === undefined) return undefined
   const corners = line.map(([x, y]): Point2 => [x.value as number, y.value as number])
-  const centre = slewingCentre(pick)
   const poses = stages.flatMap(({ motion }) => posesOn(pick, motion))
   if (poses.length === 0) return undefined
   const outlines = outlinesAt(hull, poses)
-  const gaps = poses.flatMap((pose, i) => {
-    const [x, y] = place(pose, pick.set.cogMachine)
-    return [
-      between(closed(outlines[i] as Point2[]), corners),
-      ...(centre === undefined ? [] : [between([centre, [x, y]], corners)]),
-    ]
-  })
-  return Math.min(...gaps)
+  const booms = cranesOf(pick).flatMap(({ hooked, centre }) =>
+    centre === undefined ? [] : [{ centre, over: hookOver(pick, hooked), tail: hooked.system.tailRadius?.value ?? 0 }],
+  )
+  const gaps = poses.flatMap((pose, i) => [
+    between(closed(outlines[i] as Point2[]), corners),
+    ...booms.map(({ centre, over }) => between([centre, [over(pose)[0], over(pose)[1]]], corners)),
+  ])
+  return Math.min(...gaps, ...booms.map(({ centre, tail }) => Math.max(0, between([centre, centre], corners) - tail)))
 }
+
+/** The cranes of a lift with their slewing centres, where their standings are named. */
+const cranesOf = (pick: Pick): { hooked: Hooked; centre: Point2 | undefined }[] =>
+  machinesOf(pick)
+    .filter(({ system }) => isCrane(system))
+    .map((hooked) => ({ hooked, centre: slewingCentre(pick, hooked) }))
+
+const unknownStandings = (pick: Pick): Record<string, Answer> =>
+  Object.fromEntries(
+    cranesOf(pick).flatMap(({ hooked, centre }): [string, Answer][] =>
+      centre === undefined
+        ? [
+            [
+              `where ${hooked.system.name} stands`,
+              given('m', `${pick.at}${hooked === pick.tail ? '/tail' : ''}/standing`, undefined),
+            ],
+          ]
+        : [],
+    ),
+  )
 
 const closed = (outline: readonly Point2[]): Point2[] => [...outline, outline[0] as Point2]
 

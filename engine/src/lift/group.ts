@@ -181,8 +181,12 @@ function slopesOf(lines: readonly GroupLine[], weight: number): number[][] | und
   )
 }
 
-/** Largest load of any line left when any one is lost; where the block then tips, one line may take everything. */
-export function worstOfLoss(lines: readonly GroupLine[], weight: number): Worst & { lost: number; tips: boolean } {
+/** Largest load of any line left when any one is lost; where the block then tips, one line may take everything. None without lines. */
+export function worstOfLoss(
+  lines: readonly GroupLine[],
+  weight: number,
+): (Worst & { lost: number; tips: boolean }) | undefined {
+  if (lines.length === 0) return undefined
   const all = lines.map((_, lost) => {
     const solved = groupLoads(
       lines.map((l, i) => (i === lost ? { ...l, stiffness: 0 } : l)),

@@ -58,22 +58,23 @@ import type { LiftOutcome, TurnStage } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
 import { machinesOf, type SecondMachine, underOwnHead } from './machines.ts'
 import { overheadOf } from './overhead.ts'
-import { bodyTurn, hookPlaces } from './path.ts'
+import { hookPlaces } from './path.ts'
 import { type Hooked, identityOf, onHook, type Pick } from './pick.ts'
+import { type PieceSail, pieceSail } from './pieceSail.ts'
 import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
 import { allowedOf, radiusOf, ratedOf } from './rated.ts'
 import { hookReachChecks } from './reachChecks.ts'
 import { rigOf } from './rig.ts'
-import { largestSail, largestTwist, sailsOf } from './sail.ts'
 import { stagesOf } from './stages.ts'
 import { carryingItems } from './stockChecks.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
 import { isCrane } from './swept.ts'
 import { tagLineChecks } from './tagLines.ts'
+import { tailAngleCheck, tailRig } from './tailRig.ts'
 import { type Tandem, tandemOf } from './tandem.ts'
 import { tandemChecks } from './tandemChecks.ts'
-import { tailRig, turnChecks, turnStages, worstPull } from './turnChecks.ts'
+import { turnAttitudes, turnChecks, turnStages, worstPull } from './turnChecks.ts'
 import { type OpenTurn, type Turning, turningOf } from './turningOf.ts'
 import { turnLineChecks } from './turnLineChecks.ts'
 import { asMovedCheck } from './turnMoves.ts'
@@ -156,7 +157,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
   const turns = pick.lift.kind === 'turn'
   const hung = hungOf(pick, memory)
   const { tandem, suspension } = hung
-  const sail = sailOf(pick, hull, memory)
+  const sail: PieceSail = pieceSail(pick, hull, memory)
   const stages = stagesOf(pick, hull)
   const turning = turns && pick.lift.turn?.pivot === undefined ? turningOf(pick, hull) : undefined
   const shares = sharesOf(pick, tandem, turning)
@@ -177,7 +178,7 @@ function workOf(pick: Pick, hull: Hull | undefined, memory: Memory) {
     way: clearanceOf(pick, hull, suspension, memory),
     turning,
     turned,
-    rigs: turning === undefined ? hung.rigs : rigsTurned(pick, hung, turning, turned),
+    rigs: turning === undefined ? hung.rigs : rigsTurned(pick, hung, turning, turnAttitudes(turning)),
     pivoting: turns && pick.lift.turn?.pivot !== undefined ? pivotingOf(pick, hull) : undefined,
     looked: { hull, memory },
     overhead: overheadOf(pick, stages, hull, suspension, memory),
@@ -301,6 +302,7 @@ function rigChecks(pick: Pick, { rigs, looked: { memory } }: Work): readonly Che
   const hooked = onHook(pick)
   return memory.once(`lift-rigged/${pick.id}`, [...identityOf(hooked), ...rigs], () => [
     ...rigs.flatMap((rig) => componentChecks(hooked, rig)),
+    ...(pick.lift.kind === 'turn' ? rigs.slice(1).map((tail) => tailAngleCheck(hooked, tail)) : []),
     ...frameBoltChecks(hooked, rigs),
   ])
 }
@@ -408,30 +410,4 @@ function governingOf(checks: readonly Check[]): { governing?: string } {
   const used = checks.filter((c) => c.utilisation !== undefined && CARRYING.has(c.kind))
   const most = used.sort((a, b) => (b.utilisation as number) - (a.utilisation as number))[0]
   return most === undefined ? {} : { governing: most.id }
-}
-
-function sailOf(pick: Pick, hull: Hull | undefined, memory: Memory): LiftOutcome['sail'] & { twist: Answer<'m3'> } {
-  const turn = bodyTurn(pick)
-  const sails =
-    hull === undefined
-      ? undefined
-      : memory.once(`lift-sail/${pick.lift.piece}/${turn.flat().join()}`, [hull], () => sailsOf(hull, turn))
-  const most = sails === undefined ? undefined : largestSail(sails)
-  const area: Answer<'m2'> = found({
-    unit: 'm2',
-    value: most?.area,
-    method:
-      'largest area of the outline of all solids on an upright plane, over 12 headings; outlines drawn from outside',
-    inputs: {},
-    residuals: [],
-  })
-  const twist: Answer<'m3'> = found({
-    unit: 'm3',
-    value: sails === undefined ? undefined : largestTwist(sails, turn, pick.set.cogMachine).twist,
-    method:
-      'area of the outline on an upright plane × how far its middle lies beside the centre of gravity, the largest over 12 headings',
-    inputs: {},
-    residuals: [],
-  })
-  return { area, heading: most?.heading ?? 0, twist }
 }

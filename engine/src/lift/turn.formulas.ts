@@ -65,6 +65,17 @@ export const turnLeg = formula({
   valid: ['b > 0', 'e >= 0'],
 })
 
+/** The same where the legs lean. */
+export const leaningLeg = formula({
+  id: 'lift.turn.leaning-leg',
+  title: 'Tension of a leg that leans across the turn',
+  source: { basis: 'derived', text: 'vertical equilibrium of its own share' },
+  gives: ['T', 'N'],
+  from: { V: ['N', 'share of the leg, plumb'], beta: ['rad', 'angle of the flattest leg from the vertical'] },
+  as: 'V / cos(beta)',
+  valid: ['beta < 1.4', 'beta >= 0'],
+})
+
 /** Angle at which a hook goes slack: the centre of gravity plumb under, or over, the other one's point. */
 export const slackAngle = formula({
   id: 'lift.turn.slack-angle',

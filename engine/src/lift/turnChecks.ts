@@ -5,20 +5,24 @@ import { sharedLoad } from './hook.ts'
 import { bothHooksCheck, NONE_ALLOWED } from './hookChecks.ts'
 import { outOfPlumb, overCentre, sharedWorst, turnBox, turnReversal, turnShare } from './kinds.ts'
 import type { TurnStage } from './lift.ts'
-import type { LoadedRig } from './loadedRig.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { allowedOf, ratedOf } from './rated.ts'
-import { legOf } from './rig.ts'
 import { peakOf } from './stretches.ts'
-import { lineLoad, restraint, turnLeg } from './turn.formulas.ts'
+import { lineLoad, restraint } from './turn.formulas.ts'
 import { type CornerTurn, holdsThroughout, isStable, type TurnCorner, worstCorner } from './turnBox.ts'
 import type { TwoHooks } from './turning.ts'
 import { type OpenTurn, type Turning, turnAnswer } from './turningOf.ts'
 
 /** Stages of a turn for the sheet. */
-export function turnStages(turning: Turning | OpenTurn): TurnStage[] {
-  if ('open' in turning) return []
-  return turning.stages.map(({ angle, held }) => ({
+export const turnStages = (turning: Turning | OpenTurn): TurnStage[] =>
+  'open' in turning ? [] : stagesFrom(turning, turning.stages)
+
+/** The same as near to each other as lugs have to be looked at. */
+export const turnAttitudes = (turning: Turning | OpenTurn): TurnStage[] =>
+  'open' in turning ? [] : stagesFrom(turning, turning.attitudes)
+
+function stagesFrom(turning: Turning, stages: Turning['stages']): TurnStage[] {
+  return stages.map(({ angle, held }) => ({
     angle,
     main: turnAnswer('N', held?.main, turning, held),
     tail: turnAnswer('N', held?.tail, turning, held),
@@ -306,31 +310,4 @@ function togetherCheck(pick: Pick, turning: Turning | OpenTurn): Check {
       ? []
       : [{ label: 'rigging of the tail hook', answer: sharedLoad(pick, pick.tail, none).rigging }]),
   ])
-}
-
-/** The tail hook's arrangement at its largest pull, its legs side by side across the turn. */
-export function tailRig(pick: Pick, turning: Turning | OpenTurn): LoadedRig | undefined {
-  const { tail } = pick
-  if (tail === undefined) return undefined
-  const most = largest(turning, (h) => h.tail)
-  const pull = turnAnswer('N', most?.tail, turning, most)
-  const legs = (tail.rigging?.legs ?? []).map((_, i) => legOf(pick, tail, i))
-  const below = legs.filter((leg) => !leg.above)
-  const across = below.flatMap((leg) => (leg.lower === undefined ? [] : [leg.lower.at[1]]))
-  const apart = across.length === 0 ? undefined : Math.max(...across) - Math.min(...across)
-  const figure = (value: number | undefined, method: string): Answer<'m'> =>
-    found({ unit: 'm', value, method, inputs: turning.inputs, residuals: [] })
-  const offset = Math.abs(pick.set.cogMachine[1]) + (pick.settings.cogShift?.value ?? 0)
-  const tension = turnLeg.show({
-    F: pull,
-    n: found({ unit: '1', value: below.length, method: 'legs of the tail hook', inputs: {}, residuals: [] }),
-    e: figure(offset, 'offset of the centre of gravity across, and the shift allowed for'),
-    b: figure(apart, 'distance of the outer tail points across'),
-  })
-  return {
-    hooked: tail,
-    legs: legs.map((leg) => ({ leg, tension })),
-    load: pull,
-    flattest: found({ unit: 'rad', value: 0, method: 'legs of the tail hang side by side', inputs: {}, residuals: [] }),
-  }
 }

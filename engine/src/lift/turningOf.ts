@@ -15,6 +15,8 @@ export interface Turning {
   /** Every degree and at every angle where something changes; undefined where no pair of pulls holds the piece. */
   course: readonly { angle: number; held: TwoHooks | undefined }[]
   stages: readonly { angle: number; held: TwoHooks | undefined }[]
+  /** The same no more than 15° apart, however few stages the sheet shows: directions in which lugs are pulled. */
+  attitudes: readonly { angle: number; held: TwoHooks | undefined }[]
   angles: TurnAngles
   /** How it is held from one end to the other, by plan: exact. */
   planned: CornerTurn
@@ -50,7 +52,8 @@ export function turningOf(pick: Pick, hull: Hull | undefined): Turning | OpenTur
   const every = [...new Set([...gridOf(from, to, DEGREE), ...Object.values(angles).flat(), ...ends])]
   return {
     course: every.sort((a, b) => (to > from ? a - b : b - a)).map(at),
-    stages: gridOf(from, to, turn.step?.value ?? 15 * DEGREE).map(at),
+    stages: gridOf(from, to, turn.step?.value ?? COARSEST).map(at),
+    attitudes: gridOf(from, to, Math.min(turn.step?.value ?? COARSEST, COARSEST)).map(at),
     angles,
     planned,
     corners: turnCorners(geometry, { from, to, step: COARSE }, pick.settings.cogShift?.value ?? 0, lowerOf(pick)),
@@ -62,6 +65,8 @@ export function turningOf(pick: Pick, hull: Hull | undefined): Turning | OpenTur
 }
 
 const DEGREE = Math.PI / 180
+/** Greatest distance of the stages at which lugs are looked at, rad. */
+const COARSEST = 15 * DEGREE
 const SLACK = 1e-6
 
 /** Where lines lean, the piece may pass a slack angle with both of them taut, closed another way: that is none then. */

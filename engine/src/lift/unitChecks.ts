@@ -14,6 +14,7 @@ const CAUTIONS = [
 /** The units of a hook: level error, loss of one, strands, anchors, pace; of winches the pull of the lead line. */
 export function unitChecks(pick: Pick, hooked: Hooked, group: UnitGroup): Check[] {
   const units = hooked.hook.units as Units
+  const isAlone = group.units.length === 1
   const common = { subject: pick.subject, of: hooked.key, near: pick.near, cautions: CAUTIONS }
   return [
     check({
@@ -29,12 +30,16 @@ export function unitChecks(pick: Pick, hooked: Hooked, group: UnitGroup): Check[
       ...common,
       kind: unitLost,
       demand: group.lost,
-      capacity: group.rated,
+      capacity: isAlone ? stated('N', 0, 'one unit alone: nothing is left to hold the load') : group.rated,
       assumptions: [
         'Statically redistributed; a sudden loss overshoots, so lines are gripped before a unit is opened.',
         ...(group.tips ? ['With one lost the block tips: one line may take everything.'] : []),
       ],
-      found: group.tips ? ['the hook lies outside of the units that are left: place them so that any one may go'] : [],
+      found: isAlone
+        ? ['one unit alone holds the hook: where it is lost the load falls']
+        : group.tips
+          ? ['the hook lies outside of the units that are left: place them so that any one may go']
+          : [],
     }),
     check({
       ...common,

@@ -1,4 +1,4 @@
-import { type Answer, found, GRAVITY, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, found, GRAVITY, given, knownOr, stated, sumOf, type Term } from '../working/answer.ts'
 import type { Check } from '../working/check.ts'
 import { type GroupLine, groupLoads, worstOfLevel, worstOfLoss } from './group.ts'
 import { weightOf } from './hook.formulas.ts'
@@ -49,6 +49,8 @@ export function unitGroup(
   const k = lineStiffness.show({ EA: knownOr(units.stiffness, 'N', `${at}/stiffness`), L: length })
   const difference = knownOr(units.difference, 'm', `${at}/difference`)
   const lines = linesOf(units, k.value ?? 1)
+  const where: Record<string, Answer> =
+    lines.length === 0 ? { 'where its units are': given('m', `${at}/at`, undefined) } : {}
   const W = weight.value ?? 0
   const [even, level, lost] = [
     groupLoads(lines, W),
@@ -65,7 +67,7 @@ export function unitGroup(
       unit: 'N',
       value,
       method,
-      inputs: { weight, ...inputs, ...placesOf(units) },
+      inputs: { weight, ...where, ...inputs, ...placesOf(units) },
       residuals: [
         { title: 'ΣF', value: residual?.force ?? 0, unit: 'N', tolerance: 1e-6 * W },
         { title: 'ΣM', value: residual?.moment ?? 0, unit: 'N m', tolerance: 1e-6 * W * REACH },
@@ -83,8 +85,8 @@ export function unitGroup(
       { 'stiffness of one line': k, 'difference of strokes': difference },
       level?.residual,
     ),
-    lost: answer(lost.load, LOST, {}, lost.residual),
-    tips: lost.tips,
+    lost: answer(lost?.load, LOST, {}, lost?.residual),
+    tips: lost?.tips ?? false,
     length,
     ...paceOf(units, at, hoisted),
   }

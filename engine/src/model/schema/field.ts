@@ -76,6 +76,8 @@ export const angle = (meaning: string) => quantity('rad', meaning)
 export const ratio = (meaning: string) => quantity('1', meaning, { least: 0 })
 /** A share of a whole: from 0 to 1. */
 export const share = (meaning: string) => quantity('1', meaning, { least: 0, most: 1 })
+/** A factor on a load: one or more. */
+export const factor = (meaning: string) => quantity('1', meaning, { least: 1 })
 export const speed = (meaning: string) => quantity('m/s', meaning, { least: 0 })
 
 /** Three coordinates, each with its unit; the frame is said in the meaning. */
@@ -86,6 +88,13 @@ export const direction = (meaning: string) =>
   z.tuple([quantity('1', `x, ${meaning}`), quantity('1', `y, ${meaning}`), quantity('1', `z, ${meaning}`)])
 export const planPoint = (meaning: string) => z.tuple([level(`x, ${meaning}`), level(`y, ${meaning}`)])
 export const span = (meaning: string) => z.tuple([level(`from, ${meaning}`), level(`to, ${meaning}`)])
+/** A span that things move in: from its lesser end to its greater one. */
+export const ordered = (meaning: string) =>
+  span(meaning).refine(([from, to]) => from.value === undefined || to.value === undefined || from.value <= to.value, {
+    error: () => expectation('the lesser end first', '[-5 m, 5 m]'),
+  })
+/** Words that a verdict rests on: blanks are none. */
+export const said = z.string().regex(/\S/, { error: () => expectation('some words', 'report 12, rev. B') })
 
 const LONGEST_NAME = 200
 export const name = z

@@ -7,6 +7,7 @@ import {
   direction,
   duration,
   expectation,
+  factor,
   id,
   length,
   level,
@@ -14,10 +15,12 @@ import {
   moment,
   name,
   note,
+  ordered,
   planPoint,
   point,
   quantity,
   ratio,
+  said,
   share,
   span,
   speed,
@@ -163,7 +166,7 @@ export const hook = z.strictObject({
   lowering: speed('speed of lowering').optional(),
   /** Of the hoist line, all its falls together: shares near upright follow the heights of the hooks by it. */
   stiffness: quantity('N', 'axial stiffness EA of the hoist line').optional(),
-  travel: span('of the hook across, site x').optional(),
+  travel: ordered('of the hook across, site x').optional(),
   traverse: speed('of the hook across, site x, with load').optional(),
   units: units.optional(),
   accuracy: ratio('accuracy of the load reading as a share').optional(),
@@ -174,12 +177,12 @@ export const system = z.strictObject({
   kind: z.enum(['lift tower', 'crawler crane', 'mobile crane', 'gantry', 'hoist']),
   hooks: collection(hook),
   /** Share of the rating that the plan may use; 1 where the project sets nothing lower. */
-  planned: ratio('share of the rating a planned lift may use').optional(),
-  tandem: ratio('share when two machines or hooks share a load').optional(),
+  planned: share('share of the rating a planned lift may use').optional(),
+  tandem: share('share when two machines or hooks share a load').optional(),
   bothHooks: z
     .strictObject({ rated: mass('both hooks together'), leastDistance: length('between the hooks') })
     .optional(),
-  dynamicFactor: ratio('hoist factor the maker states').optional(),
+  dynamicFactor: factor('hoist factor the maker states').optional(),
   selfMass: mass('own mass').optional(),
   header: mass('header and trolleys').optional(),
   /** Header beams between the rails, alike and side by side; their own mass and the trolleys are in `header`. */
@@ -188,11 +191,11 @@ export const system = z.strictObject({
       beam,
       count: z.int().min(1).max(8),
       trolley: mass('trolley, strand units and what else travels with a hook').optional(),
-      factor: ratio('partial factor on the loads of the tower under European rules').optional(),
+      factor: factor('partial factor on the loads of the tower under European rules').optional(),
     })
     .optional(),
   rails: span('site x of the two rails').optional(),
-  runway: span('site y of the runway').optional(),
+  runway: ordered('site y of the runway').optional(),
   legs: collection(z.strictObject({ x: level('site x'), offset: level('along the runway from the hook line') })),
   legWidth: length('of one leg of a tower or gantry, in plan').optional(),
   /** Of a tower or gantry: what carries each leg, and what the maker rates it for. */
@@ -309,7 +312,7 @@ export const system = z.strictObject({
           along: quantity('N', 'working load along the runway of all that act together', { least: 0 }),
           down: quantity('N', 'working load of what ties down one leg', { least: 0 }),
           /** Who designed them, with what they are anchored in. */
-          designed: z.string().optional(),
+          designed: said.optional(),
         })
         .optional(),
       note,
@@ -326,7 +329,13 @@ export const system = z.strictObject({
       kind: z.string(),
     })
     .optional(),
-  tested: z.strictObject({ on: date.optional(), factor: ratio('of the rating'), until: date.optional() }).optional(),
+  tested: z
+    .strictObject({
+      on: date.optional(),
+      factor: quantity('1', 'of the rating, 1.25 for 125 %', { least: 0, most: 3 }),
+      until: date.optional(),
+    })
+    .optional(),
   forPersons: z.boolean().default(false),
   note,
 })
@@ -436,18 +445,18 @@ export const liftFacts = z.strictObject({
 
 /** What is arranged for a lift, by names of documents and of functions, never of persons. */
 export const liftArranged = z.strictObject({
-  plan: z.string().min(1).optional(),
-  plannedBy: z.string().min(1).optional(),
-  checkedBy: z.string().min(1).optional(),
-  director: z.string().min(1).optional(),
+  plan: said.optional(),
+  plannedBy: said.optional(),
+  checkedBy: said.optional(),
+  director: said.optional(),
   /** Qualification of operator, riggers and signaller, and means of signal. */
-  crew: z.string().min(1).optional(),
+  crew: said.optional(),
   /** Document that says what is done when something fails or is not as planned. */
-  contingency: z.string().min(1).optional(),
+  contingency: said.optional(),
   /** How two machines are brought to their shares and kept there. */
-  sharing: z.string().min(1).optional(),
+  sharing: said.optional(),
   /** Where and when everybody goes through the plan before it. */
-  meeting: z.string().min(1).optional(),
+  meeting: said.optional(),
   /** The load is taken, held so high and so long, and looked at. */
   trial: z
     .strictObject({ height: length('height of the trial lift'), hold: duration('time held in the trial lift') })
@@ -525,7 +534,7 @@ export const lift = z.strictObject({
   facts: liftFacts.default({}),
   arranged: liftArranged.default({}),
   /** Shape factor for wind, with the heading that governs taken by the tool. */
-  drag: ratio('drag coefficient of the piece').optional(),
+  drag: quantity('1', 'drag coefficient of the piece', { above: 0 }).optional(),
   note,
 })
 
@@ -541,9 +550,7 @@ export const piece = z.strictObject({
   points: collection(liftingPoint),
   bay: id.optional(),
   /** Signed stress report of the piece itself while lifted and turned. */
-  stress: z
-    .strictObject({ use: ratio('largest use of the strength'), report: z.string(), signedBy: z.string() })
-    .optional(),
+  stress: z.strictObject({ use: ratio('largest use of the strength'), report: said, signedBy: said }).optional(),
   note,
 })
 

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { angle, duration, id, length, massBasis, quantity, ratio } from './field.ts'
+import { angle, duration, id, length, massBasis, quantity, ratio, share } from './field.ts'
 
 /** Limits and rules the project sets. Each is a decision; one left out leaves what needs it open. */
 export const settings = z.strictObject({
@@ -11,8 +11,8 @@ export const settings = z.strictObject({
   allowance: z.partialRecord(massBasis, ratio('share of the mass')).default({}),
   /** Uncertainty factor between a standard and the one used in bands, such as 2. */
   coverage: ratio('coverage factor').optional(),
-  criticalUse: ratio('largest use of the rating in a critical lift').optional(),
-  criticalShare: ratio('share of the rating from which a lift is critical').optional(),
+  criticalUse: share('largest use of the rating in a critical lift').optional(),
+  criticalShare: share('share of the rating from which a lift is critical').optional(),
   criticalReplacement: duration('time to replace a piece from which its lift is critical').optional(),
   clearanceInShaft: length('clearance to be kept in the shaft').optional(),
   clearanceOverBarrier: length('clearance over the barrier').optional(),
@@ -24,7 +24,7 @@ export const settings = z.strictObject({
   lineClearance: length('clearance of a hoist line or sling to the piece it turns').optional(),
   weightBand: ratio('band of a load reading about the planned mass').optional(),
   cogShift: length('shift of the centre of gravity allowed for').optional(),
-  airDensity: quantity('kg/m3', 'density of air').optional(),
+  airDensity: quantity('kg/m3', 'density of air', { above: 0 }).optional(),
   /** Tag lines: pull that the people on one line can hold, and how steep it runs down to them. */
   tagLine: z
     .strictObject({

@@ -17,6 +17,7 @@ import {
   point,
   quantity,
   ratio,
+  said,
   share,
   span,
 } from './field.ts'
@@ -520,7 +521,7 @@ export const utility = z.strictObject({
   maxLine: mass('heaviest axle line').optional(),
   bears: stress('pressure under a trailer that the road bears, decided by the ground engineer').optional(),
   /** Who has it de-energised and visibly earthed whenever a crane works beside it. */
-  deadOnLifts: z.string().optional(),
+  deadOnLifts: said.optional(),
   note,
 })
 

@@ -1,0 +1,198 @@
+import { describe, expect, test } from 'vitest'
+import type { Check } from '../working/check.ts'
+import type { Change } from './fixture.ts'
+import { withBoom } from './overhead.fixture.ts'
+import { type Document, outcome } from './small.fixture.ts'
+
+const checkOf = (lift: 'out' | 'turn', id: string, change: Change = () => {}): Check =>
+  outcome(lift, change).checks.find((c) => c.id === id) as Check
+const demandOf = (...asked: Parameters<typeof checkOf>): number => checkOf(...asked).demand.value as number
+
+describe('what a checker tries on a plan', () => {
+  const units =
+    (at: Record<string, string[]>): Change =>
+    (d: Document) => {
+      d.systems.tower.hooks.main.units = {
+        kind: 'strand unit',
+        at,
+        rated: '60 t',
+        stiffness: '300 MN',
+        difference: '5 mm',
+        anchors: 2,
+      }
+    }
+
+  test('a hook on one unit alone drops its load where that is lost, however strong it is', () => {
+    expect(checkOf('out', 'lift.units.lost/out/main', units({ U1: ['0 m', '0 m'] })).verdict).toBe('fail')
+    const pair = units({ U1: ['-1 m', '0 m'], U2: ['1 m', '0 m'] })
+    expect(checkOf('out', 'lift.units.lost/out/main', pair).verdict).not.toBe('open')
+  })
+
+  test('units that stand nowhere leave their loads open', () => {
+    expect(checkOf('out', 'lift.units.lost/out/main', units({})).verdict).toBe('open')
+  })
+
+  test('a point of no return set as late as one likes does not do away with the forecast: until there, it goes back', () => {
+    const window = (noReturn: string | undefined): number =>
+      demandOf('out', 'lift.time.fits/out/wind', (d) => {
+        if (noReturn !== undefined) d.lifts.out.noReturn = noReturn
+      })
+    expect(window('99 h')).toBeGreaterThanOrEqual(window(undefined))
+    expect(window('1 min')).toBeGreaterThan(window(undefined))
+  })
+
+  test('legs of a tail hook that lie flat pull harder, and are asked for their angle', () => {
+    const short =
+      (length: string): Change =>
+      (d) => {
+        d.stock.short = { ...d.stock.sling, length }
+        for (const leg of d.lifts.turn.tail.rigging.legs) leg.item = 'short'
+      }
+    const tension = (length: string): number => demandOf('turn', 'lift.leg.tension/turn/tail/leg 1', short(length))
+    // points at ±0.9 m under one hook: cos β = √(1 − (0.9 / L)²)
+    const cosine = (l: number): number => Math.sqrt(1 - (0.9 / l) ** 2)
+    expect(tension('1 m') / tension('4 m')).toBeCloseTo(cosine(4) / cosine(1), 9)
+    expect(checkOf('turn', 'lift.leg.angle/turn/tail/legs', short('1 m')).verdict).toBe('fail')
+    expect(checkOf('turn', 'lift.leg.angle/turn/tail/legs', short('0.8 m')).verdict).toBe('open')
+  })
+
+  test('legs of a tail hook are held to its worst pull, the centre of gravity anywhere in its box', () => {
+    const o = outcome('turn', (d) => {
+      d.settings.cogShift = '200 mm'
+    })
+    const load = o.checks.find((c) => c.id === 'lift.turn.worst-share/turn/tail')?.demand.value as number
+    const rigging = 2 * 60 + 1000
+    const leg = o.checks.find((c) => c.id === 'lift.leg.tension/turn/tail/leg 1')?.demand.value as number
+    expect(2 * leg).toBeGreaterThanOrEqual((load - rigging) * 9.80665)
+  })
+
+  test('fewer stages on the sheet do not make a lug stronger', () => {
+    const use = (step: string): number =>
+      demandOf('turn', 'lift.lug.weld/turn/main/g', (d) => {
+        d.lifts.turn.turn.step = step
+      })
+    expect(use('90 deg')).toBeCloseTo(use('15 deg'), 9)
+  })
+
+  test('the wind finds a plate that is turned up from lying flat as large as it stands', () => {
+    const sail = (to: string): number =>
+      outcome('turn', (d) => {
+        d.parts.block.solids.push({ shape: 'box', centre: ['0 m', '0 m', '0 m'], size: ['8 m', '2 m', '0.2 m'] })
+        d.lifts.turn.turn.to = to
+      }).sail.area.value as number
+    expect(sail('90 deg')).toBeGreaterThan(sail('5 deg'))
+    // upright: 8 m high and 2 m wide
+    expect(sail('90 deg')).toBeGreaterThanOrEqual(16)
+  })
+
+  const wire =
+    (x: number): Change =>
+    (d) => {
+      d.utilities = {
+        wire: {
+          what: 'overhead line',
+          line: [
+            [`${x} m`, '-50 m'],
+            [`${x} m`, '50 m'],
+          ],
+          height: '11 m',
+          voltage: '20 kV',
+        },
+      }
+    }
+  const lineOf = (change: Change): Check => checkOf('out', 'lift.path.live-line/out/wire', withBoom(change))
+
+  test('a live line behind a crane is as near as its counterweight', () => {
+    const behind: Change = (d) => {
+      wire(18)(d)
+      d.systems.tower.tailRadius = '5 m'
+    }
+    // standing at x 12
+    expect(lineOf(behind).capacity.value).toBeCloseTo(18 - 12 - 5, 9)
+  })
+
+  test('how near a crane comes to a live line is open while nobody says where it stands', () => {
+    const unsaid = lineOf((d) => {
+      wire(18)(d)
+      delete d.lifts.out.standing
+      d.lifts.out.radius = '15 m'
+    })
+    expect(unsaid.reasons).toContain('/lifts/out/standing is not given')
+  })
+
+  test.each<[string, Change, RegExp]>([
+    [
+      'a share of the rating above one',
+      (d) => {
+        d.systems.tower.planned = 7.5
+      },
+      /\/systems\/tower\/planned/,
+    ],
+    [
+      'a hoist factor below one',
+      (d) => {
+        d.systems.tower.dynamicFactor = 0.2
+      },
+      /dynamicFactor/,
+    ],
+    [
+      'a load factor below one',
+      (d) => {
+        d.systems.tower.headerBeam.factor = 0
+      },
+      /headerBeam\/factor/,
+    ],
+    [
+      'a piece without drag',
+      (d) => {
+        d.lifts.out.drag = 0
+      },
+      /\/lifts\/out\/drag/,
+    ],
+    [
+      'air without weight',
+      (d) => {
+        d.settings.airDensity = '0 kg/m3'
+      },
+      /airDensity/,
+    ],
+    [
+      'a load test in percent',
+      (d) => {
+        d.systems.tower.tested.factor = 125
+      },
+      /tested\/factor/,
+    ],
+    [
+      'a line that nobody had earthed',
+      (d) => {
+        wire(6)(d)
+        d.utilities.wire.deadOnLifts = ''
+      },
+      /deadOnLifts/,
+    ],
+    [
+      'a stress report without a name',
+      (d) => {
+        d.pieces.block.stress = { use: 0.1, report: ' ', signedBy: '' }
+      },
+      /stress/,
+    ],
+    [
+      'a planner of blanks',
+      (d) => {
+        d.lifts.out.arranged.plannedBy = ' '
+      },
+      /plannedBy/,
+    ],
+    [
+      'a travel from the greater end',
+      (d) => {
+        d.systems.tower.hooks.main.travel = ['5 m', '-5 m']
+      },
+      /travel/,
+    ],
+  ])('%s is refused where it is written', (_, change, where) => {
+    expect(() => outcome('out', change)).toThrow(where)
+  })
+})
