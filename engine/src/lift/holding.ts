@@ -120,7 +120,10 @@ function pointOfNoReturn(course: Course, pick: Pick, own: readonly TimedMotion[]
     stated: said !== undefined,
     window: found({
       unit: 's',
-      value: last === undefined || time.value === undefined ? undefined : windowFrom(course, Math.min(time.value, end)),
+      value:
+        last === undefined || time.value === undefined
+          ? undefined
+          : windowFrom(course, Math.min(time.value, end), said !== undefined),
       method:
         'from the point of no return to the end of the last stage; where the project sets that point later than the way back is shorter, the way back from it',
       inputs: { 'point of no return': time, ...course.times },
@@ -129,9 +132,9 @@ function pointOfNoReturn(course: Course, pick: Pick, own: readonly TimedMotion[]
   }
 }
 
-/** Until its point of no return it goes back: the forecast must see the longer of the way on and the way back from there, s. */
-const windowFrom = (course: Course, time: number): number =>
-  Math.max(0, (course.ends.at(-1) as number) - time, backOf(course, time))
+/** Until a point of no return that is stated it goes back: the forecast must see the longer of the way on and the way back from there, s. */
+const windowFrom = (course: Course, time: number, isStated: boolean): number =>
+  Math.max(0, (course.ends.at(-1) as number) - time, isStated ? backOf(course, time) : 0)
 
 function placeIn({ from, to, start, time }: TimedMotion, t: number): Vec3 | undefined {
   if (from === undefined || to === undefined || start.value === undefined || time.value === undefined) return undefined
