@@ -27,7 +27,8 @@ test('a line that goes up over a box is as far off as its corner', () => {
   expect(segmentToBox(line, { low: [4, -1, 4], high: [5, 1, 6] }).distance).toBeCloseTo(0, 9)
 })
 
-const point = fc.tuple(...[0, 1, 2].map(() => fc.double({ min: -10, max: 10, noNaN: true }))) as fc.Arbitrary<Vec3>
+const coordinate = fc.double({ min: -10, max: 10, noNaN: true })
+const point: fc.Arbitrary<Vec3> = fc.tuple(coordinate, coordinate, coordinate)
 
 test('no pair of points on two lines is nearer than their distance', () => {
   fc.assert(

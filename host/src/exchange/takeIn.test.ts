@@ -179,14 +179,16 @@ describe('what a table says', () => {
     )
     const deeper = `${heading}P1,6.8 m,0 m,6.83 m,0.01 m,-8 m\nP1,,,6.9 m,0.02 m,-14 m\nP1,,,6.85 m,0 m,-20 m\n`
     const more = await taken(deeper, 'piles', from)
-    expect('patch' in more && more.patch.at(-1)?.value).toEqual({
-      head: ['6.8 m', '0 m'],
-      between: [
-        { at: ['6.83 m', '0.01 m'], z: '-8 m' },
-        { at: ['6.9 m', '0.02 m'], z: '-14 m' },
-      ],
-      low: ['6.85 m', '0 m'],
-      lowAt: '-20 m',
+    expect('patch' in more && more.patch.at(-1)).toMatchObject({
+      value: {
+        head: ['6.8 m', '0 m'],
+        between: [
+          { at: ['6.83 m', '0.01 m'], z: '-8 m' },
+          { at: ['6.9 m', '0.02 m'], z: '-14 m' },
+        ],
+        low: ['6.85 m', '0 m'],
+        lowAt: '-20 m',
+      },
     })
     const upwards = `${heading}P1,6.8 m,0 m,6.83 m,0.01 m,-14 m\nP1,,,6.9 m,0.02 m,-8 m\n`
     expect((await refused(upwards, 'piles', from)).join()).toContain('below the point surveyed before it')
