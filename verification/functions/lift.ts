@@ -73,8 +73,8 @@ export const functions: Record<string, VerifiedFunction> = {
   },
   /** The same, each lost in turn: most in one of those that are left. */
   'lift.units.lost': (inputs) => {
-    const { load, tips } = worstOfLoss(groupOf(inputs), numberOf(inputs, 'weight'))
-    return { load, tips }
+    const worst = worstOfLoss(groupOf(inputs), numberOf(inputs, 'weight'))
+    return worst === undefined ? {} : { load: worst.load, tips: worst.tips }
   },
   /** A beam on two supports with loads and its own weight: reactions, largest moment and sag, places from the left support. */
   'lift.simple-beam': (inputs) => {

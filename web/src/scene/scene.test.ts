@@ -232,9 +232,8 @@ describe('the boom of a crane', () => {
   test('that comes nearest is what the dimension of the moment is drawn to, with its check, which fails', () => {
     const document = demoDocument()
     // as deep as a house: half of it comes down on the block
-    const boom = document.systems?.CR1?.boom
-    if (boom === undefined) throw new Error('the crane of the demo has no boom')
-    boom.depth = '26 m'
+    const { systems } = document as unknown as { systems: { CR1: { boom: { depth: string } } } }
+    systems.CR1.boom.depth = '26 m'
     const thick = startDerivation(document)
     const read = thick.derived.stages as Stages
     const drawn = sceneOf(read)
