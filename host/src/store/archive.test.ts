@@ -5,7 +5,7 @@ import { unzipSync, zipSync } from 'fflate'
 import { expect, test } from 'vitest'
 import { sha256 } from '../sha256.ts'
 import { broughtBack } from './archive.fixture.ts'
-import { archiveOf } from './archive.ts'
+import { ArchiveTooLarge, archiveOf } from './archive.ts'
 import { attachmentOf, keepAttachment } from './attachments.ts'
 import { namedRevisions, nameRevision } from './baselines.ts'
 import { engines, newFile } from './engines.fixture.ts'
@@ -73,6 +73,18 @@ test('a file that is named by a change which is kept while a backup is made is i
   expect(await broughtBack(into, folder(), await archiveOf(busy, folder()))).toEqual([])
   const { photo } = (await into.current()).document as { photo: string }
   expect((await attachmentOf(into.database, photo))?.bytes).toEqual(bytes)
+  for (const one of [store, into]) await one.close()
+})
+
+test('what is too large to be brought back is not packed, and what just fits is', async () => {
+  const store = await filled(await openStore(newFile()), 5)
+  const held = Object.values(unzipSync(await archiveOf(store, folder()))).reduce((sum, file) => sum + file.length, 0)
+  const entries = 100
+  await expect(archiveOf(store, folder(), { entries, bytes: held - 1 })).rejects.toThrow(ArchiveTooLarge)
+  await expect(archiveOf(store, folder(), { entries: 1, bytes: held })).rejects.toThrow(ArchiveTooLarge)
+  const into = await openStore(newFile())
+  const bounds = { entries, bytes: held }
+  expect(await broughtBack(into, folder(), await archiveOf(store, folder(), bounds), bounds)).toEqual([])
   for (const one of [store, into]) await one.close()
 })
 

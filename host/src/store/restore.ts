@@ -3,17 +3,13 @@ import { join } from 'node:path'
 import { applyPatch, type Patch } from '@shieldwright/engine/working/patch.ts'
 import { foundText, type Problem } from '@shieldwright/engine/working/problem.ts'
 import type { Transaction } from 'kysely'
-import type { ZipBounds } from '../exchange/zip.ts'
 import { writeWhole } from '../project/writeWhole.ts'
-import { AT_ONCE, TABLES } from './archive.ts'
+import { AT_ONCE, BOUNDS, TABLES } from './archive.ts'
 import { filesIn } from './archiveFiles.ts'
 import { type Files, type Line, linesOf, type Row, twiceNamed } from './archiveLines.ts'
 import { isTaken } from './database.ts'
 import type { Store } from './store.ts'
 import type { Tables } from './tables.ts'
-
-/** Most that an archive unpacks to. */
-const BOUNDS: ZipBounds = { entries: 60_000, bytes: 1024 * 1024 * 1024 }
 
 /** A store as an archive has it, looked through: it can be brought in. */
 export interface Archived {

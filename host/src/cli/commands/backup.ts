@@ -2,10 +2,10 @@ import { existsSync, readdirSync, rmdirSync, rmSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Command } from 'commander'
 import { writeWhole } from '../../project/writeWhole.ts'
-import { archiveOf } from '../../store/archive.ts'
+import { ArchiveTooLarge, archiveOf } from '../../store/archive.ts'
 import { placeIn } from '../../store/place.ts'
 import { archived, restored } from '../../store/restore.ts'
-import { openStore } from '../../store/store.ts'
+import { openStore, type Store } from '../../store/store.ts'
 import { type Answer, printAnswer, type Refusal, usageProblem } from '../answer.ts'
 import { onStore, type StoreOptions, storeCommand } from '../onStore.ts'
 import { bytesOf } from './import.ts'
@@ -23,13 +23,25 @@ export const backupCommand = (): Command =>
       onStore(options, async ({ store }) => {
         const taken = takenBy(file, options)
         if (taken !== undefined) return taken
-        const archive = await archiveOf(store, join(options.data, 'meshes'))
+        const archive = await packed(store, join(options.data, 'meshes'))
+        if ('problems' in archive) return archive
         writeWhole(file, archive)
         const { revision } = await store.current()
         const json = { files: [file], revision, bytes: archive.length }
         return { json, text: () => `${file}: revision ${revision}, ${archive.length} bytes\n` }
       }),
     )
+
+/** The archive; of a store too large for one, how to keep it otherwise. */
+async function packed(store: Store, meshFolder: string): Promise<Uint8Array | Refusal> {
+  try {
+    return await archiveOf(store, meshFolder)
+  } catch (error) {
+    if (!(error instanceof ArchiveTooLarge)) throw error
+    const example = 'the folder of the store copied while no workbench runs, or the backup of the database server'
+    return usageProblem('backup', error.message, 'a store that one archive can bring back', example)
+  }
+}
 
 /** What stands already where an archive is to be written: an earlier backup is not lost to a slip of the pen. */
 function takenBy(file: string, { replace = false }: Options): Refusal | undefined {
