@@ -41,16 +41,18 @@ export function boomBesideChecks(
   const { systems, utilities, shaft } = model.project
   const names = things.map(({ piece }) => nameOf(piece))
   const inputs = [ways, hull, ...things, ...names, systems, utilities, shaft, pick.settings]
-  return memory.once(`lift-boom-beside/${pick.id}`, inputs, () =>
-    ways.flatMap((way) => {
+  return memory.once(`lift-boom-beside/${pick.id}`, inputs, () => {
+    const checks = ways.flatMap((way) => {
       const beside = [
         ...things.map((thing) => besideThing(thing, nameOf)),
         ...besideLines(model),
         ...besideMachines(model, pick, way, ways),
       ]
       return beside.length === 0 ? [] : [besideCheck(pick, way, hull, beside)]
-    }),
-  )
+    })
+    // what moved far from the boom is told nowhere
+    return memory.settled(`lift-boom-beside-told/${pick.id}`, checks)
+  })
 }
 
 /** Between what slews and what is fixed: 0027/ND 13.8. */
