@@ -1,3 +1,4 @@
+import type { System } from '../model/index.ts'
 import { type Answer, given, knownOr, stated } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { boomAngle } from './boom.formulas.ts'
@@ -18,7 +19,6 @@ export interface BoomFigures {
 export function boomFigures(pick: Pick, hooked: Hooked): BoomFigures {
   const { ahead, level, length, depth, width } = boomAnswers(pick, hooked)
   const centre = slewingCentre(pick, hooked)
-  const values = [ahead, level, length, depth, width].map(({ value }) => value)
   const standing: Record<string, Answer> =
     centre === undefined ? { 'where the crane stands': given('m', standingAt(pick, hooked), undefined) } : {}
   return {
@@ -30,27 +30,30 @@ export function boomFigures(pick: Pick, hooked: Hooked): BoomFigures {
       'its width, by its maker': width,
       ...standing,
     },
-    boom:
-      centre === undefined || values.includes(undefined)
-        ? undefined
-        : {
-            centre,
-            length: length.value as number,
-            ahead: ahead.value as number,
-            level: level.value as number,
-            depth: depth.value as number,
-            width: width.value as number,
-          },
+    boom: boomAt(centre, { ahead, level, length, depth, width }),
   }
 }
 
+/** A boom of these figures about its slewing centre; undefined where one is not known. */
+export function boomAt(centre: Boom['centre'] | undefined, answers: BoomAnswers): Boom | undefined {
+  const [length, ahead, level, depth, width] = FIGURES.map((field) => answers[field].value)
+  const isKnown = [length, ahead, level, depth, width].every((value) => value !== undefined)
+  return centre === undefined || !isKnown ? undefined : ({ centre, length, ahead, level, depth, width } as Boom)
+}
+
+const FIGURES = ['length', 'ahead', 'level', 'depth', 'width'] as const
+export type BoomAnswers = Readonly<Record<(typeof FIGURES)[number], Answer<'m'>>>
+
 /** The same, figure by figure. */
-export function boomAnswers(pick: Pick, hooked: Hooked) {
-  const { system, systemAt } = hooked
+export const boomAnswers = (pick: Pick, hooked: Hooked): BoomAnswers =>
+  boomAnswersOf(hooked.system, hooked.systemAt, fittedOf(pick, hooked).boom)
+
+/** Figures of a crane's boom, of the length that it is set up with. */
+export function boomAnswersOf(system: System, systemAt: string, length: Answer<'m'> | undefined): BoomAnswers {
   const own = (field: 'ahead' | 'level' | 'depth' | 'width'): Answer<'m'> =>
     knownOr(system.boom?.[field], 'm', `${systemAt}/boom/${field}`)
   return {
-    length: knownOr(fittedOf(pick, hooked).boom, 'm', `${systemAt}/setUp/boom`),
+    length: knownOr(length, 'm', `${systemAt}/setUp/boom`),
     ahead: own('ahead'),
     level: own('level'),
     depth: own('depth'),

@@ -5,7 +5,7 @@ import { pointerOf } from '../working/pointer.ts'
 import { boomAngle } from './boom.formulas.ts'
 import { type Boom, lineOf, outOfReach } from './boom.ts'
 import { type Beside, type Shape, still, TALL } from './boomBeside.ts'
-import { boomAngleAt } from './boomFigures.ts'
+import { boomAngleAt, boomAnswersOf, boomAt } from './boomFigures.ts'
 import type { BoomWay } from './boomWay.ts'
 import { hookOver } from './hookCourse.ts'
 import { machinesOf } from './machines.ts'
@@ -31,7 +31,7 @@ function sharedMachine(pick: Pick, hooked: Hooked, ways: readonly BoomWay[]): Be
   if (!isCrane(system)) return towerBeside(systemId, system, (pose) => over(pose)[1])
   const way = ways.find((one) => one.hooked.systemId === systemId)
   const { boom, answers } = way?.figures ?? { boom: undefined, answers: {} }
-  const unknown = Object.fromEntries(Object.entries(answers).filter(([, { value }]) => value === undefined))
+  const unknown = unknownOf(answers)
   if (boom === undefined || way === undefined) return [still(`boom of ${system.name}`, undefined, unknown)]
   const beyond = outOfReach(boom, way.moments)
   if (beyond !== undefined)
@@ -46,9 +46,9 @@ function sharedMachine(pick: Pick, hooked: Hooked, ways: readonly BoomWay[]): Be
 /** A boom as a round line; where it does not reach its hook nothing bounds it, which its own check says. */
 function boomShape(boom: Boom, pose: Pose, hook: Vec3): Shape | undefined {
   const radius = Math.hypot(hook[0] - boom.centre[0], hook[1] - boom.centre[1])
-  if (radius <= boom.ahead || radius - boom.ahead >= boom.length) return undefined
-  const line = lineOf(boom, { stage: 0, share: 0, pose, hook, radius })
-  return { line, half: Math.hypot(boom.depth, boom.width) / 2 }
+  const moment = { stage: 0, share: 0, pose, hook, radius }
+  if (outOfReach(boom, [moment]) !== undefined) return undefined
+  return { line: lineOf(boom, moment), half: Math.hypot(boom.depth, boom.width) / 2 }
 }
 
 function parkedMachine(id: string, system: System): Beside[] {
@@ -80,52 +80,36 @@ function parkedMachine(id: string, system: System): Beside[] {
 
 function angleParked(
   id: string,
-  { boom, setUp }: System,
+  system: System,
   [x0, y0]: readonly [number, number],
   [x, y]: readonly [number, number],
 ): Answer<'rad'> {
   const at = pointerOf('systems', id)
-  return boomAngle.show({
-    r: stated('m', Math.hypot(x - x0, y - y0), `from where it stands to ${at}/parked/over`),
-    a: knownOr(boom?.ahead, 'm', `${at}/boom/ahead`),
-    L: knownOr(setUp?.boom, 'm', `${at}/setUp/boom`),
-  })
+  const { ahead, length } = boomAnswersOf(system, at, system.setUp?.boom)
+  const r = stated('m', Math.hypot(x - x0, y - y0), `from where it stands to ${at}/parked/over`)
+  return boomAngle.show({ r, a: ahead, L: length })
 }
 
 /** The boom of a parked crane, and what keeps it from being known. */
 function parkedBoom(
   id: string,
-  { boom, setUp, parked }: System,
+  system: System,
   centre: readonly [number, number] | undefined,
 ): [Boom | undefined, Record<string, Answer>] {
   const at = pointerOf('systems', id)
-  const answers: Record<string, Answer> = {
+  const answers = boomAnswersOf(system, at, system.setUp?.boom)
+  const unknown = unknownOf({
     ...(centre === undefined ? { 'where it stands, parked': given('1', `${at}/parked/standing`, undefined) } : {}),
-    ...(parked?.over === undefined ? { 'where its hook rests': given('m', `${at}/parked/over`, undefined) } : {}),
-    'length of its boom': knownOr(setUp?.boom, 'm', `${at}/setUp/boom`),
-    ...Object.fromEntries(
-      (['ahead', 'level', 'depth', 'width'] as const).map((f) => [
-        `${f} of its boom`,
-        knownOr(boom?.[f], 'm', `${at}/boom/${f}`),
-      ]),
-    ),
-  }
-  const unknown = Object.fromEntries(Object.entries(answers).filter(([, { value }]) => value === undefined))
-  if (centre === undefined || Object.keys(unknown).some((label) => label.endsWith('of its boom')))
-    return [undefined, unknown]
-  const value = (f: 'ahead' | 'level' | 'depth' | 'width'): number => boom?.[f]?.value as number
-  return [
-    {
-      centre,
-      length: setUp?.boom?.value as number,
-      ahead: value('ahead'),
-      level: value('level'),
-      depth: value('depth'),
-      width: value('width'),
-    },
-    unknown,
-  ]
+    ...(system.parked?.over === undefined
+      ? { 'where its hook rests': given('m', `${at}/parked/over`, undefined) }
+      : {}),
+    ...Object.fromEntries(Object.entries(answers).map(([field, answer]) => [`${field} of its boom`, answer])),
+  })
+  return [boomAt(centre, answers), unknown]
 }
+
+const unknownOf = (answers: Readonly<Record<string, Answer>>): Record<string, Answer> =>
+  Object.fromEntries(Object.entries(answers).filter(([, { value }]) => value === undefined))
 
 /** Farthest that any part of a crane comes from where it stands, m. */
 function reachOf({ setUp, boom, tailRadius }: System): number | undefined {

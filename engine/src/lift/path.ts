@@ -20,6 +20,15 @@ export function posesAlong(pick: Pick): Pose[] {
  * it hangs from the main hook alone: the pose in which its own x axis lies most nearly level.
  */
 export function bodyTurn(pick: Pick): Mat3 {
+  const turn = bodyTurns.get(pick) ?? attitudeOf(pick)
+  bodyTurns.set(pick, turn)
+  return turn
+}
+
+/** Asked for at every pose of a way, and following from all of them. */
+const bodyTurns = new WeakMap<Pick, Mat3>()
+
+function attitudeOf(pick: Pick): Mat3 {
   const poses = posesAlong(pick)
   const upright = pick.lift.turn === undefined ? poses[0] : [...poses].sort((a, b) => steepness(a) - steepness(b))[0]
   if (upright !== undefined) return upright.turn
