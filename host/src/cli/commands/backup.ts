@@ -65,10 +65,7 @@ async function restoreAnswer(file: string, { data }: StoreOptions): Promise<Answ
   const read = bytesOf(file, ARCHIVE)
   if ('problems' in read) return read
   const from = archived(read.bytes)
-  if ('problems' in from)
-    return {
-      problems: from.problems.map((p) => ({ ...p, pointer: p.pointer === '' ? file : `${file}: ${p.pointer}` })),
-    }
+  if ('problems' in from) return { problems: from.problems.map((p) => ({ ...p, pointer: `${file}: ${p.pointer}` })) }
   const place = placeIn(data)
   const isNew = 'file' in place && !existsSync(place.file)
   const store = await openStore(place)
