@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { type Segment, segmentsApart, segmentToBox } from './segment.ts'
+import { pointToBox, type Segment, segmentsApart, segmentToBox } from './segment.ts'
 import { add, norm, scale, subtract, type Vec3 } from './vector.ts'
 
 test('two lines that cross at different heights are apart by the height between them', () => {
@@ -37,6 +37,22 @@ test('no pair of points on two lines is nearer than their distance', () => {
       const on = (p: Vec3, q: Vec3, share: number): Vec3 => add(p, scale(subtract(q, p), share))
       for (const s of [0, 0.25, 0.5, 0.75, 1])
         expect(norm(subtract(on(a, b, t), on(c, d, s)))).toBeGreaterThanOrEqual(least - 1e-9)
+    }),
+  )
+})
+
+test('a line is as near to a box as its nearest point, wherever it passes it', () => {
+  const share = fc.double({ min: 0, max: 1, noNaN: true })
+  const side = fc.double({ min: 0, max: 5, noNaN: true })
+  fc.assert(
+    fc.property(point, point, point, fc.tuple(side, side, side), share, (a, b, low, size, t) => {
+      const box = { low, high: add(low, size) }
+      const { distance, on } = segmentToBox([a, b], box)
+      expect(pointToBox(on, box)).toBe(distance)
+      for (const s of [0, 0.25, 0.5, 0.75, 1, t])
+        expect(pointToBox(add(a, scale(subtract(b, a), s)), box)).toBeGreaterThanOrEqual(distance - 1e-9)
+      const sampled = Array.from({ length: 2001 }, (_, k) => pointToBox(add(a, scale(subtract(b, a), k / 2000)), box))
+      expect(distance).toBeGreaterThanOrEqual(Math.min(...sampled) - norm(subtract(b, a)) / 2000)
     }),
   )
 })

@@ -1,4 +1,3 @@
-import { goldenSection } from './golden.ts'
 import { add, dot, norm, scale, subtract, type Vec3 } from './vector.ts'
 
 /** A straight line from one point to another. */
@@ -32,22 +31,54 @@ export function segmentsApart(a: Segment, b: Segment): Apart {
   return { distance: norm(subtract(at, along(b, on))), on: at }
 }
 
-const SECTIONS = 60
-
-/** Least distance of a segment from a box: along the segment it has one valley. */
+/**
+ * Least distance of a segment from a box. The square of the distance, along the segment, is a parabola between the places where
+ * the segment crosses a plane of the box, and its slope nowhere falls: the lowest place lies in the stretch on which the slope
+ * comes to zero, and there in closed form.
+ */
 export function segmentToBox(segment: Segment, box: Box): Apart {
-  const near = goldenSection(
-    (share) => -pointToBox(along(segment, share), box),
-    (value) => value,
-    { from: 0, to: 1, sections: SECTIONS },
-  )
-  const ends = [0, near.at, 1].map((share) => along(segment, share))
-  const nearest = ends.reduce((best, p) => (pointToBox(p, box) < pointToBox(best, box) ? p : best))
-  return { distance: pointToBox(nearest, box), on: nearest }
+  const [a, b] = segment
+  const by = subtract(b, a)
+  const slope = (share: number): number => {
+    let sum = 0
+    for (let i = 0; i < 3; i++) {
+      const x = (a[i] as number) + share * (by[i] as number)
+      sum += (by[i] as number) * beyond(x, box.low[i] as number, box.high[i] as number)
+    }
+    return sum
+  }
+  const on = along(segment, lowestShare(slope, crossings(a, by, box)))
+  return { distance: pointToBox(on, box), on }
 }
+
+/** Shares of a segment at which it crosses a plane of a box, its ends with them, in order. */
+function crossings(a: Vec3, by: Vec3, { low, high }: Box): number[] {
+  const shares = [0, 1]
+  for (let i = 0; i < 3; i++) {
+    if (by[i] === 0) continue
+    for (const plane of [low[i] as number, high[i] as number]) {
+      const share = (plane - (a[i] as number)) / (by[i] as number)
+      if (share > 0 && share < 1) shares.push(share)
+    }
+  }
+  return shares.sort((p, q) => p - q)
+}
+
+/** Where a slope that is straight between these shares and nowhere falls comes to zero; an end, where it does not. */
+function lowestShare(slope: (share: number) => number, shares: readonly number[]): number {
+  let [from, falling] = [0, slope(0)]
+  if (falling >= 0) return 0
+  for (const to of shares.slice(1)) {
+    const rising = slope(to)
+    if (rising >= 0) return from + ((to - from) * falling) / (falling - rising)
+    ;[from, falling] = [to, rising]
+  }
+  return 1
+}
+
+/** How far a coordinate lies beyond a box, with its sign; zero between. */
+const beyond = (x: number, low: number, high: number): number => (x < low ? x - low : x > high ? x - high : 0)
 
 /** Distance of a point from a box; zero inside. */
 export const pointToBox = (p: Vec3, { low, high }: Box): number =>
-  norm([0, 1, 2].map((i) => outside(p[i] as number, low[i] as number, high[i] as number)) as unknown as Vec3)
-
-const outside = (x: number, low: number, high: number): number => Math.max(low - x, 0, x - high)
+  Math.hypot(beyond(p[0], low[0], high[0]), beyond(p[1], low[1], high[1]), beyond(p[2], low[2], high[2]))
