@@ -1,6 +1,6 @@
 import type { Bay, Ground, Model } from '../model/index.ts'
 import { type Answer, found, knownOr, type Residual } from '../working/answer.ts'
-import type { Memory } from '../working/memory.ts'
+import { type Memory, sameItems } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { momentText } from './moment.ts'
 import { layersDown } from './pressure.ts'
@@ -100,9 +100,15 @@ interface CourseCase {
   place: Pressing
   bays: Model['project']['bays']
   memory: Memory
-  /** Of what stands at one place at many steps, each worked once. */
-  middles: Map<string, number | undefined>
-  edges: Map<string, Edges | undefined>
+  /** Of what stands at one place at many steps, each worked once; by what it is. */
+  middles: Map<string, AtPlace<number | undefined>[]>
+  edges: Map<string, AtPlace<Edges | undefined>[]>
+}
+
+/** What was worked for something at a place: where it is, how large, and how high. */
+interface AtPlace<T> {
+  at: readonly number[]
+  value: T
 }
 
 function settledAt(c: CourseCase, then: PressingThen): BaySettled {
@@ -129,27 +135,46 @@ function settledAt(c: CourseCase, then: PressingThen): BaySettled {
 
 /** What a newton of something does to the middle of the bay. */
 const middleOf = (c: CourseCase, then: PressingThen, p: Pressing): number | undefined =>
-  whileNeitherMoves(c, c.middles, `ground-beside/${c.id}/${keyOf(c, then, p)}`, p, () =>
-    perNewton(c.ground, p, c.place),
+  whileNeitherMoves(
+    c,
+    c.middles,
+    () => `ground-beside/${c.id}/${keyOf(c, then, p)}`,
+    p,
+    () => perNewton(c.ground, p, c.place),
   )
 
 /** What it does to the middles of its edges; undefined where that of one is not known. */
 const edgesUnder = (c: CourseCase, then: PressingThen, p: Pressing): Edges | undefined =>
-  whileNeitherMoves(c, c.edges, `ground-edges/${c.id}/${keyOf(c, then, p)}`, p, () => {
-    const edges = edgesOf(c.bay).map((at) => perNewton(c.ground, p, { at, level: c.place.level }))
-    return edges.includes(undefined) ? undefined : (edges as unknown as Edges)
-  })
+  whileNeitherMoves(
+    c,
+    c.edges,
+    () => `ground-edges/${c.id}/${keyOf(c, then, p)}`,
+    p,
+    () => {
+      const edges = edgesOf(c.bay).map((at) => perNewton(c.ground, p, { at, level: c.place.level }))
+      return edges.includes(undefined) ? undefined : (edges as unknown as Edges)
+    },
+  )
 
 /** A bay stays where it is; a foot may stand elsewhere at the next step. */
 const keyOf = ({ bays }: CourseCase, { step, when }: PressingThen, { id }: Pressing): string =>
   id in bays ? id : `${step}/${when}/${id}`
 
 /** Worked once while neither the bay nor what presses moves. */
-function whileNeitherMoves<T>(c: CourseCase, known: Map<string, T>, key: string, p: Pressing, work: () => T): T {
+function whileNeitherMoves<T>(
+  c: CourseCase,
+  known: Map<string, AtPlace<T>[]>,
+  key: () => string,
+  p: Pressing,
+  work: () => T,
+): T {
   const at = [...p.at, ...(p.size ?? []), p.level]
-  const name = at.join()
-  if (!known.has(name)) known.set(name, c.memory.once(key, [c.ground, c.bay, ...at], work))
-  return known.get(name) as T
+  const before = known.get(p.id) ?? []
+  const there = before.find((one) => sameItems(one.at, at))
+  if (there !== undefined) return there.value
+  const value = c.memory.once(key(), [c.ground, c.bay, ...at], work)
+  known.set(p.id, [...before, { at, value }])
+  return value
 }
 
 /** The middles of the edges of a bay: ahead, behind, left, right. */

@@ -31,10 +31,10 @@ export const still = (name: string, shape: Shape | undefined, unknown: Beside['u
   at: () => shape,
 })
 
-/** What stands on a bay, as the box about it. */
-export const besideThing = (thing: Thing, nameOf: (piece: string) => string): Beside =>
+/** What stands on a bay, as the box about it; its piece in words. */
+export const besideThing = (thing: Thing, name: string): Beside =>
   still(
-    `${nameOf(thing.piece)} on bay ${thing.bay}`,
+    `${name} on bay ${thing.bay}`,
     { box: boxOf(thing.reach), heading: 0 },
     thing.placed ? {} : { [`where ${thing.piece} stands`]: given('m', thing.landingAt, undefined) },
   )

@@ -4,8 +4,8 @@ import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { unknownWay } from './beside.ts'
 import { boomBeside } from './boom.formulas.ts'
-import { outOfReach } from './boom.ts'
-import { type Beside, besideLines, besideThing, type NearestBeside, nearestBeside } from './boomBeside.ts'
+import { type Boom, outOfReach } from './boom.ts'
+import { besideLines, besideThing, type NearestBeside, nearestBeside } from './boomBeside.ts'
 import { boomAngleAt, boomAnswers } from './boomFigures.ts'
 import { besideMachines } from './boomMachines.ts'
 import { type BoomWay, boomWaysOf } from './boomWay.ts'
@@ -43,22 +43,43 @@ export function boomBesideChecks(
   const inputs = [ways, hull, ...things, ...names, systems, utilities, shaft, pick.settings]
   return memory.once(`lift-boom-beside/${pick.id}`, inputs, () => {
     const checks = ways.flatMap((way) => {
-      const beside = [
-        ...things.map((thing) => besideThing(thing, nameOf)),
-        ...besideLines(model),
-        ...besideMachines(model, pick, way, ways),
+      const fixed = [...besideLines(model), ...besideMachines(model, pick, way, ways)]
+      const from = [way, ways, systems, utilities, shaft]
+      const ofFixed = `lift-boom-fixed/${pick.id}/${way.hooked.systemId}`
+      if (things.length + fixed.length === 0) return []
+      const near = (boom: Boom): NearestBeside[] => [
+        ...things.flatMap((thing) => nearestToThing(pick, boom, way, thing, nameOf(thing.piece), memory)),
+        ...memory.once(ofFixed, from, () => nearestBeside(boom, way, fixed)),
       ]
-      return beside.length === 0 ? [] : [besideCheck(pick, way, hull, beside)]
+      return [besideCheck(pick, way, hull, near)]
     })
     // what moved far from the boom is told nowhere
     return memory.settled(`lift-boom-beside-told/${pick.id}`, checks)
   })
 }
 
+/** Nearest of one thing on a bay: kept while the way and the thing stay, for mostly it is another that has moved. */
+const nearestToThing = (
+  pick: Pick,
+  boom: Boom,
+  way: BoomWay,
+  thing: Thing,
+  name: string,
+  memory: Memory,
+): readonly NearestBeside[] =>
+  memory.once(`lift-boom-thing/${pick.id}/${way.hooked.systemId}/${thing.bay}/${thing.piece}`, [way, thing, name], () =>
+    nearestBeside(boom, way, [besideThing(thing, name)]),
+  )
+
 /** Between what slews and what is fixed: 0027/ND 13.8. */
 const BETWEEN = stated('m', 0.6, '0027/ND 13.8: 600 mm between a part that slews and what is fixed (read)')
 
-function besideCheck(pick: Pick, way: BoomWay, hull: Hull | undefined, beside: readonly Beside[]): Check {
+function besideCheck(
+  pick: Pick,
+  way: BoomWay,
+  hull: Hull | undefined,
+  nearestTo: (boom: Boom) => NearestBeside[],
+): Check {
   const { hooked, figures, stages, moments } = way
   const open = { ...figures.answers, ...unknownWay(pick, stages, hull) }
   const beyond = figures.boom === undefined ? undefined : outOfReach(figures.boom, moments)
@@ -67,8 +88,7 @@ function besideCheck(pick: Pick, way: BoomWay, hull: Hull | undefined, beside: r
     { label: 'by the project', answer: knownOr(pick.settings.clearanceToBoom, 'm', '/settings/clearanceToBoom') },
     { label: 'from what is fixed', answer: BETWEEN },
   ])
-  const all =
-    isKnown && figures.boom !== undefined && moments.length > 0 ? nearestBeside(figures.boom, way, beside) : []
+  const all = isKnown && figures.boom !== undefined && moments.length > 0 ? nearestTo(figures.boom) : []
   const nearest = leastFirst(all)
   const doubtful = all.filter(({ gap, unknown }) => isUnknown(unknown) && gap < (wanted.value ?? Infinity))
   const certain = nearest.find(({ unknown }) => !isUnknown(unknown))

@@ -1,8 +1,9 @@
 import fc from 'fast-check'
 import { derivative, evaluate, parse } from 'mathjs'
 import { expect, test } from 'vitest'
-import { type Dual, dual, type Expression, evaluator, readExpression, symbolsOf } from './expression.ts'
+import { type Dual, dual, type Expression, readExpression, symbolsOf } from './expression.ts'
 import { printExpression } from './print.ts'
+import { evaluator } from './program.ts'
 
 const value = (text: string, values: Record<string, number> = {}): number => evaluator(readExpression(text))(values)
 

@@ -84,7 +84,8 @@ interface Function1 {
   slope: (x: number) => number
 }
 
-const FUNCTIONS: Readonly<Record<string, Function1>> = {
+/** Functions of one number, with their slopes. */
+export const FUNCTIONS: Readonly<Record<string, Function1>> = {
   sqrt: { value: Math.sqrt, slope: (x) => 0.5 / Math.sqrt(x) },
   abs: { value: Math.abs, slope: (x) => Math.sign(x) },
   sin: { value: Math.sin, slope: Math.cos },
@@ -100,146 +101,43 @@ const FUNCTIONS: Readonly<Record<string, Function1>> = {
   floor: { value: Math.floor, slope: () => 0 },
 }
 
-/** The number of an expression, from its symbols' values as they are kept. */
-export type Evaluate<V = Readonly<Record<string, number>>> = (values: V) => number
-
 /** Names with a fixed value in every expression. */
 export const CONSTANTS: Readonly<Record<string, number>> = { pi: Math.PI }
 
-/** Closure over the tree, of values by name; allowed under a strict content security policy. */
-export const evaluator = (tree: Expression): Evaluate =>
-  evaluatorOver(
-    tree,
-    (name): Evaluate =>
-      (values) =>
-        values[name] as number,
-  )
-
-/** The same of values in a row: a symbol's place in it is known before, which makes it many times faster. */
-export const evaluatorOfRow = (tree: Expression, symbols: readonly string[]): Evaluate<readonly number[]> =>
-  evaluatorOver(tree, (name) => {
-    const place = symbols.indexOf(name)
-    return (values) => values[place] as number
-  })
-
-/** @param reading what gives a symbol's value, by its name */
-function evaluatorOver<V>(tree: Expression, reading: (name: string) => Evaluate<V>): Evaluate<V> {
-  const go = (t: Expression): Evaluate<V> => evaluatorOver(t, reading)
-  switch (tree.kind) {
-    case 'number':
-    case 'symbol': {
-      const constant = constantOf(tree)
-      return constant === undefined ? reading((tree as { name: string }).name) : () => constant
-    }
-    case 'negate': {
-      const of = go(tree.of)
-      return (values) => -of(values)
-    }
-    case 'binary':
-      return evaluateWithConstant(tree, go) ?? evaluateBinary(tree.operator, go(tree.left), go(tree.right))
-    case 'call':
-      return evaluateCall(tree.name, tree.of.map(go))
-    default:
-      return tree satisfies never
-  }
-}
-
-/** The value of a part that no symbol enters; undefined where one does. */
-function constantOf(tree: Expression): number | undefined {
-  if (tree.kind === 'number') return tree.value
-  if (tree.kind === 'symbol') return CONSTANTS[tree.name]
-  if (tree.kind !== 'binary') return undefined
-  const [a, b] = [constantOf(tree.left), constantOf(tree.right)]
-  return a === undefined || b === undefined
-    ? undefined
-    : evaluateBinary<undefined>(
-        tree.operator,
-        () => a,
-        () => b,
-      )(undefined)
-}
-
-/** Arithmetic with a number on one side, which most of it is: one call less for each. Undefined where both sides have symbols. */
-function evaluateWithConstant<V>(
-  { operator, left, right }: Extract<Expression, { kind: 'binary' }>,
-  go: (t: Expression) => Evaluate<V>,
-): Evaluate<V> | undefined {
-  const [first, second] = [constantOf(left), constantOf(right)]
-  if (first !== undefined && second !== undefined) {
-    const both = constantOf({ kind: 'binary', operator, left, right }) as number
-    return () => both
-  }
-  if (first !== undefined) return evaluateAfter(first, operator, go(right))
-  return second === undefined ? undefined : evaluateBefore(go(left), operator, second)
-}
-
-function evaluateAfter<V>(a: number, operator: Operator, b: Evaluate<V>): Evaluate<V> | undefined {
-  if (operator === '+') return (v) => a + b(v)
-  if (operator === '-') return (v) => a - b(v)
-  if (operator === '*') return (v) => a * b(v)
-  if (operator === '/') return (v) => a / b(v)
-  return undefined
-}
-
-function evaluateBefore<V>(a: Evaluate<V>, operator: Operator, b: number): Evaluate<V> | undefined {
-  if (operator === '+') return (v) => a(v) + b
-  if (operator === '-') return (v) => a(v) - b
-  if (operator === '*') return (v) => a(v) * b
-  if (operator === '/') return (v) => a(v) / b
-  if (operator === '^' && b === 2) return (v) => square(a(v))
-  return undefined
-}
-
-const square = (x: number): number => x * x
-
-function evaluateBinary<V>(operator: Operator, a: Evaluate<V>, b: Evaluate<V>): Evaluate<V> {
+/** What an operator makes of two numbers; a comparison is 1 where it holds, else 0. */
+export function operated(operator: Operator, a: number, b: number): number {
   switch (operator) {
     case '+':
-      return (v) => a(v) + b(v)
+      return a + b
     case '-':
-      return (v) => a(v) - b(v)
+      return a - b
     case '*':
-      return (v) => a(v) * b(v)
+      return a * b
     case '/':
-      return (v) => a(v) / b(v)
+      return a / b
     case '^':
-      return (v) => raised(a(v), b(v))
+      return b === 2 ? square(a) : a ** b
     case '<':
-      return (v) => Number(a(v) < b(v))
+      return Number(a < b)
     case '<=':
-      return (v) => Number(a(v) <= b(v))
+      return Number(a <= b)
     case '>':
-      return (v) => Number(a(v) > b(v))
+      return Number(a > b)
     case '>=':
-      return (v) => Number(a(v) >= b(v))
+      return Number(a >= b)
     case '==':
-      return (v) => Number(a(v) === b(v))
+      return Number(a === b)
     case 'and':
-      return (v) => Number(a(v) !== 0 && b(v) !== 0)
+      return Number(a !== 0 && b !== 0)
     case 'or':
-      return (v) => Number(a(v) !== 0 || b(v) !== 0)
+      return Number(a !== 0 || b !== 0)
     default:
       return operator satisfies never
   }
 }
 
 /** A square is a product, which is exact to the last digit, and much faster than a power. */
-const raised = (x: number, power: number): number => (power === 2 ? square(x) : x ** power)
-
-function evaluateCall<V>(name: string, of: Evaluate<V>[]): Evaluate<V> {
-  const [a, b, c] = of as [Evaluate<V>, Evaluate<V>, Evaluate<V>]
-  if (name === 'min' && of.length === 2) return (v) => Math.min(a(v), b(v))
-  if (name === 'max' && of.length === 2) return (v) => Math.max(a(v), b(v))
-  if (name === 'min') return (v: V) => Math.min(...of.map((f) => f(v)))
-  if (name === 'max') return (v: V) => Math.max(...of.map((f) => f(v)))
-  if (name === 'atan2' && of.length === 2) return (v) => Math.atan2(a(v), b(v))
-  if (name === 'if' && of.length === 3) return (v) => (a(v) !== 0 ? b(v) : c(v))
-  const known = Object.hasOwn(FUNCTIONS, name) ? FUNCTIONS[name] : undefined
-  if (known === undefined || of.length !== 1)
-    throw new Error(`function "${name}" with ${of.length} arguments is not known`)
-  const { value } = known
-  return (v) => value(a(v))
-}
+export const square = (x: number): number => x * x
 
 /** Value and slopes in one pass; `values` carries the slope of each symbol. */
 export function dual(tree: Expression, values: Readonly<Record<string, Dual>>, n: number): Dual {
@@ -272,11 +170,7 @@ function combine(n: number, terms: readonly (readonly [Dual, number])[], value: 
 }
 
 function dualBinary(operator: Operator, a: Dual, b: Dual, n: number): Dual {
-  const value = evaluateBinary<Readonly<Record<string, number>>>(
-    operator,
-    (v) => v.a as number,
-    (v) => v.b as number,
-  )({ a: a.value, b: b.value })
+  const value = operated(operator, a.value, b.value)
   const [da, db] = partials(operator, a.value, b.value)
   return combine(
     n,

@@ -1,6 +1,7 @@
 import type { Answer, Worked } from './answer.ts'
 import { dimensionOfExpression } from './dimension.ts'
-import { type Dual, dual, type Expression, evaluatorOfRow, readExpression, symbolsOf } from './expression.ts'
+import { type Dual, dual, type Expression, readExpression, symbolsOf } from './expression.ts'
+import { programOf } from './program.ts'
 import { dimensionOf, type SiUnit, sameDimension } from './unit.ts'
 
 /** How the text of a formula or a case is known. */
@@ -93,29 +94,26 @@ function build<I extends Inputs, U extends SiUnit>(text: FormulaText<I, U>): For
     text,
     tree,
     steps,
-    value: (inputs) => row.value(row.from(given(inputs))),
-    broken: (inputs) => row.broken(row.from(inputs)),
-    between: (inputs) => {
-      const values = row.from(inputs)
-      return {
-        ...inputs,
-        ...Object.fromEntries(row.steps.map((symbol, i) => [symbol, values[row.inputs.length + i] as number])),
-      }
-    },
+    value: (inputs) => row.of(given(inputs)).value(),
+    broken: (inputs) => row.of(inputs).broken(),
+    between: (inputs) => ({ ...inputs, ...row.of(inputs).steps() }),
     show: (inputs) => answerOf(text, row, inputs as unknown as Record<string, Answer>),
     slopes: (inputs) => slopesOf(tree, steps, given(inputs)) as { [K in keyof I]: number },
   }
 }
 
-/** A formula over its values in a row: its inputs, then its steps in their order. */
+/** A formula made ready: its inputs are put in, then one of the rest is asked for. */
 interface Row {
   inputs: readonly string[]
-  steps: readonly string[]
-  from(inputs: Readonly<Record<string, number>>): number[]
-  /** Adds the steps to the inputs. */
-  withSteps(values: number[]): number[]
-  value(values: readonly number[]): number
-  broken(values: readonly number[]): string[]
+  /** Puts an input in, by its place. */
+  put(place: number, value: number): void
+  /** Puts all of them in. */
+  of(known: Readonly<Record<string, number>>): Row
+  value(): number
+  /** The value once more, after any of the others. */
+  last(): number
+  broken(): string[]
+  steps(): Record<string, number>
 }
 
 function rowOf(
@@ -125,26 +123,33 @@ function rowOf(
   limits: readonly { limit: string; tree: Expression }[],
 ): Row {
   const inputs = Object.keys(text.from)
-  const names = steps.map(({ symbol }) => symbol)
-  const symbols = [...inputs, ...names]
-  const evaluators = steps.map((step) => evaluatorOfRow(step.tree, symbols))
-  const holding = limits.map(({ limit, tree }) => ({ limit, holds: evaluatorOfRow(tree, symbols) }))
-  const withSteps = (values: number[]): number[] => {
-    for (const evaluate of evaluators) values.push(evaluate(values))
-    return values
-  }
-  return {
+  const { row, places, run } = programOf(inputs, [...steps, { tree }, ...limits])
+  const at = (i: number): number => row[places[i] as number] as number
+  const result = steps.length
+  const made: Row = {
     inputs,
-    steps: names,
-    from: (known) => {
-      const values: number[] = []
-      for (const symbol of inputs) values.push(known[symbol] as number)
-      return withSteps(values)
+    put: (place, value) => {
+      row[place] = value
     },
-    withSteps,
-    value: evaluatorOfRow(tree, symbols),
-    broken: (values) => holding.filter(({ holds }) => holds(values) === 0).map(({ limit }) => limit),
+    of: (known) => {
+      for (let i = 0; i < inputs.length; i++) row[i] = known[inputs[i] as string] as number
+      return made
+    },
+    value: () => {
+      run(result)
+      return at(result)
+    },
+    last: () => at(result),
+    broken: () => {
+      run(result + limits.length)
+      return limits.filter((_, i) => at(result + 1 + i) === 0).map(({ limit }) => limit)
+    },
+    steps: () => {
+      run(result)
+      return Object.fromEntries(steps.map(({ symbol }, i) => [symbol, at(i)]))
+    },
   }
+  return made
 }
 
 function answerOf<U extends SiUnit>(
@@ -153,15 +158,14 @@ function answerOf<U extends SiUnit>(
   inputs: Readonly<Record<string, Answer>>,
 ): Worked<U> {
   const answer: Worked<U> = { kind: 'worked', unit: text.gives[1], value: undefined, formula: text.id, inputs }
-  const values: number[] = []
-  for (const symbol of row.inputs) {
-    const known = inputs[symbol]?.value
+  for (let i = 0; i < row.inputs.length; i++) {
+    const known = inputs[row.inputs[i] as string]?.value
     if (known === undefined) return answer
-    values.push(known)
+    row.put(i, known)
   }
-  const limits = row.broken(row.withSteps(values))
+  const limits = row.broken()
   if (limits.length > 0) return { ...answer, broken: limits }
-  const result = row.value(values)
+  const result = row.last()
   if (!Number.isFinite(result)) return { ...answer, broken: ['a finite result'] }
   answer.value = result
   return answer

@@ -1,4 +1,5 @@
-import { evaluator, readExpression } from './expression.ts'
+import { readExpression } from './expression.ts'
+import { evaluator } from './program.ts'
 
 /** A line of numbers such as "σ = 2 · 3 = 6" as a reader takes it: what the numbers give, and what is shown for them. */
 export function lineRead(line: string): { worked: number; shown: number } {

@@ -1,9 +1,10 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { found, given, largestOf, stated, sumOf } from './answer.ts'
-import { evaluator, readExpression } from './expression.ts'
+import { readExpression } from './expression.ts'
 import { formula } from './formula.ts'
 import { lineRead } from './line.fixture.ts'
+import { evaluator } from './program.ts'
 import { numbersLine, numberText, workingOf } from './show.ts'
 
 const bending = formula({
