@@ -150,7 +150,8 @@ function fromPiece([x, y]: Point2, a: Point2, b: Point2): number {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
   const square = dx * dx + dy * dy
   const share = square === 0 ? 0 : Math.min(1, Math.max(0, ((x - a[0]) * dx + (y - a[1]) * dy) / square))
-  return Math.hypot(x - a[0] - share * dx, y - a[1] - share * dy)
+  const [ox, oy] = [x - a[0] - share * dx, y - a[1] - share * dy]
+  return Math.sqrt(ox * ox + oy * oy)
 }
 
 /** Directions in plan in which the piece is held against a leg. */

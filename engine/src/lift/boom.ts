@@ -1,6 +1,6 @@
 import { add, cross, dot, norm, type Pose, scale, subtract, unit, type Vec3 } from '../numeric/vector.ts'
+import { widestGap } from '../numeric/widest.ts'
 import { boomAngle } from './boom.formulas.ts'
-import { largestOver } from './clearance.ts'
 import type { HangingBody } from './hanging.ts'
 import { type HookOver, posesOver } from './hookCourse.ts'
 import { isShift } from './path.ts'
@@ -172,28 +172,31 @@ export function boomStanding(
 const leastOff = ({ pin, along, corner }: Frame, { centre, radius }: HangingBody): number =>
   norm(cross(subtract(centre, pin), along)) - radius - corner
 
-const DIRECTIONS = 24
-
 function gapOf(
   frame: Frame,
   { depth, width }: Boom,
   body: HangingBody,
   beyond = Infinity,
 ): Omit<BoomNearest, 'body' | keyof Moment> {
-  const off = (phi: number): Vec3 => add(scale(frame.under, Math.cos(phi)), scale(frame.left, Math.sin(phi)))
+  const { pin, under, left } = frame
+  const off = (phi: number): Vec3 => {
+    const [c, s] = [Math.cos(phi), Math.sin(phi)]
+    return [c * under[0] + s * left[0], c * under[1] + s * left[1], c * under[2] + s * left[2]]
+  }
   const gapAlong = (phi: number): number => {
     const d = off(phi)
     const half = (depth * Math.abs(Math.cos(phi)) + width * Math.abs(Math.sin(phi))) / 2
-    return -body.support(scale(d, -1)) - dot(frame.pin, d) - half
+    return -body.support([-d[0], -d[1], -d[2]]) - dot(pin, d) - half
   }
-  const direction = largestOver(gapAlong, DIRECTIONS, 0, beyond)
+  const way = subtract(body.centre, pin)
+  const { angle: direction, gap } = widestGap(gapAlong, Math.atan2(dot(way, left), dot(way, under)), beyond)
   const d = scale(off(direction), -1)
   const near = body.facing(d)
   // where a body faces a direction is found from its slopes: moved on to the face itself
   const from = add(near, scale(d, body.support(d) - dot(near, d)))
   const point = subtract(from, frame.centre)
   return {
-    gap: gapAlong(direction),
+    gap,
     at: [dot(point, frame.outward), dot(point, frame.left), point[2]],
     direction,
     from,

@@ -4,7 +4,7 @@ import { add, apply, norm, type Pose, rotationAbout, scale, subtract, type Vec3 
 import { type Answer, given } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { boxOf } from './apart.ts'
-import { type Boom, lineOf, type Moment } from './boom.ts'
+import type { Boom, Moment } from './boom.ts'
 import type { BoomWay } from './boomWay.ts'
 import type { Thing } from './standing.ts'
 
@@ -75,12 +75,12 @@ export interface NearestBeside {
  * Nearest of each thing to a boom over the moments of its way; one of them that nothing bounds is minus infinity off. A thing
  * is passed over in a moment in which the ball about the boom keeps it off.
  */
-export function nearestBeside(boom: Boom, { moments }: BoomWay, things: readonly Beside[]): NearestBeside[] {
+export function nearestBeside(boom: Boom, { moments, lines }: BoomWay, things: readonly Beside[]): NearestBeside[] {
   const own = Math.hypot(boom.depth, boom.width) / 2
-  const lines = moments.map((moment) => ({ moment, line: lineOf(boom, moment) }))
   return things.flatMap(({ name, unknown, at }) => {
     let least: NearestBeside | undefined
-    for (const { moment, line } of lines) {
+    for (const [i, moment] of moments.entries()) {
+      const line = lines[i] as Segment
       const shape = at(moment.pose)
       // a boom that does not reach in this moment: its own check says so
       if (shape === undefined && Object.keys(unknown).length === 0) continue

@@ -1,5 +1,6 @@
+import type { Segment } from '../numeric/segment.ts'
 import type { Memory } from '../working/memory.ts'
-import { type Moment, momentsOf } from './boom.ts'
+import { lineOf, type Moment, momentsOf } from './boom.ts'
 import { type BoomFigures, boomFigures } from './boomFigures.ts'
 import { type HookOver, hookOver } from './hookCourse.ts'
 import type { Hull } from './hull.ts'
@@ -18,6 +19,8 @@ export interface BoomWay {
   stages: readonly TimedMotion[]
   /** Empty while its boom or standing is not known. */
   moments: readonly Moment[]
+  /** The line of its boom in each of them. */
+  lines: readonly Segment[]
 }
 
 /** The same, kept while nothing in the lift and its piece changed; asked for only of a lift that a crane carries. */
@@ -43,7 +46,9 @@ function boomWays(pick: Pick, stages: readonly TimedMotion[], turning: Turning |
         .map((one) => ({ hooked: one, hookOver: hookOver(pick, one, turning) }))
       const figures = boomFigures(pick, hooked)
       const over = hookOver(pick, hooked, turning)
-      const moments = figures.boom === undefined ? [] : momentsOf(pick, stages, figures.boom.centre, over)
-      return { hooked, hooks, figures, stages, moments }
+      const { boom } = figures
+      const moments = boom === undefined ? [] : momentsOf(pick, stages, boom.centre, over)
+      const lines = boom === undefined ? [] : moments.map((moment) => lineOf(boom, moment))
+      return { hooked, hooks, figures, stages, moments, lines }
     })
 }

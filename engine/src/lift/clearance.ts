@@ -13,6 +13,7 @@ import {
   transpose,
   type Vec3,
 } from '../numeric/vector.ts'
+import { widestGap } from '../numeric/widest.ts'
 import type { Memory } from '../working/memory.ts'
 import { type Hull, levelsOf, planDirection, reachOf, turnedAbout, turnedReach, turnOnto } from './hull.ts'
 import { bodyTurn, isShift, posesAlong } from './path.ts'
@@ -221,31 +222,7 @@ const reachLevel = (hull: Hull, pose: Pose): number => {
   return (low + high) / 2
 }
 
-/**
- * Angle of the largest value of a function of a direction: a fan, then golden section about its best. An angle at which it
- * reaches `enough` is given as it is.
- */
-export function largestOver(
-  of: (angle: number) => number,
-  directions: number,
-  start: number,
-  enough = Infinity,
-): number {
-  const step = (2 * Math.PI) / directions
-  let best = start
-  let most = -Infinity
-  for (let k = 0; k < directions; k++) {
-    const angle = start + k * step
-    const value = of(angle)
-    if (value >= enough) return angle
-    if (value > most) {
-      best = angle
-      most = value
-    }
-  }
-  return peakAbout(of, best, step)
-}
-
+/** Angle of the largest value of a function of a direction about the best of a fan, by golden section. */
 const peakAbout = (of: (angle: number) => number, best: number, step: number): number =>
   goldenSection(of, (value) => value, { from: best - step, to: best + step, sections: REFINEMENTS }).at
 
@@ -275,7 +252,8 @@ function distanceToWay(p: Vec3, way: readonly Vec3[]): number {
     const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
     const square = dx * dx + dy * dy
     const along = square === 0 ? 0 : Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square))
-    least = Math.min(least, Math.hypot(p[0] - a[0] - along * dx, p[1] - a[1] - along * dy))
+    const [x, y] = [p[0] - a[0] - along * dx, p[1] - a[1] - along * dy]
+    least = Math.min(least, Math.sqrt(x * x + y * y))
   }
   return least
 }
@@ -308,8 +286,6 @@ function outlineOf({ x, y, z, round }: Obstruction): Outline {
   }
 }
 
-const FEW_DIRECTIONS = 24
-
 /**
  * Distance of convex outlines in plan: the largest gap over all directions; below zero the least way out. The gap in any one
  * direction is a lower bound: once it reaches `beyond` the solid is not the nearest, and that bound is given back.
@@ -331,8 +307,5 @@ function solidGap(
     return outline.least(d) - reach
   }
   const ahead = Math.atan2(outline.centre[1] - from[1], outline.centre[0] - from[0])
-  const first = gapAlong(ahead)
-  if (first >= beyond) return { gap: first, angle: ahead }
-  const angle = largestOver(gapAlong, FEW_DIRECTIONS, ahead, beyond)
-  return { gap: gapAlong(angle), angle }
+  return widestGap(gapAlong, ahead, beyond)
 }

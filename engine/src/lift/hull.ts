@@ -74,7 +74,14 @@ export function reachOf(hull: Hull, pose: Pose, direction: Vec3, guess = 0): Rea
 const boxReach = ({ low, high }: HullSolid, d: Vec3): number =>
   (d[0] > 0 ? high[0] : low[0]) * d[0] + (d[1] > 0 ? high[1] : low[1]) * d[1] + (d[2] > 0 ? high[2] : low[2]) * d[2]
 
-const turnedReaches = new WeakMap<Hull, Map<readonly Vec3[], Map<string, readonly number[]>>>()
+interface Turned {
+  turn: Mat3
+  reach: readonly number[]
+}
+
+const turnedReaches = new WeakMap<Hull, Map<readonly Vec3[], Turned[]>>()
+
+const isSameTurn = (a: Mat3, b: Mat3): boolean => a === b || a.every((row, i) => row.every((x, j) => x === b[i]?.[j]))
 
 /** Turns of a hull whose reaches are kept: more than a lift has, and few enough that a long day fills nothing. */
 const MOST_TURNS = 64
@@ -86,16 +93,15 @@ const MOST_TURNS = 64
  * @param directions unit vectors, site frame; a list that is made once, for it is told apart by identity
  */
 export function turnedReach(hull: Hull, turn: Mat3, directions: readonly Vec3[]): readonly number[] {
-  const ofHull = turnedReaches.get(hull) ?? new Map<readonly Vec3[], Map<string, readonly number[]>>()
+  const ofHull = turnedReaches.get(hull) ?? new Map<readonly Vec3[], Turned[]>()
   turnedReaches.set(hull, ofHull)
-  const known = ofHull.get(directions) ?? new Map<string, readonly number[]>()
+  const known = ofHull.get(directions) ?? []
   ofHull.set(directions, known)
-  const key = turn.join()
-  const kept = known.get(key)
-  if (kept !== undefined) return kept
+  const kept = known.find((one) => isSameTurn(one.turn, turn))
+  if (kept !== undefined) return kept.reach
   const reach = directions.map((d) => reachOf(hull, { turn, shift: ZERO }, d).reach)
-  if (known.size >= MOST_TURNS) known.clear()
-  known.set(key, reach)
+  if (known.length >= MOST_TURNS) known.length = 0
+  known.push({ turn, reach })
   return reach
 }
 

@@ -1,6 +1,6 @@
 import type { Mesh } from './mesh.ts'
 import { type Polygon, polygonHolds } from './polygon.ts'
-import { add, applyBack, dot, type Mat3, norm, type Pose, scale, subtract, unit, type Vec3 } from './vector.ts'
+import { add, applyBack, dot, type Mat3, norm, type Pose, scale, subtract, type Vec3 } from './vector.ts'
 
 /** A sector of a ring about the x axis; angles about +x from +y, radians; `sweep` in (0, 2π]. */
 export interface RingSector {
@@ -130,10 +130,11 @@ function ringSupport({ inner, outer, rear, front, start, sweep }: RingSector, di
 /** An angle brought into [0, 2π). */
 export const wrapped = (angle: number): number => ((angle % TURN) + TURN) % TURN
 
-/** The farther of both discs. */
+/** The farther of both discs; number by number, for nothing is asked more often of a piece. */
 function frustumSupport({ from, to, radii }: Frustum, direction: Vec3): number {
-  const axis = unit(subtract(to, from))
-  const across = acrossOf(direction, dot(direction, axis))
+  const [x, y, z] = [to[0] - from[0], to[1] - from[1], to[2] - from[2]]
+  const along = (direction[0] * x + direction[1] * y + direction[2] * z) / Math.sqrt(x * x + y * y + z * z)
+  const across = acrossOf(direction, along)
   return Math.max(dot(from, direction) + radii[0] * across, dot(to, direction) + radii[1] * across)
 }
 

@@ -81,4 +81,4 @@ const beyond = (x: number, low: number, high: number): number => (x < low ? x - 
 
 /** Distance of a point from a box; zero inside. */
 export const pointToBox = (p: Vec3, { low, high }: Box): number =>
-  Math.hypot(beyond(p[0], low[0], high[0]), beyond(p[1], low[1], high[1]), beyond(p[2], low[2], high[2]))
+  norm([beyond(p[0], low[0], high[0]), beyond(p[1], low[1], high[1]), beyond(p[2], low[2], high[2])])
