@@ -3,7 +3,19 @@ import type { Activity } from './activity.ts'
 
 const LIFTS: ReadonlySet<Activity['kind']> = new Set(['lift', 'turn', 'lift back', 'turn back'])
 /** Work of people on the machine or on a piece: in the shaft, or on the bay where the piece lies. */
-export const HANDS: ReadonlySet<string> = new Set(['mark', 'part', 'open', 'close', 'reconnect', 'release'])
+export const HANDS: ReadonlySet<string> = new Set([
+  'mark',
+  'isolate',
+  'part',
+  'open',
+  'rig',
+  'change',
+  'rig back',
+  'release',
+  'close',
+  'reconnect',
+  'energise',
+])
 
 export type Lifting = Activity & { lift: string }
 

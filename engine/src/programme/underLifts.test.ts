@@ -64,3 +64,42 @@ describe('people in the shaft', () => {
     expect(found.verdict).toBe('pass')
   })
 })
+
+describe('people on bays under a lift', () => {
+  const space = { kind: 'space', capacity: 1 }
+  const bayAt = (y: string) => ({ centre: ['5 m', y], size: ['6 m', '6 m'], level: '0 m', allowable: '100 kPa' })
+  /** A lift over B2, with work that holds B1, far away, and B2 as well. */
+  const overB2 = (lift: Parameters<typeof liftsOf>[0][string], days?: number[]) =>
+    checkIn(
+      programmeFor(
+        oneStep({
+          bays: { B1: bayAt('90 m'), B2: bayAt('12 m') },
+          programme: programmeOf({
+            work: { ...WORK, setUp: '0 h' },
+            resources: {
+              tower: { name: 'Tower', kind: 'plant', capacity: 1 },
+              B1: { ...space, name: 'Far' },
+              B2: { ...space, name: 'Near' },
+            },
+            activities: {
+              A: task({ needs: { B1: 1, B2: 1 }, ...(days === undefined ? { notBefore: '2032-01-05' } : { days }) }),
+            },
+          }),
+        }),
+        stripOf([{ step: 'S1', piece: 'crown' }]),
+        liftsOf({ 'crown-out': lift }),
+      ),
+      'programme.zone.closed',
+    )
+
+  test('work that holds two bays is seen on each of them', () => {
+    expect(overB2({ hours: 3 }, [1, 1, 1]).verdict).toBe('fail')
+    expect(overB2({ hours: 3 }).verdict).toBe('pass')
+  })
+
+  test('how long a zone is closed is not known of a lift without its time', () => {
+    const found = overB2({})
+    expect(found.verdict).toBe('open')
+    expect(found.reasons).toEqual(['/lifts/crown-out/duration is not given'])
+  })
+})

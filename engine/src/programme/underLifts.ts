@@ -74,10 +74,10 @@ function meanwhile({ activities, plan }: Under, lifting: Activity): Activity[] {
 
 function zoneCheck(under: Under, lifting: Lifting, zone: ExclusionZone | undefined, met: readonly string[]): Check {
   const ids = new Set(met)
-  const there = meanwhile(under, lifting).filter((a) => {
-    const bay = bayOf(under, a)
-    return bay !== undefined && ids.has(bay) && a.piece !== lifting.piece
-  })
+  const isUnder = (a: Activity): boolean => a.piece !== lifting.piece && baysOf(under, a).some((bay) => ids.has(bay))
+  const there = meanwhile(under, lifting).filter(isUnder)
+  // how long it takes is how long the zone is closed, and of what goes on under it whether it is over by then
+  const lasting = [lifting, ...under.activities.filter((a) => a.unknown !== undefined && isUnder(a))]
   const inputs: Record<string, Answer> = {
     'width of the fall zone': zone?.margin ?? given('m', pointerOf('lifts', lifting.lift), undefined),
     ...Object.fromEntries(
@@ -86,6 +86,7 @@ function zoneCheck(under: Under, lifting: Lifting, zone: ExclusionZone | undefin
         [`tail of ${of}`, radius],
       ]),
     ),
+    ...unknownDurations(lasting),
   }
   return check({
     kind: zoneClosed,
@@ -103,12 +104,13 @@ function zoneCheck(under: Under, lifting: Lifting, zone: ExclusionZone | undefin
   })
 }
 
-/** The bay that an activity holds as its resource, or on which its piece lies while hands work on it. */
-function bayOf({ bayOfStep, programme, bays }: Under, { needs, kind, step }: Activity): string | undefined {
+/** Bays that an activity holds as its resources, else the one on which its piece lies while hands work on it. */
+function baysOf({ bayOfStep, programme, bays }: Under, { needs, kind, step }: Activity): string[] {
   const held = Object.keys(needs)
     .map((id) => programme.resources[id]?.stands ?? id)
-    .find((id) => bays.has(id))
-  return held ?? (HANDS.has(kind) && step !== undefined ? bayOfStep.get(step) : undefined)
+    .filter((id) => bays.has(id))
+  const bay = HANDS.has(kind) && step !== undefined ? bayOfStep.get(step) : undefined
+  return held.length > 0 || bay === undefined ? held : [bay]
 }
 
 function floorChecks(under: Under, lifting: Lifting, zone: ExclusionZone | undefined): Check[] {
