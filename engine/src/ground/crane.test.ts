@@ -35,15 +35,16 @@ test('a pad governs where the crane stands on it, the platform elsewhere, and of
   expect(allowableAt(ground, [16, -20]).value).toBeUndefined()
 })
 
-test('without its own centre of gravity a crane on tracks is open; one on outriggers takes the first guess and says so', () => {
+test('without its own centre of gravity a crane on tracks is open; one on outriggers stands as far out as it can, and says so', () => {
   expect(checkOf('ground.crane.pressure', [{ op: 'remove', path: '/systems/crane/ownOffset' }]).verdict).toBe('open')
   const guessed = checkOf('ground.crane.pressure', [
     { op: 'remove', path: '/systems/crane/ownOffset' },
     { op: 'remove', path: '/systems/crane/tracks' },
     { op: 'add', path: '/systems/crane/outriggers', value: { base: ['6 m', '6 m'], mat: ['3 m', '3 m'] } },
   ])
-  // by hand: 0.65 × g × (80 t + 1 t block + 32.97 t with 5 % on 31.4 t) over 9 m²
-  expect(guessed.demand.value).toBeCloseTo((0.65 * 9.80665 * (80_000 + 1000 + 32_970)) / 9, 0)
+  // by hand: 0.65 is the first guess; over the corner of a square base, as it comes to tip over a side, one float bears √½ of
+  // g × (80 t + 1 t block + 32.97 t with 5 % on 31.4 t), over 9 m²
+  expect(guessed.demand.value).toBeCloseTo((Math.SQRT1_2 * 9.80665 * (80_000 + 1000 + 32_970)) / 9, 0)
   expect(guessed.assumptions.join(' ')).toMatch(/First guess/)
 })
 

@@ -153,7 +153,11 @@ export function cranePressureCheck(c: CraneCase, ground: Ground | undefined, nea
       c.system.tracks?.mat === undefined && c.system.outriggers === undefined
         ? 'Tracks on the platform itself, no mats.'
         : 'Mats are stiff enough to bear over their whole size; their own weight is in the allowable.',
-      ...(guessed ? ['First guess of the trade for one float; the maker’s figure replaces it.'] : []),
+      ...(guessed
+        ? [
+            'First guess of the trade for one float, and no less than it bears as the crane comes to tip: `ownOffset` replaces it.',
+          ]
+        : []),
       ...(ground === undefined ? [] : [restingOn(ground, 'G6')]),
     ],
     cautions: [SOIL, 'Level and settlement of tracks and floats are watched in the lift; stop when a mat tips.'],

@@ -15,7 +15,7 @@ import { type Lug, lugCapacities, lugCapacity, lugCure } from './lug.ts'
 import { lugFootChecks, pulledLug, testedCheck } from './lugFoot.ts'
 import type { Pick } from './pick.ts'
 import type { HangingPoint, RigLeg } from './rig.ts'
-import { includedAngleCheck, jawChecks, pinCheck, shacklesOf, sideRating } from './shackle.ts'
+import { includedAngleCheck, jawChecks, joinedCheck, pinCheck, shacklesOf, sideRating } from './shackle.ts'
 import { stockChecks } from './stockChecks.ts'
 
 /** Every component between hook and piece against its rating. */
@@ -48,6 +48,7 @@ function legChecks(pick: Pick, rig: LoadedRig): Check[] {
     ...bridleChecks(pick, rig),
     ...heatCheck(pick, rig),
     ...includedAngleCheck(pick, rig),
+    ...joinedCheck(pick, rig),
     ...designFactorChecks(pick, rig),
   ]
 }

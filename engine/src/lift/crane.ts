@@ -101,17 +101,28 @@ function floatCourse({ base }: Outriggers, W: number, e: number): SlewStage[] {
   })
 }
 
-/** Largest force on a float, loaded and empty, over the whole slew; without the crane's own balance, the first guess of the trade. */
+/** Largest force on a float, loaded and empty, over the whole slew. */
 export function largestFloat(c: CraneFeet, outriggers: Outriggers): Answer<'N'> {
-  if (c.system.ownOffset === undefined) {
-    const own = weightOf.show({ m: ownMass(c.id, c.system), g: GRAVITY })
-    return floatGuess.show({ W_crane: own, W_load: weightOf.show({ m: c.load, g: GRAVITY }) })
-  }
+  if (c.system.ownOffset === undefined) return unbalancedFloat(c, outriggers)
   return largestOf(
     'loaded and empty',
     'N',
     hangings(c).map((h): Term<'N'> => ({ label: h.label, answer: worstFloat(outriggers, h) })),
   )
+}
+
+/** Without the crane's own balance: the first guess of the trade, and no less than one float bears as the crane comes to tip. */
+function unbalancedFloat(c: CraneFeet, outriggers: Outriggers): Answer<'N'> {
+  const [L, B] = outriggers.base
+  const own = weightOf.show({ m: ownMass(c.id, c.system), g: GRAVITY })
+  const tipping = { label: 'tipping', weight: craneWeight(c), offset: tippingDistance.show({ L, B }) }
+  return largestOf('Without its own centre of gravity', 'N', [
+    {
+      label: 'first guess',
+      answer: floatGuess.show({ W_crane: own, W_load: weightOf.show({ m: c.load, g: GRAVITY }) }),
+    },
+    { label: 'as far off centre as it stands at every slew', answer: worstFloat(outriggers, tipping) },
+  ])
 }
 
 /** Over the corner towards which the load leans, at the slew where that float takes the most; the slew that tips where one does. */

@@ -166,6 +166,13 @@ export const jawFit = kind(
   read('note on a published lug sheet: at least 80 % of the jaw, or centred by spacers'),
 )
 
+export const legJoined = kind(
+  'leg.joined',
+  'Every lug has a shackle or a hook that joins its leg to it',
+  [35, 38],
+  common('a rope, a grommet or a fibre sling does not go through the hole of a lug itself'),
+)
+
 export const legAngle = kind(
   'leg.angle',
   'Angle of a leg from the vertical',
@@ -539,6 +546,7 @@ export const liftKinds: readonly CheckKind[] = [
   heat,
   includedAngle,
   jawFit,
+  legJoined,
   legAngle,
   componentUse,
   designFactor,

@@ -109,12 +109,12 @@ describe('every check of a lift', () => {
     expect(ids.filter((id, i) => ids.indexOf(id) !== i)).toEqual([])
   })
 
-  test('passes in the small project, where all that is asked for is there but a step that turns the block', () => {
+  test('passes in the small project, where all that is asked for is there but a step that turns the block and its shackles', () => {
     expect(
       liftsOf()
         .checks.filter((c) => c.verdict === 'fail' || c.verdict === 'open')
         .map((c) => c.id),
-    ).toEqual(['lift.turn.as-moved/turn'])
+    ).toEqual(['lift.leg.joined/turn/main/lugs', 'lift.leg.joined/turn/tail/lugs', 'lift.turn.as-moved/turn'])
   })
 
   test('is of a kind of the catalogue, and every kind has its fixtures', () => {

@@ -1,5 +1,5 @@
 import { kind } from './fixture.ts'
-import { certificate, heat, includedAngle, jawFit, legRule, riggingFamily } from './kinds.ts'
+import { certificate, heat, includedAngle, jawFit, legJoined, legRule, riggingFamily } from './kinds.ts'
 
 /** Cases of what is asked of the rigging by the rules of the project. */
 export const riggingFixtures = {
@@ -56,6 +56,21 @@ export const riggingFixtures = {
     },
     (d) => {
       delete d.stock.shackle.jaw
+    },
+  ),
+  ...kind(
+    legJoined,
+    (d) => {
+      d.lifts.out.rigging.others[0].count = 3
+    },
+    (d) => {
+      d.lifts.out.rigging.others.shift()
+    },
+    // the turn of the small project counts none
+    (d) => {
+      const shackles = { item: 'shackle', count: 2 }
+      d.lifts.turn.rigging.others.push(shackles)
+      d.lifts.turn.tail.rigging.others = [shackles]
     },
   ),
 }

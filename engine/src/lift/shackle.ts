@@ -1,11 +1,11 @@
 import type { StockItem } from '../model/index.ts'
 import { dot } from '../numeric/vector.ts'
-import { type Answer, found, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
+import { type Answer, found, given, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { unitOf } from './attitudes.ts'
 import { hitchRating, jawFill, sidePull } from './component.formulas.ts'
-import { includedAngle, jawFit, pinFit } from './kinds.ts'
+import { includedAngle, jawFit, legJoined, pinFit } from './kinds.ts'
 import { type CountedItem, type LoadedLeg, type LoadedRig, type Named, named } from './loadedRig.ts'
 import type { Lug } from './lug.ts'
 import type { Pick } from './pick.ts'
@@ -58,6 +58,34 @@ function outOfLug({ leg, attitudes = [] }: LoadedLeg): Term<'rad'>[] {
         residuals: [],
       }),
     },
+  ]
+}
+
+/** What goes through the hole of a lug. */
+const JOINS: ReadonlySet<string | undefined> = new Set(['shackle', 'hook'])
+
+/** A shackle or a hook for every lug from which a rope or a sling of fibres hangs; chains end in fittings of their own. */
+export function joinedCheck(pick: Pick, rig: LoadedRig): Check[] {
+  const legs = rig.legs.map(({ leg }) => leg).filter(({ item }) => item !== undefined && item.kind !== 'chain sling')
+  const lugs = new Set(legs.flatMap(({ lower }) => (lower?.point.lug === undefined ? [] : [lower.pointer])))
+  if (lugs.size === 0) return []
+  const joins = (id: string): boolean => JOINS.has(pick.stock[id]?.kind)
+  const counted = (rig.hooked.rigging?.others ?? []).filter(({ item, onLegs }) => onLegs && joins(item))
+  const inLine = legs.flatMap(({ laid }) => laid.fittings).filter(joins)
+  const count = counted.reduce((sum, other) => sum + other.count, inLine.length)
+  return [
+    check({
+      kind: legJoined,
+      ...named(pick, rig, 'lugs'),
+      demand: stated('1', lugs.size, 'lugs from which ropes or slings hang'),
+      capacity:
+        count === 0
+          ? given('1', `${rig.hooked.riggingAt}/others`, undefined)
+          : stated('1', count, 'shackles and hooks counted on the legs and in line with them'),
+      near: 1,
+      found: [`${lugs.size} lugs and ${count} shackles or hooks on the legs: count one for each lug`],
+      assumptions: ['What joins a leg to its hook or spreader is for the rigger.'],
+    }),
   ]
 }
 

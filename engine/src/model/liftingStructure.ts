@@ -1,9 +1,15 @@
 import type { Problem } from '../working/problem.ts'
 import type { ReadProject } from './schema/project.ts'
 
-/** Charts, standings, steps whose lift carries something else, and an order that names a step twice. */
+/** Charts, mats, standings, steps whose lift carries something else, and an order that names a step twice. */
 export function liftingProblems(project: ReadProject): Problem[] {
-  return [...chartProblems(project), ...standingProblems(project), ...stepProblems(project), ...orderProblems(project)]
+  return [
+    ...chartProblems(project),
+    ...matProblems(project),
+    ...standingProblems(project),
+    ...stepProblems(project),
+    ...orderProblems(project),
+  ]
 }
 
 function chartProblems({ systems }: ReadProject): Problem[] {
@@ -32,6 +38,30 @@ function fallingRadii(rows: Rows, at: string): Problem[] {
           },
         ]
   })
+}
+
+/** Ground under two mats that overlap would be counted twice; mats beyond the ends of a track carry nothing. */
+function matProblems({ systems }: ReadProject): Problem[] {
+  return Object.entries(systems).flatMap(([system, { outriggers, tracks }]) => {
+    const at = `/systems/${system}`
+    const floats = [0, 1].flatMap((way) =>
+      tooLong(`${at}/outriggers/mat/${way}`, outriggers?.mat[way], outriggers?.base[way], 'between two floats'),
+    )
+    return [
+      ...floats,
+      ...tooLong(`${at}/tracks/mat/0`, tracks?.mat?.[0], tracks?.length, 'over which a track bears'),
+      ...tooLong(`${at}/tracks/mat/1`, tracks?.mat?.[1], tracks?.gauge, 'between the centres of the tracks'),
+    ]
+  })
+}
+
+type Length = { value: number | undefined }
+
+function tooLong(pointer: string, mat: Length | undefined, room: Length | undefined, where: string): Problem[] {
+  const [size, most] = [mat?.value, room?.value]
+  return size === undefined || most === undefined || size <= most
+    ? []
+    : [{ pointer, found: `${size} m`, expected: `no more than the ${most} m ${where}` }]
 }
 
 function standingProblems({ lifts, systems }: ReadProject): Problem[] {

@@ -209,6 +209,17 @@ test('radii rise along a chart', () => {
   ])
 })
 
+test('mats of a crane do not overlap, and lie under its tracks', () => {
+  const floats = { base: ['8 m', '7 m'], mat: ['7.5 m', '7.5 m'] }
+  expect(told(add('/systems/crane/outriggers', floats))).toEqual([
+    '/systems/crane/outriggers/mat/1: found 7.5 m, expected no more than the 7 m between two floats',
+  ])
+  const tracks = { length: '9 m', width: '1 m', gauge: '6 m', mat: ['9.5 m', '6 m'] }
+  expect(told(add('/systems/crane/tracks', tracks))).toEqual([
+    '/systems/crane/tracks/mat/0: found 9.5 m, expected no more than the 9 m over which a track bears',
+  ])
+})
+
 test('a lift stands where its crane has a standing', () => {
   expect(told(replace('/lifts/front-out/standing', 1))).toEqual([
     '/lifts/front-out/standing: found 1, expected a standing of crane, counted from 0; it has 1',
