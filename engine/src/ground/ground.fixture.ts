@@ -68,6 +68,7 @@ export const site = {
       hooks: { main: { name: 'Main hook', block: '1 t' } },
       selfMass: '80 t',
       ownOffset: '-0.5 m',
+      level: { limit: '45 mm', reading: '10 mm' },
       standings: [['16 m', '0 m']],
       tracks: { length: '6 m', width: '1 m', gauge: '4.5 m', mat: ['6 m', '2 m'] },
       mats: { thickness: '0.25 m', bending: '10 MPa', shear: '1.2 MPa' },

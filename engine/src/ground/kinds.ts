@@ -522,7 +522,7 @@ export const instrumentDue = kind(
 )
 export const runwayLevel = kind(
   'runway.level',
-  'Runway of a lift tower, level as surveyed',
+  'Runway of a lift tower, or a crane on its feet, level as surveyed',
   [48],
   'common practice',
   "common practice, no source: the maker's limit of level",

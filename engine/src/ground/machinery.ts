@@ -49,9 +49,9 @@ export function liftingChecks(c: GroundCase, outcome: LiftOutcome): Check[] {
 
 /** Readings of neighbours, runways and instruments. */
 export function watch({ model, memory }: GroundCase): Check[] {
-  const { utilities, systems, ground: soil, programme, order } = model.project
+  const { utilities, systems, lifts, ground: soil, programme, order } = model.project
   return [
-    ...memory.once('ground-watch', [utilities, systems, soil, model.near], () => watchChecks(model)),
+    ...memory.once('ground-watch', [utilities, systems, lifts, soil, model.near], () => watchChecks(model)),
     ...memory.once('ground-instruments', [soil, programme, order, model.near], () => instrumentChecks(model)),
   ]
 }

@@ -71,3 +71,14 @@ test('a crane that nobody has said where it stands leaves the wall beside its st
     '/lifts/out/standing',
   )
 })
+
+test('a crane that carries a lift and says nothing of its level is open, as a runway is', () => {
+  const levels = (patch: Patch) =>
+    Object.fromEntries(
+      groundOf(patch)
+        .checks.filter((c) => c.kind === 'ground.runway.level')
+        .map((c) => [c.subject.id, c.verdict]),
+    )
+  expect(levels([])).toMatchObject({ crane: 'pass', tower: 'pass' })
+  expect(levels([gone('/systems/crane/level')])).toMatchObject({ crane: 'open', tower: 'pass' })
+})

@@ -12,25 +12,37 @@ export function watchChecks({ project, near }: Model): Check[] {
     ...neighbourCheck(project.ground, id, u, 'settlement', near),
     ...neighbourCheck(project.ground, id, u, 'slope', near),
   ])
-  const runways = Object.entries(project.systems).flatMap(([id, { name, level }]) => {
-    if (level === undefined) return []
+  return [...neighbours, ...levelChecks(project, near)]
+}
+
+/** Runways as surveyed, and cranes on their feet: what carries a lift and says nothing of its level is open. */
+function levelChecks({ systems, lifts, ground }: Model['project'], near: number): Check[] {
+  const lifting = new Set(Object.values(lifts).flatMap(({ system, tail }) => [system, tail?.system ?? system]))
+  return Object.entries(systems).flatMap(([id, { name, kind, level }]) => {
+    if (level === undefined && (!lifting.has(id) || kind === 'hoist')) return []
     const pointer = pointerOf('systems', id, 'level')
+    const isCrane = kind === 'crawler crane' || kind === 'mobile crane'
     return [
       check({
         kind: kinds.runwayLevel,
         subject: { pointer, id, name },
-        demand: knownOr(level.reading, 'm', `${pointer}/reading`),
-        capacity: level.limit,
+        ...(isCrane ? { title: 'Crane level on its feet, as read' } : {}),
+        demand: knownOr(level?.reading, 'm', `${pointer}/reading`),
+        capacity: knownOr(level?.limit, 'm', `${pointer}/limit`),
         near,
         assumptions: [
-          level.on === undefined ? 'The survey has no date.' : `Surveyed on ${level.on}.`,
-          restingOn(project.ground, 'G6'),
+          level?.on === undefined ? 'The survey has no date.' : `Surveyed on ${level.on}.`,
+          restingOn(ground, 'G6'),
         ],
-        cautions: [SOIL, 'The runway is surveyed again after each heavy lift and before the next.'],
+        cautions: [
+          SOIL,
+          isCrane
+            ? 'A load at the head of a boom moves out with the slope of its feet: the level is read again before each lift.'
+            : 'The runway is surveyed again after each heavy lift and before the next.',
+        ],
       }),
     ]
   })
-  return [...neighbours, ...runways]
 }
 
 /** Below alert passes; above it the check fails, and names the response agreed. */
