@@ -25,6 +25,8 @@ export interface CheckChange {
   after?: CheckState
   /** The verdict moved, or the check came or went; otherwise only its figures did. */
   moved: boolean
+  /** Of a check that fails or is open after the change: what stands in the way, is missing, or would mend it. */
+  reasons: readonly string[]
 }
 
 /** A derivation in one line: how many checks stand how, and when the drive resumes. */
@@ -113,6 +115,7 @@ function changeOf(id: string, before: Check | undefined, after: Check | undefine
       ...(was === undefined ? {} : { before: was }),
       ...(is === undefined ? {} : { after: is }),
       moved: was?.verdict !== is?.verdict,
+      reasons: after?.reasons ?? [],
     },
   ]
 }

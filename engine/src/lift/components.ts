@@ -14,6 +14,7 @@ import { type CountedItem, type LoadedLeg, type LoadedRig, named } from './loade
 import { type Lug, lugCapacities, lugCapacity, lugCure } from './lug.ts'
 import { lugFootChecks, pulledLug, testedCheck } from './lugFoot.ts'
 import type { Pick } from './pick.ts'
+import { ratingCure } from './ratingCure.ts'
 import type { HangingPoint, RigLeg } from './rig.ts'
 import { includedAngleCheck, jawChecks, joinedCheck, pinCheck, shacklesOf, sideRating } from './shackle.ts'
 import { stockChecks } from './stockChecks.ts'
@@ -54,12 +55,14 @@ function legChecks(pick: Pick, rig: LoadedRig): Check[] {
 }
 
 function tensionCheck(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedLeg): Check {
+  const capacity = legCapacity(pick, leg)
   return check({
     kind: legTension,
     ...named(pick, rig, leg.id),
     title: `${legTension.title}: ${leg.id}, ${leg.item?.name ?? leg.itemId}`,
     demand: tension,
-    capacity: legCapacity(pick, leg),
+    capacity,
+    found: ratingCure(tension, capacity, leg.item?.rated),
     assumptions: [
       'Legs are linear and without sag; the piece is rigid, which is the cautious side for the legs.',
       leg.laid.hitch === 'straight'
@@ -97,15 +100,17 @@ function linkChecks(pick: Pick, rig: LoadedRig): Check[] {
       const item = pick.stock[id]
       return { id, item, title: `${item?.name ?? item?.kind ?? id} ${id} on ${leg.id}` }
     })
-    return [...link, ...fittings].map(({ id, item, title }) =>
-      check({
+    return [...link, ...fittings].map(({ id, item, title }) => {
+      const capacity = sideRating(item?.kind, ratedForce(item?.rated, pointerOf('stock', id, 'rated')), [loaded])
+      return check({
         kind: componentUse,
         ...named(pick, rig, `${leg.id}/${id}`),
         title: `${componentUse.title}: ${title}`,
         demand: tension,
-        capacity: sideRating(item?.kind, ratedForce(item?.rated, pointerOf('stock', id, 'rated')), [loaded]),
-      }),
-    )
+        capacity,
+        found: ratingCure(tension, capacity, item?.rated),
+      })
+    })
   })
 }
 
@@ -115,17 +120,17 @@ function shackleChecks(pick: Pick, rig: LoadedRig): Check[] {
   return (rig.hooked.rigging?.others ?? []).flatMap(({ item: id, onLegs }) => {
     const item = pick.stock[id]
     if (item === undefined || item.kind === 'tag line') return []
+    const demand = onLegs ? largest : rig.load
+    const rated = ratedForce(item.rated, pointerOf('stock', id, 'rated'))
+    const capacity = sideRating(item.kind, rated, onLegs ? rig.legs : [])
     return [
       check({
         kind: componentUse,
         ...named(pick, rig, id),
         title: `${componentUse.title}: ${item.name ?? item.kind} ${id}`,
-        demand: onLegs ? largest : rig.load,
-        capacity: sideRating(
-          item.kind,
-          ratedForce(item.rated, pointerOf('stock', id, 'rated')),
-          onLegs ? rig.legs : [],
-        ),
+        demand,
+        capacity,
+        found: ratingCure(demand, capacity, item.rated),
         assumptions: [
           'Bow on the sling and pin through the lug; a side pull counts where the leg states one or leans out of the plane of its lug.',
         ],
@@ -238,12 +243,14 @@ const pullTogether = (legs: readonly LoadedLeg[]): Answer<'N'> =>
       )
 
 function pointUse(pick: Pick, rig: LoadedRig, { id, pointer, point }: HangingPoint, pull: Answer<'N'>): Check {
+  const capacity = ratedForce(point.rated, `${pointer}/rated`)
   return check({
     kind: componentUse,
     ...named(pick, rig, id),
     title: `${componentUse.title}: lifting point ${id}`,
     demand: pull,
-    capacity: ratedForce(point.rated, `${pointer}/rated`),
+    capacity,
+    found: ratingCure(pull, capacity, point.rated),
   })
 }
 

@@ -17,6 +17,36 @@ test('legs that are too short are named with the length that would do', () => {
   expect(said(check)).toMatch(/leg 1 of 1\.80 m is too short: 2\.1\d m/)
 })
 
+test('a leg that does not reach is told so, with the length that would do over the distance of its ends, and no rating', () => {
+  const short = (d: Document) => {
+    d.stock.sling.length = '1.2 m'
+  }
+  // the points lie 1.5 m from the hook across: √2 × 1.5 m, however far the leg is drawn out
+  expect(checkOf('lift.leg.angle/out/leg 1', short).reasons.join()).toMatch(
+    /leg 1 of 1\.20 m is too short, and does not reach over 1\.\d\d m: 2\.1\d m/,
+  )
+  expect(checkOf('lift.leg.tension/out/main/leg 1', short).reasons).toEqual([])
+})
+
+test('what carries too much is told with the rating that would bear it', () => {
+  const weak = checkOf('lift.leg.tension/out/main/leg 1', (d) => {
+    d.stock.sling.rated = '5 t'
+  })
+  const [pull, bears] = [weak.demand.value as number, weak.capacity.value as number]
+  const due = (Math.ceil(((5 * pull) / bears) * 10) / 10).toFixed(1)
+  expect(weak.reasons).toEqual([`rated 5.0 t: ${due} t or more would bear it`])
+})
+
+test('a piece out of level is told by how much, and which leg is slack', () => {
+  const check = checkOf('lift.hang.tilt/out', (d) => {
+    d.stock.long = { ...d.stock.sling, length: '4.4 m' }
+    d.lifts.out.rigging.legs[0].item = 'long'
+    d.settings.tilt = '0.1 deg'
+  })
+  expect(check.verdict).toBe('fail')
+  expect(check.reasons.join('; ')).toMatch(/leg 1 is slack.* by plan; it hangs \d+\.\d° out of level/)
+})
+
 test('a piece that would turn over is told by how much its centre of gravity is too high', () => {
   const check = checkOf('lift.hang.stability/out', (d) => {
     for (const p of Object.values(d.pieces.block.points) as Document[]) p.at[2] = '-3 m'

@@ -1,8 +1,10 @@
+import { subtract, type Vec3 } from '../numeric/vector.ts'
 import { knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { RIGGING_CAUTIONS } from './caution.ts'
 import { heightToSpare } from './hang.ts'
 import { legAngle, stability, tilt } from './kinds.ts'
+import { legEnds } from './legResult.ts'
 import type { Pick } from './pick.ts'
 import type { RigLeg } from './rig.ts'
 import { dropBelowPoints, type Suspension } from './suspension.ts'
@@ -13,7 +15,8 @@ export function hangChecks(pick: Pick, suspension: Suspension): Check[] {
   return [...tilts, stabilityCheck(pick, suspension), ...angleChecks(pick, suspension)]
 }
 
-function tiltCheck(pick: Pick, { tilt: planned, worstTilt, links }: Suspension): Check {
+function tiltCheck(pick: Pick, suspension: Suspension): Check {
+  const { tilt: planned, worstTilt, links } = suspension
   return check({
     kind: tilt,
     subject: pick.subject,
@@ -26,6 +29,10 @@ function tiltCheck(pick: Pick, { tilt: planned, worstTilt, links }: Suspension):
       ...links.map(
         (l) => `${l.item} on ${l.leg} set to ${lengthText(l.setting.value)} of ${lengthText(l.stroke.value)}.`,
       ),
+    ],
+    found: [
+      ...slackText(suspension).map((text) => text.replace(/\.$/, '')),
+      `it hangs ${degrees(planned.value ?? 0)} out of level with these lengths and this centre of gravity: other lengths, a level link, or points about the centre of gravity bring it level`,
     ],
   })
 }
@@ -82,8 +89,8 @@ function slackText({ legs }: Suspension): string[] {
     : [`${slack.map(({ id, pull }) => `${id} is ${pull === 0 ? 'slack' : 'nearly slack'}`).join(', ')} by plan.`]
 }
 
-function angleChecks(pick: Pick, { legs }: Suspension): Check[] {
-  return legs.map(({ leg, worstAngle }) =>
+function angleChecks(pick: Pick, suspension: Suspension): Check[] {
+  return suspension.legs.map(({ leg, worstAngle }, i) =>
     check({
       kind: legAngle,
       subject: pick.subject,
@@ -93,17 +100,27 @@ function angleChecks(pick: Pick, { legs }: Suspension): Check[] {
       capacity: knownOr(pick.settings.legAngle, 'rad', '/settings/legAngle'),
       near: pick.near,
       cautions: RIGGING_CAUTIONS,
-      found: tooShort(pick, leg, worstAngle.value),
+      found: tooShort(pick, leg, worstAngle.value, legEnds(i, suspension)),
     }),
   )
 }
 
-/** What length would bring a leg that lies too flat within the limit, over the same distance across. */
-function tooShort({ settings }: Pick, leg: RigLeg, angle: number | undefined): string[] {
+/** What length would bring a leg that lies too flat within the limit, over the distance of its ends across: a short one is stretched to it. */
+function tooShort(
+  { settings }: Pick,
+  leg: RigLeg,
+  angle: number | undefined,
+  ends: readonly [Vec3, Vec3] | undefined,
+): string[] {
   const [limit, length] = [settings.legAngle?.value, leg.length.value]
   if (limit === undefined || length === undefined || angle === undefined || angle <= limit) return []
-  const needed = (length * Math.sin(angle)) / Math.sin(limit)
+  const apart = Math.max(length, ends === undefined ? 0 : Math.hypot(...subtract(ends[1], ends[0])))
+  const needed = (apart * Math.sin(angle)) / Math.sin(limit)
+  const reaches = apart > REACHES * length ? `, and does not reach over ${apart.toFixed(2)} m` : ''
   return [
-    `${leg.id} of ${length.toFixed(2)} m is too short: ${needed.toFixed(2)} m over the same distance, or a spreader`,
+    `${leg.id} of ${length.toFixed(2)} m is too short${reaches}: ${needed.toFixed(2)} m over the same distance, or a spreader`,
   ]
 }
+
+/** No sling stretches by a twentieth in use. */
+const REACHES = 1.05

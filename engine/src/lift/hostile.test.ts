@@ -120,6 +120,36 @@ describe('what a checker tries on a plan', () => {
     expect(unsaid.reasons).toContain('/lifts/out/standing is not given')
   })
 
+  // 14.4 m over the shaft, 17.0 m over the bay
+  const charted = (radii: string[]): Check =>
+    checkOf(
+      'out',
+      'lift.crane.chart-range/out/main',
+      withBoom((d) => {
+        const { main } = d.systems.tower.hooks
+        delete main.rated
+        main.chart = radii.map((radius, i) => ({ radius, rated: `${60 - i} t` }))
+      }),
+    )
+
+  test('a load nearer than the first row of a chart is as little rated as one beyond its last', () => {
+    expect(charted(['14 m', '18 m']).verdict).toBe('pass')
+    const near = charted(['15 m', '18 m'])
+    expect(near.verdict).toBe('fail')
+    expect(near.reasons.join()).toContain('the chart runs from 15.0 m to 18.0 m; keep the load 0.6 m farther out')
+  })
+
+  test('a radius that is stated too short does not bring a crane nearer, which has one place to stand', () => {
+    const { radius } = outcome(
+      'out',
+      withBoom((d) => {
+        delete d.lifts.out.standing
+        d.lifts.out.radius = '9 m'
+      }),
+    )
+    expect(radius?.value).toBeCloseTo(17, 1)
+  })
+
   test.each<[string, Change, RegExp]>([
     [
       'a share of the rating above one',

@@ -6,6 +6,7 @@ import { hookOver, posesOver } from './hookCourse.ts'
 import { motionsOf } from './motions.ts'
 import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
+import { standingIn } from './swept.ts'
 
 /** Rated load of a hook for this lift: one figure, or the charts at the largest radius passed. */
 export function ratedOf(pick: Pick, hooked: Hooked): Answer<'kg'> {
@@ -18,7 +19,14 @@ export function ratedOf(pick: Pick, hooked: Hooked): Answer<'kg'> {
 export function chartReading(pick: Pick, hooked: Hooked): Reading | undefined {
   const charts = hooked.hook.rated === undefined ? chartsOf(hooked.hook) : []
   if (charts.length === 0) return undefined
-  return readCharts(charts, fittedOf(pick, hooked), radiusOf(pick, hooked), `${hooked.systemAt}/setUp`)
+  const readAt = (radius: Answer<'m'>): Reading =>
+    readCharts(charts, fittedOf(pick, hooked), radius, `${hooked.systemAt}/setUp`)
+  const farthest = readAt(radiusOf(pick, hooked))
+  const nearest = farthest.outside.length > 0 ? undefined : leastRadius(pick, hooked)
+  if (nearest === undefined) return farthest
+  // a boom cannot be drawn in past the first row of its chart
+  const { outside, rated } = readAt(nearest)
+  return outside.length === 0 ? farthest : { ...farthest, outside, rated }
 }
 
 /** What is fitted in this lift, and where the lift does not say, on the crane. */
@@ -60,12 +68,25 @@ function sharesOf(pick: Pick, { system }: Hooked, critical: boolean | undefined)
 /** Largest radius passed: as stated, and as it follows from the standing and the places of the hook. */
 export function radiusOf(pick: Pick, hooked: Hooked = pick.main): Answer<'m'> {
   const said = hooked === pick.tail ? pick.lift.tail : pick.lift
-  const terms: Term<'m'>[] = said?.radius === undefined ? [] : [{ label: 'as planned', answer: said.radius }]
-  const standing = hooked.system.standings[said?.standing ?? -1]
-  if (standing !== undefined)
-    terms.push(...placesOf(pick, hooked, standing).map(({ label, x, y }) => radiusAt(label, x, y, standing)))
+  const planned: Term<'m'>[] = said?.radius === undefined ? [] : [{ label: 'as planned', answer: said.radius }]
+  const terms = [...planned, ...radiiOf(pick, hooked)]
   if (terms.length === 0) return given('m', `${pick.at}${hooked === pick.tail ? '/tail' : ''}/radius`, undefined)
   return terms.length === 1 ? (terms[0] as Term<'m'>).answer : largestOf('Largest radius passed', 'm', terms)
+}
+
+/** Radii over the places of the hook; none where the crane has several standings and the lift names none. */
+function radiiOf(pick: Pick, hooked: Hooked): Term<'m'>[] {
+  const said = hooked === pick.tail ? pick.lift.tail : pick.lift
+  const standing = hooked.system.standings[standingIn(hooked.system, said?.standing) ?? -1]
+  return standing === undefined
+    ? []
+    : placesOf(pick, hooked, standing).map(({ label, x, y }) => radiusAt(label, x, y, standing))
+}
+
+/** Least radius of a piece on one hook, over its places. Of a shared piece only the farthest place of each movement is known. */
+function leastRadius(pick: Pick, hooked: Hooked): Answer<'m'> | undefined {
+  const terms = pick.tail === undefined ? radiiOf(pick, hooked) : []
+  return terms.length === 0 ? undefined : leastOf('Least radius passed', 'm', terms)
 }
 
 const radiusAt = (

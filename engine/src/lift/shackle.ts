@@ -104,7 +104,7 @@ export const pinCheck = (common: Named, at: string, shackle: CountedItem, of: Lu
 export function jawChecks(common: Named, shackle: CountedItem, of: Lug, isSpaced: boolean): Check[] {
   const w = knownOr(shackle.item?.jaw, 'm', pointerOf('stock', shackle.id, 'jaw'))
   const thickness = thicknessOf(of)
-  const one = (what: string, demand: Answer<'m'>, capacity: Answer<'m'>): Check =>
+  const one = (what: string, demand: Answer<'m'>, capacity: Answer<'m'>, cure: string): Check =>
     check({
       kind: jawFit,
       ...common,
@@ -113,8 +113,21 @@ export function jawChecks(common: Named, shackle: CountedItem, of: Lug, isSpaced
       demand,
       capacity,
       near: 1,
+      found: [cure],
     })
-  return [one('enters', thickness, w), ...(isSpaced ? [] : [one('fills', jawFill.show({ w }), thickness)])]
+  return [
+    one('enters', thickness, w, 'the lug is wider than the jaw: a larger shackle, or a thinner lug'),
+    ...(isSpaced
+      ? []
+      : [
+          one(
+            'fills',
+            jawFill.show({ w }),
+            thickness,
+            'spacers keep the lug in the middle (`spacers` of the leg), or a shackle with a narrower jaw',
+          ),
+        ]),
+  ]
 }
 
 const thicknessOf = ({ plate, cheeks }: Lug): Answer<'m'> =>
@@ -130,5 +143,13 @@ const WIDEST = stated('rad', (2 * Math.PI) / 3, '120°: catalogues of shackles, 
 /** The widest pair of legs in one hook, link or bow. */
 export function includedAngleCheck(pick: Pick, rig: LoadedRig): Check[] {
   if (rig.included === undefined) return []
-  return [check({ kind: includedAngle, ...named(pick, rig, 'legs'), demand: rig.included, capacity: WIDEST })]
+  return [
+    check({
+      kind: includedAngle,
+      ...named(pick, rig, 'legs'),
+      demand: rig.included,
+      capacity: WIDEST,
+      found: ['longer legs, or a spreader, bring them closer'],
+    }),
+  ]
 }

@@ -1,11 +1,12 @@
 import type { Problem } from '../working/problem.ts'
 import type { ReadProject } from './schema/project.ts'
 
-/** Charts, mats, standings, steps whose lift carries something else, and an order that names a step twice. */
+/** Charts, mats, lugs, standings, steps whose lift carries something else, and an order that names a step twice. */
 export function liftingProblems(project: ReadProject): Problem[] {
   return [
     ...chartProblems(project),
     ...matProblems(project),
+    ...lugProblems(project),
     ...standingProblems(project),
     ...stepProblems(project),
     ...orderProblems(project),
@@ -63,6 +64,47 @@ function tooLong(pointer: string, mat: Length | undefined, room: Length | undefi
     ? []
     : [{ pointer, found: `${size} m`, expected: `no more than the ${most} m ${where}` }]
 }
+
+/** A hole leaves a plate about it, and the pin goes through it. */
+function lugProblems({ pieces, gear }: ReadProject): Problem[] {
+  const owners = [
+    ...Object.entries(pieces).map(([id, { points }]) => ({ at: `/pieces/${id}`, points })),
+    ...Object.entries(gear).map(([id, { points }]) => ({ at: `/gear/${id}`, points })),
+  ]
+  return owners.flatMap(({ at, points }) =>
+    Object.entries(points).flatMap(([id, { lug }]) =>
+      lug === undefined ? [] : lugFaults(`${at}/points/${id}/lug`, lug),
+    ),
+  )
+}
+
+type Lug = NonNullable<ReadProject['pieces'][string]['points'][string]['lug']>
+
+function lugFaults(at: string, { hole, pin, radius }: Lug): Problem[] {
+  const [across, most, through] = [hole.value as number, 2 * (radius.value as number), pin.value as number]
+  return [
+    ...(across < most
+      ? []
+      : [
+          {
+            pointer: `${at}/hole`,
+            found: millimetres(across),
+            expected: `less than ${millimetres(most)}, twice from its centre to the edge: nothing is left of the plate`,
+          },
+        ]),
+    ...(through <= across
+      ? []
+      : [
+          {
+            pointer: `${at}/pin`,
+            found: millimetres(through),
+            expected: `no more than the hole of ${millimetres(across)} that it goes through`,
+          },
+        ]),
+  ]
+}
+
+const millimetres = (metres: number): string => `${Number((metres * 1000).toFixed(1))} mm`
 
 function standingProblems({ lifts, systems }: ReadProject): Problem[] {
   const stands = Object.entries(lifts).flatMap(([id, { standing, system, tail }]) => [

@@ -220,6 +220,14 @@ test('mats of a crane do not overlap, and lie under its tracks', () => {
   ])
 })
 
+test('a lug keeps some of its plate about the hole, and its pin goes through it', () => {
+  const lug = { plate: '40 mm', hole: '160 mm', pin: '165 mm', radius: '80 mm', yield: '345 MPa' }
+  expect(told(add('/pieces/front/points/lug', { at: ['0 m', '0 m', '0 m'], lug }))).toEqual([
+    '/pieces/front/points/lug/lug/hole: found 160 mm, expected less than 160 mm, twice from its centre to the edge: nothing is left of the plate',
+    '/pieces/front/points/lug/lug/pin: found 165 mm, expected no more than the hole of 160 mm that it goes through',
+  ])
+})
+
 test('a lift stands where its crane has a standing', () => {
   expect(told(replace('/lifts/front-out/standing', 1))).toEqual([
     '/lifts/front-out/standing: found 1, expected a standing of crane, counted from 0; it has 1',

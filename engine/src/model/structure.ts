@@ -15,11 +15,14 @@ import { siteProblems } from './siteStructure.ts'
  * @param project what could be read; ids in it may still name nothing
  */
 export function structureProblems(project: ReadProject, instances: Instances, memory: Memory): Problem[] {
-  const { shaft, ground, cradle, bays, systems, lifts, pieces, steps, order, programme, tests, correlations } = project
+  const { shaft, ground, cradle, bays, systems, lifts, pieces, gear, steps, order, programme, tests, correlations } =
+    project
   return [
     ...machineProblems(project, instances, memory),
     ...memory.once('model/structure/site', [shaft, ground, cradle, bays], () => siteProblems(project)),
-    ...memory.once('model/structure/lifting', [systems, lifts, pieces, steps, order], () => liftingProblems(project)),
+    ...memory.once('model/structure/lifting', [systems, lifts, pieces, gear, steps, order], () =>
+      liftingProblems(project),
+    ),
     ...memory.once(
       'model/structure/records',
       [project.diary, project.punchList, project.boltRecords, project.joints, project.issuedBooks],

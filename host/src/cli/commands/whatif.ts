@@ -101,9 +101,14 @@ export function whatIfText({ before, after, changes }: WhatIf, units: UnitSystem
     `before  ${standingText(before)}`,
     `after   ${standingText(after)}`,
     moved.length === 0 ? 'No verdict changes.\n' : changesTable(moved, units),
+    moved.flatMap(reasonsText).join(''),
     others === 0 ? '' : `${others} more changed in their figures, not in their verdict.\n`,
   ].join('\n')
 }
+
+/** Under the table: why a check fails or is open after the change. */
+const reasonsText = ({ check, reasons }: CheckChange): string[] =>
+  reasons.length === 0 ? [] : [`${check}: ${reasons.join('; ')}\n`]
 
 function standingText({ counts, restart }: Told): string {
   const { planned, p50, p80 } = restart
