@@ -118,6 +118,7 @@ test('a crane is rated by the row of its chart at the largest radius that the lo
       delete hookOf(d).rated
       delete hookOf(d).travel
       hookOf(d).chart = [
+        { radius: '1 m', rated: '90 t' },
         { radius: '20 m', rated: '60 t' },
         { radius: '24 m', rated: '45 t' },
       ]
