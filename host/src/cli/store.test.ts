@@ -150,7 +150,7 @@ test('ticks from the site are looked at first, and kept as one change by whom th
   await store.close()
   const file = join(data, 'ticks.json')
   const says = 'tag H-1 · hose, oil · tank to block'
-  const parted = { at: '/services/H-1/parted', says, by: 'A. Fitter', on: '2031-11-04T07:41+01:00' }
+  const parted = { at: '/services/H-1/parted', says, by: 'A. Fitter', on: '2023-11-06T07:41+01:00' }
   const other = { ...parted, at: '/services/H-9/parted' }
   const given = {
     form: 'shieldwright on-site ticks',
@@ -159,8 +159,8 @@ test('ticks from the site are looked at first, and kept as one change by whom th
     revision: '1',
     content: 'a'.repeat(64),
     scope: 'the shift',
-    issued: '2031-11-04',
-    exported: '2031-11-04T17:00+01:00',
+    issued: '2023-11-06',
+    exported: '2023-11-06T17:00+01:00',
     ticks: [parted, other],
   }
   writeFileSync(file, JSON.stringify(given))
@@ -174,6 +174,16 @@ test('ticks from the site are looked at first, and kept as one change by whom th
     operations: [{ path: '/services/H-1/parted' }],
   })
   expect(run('ticks', file, '--keep', '--data', data).json).toMatchObject({ patch: [], kept: null })
+  // a tablet whose clock is a century ahead of this machine's
+  writeFileSync(
+    file,
+    JSON.stringify({
+      ...given,
+      exported: '2123-11-06T17:00+01:00',
+      ticks: [{ ...parted, on: '2123-11-06T07:41+01:00' }],
+    }),
+  )
+  expect(run('ticks', file, '--data', data).json.listed[0].why).toContain('still to come')
   writeFileSync(file, JSON.stringify({ ...given, project: 'Another' }))
   expect(run('ticks', file, '--data', data)).toMatchObject({ code: 1, json: { problems: [{ pointer: '/project' }] } })
 })

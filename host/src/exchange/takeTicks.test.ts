@@ -34,6 +34,8 @@ const plant = (services: Raw = {}, programme: Raw = {}): Raw =>
   )
 
 const at = '2032-03-08T07:41+01:00'
+/** When the ticks are brought back. */
+const NOW = '2032-03-09T06:30Z'
 const tick = (place: string, says: string, by = 'A. Fitter', on = at): Raw => ({ at: place, says, by, on })
 const parted = (id: 'H-1' | 'H-2', by?: string): Raw => tick(`/services/${id}/parted`, SAYS[id], by)
 
@@ -55,12 +57,13 @@ interface Taking {
   more?: Raw
   also?: string[]
   dataDate?: string
+  now?: string
 }
 
-function answered(ticks: readonly Raw[], { document = plant(), more, also, dataDate }: Taking = {}) {
+function answered(ticks: readonly Raw[], { document = plant(), more, also, dataDate, now = NOW }: Taking = {}) {
   const { derivation, stages } = derived(document)
   const bytes = bytesOf(JSON.stringify(fileOf(ticks, more)))
-  return { document, answer: takeTicks(derivation, stages, { bytes, also, dataDate }) }
+  return { document, answer: takeTicks(derivation, stages, { bytes, now: new Date(now), also, dataDate }) }
 }
 
 function taken(
@@ -77,7 +80,7 @@ function taken(
 const refusalOf = (raw: unknown): string => {
   const { derivation, stages } = derived(plant())
   const bytes = bytesOf(typeof raw === 'string' ? raw : JSON.stringify(raw))
-  const answer = takeTicks(derivation, stages, { bytes })
+  const answer = takeTicks(derivation, stages, { bytes, now: new Date(NOW) })
   return 'problems' in answer ? answer.problems.map(problemText).join('\n') : ''
 }
 
@@ -197,6 +200,44 @@ describe('lines that changed since are listed, and none is lost', () => {
     // the same moment told from another zone is not later
     const elsewhere = tick('/services/H-1/parted', SAYS['H-1'], 'A. Fitter', '2032-03-08T16:00Z')
     expect(taken([elsewhere]).listed).toEqual([])
+  })
+
+  test('a tick of a time that is still to come is not taken, nor by a person: nothing has been done later than now', () => {
+    // brought back at noon, ticked that afternoon; the file says that it was given out later still
+    const taking = { now: '2032-03-08T11:00Z', more: { exported: '2032-03-08T18:00Z' } }
+    const late = tick('/services/H-1/parted', SAYS['H-1'], 'A. Fitter', '2032-03-08T15:00Z')
+    for (const also of [[], ['/services/H-1/parted']]) {
+      const result = taken([late], { ...taking, also })
+      expect(result.patch).toEqual([])
+      expect(result.listed).toMatchObject([{ canBeTaken: false }])
+      expect(whyOf(result)[0]).toContain('2032-03-08T15:00Z, which is still to come')
+      expect(whyOf(result)[0]).toContain('ahead of that of the host, by 4 h')
+    }
+  })
+
+  test('of a tablet whose clock is ahead throughout every tick is told, also one of a time gone by; a person may take that', () => {
+    const taking = { now: '2032-03-08T11:00Z', more: { exported: '2032-03-08T18:00Z' } }
+    const result = taken([parted('H-1'), parted('H-2')], taking)
+    expect(result.patch).toEqual([])
+    expect(result.listed.map((l) => l.canBeTaken)).toEqual([true, true])
+    expect(whyOf(result)[0]).toContain('given out on 2032-03-08T18:00Z, which is still to come')
+    const also = ['/services/H-1/parted']
+    const one = taken([parted('H-1'), parted('H-2')], { ...taking, also })
+    expect(one.after.services?.['H-1']?.parted).toEqual({ by: 'A. Fitter', on: '2032-03-08' })
+    expect(one.listed.map((l) => l.at)).toEqual(['/services/H-2/parted'])
+    // once that time has come, nothing shows it any more
+    expect(taken([parted('H-1')], { ...taking, now: '2032-03-08T18:00Z' }).listed).toEqual([])
+  })
+
+  test('a clock ahead and a line that changed since are told together', () => {
+    const document = plant({ 'H-1': { ...HOSE, tag: 'H-1-NEW' } })
+    const result = taken([parted('H-1')], { document, now: '2032-03-08T11:00Z' })
+    expect(whyOf(result)[0]).toMatch(/still to come.*the line says now: tag H-1-NEW/)
+  })
+
+  test('a clock some minutes ahead is that of any device without a network', () => {
+    const taking = (now: string) => taken([parted('H-1')], { now }).listed.length
+    expect([taking('2032-03-08T15:56Z'), taking('2032-03-08T15:54Z')]).toEqual([0, 1])
   })
 
   test('two tablets of one shift: what both ticked stands once, by who was brought back first, and each tells what the other has', () => {

@@ -21,6 +21,8 @@ export const LARGEST_TICKS = 4 * 1024 * 1024
 /** How ticks are taken. */
 export interface TicksAsked {
   bytes: Uint8Array
+  /** What the clock of the host says. */
+  now: Date
   /** Moves the data date as well: progress is known up to it. */
   dataDate?: string | undefined
   /** Addresses of lines that have changed since, and are taken all the same. */
@@ -44,7 +46,7 @@ export interface TakenTicks {
 export function takeTicks(
   derivation: Derivation,
   stages: Stages,
-  { bytes, dataDate, also = [] }: TicksAsked,
+  { bytes, now, dataDate, also = [] }: TicksAsked,
 ): TakenTicks | { problems: readonly Problem[] } {
   const raw = rawOf(bytes)
   if ('problems' in raw) return raw
@@ -55,7 +57,7 @@ export function takeTicks(
   const { document } = derivation
   const { revision, scope, issued, exported } = file
   const issue = { revision, scope, issued, exported, isCurrent: file.content === contentHash(document) }
-  const input = { ...tickGround(stages), document, dataDate, also: new Set(also) }
+  const input = { ...tickGround(stages), document, now: now.getTime(), dataDate, also: new Set(also) }
   return { ...tried(derivation, { ...input, file }, []), issue }
 }
 

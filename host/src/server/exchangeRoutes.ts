@@ -21,7 +21,7 @@ export function exchangeRoutes(live: Live, here: Here): Hono {
   const routes = new Hono()
   routes.get('/:file{[a-z-]+\\.(csv|xlsx|ics)}', (context) => sent(context, live, here))
   routes.post('/import', (context) => imported(context, live))
-  routes.post('/ticks', (context) => ticked(context, live))
+  routes.post('/ticks', (context) => ticked(context, live, here))
   return routes
 }
 
@@ -74,7 +74,7 @@ async function imported(context: Context, live: Live) {
 }
 
 /** Ticks from the site as the patch that they would be. */
-async function ticked(context: Context, live: Live) {
+async function ticked(context: Context, live: Live, { clock }: Here) {
   const dataDate = context.req.query('dataDate')
   if (dataDate !== undefined && !isMoment(dataDate))
     return refused(context, 400, 'dataDate', dataDate, 'a date, or local time on it, such as 2032-03-05T18:00')
@@ -82,7 +82,8 @@ async function ticked(context: Context, live: Live) {
   const { stages, problems } = derivation.derived
   if (stages === undefined) return context.json({ problems }, 409)
   const bytes = new Uint8Array(await context.req.arrayBuffer())
-  const taken = takeTicks(derivation as Derivation, stages, { bytes, dataDate, also: context.req.queries('also') })
+  const asked = { bytes, now: clock(), dataDate, also: context.req.queries('also') }
+  const taken = takeTicks(derivation as Derivation, stages, asked)
   return 'problems' in taken ? context.json(taken, 400) : context.json({ revision, ...taken })
 }
 

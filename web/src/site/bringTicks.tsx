@@ -60,7 +60,7 @@ export function BringTicks() {
         <TicksReport
           ticks={said.ticks}
           name={said.file.name}
-          onTake={(at) => void read(said.file, [...also, at])}
+          onTake={(at) => void read(said.file, [...also, ...at])}
           onTry={() => {
             const { patch, taken, issue } = said.ticks
             act.tryOut(patch, `${taken.length} ticks from site, ${issue.scope}`)
@@ -88,11 +88,12 @@ async function asked(file: File, date: string, also: readonly string[]): Promise
 interface ReportProps {
   ticks: TicksView
   name: string
-  onTake: (at: string) => void
+  onTake: (at: readonly string[]) => void
   onTry: () => void
 }
 
 function TicksReport({ ticks: { taken, same, listed, noted, issue, patch }, name, onTake, onTry }: ReportProps) {
+  const doubtful = listed.filter(({ canBeTaken }) => canBeTaken).map(({ at }) => at)
   return (
     <div role="status" aria-label="Report of the ticks">
       <p>
@@ -114,13 +115,18 @@ function TicksReport({ ticks: { taken, same, listed, noted, issue, patch }, name
             <>
               {why}{' '}
               {canBeTaken && (
-                <button type="button" aria-label={`Take ${at} all the same`} onClick={() => onTake(at)}>
+                <button type="button" aria-label={`Take ${at} all the same`} onClick={() => onTake([at])}>
                   Take it all the same
                 </button>
               )}
             </>
           )}
         />
+      )}
+      {doubtful.length > 1 && (
+        <button type="button" onClick={() => onTake(doubtful)}>
+          Take all {doubtful.length} that can be taken
+        </button>
       )}
       {noted.length > 0 && (
         <Ticks title="Ticked on sheets, kept in the file only" lines={noted} last="On" cell={() => 'a sheet'} />

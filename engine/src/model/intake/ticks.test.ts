@@ -58,7 +58,8 @@ function taken(ticks: readonly Tick[], { document = machine(), steps, also = [] 
     exported: '2032-03-09T17:00+01:00',
     ticks: [...ticks],
   }
-  const intake = ticksIntake({ ...groundOf(document, steps), file, document, also: new Set(also) })
+  const now = Date.parse('2032-03-10T06:00Z')
+  const intake = ticksIntake({ ...groundOf(document, steps), file, document, now, also: new Set(also) })
   const patched = applyPatch(document, intake.patch)
   if (!('document' in patched)) throw new Error('the patch does not apply')
   const read = model(patched.document, freshMemory())

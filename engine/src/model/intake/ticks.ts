@@ -55,6 +55,8 @@ export interface TicksInput extends TickGround {
   file: TicksFile
   /** The project file, as plain data. */
   document: unknown
+  /** What the clock of the host says, ms since 1970: nothing has been done later than now. */
+  now: number
   /** Up to which progress is known; no tick after it is progress. */
   dataDate?: string | undefined
   /** Addresses whose line has changed, and whose tick is taken all the same. */
@@ -97,8 +99,12 @@ const inOrder = (ticks: readonly Tick[]): Tick[] =>
 const depthOf = ({ at }: Tick): number => (/^\/(services|joints)\//.test(at) ? at.split('/').length : 0)
 
 const DAY = 86_400_000
+const HOUR = 3_600_000
+const MINUTE = 60_000
+/** Clocks of a device without a network and of the host agree no better, ms: common practice, no source. */
+const CLOCKS_APART = 5 * MINUTE
 
-/** Why a line is not what it was when it was ticked. */
+/** Why a line is not what it was when it was ticked, or its time is not to be believed. */
 function staleness(
   input: TicksInput,
   tick: Tick,
@@ -106,19 +112,39 @@ function staleness(
 ): Pick<ListedTick, 'why' | 'canBeTaken'> | undefined {
   const says = tickSays(input, place)
   if (says === undefined) return { why: 'it is no longer in the project', canBeTaken: false }
+  const untrue = untrueTime(input, tick)
+  if (untrue !== undefined) return { why: untrue, canBeTaken: false }
+  const doubts = [
+    ...aheadThroughout(input),
+    ...(place.of === 'sheet' || says === tick.says ? [] : [`the line says now: ${says}`]),
+  ]
+  if (doubts.length === 0 || input.also?.has(tick.at)) return undefined
+  return { why: doubts.join('; '), canBeTaken: true }
+}
+
+/** What shows that a tick was not made at the time that it says. */
+function untrueTime({ file, now }: TicksInput, { on }: Tick): string | undefined {
+  const at = epochOf(on, 'UTC', 'first')
   // a day to either side: the file's date is that of the host, the tick's that of the device
-  if (epochOf(tick.on, 'UTC', 'first') < epochOf(input.file.issued, 'UTC', 'first') - DAY)
-    return {
-      why: `ticked on ${tick.on}, before the file was made on ${input.file.issued}: the clock of the device was wrong`,
-      canBeTaken: false,
-    }
-  if (epochOf(tick.on, 'UTC', 'first') > epochOf(input.file.exported, 'UTC', 'first'))
-    return {
-      why: `ticked on ${tick.on}, after the ticks were given out on ${input.file.exported}: the clock of the device was wrong, or the file was changed by hand`,
-      canBeTaken: false,
-    }
-  if (place.of === 'sheet' || says === tick.says || input.also?.has(tick.at)) return undefined
-  return { why: `the line says now: ${says}`, canBeTaken: true }
+  if (at < epochOf(file.issued, 'UTC', 'first') - DAY)
+    return `ticked on ${on}, before the file was made on ${file.issued}: the clock of the device was wrong`
+  if (at > epochOf(file.exported, 'UTC', 'first'))
+    return `ticked on ${on}, after the ticks were given out on ${file.exported}: the clock of the device was wrong, or the file was changed by hand`
+  if (at > now + CLOCKS_APART) return `ticked on ${on}, which is still to come: ${aheadBy(at - now)}`
+  return undefined
+}
+
+/** A file given out later than now: the clock was ahead at every tick in it, also where a tick alone does not show it. */
+function aheadThroughout({ file: { exported }, now }: TicksInput): string[] {
+  const ahead = epochOf(exported, 'UTC', 'first') - now
+  return ahead > CLOCKS_APART
+    ? [`the ticks say that they were given out on ${exported}, which is still to come: ${aheadBy(ahead)}`]
+    : []
+}
+
+const aheadBy = (ms: number): string => {
+  const words = ms < HOUR ? `${Math.round(ms / MINUTE)} min` : `${Math.round(ms / HOUR)} h`
+  return `the clock of the device is ahead of that of the host, by ${words} or more`
 }
 
 /** Where a tick is recorded, and what is recorded there now. */

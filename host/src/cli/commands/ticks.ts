@@ -34,7 +34,7 @@ async function ticksAnswer(live: Live, { by, at }: Act, file: string, options: O
   const { revision, derivation } = await live.now()
   const { stages, problems } = derivation.derived
   if (stages === undefined) return { problems }
-  const taken = ticksIn(derivation, stages, file, { dataDate, also })
+  const taken = ticksIn(derivation, stages, file, { now: new Date(at), dataDate, also })
   if ('problems' in taken) return taken
   if (!keep || taken.patch.length === 0) return ticksResult(taken, units)
   const changed = await live.change({ revision, patch: taken.patch, by, at, why: whyOf(taken) })
@@ -61,7 +61,7 @@ export function ticksIn(
   derivation: Derivation,
   stages: Stages,
   file: string,
-  asked: { dataDate?: string | undefined; also?: readonly string[] },
+  asked: { now: Date; dataDate?: string | undefined; also?: readonly string[] },
 ): TakenTicks | Refusal {
   const read = bytesOf(file, { largest: LARGEST_TICKS, expected: 'a file of ticks', example: 'ticks.json' })
   return 'problems' in read ? read : takeTicks(derivation, stages, { ...read, ...asked })
