@@ -9,16 +9,19 @@ import { useCampaign } from './useCampaign.ts'
 import type { Window } from './zoom.ts'
 
 const MM_OF_PX = 25.4 / 96
+/** Narrower than this nobody reads it, px: a phone shows a part of it at a time. */
+const NARROWEST = 900
 
 /** The campaign on one sheet as wide as the page: where every piece is, what comes next, how late we are, when we restart. */
 export function CampaignDiagram() {
   const { system, risk } = useShown()
-  const [box, width] = useWidth<HTMLDivElement>(1392)
+  const [box, room] = useWidth<HTMLDivElement>(1392)
+  const width = Math.max(NARROWEST, room)
   const [window, setWindow] = useState<Window>()
   const [wishes, setWishes] = useState<Wishes>({ isEven: false, glass: true, dotted: 'earlier', asTable: false })
   const simulated = risk === undefined ? undefined : { p10: risk.p10, p50: risk.p50, p80: risk.p80, p90: risk.p90 }
   const { view, isAsked } = useCampaign({
-    width: Math.max(180, Math.floor(width * MM_OF_PX)),
+    width: Math.floor(width * MM_OF_PX),
     ...window,
     isEven: wishes.isEven,
     glass: wishes.glass,
@@ -37,6 +40,7 @@ export function CampaignDiagram() {
           <Field
             view={view}
             width={width}
+            isThrough={room < NARROWEST}
             window={window}
             setWindow={setWindow}
             tools={(onMove) => (

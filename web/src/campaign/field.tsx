@@ -18,16 +18,19 @@ const STILL = 5
 interface FieldProps {
   view: CampaignView
   width: number
+  /** Wider than its place, and looked at a part at a time. */
+  isThrough: boolean
   window: Window
   setWindow: (window: Window) => void
   tools: (onMove: (move: Move) => void) => React.ReactNode
 }
 
 /** The drawing with pointer and keys: what is looked at, what is selected, and which time is shown. */
-export function Field({ view, width, window, setWindow, tools }: FieldProps) {
+export function Field({ view, width, isThrough, window, setWindow, tools }: FieldProps) {
   const common = useCommon()
   const { selected, along, instant, set } = common
   const field = useRef<HTMLDivElement>(null)
+  const through = useRef<HTMLDivElement>(null)
   const pressed = useRef<number>(undefined)
   const [place, setPlace] = useState<Place>({ event: undefined, pointer: undefined })
   const [hover, setHover] = useState<{ pointer: string; words: string; at: At }>()
@@ -38,6 +41,9 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
   useFocus(field, view, place)
 
   const px = width / view.width
+  // where one looks through a window, the next lift is in it at first
+  const first = view.events[nextLift(view)]?.at ?? view.shown.from * DAY
+  useLooksAt(through, isThrough, placeIn(view.stretches, first) * px)
   const dayAt = (x: number): number => instantAt(view.stretches, x / px) / DAY
   const zoom = (about: number, factor: number): void => setWindow(zoomed(window, view.whole, about, factor))
   const pan = (days: number): void => setWindow(moved(window, view.whole, days))
@@ -118,31 +124,33 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
     <>
       <p className="sentence">{view.next}</p>
       {tools(perform)}
-      <div
-        ref={field}
-        className={window === undefined ? 'field' : 'field zoomed'}
-        role="application"
-        aria-label={`${view.title}. Left and right go by event, up and down by piece, T to today, N to the next lift, S to its shift, plus and minus zoom, Enter selects, Shift with left and right moves the instant of all views.`}
-        // biome-ignore lint/a11y/noNoninteractiveTabindex: the diagram takes the keys that its name tells
-        tabIndex={0}
-        onKeyDown={onKey}
-        onPointerMove={onPoint}
-        onPointerLeave={() => setHover(undefined)}
-        onPointerDown={(event) => {
-          pressed.current = event.clientX
-        }}
-        onClick={onClick}
-        style={{ position: 'relative' }}
-      >
-        <Picture svg={view.svg} />
-        {isNowShown && (
-          <div
-            className="now"
-            aria-hidden="true"
-            style={{ left: placeIn(view.stretches, now) * px, height: view.foot * px }}
-          />
-        )}
-        {hover !== undefined && <Card at={hover.at} width={width} piece={piece} words={hover.words} />}
+      <div ref={through} className={isThrough ? 'through' : undefined}>
+        <div
+          ref={field}
+          className={window === undefined ? 'field' : 'field zoomed'}
+          role="application"
+          aria-label={`${view.title}. Left and right go by event, up and down by piece, T to today, N to the next lift, S to its shift, plus and minus zoom, Enter selects, Shift with left and right moves the instant of all views.`}
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: the diagram takes the keys that its name tells
+          tabIndex={0}
+          onKeyDown={onKey}
+          onPointerMove={onPoint}
+          onPointerLeave={() => setHover(undefined)}
+          onPointerDown={(event) => {
+            pressed.current = event.clientX
+          }}
+          onClick={onClick}
+          style={isThrough ? { position: 'relative', width } : { position: 'relative' }}
+        >
+          <Picture svg={view.svg} />
+          {isNowShown && (
+            <div
+              className="now"
+              aria-hidden="true"
+              style={{ left: placeIn(view.stretches, now) * px, height: view.foot * px }}
+            />
+          )}
+          {hover !== undefined && <Card at={hover.at} width={width} piece={piece} words={hover.words} />}
+        </div>
       </div>
       <p className="heard small" aria-live="polite">
         {heard ?? (
@@ -168,6 +176,15 @@ export function Field({ view, width, window, setWindow, tools }: FieldProps) {
       )}
     </>
   )
+}
+
+/** Brings a place across the drawing to a third of the window that it is looked at through, once. */
+function useLooksAt(through: React.RefObject<HTMLElement | null>, isThrough: boolean, at: number): void {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only where the window begins, and not at every new picture
+  useEffect(() => {
+    const { current } = through
+    if (current !== null && isThrough) current.scrollLeft = at - current.clientWidth / 3
+  }, [isThrough])
 }
 
 /** Windows shorter than this are gone through by hours, others by days. */

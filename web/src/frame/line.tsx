@@ -80,7 +80,7 @@ function Counts({ said, tried }: { said: readonly Said[]; tried: boolean }) {
   return (
     <div className={tried ? 'counts tried' : 'counts'} aria-hidden="true">
       {said.map(({ n, word, verdict }) => (
-        <span key={word} className={`verdict ${verdict ?? ''}`}>
+        <span key={word} className={`verdict ${verdict ?? 'unmarked'}`}>
           {verdict !== undefined && <VerdictMark verdict={verdict} />}
           <span>
             {n} <span className={n === undefined ? undefined : 'word'}>{word}</span>

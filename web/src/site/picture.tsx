@@ -12,6 +12,8 @@ import type { SitePictureName, SitePictureView } from './view.ts'
 /** Pixels of the page to a millimetre of a drawing: its smallest type is then as small as the page's smallest. */
 const PIXELS = 4.9
 export const ZOOMS = [1, 1.5, 2.25, 3.4]
+/** Narrower than this nobody reads it, px: a phone shows a part of it at a time. */
+const NARROWEST = 760
 
 interface SitePictureProps {
   of: SitePictureName
@@ -27,7 +29,8 @@ interface SitePictureProps {
 export function SitePicture({ of, title, step, wide = false, children }: SitePictureProps) {
   const { client, system, summary, readOnly } = useShown()
   const { selected, set } = useSelected()
-  const [place, width] = useWidth<HTMLDivElement>(0)
+  const [place, room] = useWidth<HTMLDivElement>(0)
+  const width = room === 0 ? 0 : Math.max(NARROWEST, room)
   const [view, setView] = useState<SitePictureView>()
   const [zoom, setZoom] = useState(0)
   const [grid, setGrid] = useState<number>()
@@ -64,10 +67,14 @@ export function SitePicture({ of, title, step, wide = false, children }: SitePic
         <div ref={place}>
           {beside?.missing !== undefined && <p className="quiet">{beside.missing}</p>}
           {view !== undefined && beside?.missing === undefined && (
-            <Window name={title} zoomed={zoom > 0}>
+            <Window name={title} zoomed={zoom > 0 || width > room}>
               {/* biome-ignore lint/a11y/noStaticElementInteractions: the pointer's way; rows of the tables select by keyboard */}
               {/* biome-ignore lint/a11y/useKeyWithClickEvents: rows of the tables select by keyboard */}
-              <div className="drawn" style={{ width: `${100 * (ZOOMS[zoom] as number)}%` }} onClick={press}>
+              <div
+                className="drawn"
+                style={{ width: `${((100 * width) / room) * (ZOOMS[zoom] as number)}%` }}
+                onClick={press}
+              >
                 <Picture svg={view.svg} />
                 {view.placing !== undefined && grid !== undefined && (
                   <Movables view={view} placing={view.placing} grid={grid} />

@@ -3,6 +3,7 @@ import { box, type Mark, type PaperBox, standFor, type Text, text, textBox } fro
 import { hatch } from '../paper/hatch.ts'
 import type { Campaign } from './campaign.ts'
 import type { Field } from './field.ts'
+import type { Spot, Wish } from './labelBook.ts'
 import { stroke, together, upright } from './pens.ts'
 import { dateWords } from './words.ts'
 
@@ -60,8 +61,8 @@ export function restartMarks(campaign: Campaign, field: Field, simulated: Simula
   return marks
 }
 
-/** What the dates are called, under the ruler at the right, each a line lower than the one before where they are close. */
-export function dateLabels(campaign: Campaign, field: Field, simulated: Simulated | undefined): Mark[] {
+/** What the dates are called: beside their line, as high among the lanes as there is room, in one line where two find none. */
+export function dateWishes(campaign: Campaign, field: Field, simulated: Simulated | undefined): Wish[] {
   const { axis, layout } = field
   const { k, type } = layout.sheet
   const { restart, restartUnlimited, agreed, origin } = campaign
@@ -75,35 +76,36 @@ export function dateLabels(campaign: Campaign, field: Field, simulated: Simulate
     { at: simulated?.p80, words: 'four in five', ink: 'fail' },
     { at: simulated?.p90, words: 'nine in ten', ink: 'fail' },
   ]
-  const shown = dates
-    .filter((d) => d.at !== undefined && axis.shows(d.at))
-    .sort((a, b) => (a.at as number) - (b.at as number))
   const size = type.small
-  const step = size * 1.3
-  return shown.flatMap(({ at, words, ink }, i): Mark[] => {
-    const x = axis.xAt(at as number)
-    const y = layout.lanes.top + (i + 1) * step * 2
-    const lines = [words, dayText(origin, at as number, true)].map((line, j) =>
-      text([x - 0.9 * k, y + j * size * 1.14], line, { size, ink, anchor: 'end', weight: j === 0 ? 700 : 400 }),
-    )
-    const wide = lines.some((t) => textBox(t).left < axis.left)
-    const placed = wide
-      ? lines.map((t) => text([x + 0.9 * k, t.at[1]], t.text, { size, ink, weight: t.weight }))
-      : lines
-    return [...placed.map((t) => box(grown(textBox(t)), { fill: 'paper' })), ...placed]
+  const [top, bottom] = [layout.uses.bottom, layout.lanes.bottom]
+  return dates.flatMap(({ at, words, ink }): Wish[] => {
+    if (at === undefined || !axis.shows(at)) return []
+    const day = dayText(origin, at, true)
+    return [
+      {
+        forms: [[words, day], [`${words} ${day}`]],
+        spots: besideLine(axis.xAt(at), 0.9 * k, { from: top + size * 1.15, to: bottom, step: size / 2 }),
+        size,
+        ink,
+        weight: 700,
+        isDue: true,
+      },
+    ]
   })
+}
+
+/** Left of an upright, then right of it, from the top down. */
+function besideLine(x: number, air: number, { from, to, step }: { from: number; to: number; step: number }): Spot[] {
+  const count = Math.max(1, Math.floor((to - from) / step))
+  return Array.from({ length: count }, (_, i): Spot[] => [
+    { x: x - air, y: from + i * step, anchor: 'end' },
+    { x: x + air, y: from + i * step, anchor: 'start' },
+  ]).flat()
 }
 
 /** What is drawn ahead of a data date is a forecast, no longer the plan. */
 const restartName = ({ isActual }: Campaign, apart: boolean): string =>
   `restart${apart ? ', with queues' : isActual ? ', forecast' : ' as planned'}`
-
-const grown = ({ left, top, right, bottom }: PaperBox): PaperBox => ({
-  left: left - 0.4,
-  top: top - 0.3,
-  right: right + 0.4,
-  bottom: bottom + 0.3,
-})
 
 /** The flag of today under the ruler, kept on the sheet; undefined when today is not shown. */
 export function todayFlag({ today, origin, isActual }: Campaign, { axis, layout }: Field): Text | undefined {

@@ -2,7 +2,7 @@ import type { UnitSystem } from '../../working/quantity.ts'
 import { type Drawing, drawing, type Mark, type PaperBox, standFor, textBox, textsOf } from '../drawing.ts'
 import { type Campaign, type CampaignStages, campaignOf } from './campaign.ts'
 import { placedCombs } from './combMarks.ts'
-import { dateLabels, restartMarks, type Simulated, todayMarks } from './dateMarks.ts'
+import { dateWishes, restartMarks, type Simulated, todayMarks } from './dateMarks.ts'
 import { digMarks } from './digMarks.ts'
 import { type Field, fieldOf, type Stretch } from './field.ts'
 import { glassMarks } from './glass.ts'
@@ -82,12 +82,15 @@ export function campaignSheet(campaign: Campaign, options: DiagramOptions = {}):
     ...workMarks(works, campaign, field),
     ...slipMarks(field, baseline),
     ...combs.flatMap((comb) => comb.marks),
-    ...dateLabels(campaign, field, simulated),
     ...todayMarks(campaign, field),
   ]
   const taken = takenBy(under, campaign, field, [...works.map((w) => w.bar), ...combs.map((c) => c.box)])
-  const room = { ...field.layout.field, top: field.layout.lanes.top, left: field.layout.field.left }
-  const wishes = [...slipWishes(field, baseline), ...wishesOf(campaign, field, works, combs, units)]
+  const room = { ...field.layout.field, top: field.layout.uses.bottom, left: field.layout.field.left }
+  const wishes = [
+    ...dateWishes(campaign, field, simulated),
+    ...slipWishes(field, baseline),
+    ...wishesOf(campaign, field, works, combs, units),
+  ]
   const labels = labelBook(wishes, taken, room)
   const marks = [
     ...under,

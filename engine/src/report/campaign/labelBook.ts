@@ -34,6 +34,8 @@ export interface Wish {
   of?: string
   /** Not worth a word when it finds no place: its mark says it. */
   isMinor?: boolean
+  /** The sheet says it whatever it meets: where no place is free, fullest at the best. */
+  isDue?: boolean
 }
 
 const LINE_STEP = 1.16
@@ -56,7 +58,7 @@ export function labelBook(wishes: readonly Wish[], taken: readonly PaperBox[], r
   const marks: Mark[] = []
   const dropped: string[] = []
   for (const wish of wishes) {
-    const found = placed(wish, grid, room)
+    const found = placed(wish, grid, room) ?? (wish.isDue === true ? wordsAt(wish, 0, 0) : undefined)
     if (found === undefined) {
       if (wish.isMinor !== true) dropped.push((wish.forms[0] ?? []).join(', '))
       continue
@@ -90,21 +92,21 @@ function leaderTo(words: Text, from: PaperPoint): Mark | undefined {
   )
 }
 
-function placed({ forms, spots, size, ink, weight }: Wish, grid: Grid, room: PaperBox): Text[] | undefined {
-  for (const lines of forms) {
-    for (const { x, y, anchor } of spots) {
-      const texts = lines.map((words, i) =>
-        text([x, y + i * size * LINE_STEP], words, {
-          size,
-          anchor,
-          ink: ink ?? 'ink',
-          weight: i === 0 ? (weight ?? 400) : 400,
-        }),
-      )
+function placed(wish: Wish, grid: Grid, room: PaperBox): Text[] | undefined {
+  for (const form of wish.forms.keys())
+    for (const spot of wish.spots.keys()) {
+      const texts = wordsAt(wish, form, spot)
       if (texts.every((t) => isFree(widerBox(textBox(t), AIR), grid, room))) return texts
     }
-  }
   return undefined
+}
+
+/** One of its forms at one of its places. */
+function wordsAt({ forms, spots, size, ink = 'ink', weight = 400 }: Wish, form: number, spot: number): Text[] {
+  const { x, y, anchor } = spots[spot] as Spot
+  return (forms[form] ?? []).map((words, i) =>
+    text([x, y + i * size * LINE_STEP], words, { size, anchor, ink, weight: i === 0 ? weight : 400 }),
+  )
 }
 
 const isFree = (b: PaperBox, grid: Grid, room: PaperBox): boolean =>
