@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { LIFT_CAUTIONS, READING_CAUTIONS, SHAFT_CAUTIONS, WIND_CAUTIONS } from '../../lift/caution.ts'
-import { type Drawing, dimensionsOf, textBox, textsOf } from '../drawing.ts'
+import { type Drawing, dimensionsOf, primitivesOf, textBox, textsOf } from '../drawing.ts'
 import { textWidth } from '../fontWidth.ts'
 import { LIFT_PAPERS } from '../paper/size.ts'
 import { wordsAstray } from '../words.fixture.ts'
@@ -339,4 +339,28 @@ describe('a lift by a crane', () => {
     for (const units of ['SI', 'US'] as const)
       expect(pages({ paper, units }).flatMap((page) => wordsAstray(page))).toEqual([])
   })
+})
+
+test('what stands beside the way is drawn where the gap to it ends, to scale and on its bay', () => {
+  // biome-ignore lint/suspicious/noExplicitAny: a document before it is read
+  const document = blockOnTwoLegs() as any
+  const pile = { what: 'plates', centre: ['6.4 m', '15 m'], size: ['1.6 m', '3 m'], height: '4 m' }
+  document.bays.N2 = { ...document.bays.N1, centre: ['7 m', '15 m'], size: ['4 m', '4 m'], stored: { pile } }
+  document.settings.clearanceToStanding = '1 m'
+  const pages = liftSheetPages(stagesOf(document), 'block-out', { revision: '1', contentHash: 'a', date: '2032-12-09' })
+  const views = (pages ?? []).flatMap((p) => p.marks).flatMap((m) => (m.kind === 'view' ? [m] : []))
+  const plan = views.find((v) => v.id === 'plan')
+  if (plan?.scale === undefined) throw new Error('no plan')
+  // by hand: the rod ends at x = 2.8 m, the pile begins at 6.4 − 0.8 m
+  expect(textsOf(plan.marks).map((t) => t.text)).toContain('to plates, bay N2')
+  const gap = dimensionsOf(plan.marks).find((d) => d.name.startsWith('least gap to plates'))
+  expect(gap?.value).toBeCloseTo(5.6 - 2.8, 6)
+  const millimetres = (metres: number): number => (metres * 1000) / (plan.scale as number)
+  const sizes = primitivesOf(plan.marks).flatMap((m) => {
+    if (m.kind !== 'shape' || m.fill !== 'steel') return []
+    const [xs, ys] = [0, 1].map((axis) => m.loops.flat().map((p) => p[axis] as number)) as [number[], number[]]
+    return [[Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)]]
+  })
+  expect(sizes).toContainEqual([expect.closeTo(millimetres(1.6), 6), expect.closeTo(millimetres(3), 6)])
+  expect((pages ?? []).flatMap((page) => wordsAstray(page))).toEqual([])
 })

@@ -11,6 +11,7 @@ import { inset, underHead, viewHead } from './head.ts'
 import { boomMarks, leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } from './leastGaps.ts'
 import { cogAt, framesTogether, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 import { groundMarks, shaftMarks } from './shaft.ts'
+import { standingMarks } from './standingMarks.ts'
 
 /** From the front of the drive, back along it: left of the drive is to the right on paper. */
 const LOOKING_BACK: Look = { across: [0, 1, 0], up: [0, 0, 1] }
@@ -43,6 +44,7 @@ export function elevationView(
   const drawn: Mark[] = [
     ...(sheet.fromShaft ? shaftBehind(scene, placing, window) : groundLine(placing, window)),
     ...bayLines(scene, look, placing),
+    ...standingMarks(gaps, scene, look, placing, window),
     ...[scene.start, scene.end].map((pose) => ghostOf(outlineAt(scene, pose, look), placing, CHAIN)),
     shapeOf(outlineAt(scene, high, look), placing, { fill: 'steel', stroke: EDGE }),
     ...rigMarks(scene, look, high, placing, window),

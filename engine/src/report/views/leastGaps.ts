@@ -15,12 +15,15 @@ import type { LiftSheet } from '../sheet/liftSheet.ts'
 import { withRef } from '../sheet/refs.ts'
 import { checkOf } from './gapView.ts'
 import type { Scene, SceneGap } from './scene.ts'
+import { bayAt } from './standingMarks.ts'
 
 /** One of the least clearances of the way: where it is, to what, and how much. */
 export interface LeastGap {
   /** As the order of removal has it; in plan to what is fixed in the shaft; to what stands on the bays; of or to what is over the piece. */
   kind: 'order' | 'fixed' | 'standing' | 'overhead'
   what: string
+  /** The bay on which it stands. */
+  bay?: string
   /** What comes near, where that is not the piece as a whole. */
   of?: string
   /** Outline of the boom that it is to, as it stands then, corners in the site frame. */
@@ -40,14 +43,17 @@ function leastGaps(scene: Scene, sheet: LiftSheet): LeastGap[] {
   const overhead = gapsOverhead(scene, sheet)
   const standing = scene.subject.outcome.nearestStanding
   if (standing?.gap.value === undefined) return [...inShaft, ...overhead]
-  const { what, gap, from, along } = standing
+  const { what, from, along } = standing
+  const value = standing.gap.value
   const check = scene.subject.outcome.checks.find((c) => c.kind === 'lift.path.standing')
+  const bay = bayAt(scene.subject.stages, add(from, scale(along, Math.max(0, value))))
   const beside: LeastGap = {
     kind: 'standing',
     what,
-    value: gap.value as number,
+    value,
     from,
     along,
+    ...(bay === undefined ? {} : { bay }),
     ...judgedBy(check, sheet),
   }
   return [...inShaft, beside, ...overhead]
@@ -177,13 +183,13 @@ const asSeen = ([, , z]: Vec3): string => (Math.abs(z) > TRUE_LENGTH ? ', uprigh
 /** What is nearest and how near; whether it is seen at its length. */
 export function leastGapLabels(gaps: readonly LeastGap[], { units }: LiftSheet, look: Look, placing: Placing): Label[] {
   return gaps.map((gap): Label => {
-    const { from, along, value, what, of, ref, fails } = gap
+    const { from, along, value, what, bay, of, ref, fails } = gap
     const isTrue = seenLength(look, along) >= TRUE_LENGTH
     const middle: Point2 = seen(look, add(from, scale(along, Math.max(0, value) / 2)))
     return {
       lines: [
         withRef(`least ${lengthText(value, units)}${value > 0 && !isTrue ? asSeen(along) : ''}`, ref),
-        of === undefined ? `to ${what}` : `${of} to ${what}`,
+        `${of === undefined ? '' : `${of} `}to ${what}${bay === undefined ? '' : `, bay ${bay}`}`,
       ],
       at: onPaper(placing, middle),
       towards: 60,

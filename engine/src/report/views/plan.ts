@@ -17,6 +17,7 @@ import { bayFrame, bayLabel, bayReached, feetOf, footLabels, inShaft, siteMarks 
 import { clearPose } from './poses.ts'
 import { cogAt, framesTogether, ghostOf, outlineAt, type Scene, shapeOf } from './scene.ts'
 import { wallRadius } from './shaft.ts'
+import { standingMarks } from './standingMarks.ts'
 
 const LOOK: Look = LOOKING_DOWN
 
@@ -31,6 +32,7 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   )
   const drawn: Mark[] = [
     ...siteMarks(scene, placing, inner),
+    ...standingMarks(least, scene, LOOK, placing, inner),
     ...wayMarks(scene, placing),
     ...pieceMarks(scene, placing),
     ...travelMarks(scene, sheet, placing, inner),

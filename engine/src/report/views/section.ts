@@ -15,6 +15,7 @@ import { boomMarks, leastGapBoxes, leastGapLabels, leastGapMarks, leastGapsIn } 
 import { clearPose } from './poses.ts'
 import { CHORD_ERROR, cogAt, frameOfLoops, ghostOf, hookAt, outlineAt, pointsAt, type Scene, shapeOf } from './scene.ts'
 import { groundMarks, obstructionMarks, shaftMarks, wallRadius } from './shaft.ts'
+import { standingMarks } from './standingMarks.ts'
 
 const LOOK: Look = LOOKING_LEFT
 const AROUND = 3.2
@@ -41,6 +42,7 @@ export function sectionView(scene: Scene, sheet: LiftSheet, room: PaperBox): Vie
   const gaps = leastGapsIn(scene, sheet, LOOK, placing, window)
   const drawn = [
     ...base,
+    ...standingMarks(gaps, scene, LOOK, placing, window),
     ...machineMarks(scene, placing, window),
     ...piece.marks,
     ...measures,
