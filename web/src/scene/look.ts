@@ -1,3 +1,4 @@
+import type { Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { type Camera, OrthographicCamera, PerspectiveCamera, Vector3 } from 'three'
 import type { Box3 } from './bounds.ts'
 
@@ -16,6 +17,8 @@ const FIELD = (24 * Math.PI) / 180
 const STEEPEST = Math.PI / 2 - 1e-4
 const NEAREST = 1
 const FARTHEST = 600
+/** A point at the edge of the view has so much around it. */
+const ROOM = 1.06
 
 export function lookingAt(target: Vector3, around: number, up: number, distance: number, parallel = false): Looking {
   return { target, around, up, distance, parallel }
@@ -37,7 +40,8 @@ export interface Eye {
   turn: (across: number, up: number) => void
   shift: (right: number, up: number) => void
   nearer: (factor: number, at?: { x: number; y: number }) => void
-  fit: (box: Box3, room?: number) => void
+  /** Looks at the middle of a box from as far as all of it is seen, and every one of further points. */
+  fit: (box: Box3, room?: number, also?: readonly Vec3[]) => void
 }
 
 /** @param around what is drawn lies within this ball: depth is parted as finely as that allows */
@@ -54,6 +58,11 @@ export function eyeOf(look: Looking, around: { centre: Vector3; radius: number }
   }
   const halfHigh = (): number => look.distance * Math.tan(FIELD / 2)
   const metresAPixel = (): number => (2 * halfHigh()) / height
+  /** From how far a point beside the target is just seen, with a little room. */
+  const distanceFor = (d: Vector3): number => {
+    const off = Math.max(Math.abs(d.dot(above)), (Math.abs(d.dot(side)) * height) / width)
+    return (ROOM * off) / Math.tan(FIELD / 2) + (look.parallel ? 0 : d.dot(out))
+  }
   const settle = (): void => {
     axes()
     for (const camera of [perspective, parallel]) {
@@ -103,7 +112,7 @@ export function eyeOf(look: Looking, around: { centre: Vector3; radius: number }
       axes()
       look.target.addScaledVector(side, (at.x - width / 2) * lost).addScaledVector(above, (height / 2 - at.y) * lost)
     },
-    fit: ({ min, max }, room = 1.12) => {
+    fit: ({ min, max }, room = 1.12, also = []) => {
       axes()
       let [wide, high] = [0, 0]
       const middle = new Vector3((min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2)
@@ -118,7 +127,11 @@ export function eyeOf(look: Looking, around: { centre: Vector3; radius: number }
       look.target.copy(middle)
       look.distance = Math.min(
         FARTHEST,
-        Math.max(NEAREST, (room * Math.max(high, (wide * height) / width)) / Math.tan(FIELD / 2)),
+        Math.max(
+          NEAREST,
+          (room * Math.max(high, (wide * height) / width)) / Math.tan(FIELD / 2),
+          ...also.map((p) => distanceFor(new Vector3(...p).sub(middle))),
+        ),
       )
     },
   }

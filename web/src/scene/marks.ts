@@ -17,7 +17,7 @@ import { boomAxis, hookPlace, pathOf } from './posing.ts'
 import type { Scene, SceneService } from './scene.ts'
 import type { SceneItem } from './sceneItem.ts'
 import type { Shown3d } from './shown.ts'
-import { type Hanging, type Moment, poseOf, standOf } from './stand.ts'
+import { type Hanging, type Moment, parkedNow, poseOf } from './stand.ts'
 
 /** A text that goes with a mark. */
 export interface MarkText {
@@ -39,13 +39,11 @@ export function liftingLines({ scene, shown, moment, hanging, palette }: Marking
   if (shown.hidden.has('lifting')) return
   const ink = palette.grey(0.85)
   for (const [system, frame] of Object.entries(scene.systems)) {
+    if (parkedNow(system, scene, moment, hanging)?.away === true) continue
     const tower = frame.kind === 'lift tower' || frame.kind === 'gantry'
     for (const hook of frame.hooks) {
       const at = hookPlace(scene, system, hook, moment, hanging)
-      const used = hanging?.rig.system === system && hanging.hooks.some((h) => h.hook === hook)
-      const top: Vec3 = tower
-        ? [at[0], at[1], frame.head]
-        : boomAxis(scene, system, used ? hanging : undefined, standOf(system, scene, moment, hanging)).head
+      const top: Vec3 = tower ? [at[0], at[1], frame.head] : boomAxis(scene, system, moment, hanging).head
       for (const d of tower ? [-0.35, 0.35] : [0])
         lines.add([top[0] + d, top[1], top[2]], [at[0] + d, at[1], at[2] + 1.6], ink)
     }

@@ -3,7 +3,7 @@ import { AT_REST, type Pose, place, type Vec3 } from '@shieldwright/engine/numer
 import { Vector3 } from 'three'
 import type { Batch } from './batch.ts'
 import type { Scene } from './scene.ts'
-import { type Hanging, hangingAt, type Moment, outOf, standOf } from './stand.ts'
+import { type Hanging, hangingAt, type Moment, outOf, parkedNow, standOf } from './stand.ts'
 import { poseAlong } from './way.ts'
 
 const ROW = 20
@@ -35,11 +35,15 @@ export function posing(scene: Scene, batch: Batch): (moment: Moment) => Hanging 
     for (const { item, i } of towers) {
       const rig = item.rig as NonNullable<typeof item.rig>
       const stands = standOf(rig.system, scene, moment, hanging)
+      if (parkedNow(rig.system, scene, moment, hanging)?.away === true) {
+        hide(batch, i)
+        continue
+      }
       if (rig.part !== 'boom') {
         batch.setColumns(i, x.set(1, 0, 0), y.set(0, 1, 0), z.set(0, 0, 1), at.set(...stands))
         continue
       }
-      const { foot, head } = boomAxis(scene, rig.system, hanging, stands)
+      const { foot, head } = boomAxis(scene, rig.system, moment, hanging)
       at.set(...foot)
       x.set(...head).sub(at)
       y.set(-x.y, x.x, 0).normalize()
@@ -48,12 +52,21 @@ export function posing(scene: Scene, batch: Batch): (moment: Moment) => Hanging 
     }
     for (const [id, i] of hookItems) {
       const [system = '', hook = ''] = id.split('/')
+      if (parkedNow(system, scene, moment, hanging)?.away === true) {
+        hide(batch, i)
+        continue
+      }
       const p = hookPlace(scene, system, hook, moment, hanging)
       batch.setColumns(i, x.set(1, 0, 0), y.set(0, 1, 0), z.set(0, 0, 1), at.set(...p))
     }
     return hanging
   }
 }
+
+const NOWHERE = new Vector3(0, 0, 0)
+
+/** Drawn as a point: what is not on the site. */
+const hide = (batch: Batch, item: number): void => batch.setColumns(item, NOWHERE, NOWHERE, NOWHERE, NOWHERE)
 
 /** Where the boom of a symbol is pinned, over the ground, m. */
 const FOOT = 2.5
@@ -63,19 +76,21 @@ const OUT = 9
 const OVER_HOOK = 2
 
 /**
- * The axis of a boom: as the check of the lift takes it, from its pin to over the hook; at rest, towards the shaft. Where the
- * project does not say enough of it, up to the highest its hook reaches.
+ * The axis of a boom: as the check of the lift takes it, from its pin to over the hook; at rest over where the project says that
+ * its hook rests, else towards the shaft. Where the project does not say enough of it, up to the highest its hook reaches.
  */
 export function boomAxis(
   scene: Scene,
   system: string,
+  moment: Moment,
   hanging: Hanging | undefined,
-  stands: Vec3,
 ): { foot: Vec3; head: Vec3 } {
+  const stands = standOf(system, scene, moment, hanging)
   const frame = scene.systems[system]
   const own = hanging?.rig.system === system ? hanging : undefined
   const used = own?.hooks[0]?.at
-  const over: Vec3 = used ?? leanedOut(stands)
+  const rests = parkedNow(system, scene, moment, hanging)?.over
+  const over: Vec3 = used ?? (rests === undefined ? leanedOut(stands) : [rests[0], rests[1], 0])
   const boom = own?.rig.boom ?? (frame?.boom && { ...frame.boom, centre: [stands[0], stands[1]] as const })
   if (boom !== undefined) {
     const { pin, head } = boomStanding(boom, [over[0], over[1]])
@@ -110,7 +125,7 @@ export function hookPlace(
     const index = frame.hooks.indexOf(hook)
     return [index === 0 ? 0 : 6 * (index % 2 === 0 ? 1 : -1), stands[1], head]
   }
-  const tip = boomAxis(scene, system, undefined, stands).head
+  const tip = boomAxis(scene, system, moment, hanging).head
   return [tip[0], tip[1], Math.min(head, tip[2] - PARKED)]
 }
 

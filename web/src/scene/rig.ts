@@ -1,5 +1,5 @@
 import type { Stages } from '@shieldwright/engine'
-import { type Boom, type HungRigging, isCrane } from '@shieldwright/engine/lift/index.ts'
+import { type Boom, type HungRigging, isCrane, standingIn } from '@shieldwright/engine/lift/index.ts'
 import { coordinates, poseOfMachine } from '@shieldwright/engine/model/index.ts'
 import { AT_REST, add, type Pose, place, scale, subtract, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
@@ -33,6 +33,15 @@ export interface RigUse {
   boom?: Boom
 }
 
+/** Where a machine is while others lift. */
+export interface Parked {
+  /** Not on the site, or taken down. */
+  away: boolean
+  at: readonly [number, number] | undefined
+  /** What the hook of a crane rests over. */
+  over: readonly [number, number] | undefined
+}
+
 /** What is known of a lifting system to draw it. */
 export interface RigFrame {
   name: string
@@ -41,6 +50,8 @@ export interface RigFrame {
   head: number
   /** Where it stands when nothing hangs from it; a crane, its standing. */
   rest: readonly [number, number]
+  /** Where it is while others lift, as far as the project says; of a tower along its runway. */
+  parked?: Parked
   hooks: readonly string[]
   /** Its boom by its maker, as the crane is set up; a symbol stands for one of which the project does not say enough. */
   boom?: Omit<Boom, 'centre'>
@@ -55,7 +66,9 @@ export function rigFrames({ systems }: Project): Record<string, RigFrame> {
         const top = h.head ?? h.highest
         return top === undefined ? [] : [v(top)]
       })
-      const rest = isTower(s) ? ([0, 0] as const) : s.standings[0] === undefined ? undefined : v2(s.standings[0])
+      const parked = parkedOf(s)
+      const first = isTower(s) ? ([0, 0] as const) : s.standings[0] && v2(s.standings[0])
+      const rest = parked?.at ?? first
       if (rest === undefined || known.length === 0 || (isTower(s) && Object.keys(s.legs).length === 0)) return []
       const boom = boomFrame(s)
       return [
@@ -66,6 +79,7 @@ export function rigFrames({ systems }: Project): Record<string, RigFrame> {
             kind: s.kind,
             head: Math.max(...known),
             rest,
+            ...(parked === undefined ? {} : { parked }),
             hooks: hooks.map(([h]) => h),
             ...(boom === undefined ? {} : { boom }),
           },
@@ -73,6 +87,18 @@ export function rigFrames({ systems }: Project): Record<string, RigFrame> {
       ]
     }),
   )
+}
+
+function parkedOf(system: System): Parked | undefined {
+  const { parked, standings } = system
+  if (parked === undefined) return undefined
+  const standing = standings[standingIn(system, parked.standing) ?? -1]
+  const along = parked.along?.value
+  return {
+    away: parked.away,
+    at: isTower(system) ? (along === undefined ? undefined : [0, along]) : standing && v2(standing),
+    over: parked.over && v2(parked.over),
+  }
 }
 
 function boomFrame(system: System): RigFrame['boom'] {

@@ -28,7 +28,7 @@ import { type Scene, sceneOf } from './scene.ts'
 import type { Layer } from './sceneItem.ts'
 import type { Shown3d } from './shown.ts'
 import { shapePoints } from './solids.ts'
-import { displaced, hangingAt, isThere, momentAt, poseOf, standOf, stopsOf } from './stand.ts'
+import { displaced, hangingAt, isThere, momentAt, parkedNow, poseOf, standOf, stopsOf } from './stand.ts'
 import { poseAlong } from './way.ts'
 import { whereWords } from './words.ts'
 
@@ -207,13 +207,32 @@ describe('the least clearance of the moment', () => {
   })
 })
 
+test('while another lifts, and before it lifts at all, a machine is where the project has it parked', () => {
+  const { CR1, LT1 } = stages.model.project.systems
+  const at = CR1?.standings[CR1.parked?.standing ?? -1]?.map(({ value }) => value)
+  const over = CR1?.parked?.over?.map(({ value }) => value)
+  const crown = scene.steps.findIndex((s) => s.piece === 'crown')
+  for (const moment of [momentAt(scene, 0), momentAt(scene, crown + 0.5)]) {
+    const hanging = hangingAt(scene, moment)
+    expect(standOf('CR1', scene, moment, hanging).slice(0, 2)).toEqual(at)
+    const { head } = boomAxis(scene, 'CR1', moment, hanging)
+    for (const k of [0, 1] as const) expect(head[k]).toBeCloseTo(over?.[k] as number, 3)
+    expect(parkedNow('CR2', scene, moment, hanging)?.away).toBe(true)
+  }
+  const lock = momentAt(scene, scene.steps.findIndex((s) => s.step === 'S21-man-lock') + 0.5)
+  const hanging = hangingAt(scene, lock)
+  expect(parkedNow('CR1', scene, lock, hanging)).toBeUndefined()
+  expect(standOf('CR1', scene, lock, hanging).slice(0, 2)).toEqual(hanging?.rig.standing)
+  expect(standOf('LT1', scene, lock, hanging)[1]).toBe(LT1?.parked?.along?.value)
+})
+
 describe('the boom of a crane', () => {
   const under = (step: string, share: number, drawn = scene) => {
     const k = drawn.steps.findIndex((s) => s.step === step)
     const moment = momentAt(drawn, k + share)
     const hanging = hangingAt(drawn, moment)
     const system = hanging?.rig.system as string
-    return { ...boomAxis(drawn, system, hanging, standOf(system, drawn, moment, hanging)), system, hanging }
+    return { ...boomAxis(drawn, system, moment, hanging), system, hanging }
   }
 
   test('is drawn from its pin to plumb over the hook, as long as it is set up and as wide as its maker says', () => {

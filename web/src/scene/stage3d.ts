@@ -13,10 +13,10 @@ import { itemsMeant } from './meant.ts'
 import { axisEnds, snapped } from './measure.ts'
 import { type Palette, paletteOf } from './palette.ts'
 import { cutLines, firstHit, matrixOf, passedBefore, passes } from './pick.ts'
-import { posing } from './posing.ts'
+import { boomAxis, posing } from './posing.ts'
 import type { Scene } from './scene.ts'
 import type { Shown3d, View } from './shown.ts'
-import { type Hanging, type Moment, momentAt } from './stand.ts'
+import { type Hanging, type Moment, momentAt, parkedNow } from './stand.ts'
 
 /** A place that was pointed at. */
 export interface Pointed {
@@ -350,7 +350,7 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
       const box = boxOfItems(itemsMeant(scene, shown?.selected))
       if (box !== undefined) eye.fit(box, 1.15)
     } else if (view === 'path') eye.fit(pieceBox() ?? wholeBox(view), 1.5)
-    else eye.fit(wholeBox(view), view === 'overview' ? 0.98 : 1.06)
+    else eye.fit(wholeBox(view), view === 'overview' ? 0.98 : 1.06, headsOfBooms())
     ask()
     lookThrough()
   }
@@ -369,6 +369,14 @@ export function stage3d(host: HTMLElement, scene: Scene, asks: StageAsks, looked
     const parts = new Set(scene.steps[moment.step ?? 0]?.parts ?? [])
     return boxOfItems(scene.items.flatMap((item, i) => (parts.has(item.id) ? [i] : [])))
   }
+
+  /** Booms stand higher, and lean farther, than what they lift: the whole is not whole without them. */
+  const headsOfBooms = (): Vec3[] =>
+    Object.entries(scene.systems).flatMap(([id, { kind }]) =>
+      kind === 'lift tower' || kind === 'gantry' || parkedNow(id, scene, moment, hanging)?.away === true
+        ? []
+        : [boomAxis(scene, id, moment, hanging).head],
+    )
 
   /** All that stands around the shaft; from the side and from above the bays as well. */
   function wholeBox(view: View): Box3 {

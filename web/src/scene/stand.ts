@@ -1,6 +1,6 @@
 import { riggedAt } from '@shieldwright/engine/lift/index.ts'
 import { compose, type Pose, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
-import type { HookUse, RigUse } from './rig.ts'
+import type { HookUse, Parked, RigUse } from './rig.ts'
 import type { Scene, SceneStep } from './scene.ts'
 import type { SceneItem } from './sceneItem.ts'
 import { poseAlong } from './way.ts'
@@ -106,11 +106,20 @@ function hooked(use: HookUse, pose: Pose): Hooked {
   return { hook: use.hook, at, points, tops, spreaders: [], half: 0 }
 }
 
-/** Where a system stands: over its piece, or where its last one was set down. */
+/** Where the project says that a system is parked, while it is: before it has lifted anything, and while another lifts. */
+export function parkedNow(id: string, scene: Scene, moment: Moment, hanging: Hanging | undefined): Parked | undefined {
+  const isLifting = hanging?.rig.system === id
+  const isIdle = hanging !== undefined || lastUse(id, scene, moment) === undefined
+  return !isLifting && isIdle ? scene.systems[id]?.parked : undefined
+}
+
+/** Where a system stands: over its piece, where it is parked, or where its last one was set down. */
 export function standOf(id: string, scene: Scene, moment: Moment, hanging: Hanging | undefined): Vec3 {
   const frame = scene.systems[id]
   const rest = frame?.rest ?? [0, 0]
   if (frame === undefined) return [rest[0], rest[1], 0]
+  const parked = parkedNow(id, scene, moment, hanging)?.at
+  if (parked !== undefined) return [parked[0], parked[1], 0]
   const tower = frame.kind === 'lift tower' || frame.kind === 'gantry'
   if (!tower) {
     const used = hanging?.rig.system === id ? hanging.rig : lastUse(id, scene, moment)?.rig
