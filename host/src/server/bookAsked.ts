@@ -11,6 +11,7 @@ import { dossierSignatures } from '../report/dossier.ts'
 import { signing } from '../signing/signing.ts'
 import { keepAttachment } from '../store/attachments.ts'
 import { revisionMeant } from '../store/baselines.ts'
+import { lettersEver } from '../store/issuedLetters.ts'
 import type { Live } from './live.ts'
 
 /** What a book is asked for with, beside the revisions: the date that stands on its sheets. */
@@ -33,15 +34,20 @@ type Issued = Readonly<Record<string, IssuedBook>>
 /** Campaign books that went out, by letter, as the latest revision has them. */
 const issuedIn = (document: unknown): Issued => (document as { issuedBooks?: Issued }).issuedBooks ?? {}
 
+/** The letter of the next issue: after every one that is on record, or ever was. Undefined after the last of all. */
+async function nextLetter(live: Live, issued: Issued): Promise<string | undefined> {
+  return letterAfter(lastLetter([...Object.keys(issued), ...(await lettersEver(live.store.database))]))
+}
+
 /** The book as a job on the revisions that are meant, under the next letter; or what is not there. */
 export async function bookToMake(live: Live, asked: Asked): Promise<BookToMake | { problems: readonly Problem[] }> {
   const issued = issuedIn((await live.kept()).document)
-  const last = lastLetter(Object.keys(issued))
-  const letter = letterAfter(last)
-  if (letter === undefined) return refused('/issuedBooks', `issue ${last}`, 'an issue before ZZ, the last letter')
+  const letter = await nextLetter(live, issued)
+  if (letter === undefined) return refused('/issuedBooks', 'issue ZZ', 'an issue before ZZ, the last letter')
   const revision = await revisionMeant(live.store, asked.of)
   const project = revision && (await live.projectAt(revision))
   if (!revision || !project) return refused('/of', asked.of, 'a revision, its name, or "now"')
+  const last = lastLetter(Object.keys(issued))
   const earlier = await earlierMeant(live, issued, asked.since === undefined ? last : asked.since)
   if (earlier !== undefined && 'problems' in earlier) return earlier
   const { date, units, runs, seed } = asked
@@ -136,7 +142,7 @@ export async function putOnRecord(
   { by, at, note = '' }: { by: string; at: string; note?: string | undefined },
 ): Promise<OnRecord | { problems: readonly Problem[]; isOvertaken: boolean }> {
   const { revision, document } = await live.kept()
-  if (letterAfter(lastLetter(Object.keys(issuedIn(document)))) !== letter) return overtaken(letter)
+  if ((await nextLetter(live, issuedIn(document))) !== letter) return overtaken(letter)
   const file = { name: bookFileName(letter), type: 'application/pdf', by, at }
   await keepAttachment(live.store.database, file, Buffer.from(kept.pdf, 'base64'))
   const entry: IssuedBook = {
@@ -154,9 +160,8 @@ export async function putOnRecord(
     ? [{ op: 'add', path: '/issuedBooks', value: { [letter]: entry } }]
     : [{ op: 'add', path: `/issuedBooks/${letter}`, value: entry }]
   const changed = await live.change({ revision, patch, why: `campaign book issued as ${letter}`, by, at })
-  if (changed.behind !== undefined) return overtaken(letter)
-  if (changed.problems !== undefined) return { problems: changed.problems, isOvertaken: false }
-  return { revision: changed.revision, letter, file: kept.file }
+  if (changed.problems === undefined) return { revision: changed.revision, letter, file: kept.file }
+  return changed.behind === undefined ? { problems: changed.problems, isOvertaken: false } : overtaken(letter)
 }
 
 const overtaken = (letter: string) => ({

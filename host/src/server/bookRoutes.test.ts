@@ -161,6 +161,80 @@ describe('campaign books of one project, one after the other', () => {
   })
 })
 
+describe('who issues what, and when', () => {
+  const opened = async () => {
+    const store = await openStore(join(mkdtempSync(join(tmpdir(), 'issues-')), 'project.sqlite'))
+    const patch = [{ op: 'add', path: '', value: manyPieces({ count: 2, years: 1 }) }] as const
+    await store.append({ on: 0, patch, by: 'x', why: 'x', at: 'x' })
+    const desk = jobDesk(jobResults(store.database))
+    const here = { user: 'tester', clock: () => new Date('2031-11-03T07:00:00Z') }
+    const app = server({ page: tmpdir(), api: api(liveProject(store, tmpdir()), here, desk) })
+    const made = async (asked: object = {}) => {
+      const { body } = await sent(app, '/api/jobs', { kind: 'book', since: null, runs: RUNS, ...asked })
+      return (await followed(app, body.id)).at(-1)
+    }
+    const issue = (id: string) => sent(app, `/api/jobs/${id}/issue`, {})
+    const issued = async () => (await told(app, '/api/project')).body.document.issuedBooks ?? {}
+    const files = async () => (await told(app, '/api/attachments')).body.attachments
+    return { app, store, desk, made, issue, issued, files }
+  }
+
+  test('of two books issued at once one goes out under the letter; nothing of the other is kept, and made again it has the next', async () => {
+    const { app, store, desk, made, issue, issued, files } = await opened()
+    const patch = [{ op: 'replace', path: '/parts/PART1/mass/value', value: '31.7 t' }]
+    await sent(app, '/api/change', { revision: 1, patch, why: 'weighed' })
+    const books = [await made({ of: '1' }), await made({ of: '2' })]
+    expect(books.map(({ request }) => request.letter)).toEqual(['A', 'A'])
+    expect(books[0].result.file).not.toBe(books[1].result.file)
+    const ends = await Promise.all(books.map(({ id }) => issue(id)))
+    expect(ends.map(({ status }) => status).sort()).toEqual([200, 409])
+    const [won, lost] = ends[0]?.status === 200 ? books : books.toReversed()
+    expect(await issued()).toMatchObject({ A: { file: won.result.file } })
+    expect(Object.keys(await issued())).toEqual(['A'])
+    expect((await files()).map(({ hash }: { hash: string }) => hash)).toEqual([won.result.file])
+    const again = await made({ of: lost.request.revision })
+    expect(again.request.letter).toBe('B')
+    expect(await issue(again.id)).toMatchObject({ status: 200, body: { letter: 'B' } })
+    await desk.close()
+    await store.close()
+  })
+
+  test('one that is cancelled midway leaves no file and uses no letter up', async () => {
+    const { app, store, desk, made, issued, files } = await opened()
+    const { body } = await sent(app, '/api/jobs', { kind: 'book', since: null, runs: 1_000_000 })
+    await app.request(`/api/jobs/${body.id}`, { method: 'DELETE' })
+    expect((await followed(app, body.id)).at(-1)).toMatchObject({ state: 'cancelled' })
+    expect([await issued(), await files()]).toEqual([{}, []])
+    expect((await store.current()).revision).toBe(1)
+    expect((await made()).request.letter).toBe(body.request.letter)
+    await desk.close()
+    await store.close()
+  })
+
+  test('a letter that went out is not given again when it is taken off the record: the book is in other hands', async () => {
+    const { app, store, desk, made, issue, issued } = await opened()
+    await issue((await made()).id)
+    const patch = [{ op: 'remove', path: '/issuedBooks' }]
+    expect((await sent(app, '/api/change', { revision: 2, patch, why: 'by mistake' })).status).toBe(200)
+    expect(await issued()).toEqual({})
+    expect((await made()).request.letter).toBe('B')
+    await desk.close()
+    await store.close()
+  })
+
+  test('what is no longer kept, a revision or the book itself, is not put on record', async () => {
+    const { app, store, desk, made, issue, issued } = await opened()
+    const book = await made()
+    // another log in its place: its latest revision is the first
+    const elsewhere = await opened()
+    expect(await elsewhere.issue(book.id)).toMatchObject({ status: 404 })
+    expect(await sent(app, '/api/jobs', { kind: 'book', of: '2' })).toMatchObject({ status: 400 })
+    expect(await issue(book.id)).toMatchObject({ status: 200, body: { letter: 'A' } })
+    expect(Object.keys(await issued())).toEqual(['A'])
+    for (const end of [desk, elsewhere.desk, store, elsewhere.store]) await end.close()
+  })
+})
+
 async function fileOf(app: Hono, id: string) {
   const answer = await app.request(`/api/jobs/${id}/book.pdf`)
   expect([answer.status, answer.headers.get('content-type')]).toEqual([200, 'application/pdf'])
