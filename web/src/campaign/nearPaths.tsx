@@ -1,3 +1,4 @@
+import './progress.css'
 import type { Summary } from '../engine/protocol.ts'
 import { useSelected } from '../shared.ts'
 import { useShown } from '../state.ts'
