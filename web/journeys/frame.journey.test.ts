@@ -21,6 +21,7 @@ const STAGES = ['project', 'model', 'mass', 'strip', 'lift', 'ground', 'programm
 const SIZES = [
   { width: 1440, height: 900 },
   { width: 1024, height: 768 },
+  { width: 390, height: 844 },
 ]
 
 async function opened(hash: string, size = SIZES[0] as (typeof SIZES)[number]): Promise<Page> {
@@ -53,7 +54,7 @@ test('what the page needs before it shows anything is less than 300 kB, compress
   expect(readdirSync(`${dist}assets`).filter((name) => name.endsWith('.js')).length).toBeGreaterThan(scripts.length)
 })
 
-test('nothing overlaps, is cut or leaves the window: every page, large and small, in both systems of units', async () => {
+test('nothing overlaps, is cut or leaves the window: every page, large, small and on a phone, in both systems of units', async () => {
   const page = await opened('project')
   const faults: string[] = []
   for (const stage of STAGES) {
