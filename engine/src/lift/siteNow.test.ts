@@ -114,6 +114,25 @@ describe('what a block goes past', () => {
     expect(name).toBe('Crane')
   })
 
+  test('a crane that does not lift stands where it is parked, and one that is away stands nowhere', () => {
+    const crane = (parked: object) => (d: Document) => {
+      d.systems.crane = {
+        ...d.systems.tower,
+        name: 'Crane',
+        kind: 'crawler crane',
+        standings: [
+          ['20 m', '0 m'],
+          ['30 m', '0 m'],
+        ],
+        tracks: { length: '8 m', width: '1 m', gauge: '5 m' },
+        parked,
+      }
+    }
+    // tracks from x 26; the block from x 1.5
+    expect(near(by(0, 0, 14), crane({ standing: 1 }))['crane/crane']?.gap).toBeCloseTo(24.5, 9)
+    expect(near(by(0, 0, 14), crane({ away: true }))['crane/crane']).toBeUndefined()
+  })
+
   test('two points stand as far apart as the gap says, level where it goes past and plumb where it is over', () => {
     for (const { gap, from, at, to } of Object.values(near(by(0, 15.5, 14), stored))) {
       expect(distance(from, at), to).toBeCloseTo(gap, 9)

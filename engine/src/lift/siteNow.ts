@@ -7,6 +7,7 @@ import { partsHull, pieceHull } from './bodies.ts'
 import type { ClearanceNow } from './clearanceNow.ts'
 import { type Hull, reachOf } from './hull.ts'
 import { storedFor } from './standing.ts'
+import { standingIn } from './swept.ts'
 import { underNow } from './underNow.ts'
 
 /** Parts that stand on the site while a piece goes by, and how they have moved from as found, site frame. */
@@ -100,15 +101,19 @@ const storedThings = (model: Model, lift: string | undefined, memory: Memory): T
 /** Half the height of what is held apart in plan alone: the model does not say how high it is, m. */
 const TALL = 500
 
-/** Cranes as what they stand on, at the standing that the lift names, else at their first. */
+/** Cranes as what they stand on: at the standing of the lift, the others where they are parked, else at their first. */
 function cranes({ systems, lifts }: Model['project'], lift: string | undefined): Thing[] {
   const own = lift === undefined ? undefined : lifts[lift]
   return Object.entries(systems).flatMap(([id, system]): Thing[] => {
-    const at = system.standings[(own?.system === id ? own.standing : undefined) ?? 0]
+    const { parked, standings, name } = system
+    const [isLifting, said] =
+      own?.system === id ? [true, own.standing] : [own?.tail?.system === id, own?.tail?.standing]
+    if (!isLifting && parked?.away === true) return []
+    const at = standings[standingIn(system, isLifting ? said : parked?.standing) ?? 0]
     const half = baseOf(system)
     if (at === undefined || half === undefined) return []
     const [x, y] = at.map((c) => c.value as number) as [number, number]
-    return [{ to: `crane/${id}`, name: system.name, reach: boxReaches([x, y, 0], [...half, TALL]) }]
+    return [{ to: `crane/${id}`, name, reach: boxReaches([x, y, 0], [...half, TALL]) }]
   })
 }
 
