@@ -168,7 +168,7 @@ function whileNeitherMoves<T>(
   p: Pressing,
   work: () => T,
 ): T {
-  const at = [...p.at, ...(p.size ?? []), p.level]
+  const at = [...p.at, ...(p.size ?? []), p.turn ?? 0, p.level]
   const before = known.get(p.id) ?? []
   const there = before.find((one) => sameItems(one.at, at))
   if (there !== undefined) return there.value
@@ -260,7 +260,7 @@ function loweredAt(
   const { others, step, when } = settled
   const value = others.reduce<number | undefined>((sum, o) => plus(sum, times(o.force.value, shareOf(o))), 0)
   const points = others.reduce((sum, { is: p, force }) => {
-    const from = [ground, ...place.at, place.level, ...p.at, ...(p.size ?? []), p.level]
+    const from = [ground, ...place.at, place.level, ...p.at, ...(p.size ?? []), p.turn ?? 0, p.level]
     const each = memory.once(`ground-points/${id}/${where}/${p.id}`, from, () => asPoints(ground, p, place) ?? 0)
     return sum + (force.value ?? 0) * each
   }, 0)

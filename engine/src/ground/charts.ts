@@ -1,4 +1,5 @@
 import type { Shaft } from '../model/index.ts'
+import { turned } from '../numeric/plan.ts'
 import type { GroundLoad } from './step.ts'
 import { lineChart, pointChart, stripOnWall } from './surcharge.formulas.ts'
 import type { WallRing } from './wall.ts'
@@ -43,10 +44,11 @@ export function besideWall(shaft: Shaft, ring: WallRing, loads: readonly GroundL
   return loads.flatMap((load): BesideWall[] => {
     const [x, y, level] = load.at
     const [a, b] = load.size
+    const [u, v] = turned([x, y], -(load.turn ?? 0))
     const far = Math.hypot(x, y)
     const force = load.force.value
     if (force === undefined || a * b === 0 || far === 0) return []
-    const [c, s] = [Math.abs(x) / far, Math.abs(y) / far]
+    const [c, s] = [Math.abs(u) / far, Math.abs(v) / far]
     const [across, along] = [a * c + b * s, a * s + b * c]
     const middle = far - radius
     const edge = middle - across / 2

@@ -17,6 +17,49 @@ export const trackPressure = formula({
   valid: ['abs(e * cos(theta)) < L / 2'],
 })
 
+export const trackContact = formula({
+  id: 'ground.crane.track-contact',
+  title: 'Length of a crawler track that bears evenly',
+  source: {
+    basis: 'derived',
+    text: 'the length about the resultant, as effective areas of footings: the same force and moment as the linear pressure',
+  },
+  gives: ['l', 'm'],
+  from: {
+    L: ['m', 'bearing length of a track or of its mats'],
+    e: ['m', 'distance of crane and load from the slewing centre'],
+    theta: ['rad', 'slew of the load from straight ahead'],
+  },
+  as: 'L - 2 * abs(e * cos(theta))',
+  valid: ['abs(e * cos(theta)) < L / 2'],
+})
+
+export const otherFeet = formula({
+  id: 'ground.crane.other-feet',
+  title: 'Force on each of the other feet of a crane',
+  source: { basis: 'derived', text: 'what one foot leaves of the weight, evenly over the others' },
+  gives: ['P', 'N'],
+  from: {
+    W: ['N', 'weight of crane and load'],
+    F: ['N', 'on the foot that takes the most'],
+    n: ['1', 'other feet'],
+  },
+  as: '(W - F) / n',
+  valid: ['n >= 1', 'F <= W'],
+})
+
+export const slewFrom = formula({
+  id: 'ground.crane.slew',
+  title: 'Slew of the hook from straight ahead',
+  source: { basis: 'derived', text: 'difference of two bearings' },
+  gives: ['theta', 'rad'],
+  from: {
+    beta: ['rad', 'bearing of the hook from the slewing centre, from site x to the left'],
+    psi: ['rad', 'heading of the carrier, from site x to the left'],
+  },
+  as: 'beta - psi',
+})
+
 export const lineDistance = formula({
   id: 'ground.crane.line-distance',
   title: 'Distance left between boom tip or load and a line',

@@ -103,7 +103,7 @@ export function ground(
   const turned = memory.once('ground-attitudes', [places, project.lifts], () => attitudesOf(model, places))
   const ring = shaft && memory.once('ground-ring', [shaft], () => wallRing(shaft))
   const worked = places.map((_, index) => stepOf(c, ring, index, turned[index] as Mat3))
-  const standing = standingState(model, places, memory)
+  const standing = standingState(model, ring?.outerRadius.value, places, memory)
   const steps = worked.map(({ is }) => is)
   const around = [...(standing === undefined ? [] : [standing]), ...worked.map((w) => w.outside)]
   const bays = fullestBays(model, c.weights, places, memory)
@@ -165,7 +165,7 @@ function stepOf(c: GroundCase, ring: WallRing | undefined, index: number, turned
   const place = c.places[index] as StepPlaces
   const { step, piece, lift } = place.step
   const cradle = cradleAt(c, index, { id: `before-${step}`, name: `before step ${step}` })
-  const loads = loadsAt({ ...c, place, cradle })
+  const loads = loadsAt({ ...c, place, cradle, wall: ring?.outerRadius.value })
   const outside = outsideAt({ step, loads }, c.memory)
   const is = {
     step,

@@ -23,8 +23,9 @@ export {
   thrustAt,
 } from './slide.ts'
 export { type WaterStage, waterStages } from './stages.ts'
-export { type GroundLoad, isPlaced, type Moment } from './step.ts'
+export type { GroundLoad, Moment } from './step.ts'
 export { type SurveyedElement, surveyedAt } from './survey.ts'
 export { bayPressing, type Place, type Pressing, pressingAt, settlementAt } from './trough.ts'
+export { isPlaced } from './unplaced.ts'
 export { type WallRing, wallRing } from './wall.ts'
 export { outside, outsideAt, type WallLoad } from './wallLoad.ts'

@@ -1,4 +1,5 @@
 import type { Ground, Model, Utility } from '../model/index.ts'
+import { turned } from '../numeric/plan.ts'
 import { type Answer, found, given, knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
@@ -97,7 +98,7 @@ function worstOf(
 ): Worst {
   // most stand in one place over many steps: the stress of one newton there is worked once, and kept while neither moves
   const unit = (load: GroundLoad, step: string): Float64Array =>
-    memory.once(`ground-service-unit/${id}/${placeKey(load, step)}`, [u, ...load.at, ...load.size], () =>
+    memory.once(`ground-service-unit/${id}/${placeKey(load, step)}`, [u, ...load.at, ...load.size, load.turn], () =>
       Float64Array.from(places, (place) => stressOf(load, place, axis)),
     )
   const cases = steps.flatMap((standing) =>
@@ -141,9 +142,9 @@ function stressAnswer(loads: readonly GroundLoad[], u: Utility, value: number): 
 }
 
 /** Vertical stress of one newton of a load at a place, Pa/N. */
-function stressOf({ at, size: [b, l] }: GroundLoad, [x, y]: Plan, axis: number): number {
+function stressOf({ at, size: [b, l], turn = 0 }: GroundLoad, [x, y]: Plan, axis: number): number {
   const z = at[2] - axis
-  const [dx, dy] = [x - at[0], y - at[1]]
+  const [dx, dy] = turned([x - at[0], y - at[1]], -turn)
   if (b === 0 || l === 0) return pointVertical.value({ Q: 1, r: Math.hypot(dx, dy), z })
   const q = 1 / (b * l)
   const corner = (B: number, L: number): number => cornerVertical.value({ q, B, L, z })

@@ -1,3 +1,4 @@
+import { turned } from '../numeric/plan.ts'
 import { type Answer, found, type Residual } from '../working/answer.ts'
 import { pointElastic } from './surcharge.formulas.ts'
 
@@ -10,6 +11,8 @@ export interface SurfaceLoad {
   z: number
   /** Footprint along x and y, m; zero is a point. */
   size: readonly [number, number]
+  /** By which the footprint is turned from x and y to the left, rad; absent, not at all. */
+  turn?: number
 }
 
 /** The wall as a grid of levels (site z, downwards) and bearings (from +x to the left). */
@@ -75,11 +78,11 @@ function piecesOf({ x, y, size }: SurfaceLoad, radius: number): number {
   return largest === 0 ? 1 : Math.min(8, Math.max(1, Math.ceil((3 * largest) / distance)))
 }
 
-function divided({ x, y, size: [a, b] }: SurfaceLoad, n: number): [number, number][] {
-  return Array.from({ length: n * n }, (_, k): [number, number] => [
-    x + (((k % n) + 0.5) / n - 0.5) * a,
-    y + ((Math.floor(k / n) + 0.5) / n - 0.5) * b,
-  ])
+function divided({ x, y, size: [a, b], turn = 0 }: SurfaceLoad, n: number): [number, number][] {
+  return Array.from({ length: n * n }, (_, k): [number, number] => {
+    const [u, v] = turned([(((k % n) + 0.5) / n - 0.5) * a, ((Math.floor(k / n) + 0.5) / n - 0.5) * b], turn)
+    return [x + u, y + v]
+  })
 }
 
 /** Fields added up, each times its share: pressure is in proportion to the load. */

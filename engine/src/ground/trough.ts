@@ -1,4 +1,5 @@
 import type { Bay, Ground, Model } from '../model/index.ts'
+import { turned } from '../numeric/plan.ts'
 import { type Answer, sumOf, type Term } from '../working/answer.ts'
 import { layersDown } from './pressure.ts'
 import { equivalentRaft, layerBetween, pointLayer } from './settlement.formulas.ts'
@@ -12,6 +13,8 @@ export interface Pressing {
   at: readonly [number, number]
   /** Along x and y; undefined where the model has no plan of it: then it presses as a point. */
   size: readonly [number, number] | undefined
+  /** By which its plan is turned from x and y to the left, rad; absent, not at all. */
+  turn?: number
   /** Level at which it reaches the ground; of piles, that of the raft they act as. */
   level: number
   forces: readonly Term<'N'>[]
@@ -49,7 +52,7 @@ function pressingOf(model: Model, load: GroundLoad): Pressing {
   const size = plan !== undefined && plan[0] * plan[1] > 0 ? plan : undefined
   // a leg and a crane have one load for each moment
   const id = load.kind === 'leg' || load.kind === 'crane' ? load.id.replace(/\/[^/]*$/, '') : load.id
-  return { id, what: load.what, at: [x, y], size, level, forces }
+  return { id, what: load.what, at: [x, y], size, turn: load.turn ?? 0, level, forces }
 }
 
 type Plan = readonly [number, number]
@@ -86,8 +89,8 @@ const NO_SIDE = 1e-6
  * Limits: elastic; each layer strained as in even ground; as though there were no shaft; nothing below the lowest layer given.
  */
 export function perNewton(ground: Ground, pressing: Pressing, place: Place): number | undefined {
-  const { at, size, level } = pressing
-  const [x, y] = [place.at[0] - at[0], place.at[1] - at[1]]
+  const { at, size, turn = 0, level } = pressing
+  const [x, y] = turned([place.at[0] - at[0], place.at[1] - at[1]], -turn)
   if (size === undefined && Math.hypot(x, y) < BESIDE) return undefined
   return overLayers(ground, Math.min(level, place.level), (layer) =>
     size === undefined
@@ -148,12 +151,13 @@ const cutsOf = (size: Plan, away: number): number =>
   Math.min(CUTS, Math.max(2, Math.ceil((4 * Math.max(...size)) / Math.max(away, 1e-3))))
 
 /** The same as `perNewton` by another road: what presses cut into points, each by the displacement of a point load. */
-export function asPoints(ground: Ground, { at, size, level }: Pressing, place: Place): number | undefined {
+export function asPoints(ground: Ground, { at, size, turn = 0, level }: Pressing, place: Place): number | undefined {
   const cuts = size === undefined ? 1 : cutsOf(size, Math.hypot(place.at[0] - at[0], place.at[1] - at[1]))
   const [a, b] = size ?? [0, 0]
   const share = (k: number): number => (k + 0.5) / cuts - 0.5
+  const [x, y] = turned([place.at[0] - at[0], place.at[1] - at[1]], -turn)
   const away = Array.from({ length: cuts * cuts }, (_, k) =>
-    Math.hypot(place.at[0] - at[0] - share(k % cuts) * a, place.at[1] - at[1] - share(Math.floor(k / cuts)) * b),
+    Math.hypot(x - share(k % cuts) * a, y - share(Math.floor(k / cuts)) * b),
   )
   if (away.includes(0)) return undefined
   return overLayers(ground, Math.min(level, place.level), (layer) =>

@@ -1,4 +1,5 @@
 import type { Ground, Shaft } from '../model/index.ts'
+import { turned } from '../numeric/plan.ts'
 import { type Answer, found, knownOr, largestOf, stated, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
@@ -47,7 +48,7 @@ export const outside = (load: GroundLoad): boolean => load.kind !== 'machine'
 
 /** All that a load is worked and named from. */
 const identityOf = (l: GroundLoad): unknown[] => [
-  ...[l.id, l.what, l.kind, l.force, ...l.at, ...l.size],
+  ...[l.id, l.what, l.kind, l.force, ...l.at, ...l.size, l.turn],
   ...[l.on, l.pointer, l.when.length, l.when[0]],
 ]
 
@@ -103,31 +104,33 @@ function freeMoment(ring: WallRing, pressure: Answer<'Pa'>, { oval }: FieldPeak)
   return unequal.show({ p_n, r: ring.meanRadius, n: stated('1', 2, 'two waves round the ring') })
 }
 
-const surfaceLoad = ({ at: [x, y, z], size, force }: GroundLoad): SurfaceLoad => ({
+const surfaceLoad = ({ at: [x, y, z], size, turn = 0, force }: GroundLoad): SurfaceLoad => ({
   force: force.value ?? 0,
   x,
   y,
   z,
   size,
+  turn,
 })
 
-/** The same thing at another step stands in the same place where that is a bay. */
+/** The same thing at another step stands in the same place where that is a bay, and where it is parked. */
 export const placeKey = (l: GroundLoad, step: string): string =>
-  l.kind === 'piece' ? l.on : l.kind === 'plant' ? l.id : `${step}/${l.id}`
+  l.kind === 'piece' ? l.on : l.kind === 'plant' || l.stays === true ? l.id : `${step}/${l.id}`
 
 /** A new force moves the peak seldom: what one newton does there is kept while it stays. */
 function finerOf(grid: WallGrid, l: GroundLoad, peak: FieldPeak, memory: Memory, step: string): number {
   const load = surfaceLoad(l)
   const key = `ground-finer/${placeKey(l, step)}/${peak.level}/${peak.bearing}`
-  return memory.once(key, [grid, load.x, load.y, load.z, ...load.size], () => finerAt(grid, load, peak))
+  return memory.once(key, [grid, load.x, load.y, load.z, ...load.size, load.turn], () => finerAt(grid, load, peak))
 }
 
 /** The field of one newton at each place is kept while the place stays; a new force only scales it. */
 function fieldOf(grid: WallGrid, loads: readonly GroundLoad[], memory: Memory, step: string): Float64Array {
   const fields = loads.map((l) => {
-    const { force, x, y, z, size } = surfaceLoad(l)
-    const field = memory.once(`ground-field/${placeKey(l, step)}`, [grid, x, y, z, ...size], () =>
-      pressureField(grid, { force: 1, x, y, z, size }),
+    const { force, ...where } = surfaceLoad(l)
+    const { x, y, z, size, turn } = where
+    const field = memory.once(`ground-field/${placeKey(l, step)}`, [grid, x, y, z, ...size, turn], () =>
+      pressureField(grid, { force: 1, ...where }),
     )
     return { field, share: force }
   })
@@ -193,8 +196,10 @@ export function heaveSurcharge(
 }
 
 /** From the shaft's axis to the nearest place of its footprint, m: what stands on the ring in part counts whole. */
-const nearestOf = ({ at: [x, y], size: [a, b] }: GroundLoad): number =>
-  Math.hypot(Math.max(0, Math.abs(x) - a / 2), Math.max(0, Math.abs(y) - b / 2))
+function nearestOf({ at: [x, y], size: [a, b], turn = 0 }: GroundLoad): number {
+  const [u, v] = turned([x, y], -turn)
+  return Math.hypot(Math.max(0, Math.abs(u) - a / 2), Math.max(0, Math.abs(v) - b / 2))
+}
 
 function nearTerm({ step, loads }: StepLoads, when: Moment, reach: number, memory: Memory): Term<'N'> {
   const near = loads.filter((l) => l.when.includes(when) && nearestOf(l) <= reach)

@@ -8,9 +8,26 @@ export function liftingProblems(project: ReadProject): Problem[] {
     ...matProblems(project),
     ...lugProblems(project),
     ...standingProblems(project),
+    ...headingProblems(project),
     ...stepProblems(project),
     ...orderProblems(project),
   ]
+}
+
+/** A heading belongs to a standing. */
+function headingProblems({ systems }: ReadProject): Problem[] {
+  return Object.entries(systems).flatMap(([id, { headings, standings }]) =>
+    headings.length <= standings.length
+      ? []
+      : [
+          {
+            pointer: `/systems/${id}/headings`,
+            found: `${headings.length} headings`,
+            expected: `at most one for each of its ${standings.length} standings`,
+            example: '["90 deg"]',
+          },
+        ],
+  )
 }
 
 function chartProblems({ systems }: ReadProject): Problem[] {

@@ -1,6 +1,12 @@
 /** Closed plane polygons, corners in order, counter-clockwise. Pure geometry. */
 export type Point2 = readonly [number, number]
 
+/** A point turned about the origin, to the left. */
+export const turned = ([x, y]: Point2, angle: number): Point2 => {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)]
+  return [x * c - y * s, x * s + y * c]
+}
+
 /** Area, centroid and second moments about the centroid: Σ over the corners, exact. */
 export interface Section {
   area: number

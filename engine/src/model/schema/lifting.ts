@@ -203,6 +203,8 @@ export const system = z.strictObject({
     .strictObject({ wheels: z.int().min(1), wheelLoad: quantity('N', 'largest load of one wheel', { above: 0 }) })
     .optional(),
   standings: z.array(planPoint('site')).default([]),
+  /** Of the carrier at each of its standings, in their order; absent, whatever it bears on is judged at the worst of all headings. */
+  headings: z.array(angle('straight ahead of the carrier, from site x to the left')).default([]),
   tracks: z
     .strictObject({
       length: length('bearing length'),
