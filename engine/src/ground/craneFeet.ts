@@ -12,6 +12,7 @@ import { type Point2, turned } from '../numeric/plan.ts'
 import { type Answer, found, given, stated } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { otherFeet, slewFrom, trackContact } from './crane.formulas.ts'
+import { pressureField, together, type WallGrid } from './surcharge.ts'
 
 /** One float or track of a crane as it presses on the ground. Frame: site plan. */
 export interface CraneFoot {
@@ -66,9 +67,10 @@ const FLOATS = [
  * The feet of a crane where they press most on the wall of the shaft: over every place that its hook may have, and over every
  * heading of the carrier where none is given.
  *
- * What presses most is found by the force of each foot over the square of its distance from the wall, summed: near the surface the
- * largest pressure of a point load goes by that. A place at which the crane would tip, and one that is not known, is taken before
- * all others: its forces are open. So is a crane whose feet would stand within the wall whichever way it is turned.
+ * Postures are first sorted by the force of each foot over the square of its distance from the wall, summed, as the largest
+ * pressure of a point load near the surface goes; of the first ones that which presses most, each foot in nine points, is taken. A posture in
+ * which the crane would tip, and one that is not known, is taken before all others: its forces are open. So is a crane whose feet
+ * would stand within the wall whichever way it is turned.
  *
  * Source: feet as in the lift stage (`lift.crane.float-force`, `lift.crane.track-load`). Limits: chosen for the wall; services and
  * bays beside it may have their own worst slew.
@@ -82,8 +84,16 @@ export function craneFeet(c: StandingCrane): CraneFoot[] {
   const all = postures.map((posture) => ({ feet: feetIn(c, posture), posture }))
   const clear = all.filter(({ feet }) => feet.every((foot) => isClear(c, foot)))
   if (clear.length === 0) return (all[0]?.feet ?? []).map((foot) => ({ ...foot, force: withinWall(c) }))
-  return clear.reduce((a, b) => (pressing(c, b.feet) > pressing(c, a.feet) ? b : a)).feet
+  const rough = clear.map(({ feet }) => ({ feet, by: roughly(c, feet) })).sort((a, b) => b.by - a.by)
+  const first = rough[0] as (typeof rough)[number]
+  if (c.wall === undefined || !Number.isFinite(first.by)) return first.feet
+  const grid = gridBefore(c.centre, c.wall)
+  const close = rough.slice(0, SHORT_LIST).map(({ feet }) => ({ feet, by: pressing(grid, feet) }))
+  return close.reduce((a, b) => (b.by > a.by ? b : a)).feet
 }
+
+const SHORT_LIST = 24
+const CUTS = 3
 
 const at = (id: string, ...path: (string | number)[]) => pointerOf('systems', id, ...path)
 
@@ -102,12 +112,30 @@ const isClear = ({ wall }: StandingCrane, { at: [x, y] }: CraneFoot): boolean =>
 const withinWall = ({ id }: StandingCrane): Answer<'N'> => given('N', at(id, 'standings'), undefined)
 
 /** How much the feet press on the wall, for comparison; a force that is not known comes before all. */
-function pressing({ wall }: StandingCrane, feet: readonly CraneFoot[]): number {
+function roughly({ wall }: StandingCrane, feet: readonly CraneFoot[]): number {
   if (wall === undefined) return 0
   return feet.reduce(
     (sum, { force, at: [x, y] }) => sum + (force.value ?? Number.POSITIVE_INFINITY) / (Math.hypot(x, y) - wall) ** 2,
     0,
   )
+}
+
+/** The wall before a standing: point loads press most at half their distance below the surface. */
+function gridBefore([x, y]: Point2, wall: number): WallGrid {
+  const [away, towards] = [Math.max(Math.hypot(x, y) - wall, 1), Math.atan2(y, x)]
+  return {
+    radius: wall,
+    levels: [0.1, 0.2, 0.3, 0.45, 0.65].map((share) => -share * away),
+    bearings: [-45, -30, -15, 0, 15, 30, 45].map((turn) => towards + (turn * Math.PI) / 180),
+  }
+}
+
+function pressing(grid: WallGrid, feet: readonly CraneFoot[]): number {
+  const fields = feet.map(({ at: [x, y], size, turn, force }) => ({
+    field: pressureField(grid, { force: 1, x, y, z: 0, size, turn }, CUTS),
+    share: force.value as number,
+  }))
+  return Math.max(...together(fields, grid.levels.length * grid.bearings.length))
 }
 
 function feetIn(c: StandingCrane, posture: Posture): CraneFoot[] {

@@ -29,13 +29,14 @@ test('authors differ by half in the factor for weight: the method is part of the
   expect(Math.max(...factors) / Math.min(...factors)).toBeGreaterThan(1.3)
 })
 
+const farOff = (x: string) => ({ x, offset: '0 m' })
 const pulled = [
-  { op: 'replace', path: '/systems/tower/legs', value: {} },
+  { op: 'replace', path: '/systems/tower/legs', value: { A: farOff('-60 m'), B: farOff('60 m') } },
   { op: 'replace', path: '/bays/B/centre', value: ['0 m', '25 m'] },
 ] as const
 
 test('the chart for point loads stands beside the elastic form, of the same order, and is open for what stands nearer than it goes', () => {
-  // without legs: trailer 7 m, bay 18 m, silo 9 m from the wall of 19.5 m
+  // legs far off: trailer 7 m, bay 18 m, silo 9 m, nearer track of the parked crane 6 m from the wall of 19.5 m
   const chart = form(/Chart for point loads/, pulled) as number
   const elastic = checkOf('ground.wall.surcharge', pulled).demand.value as number
   expect(chart / elastic).toBeGreaterThan(0.3)

@@ -61,6 +61,7 @@ export const site = {
       wind: { read: { as: 'gust', at: 'hook' }, service: '11 m/s', outOfService: '30 m/s' },
       storm: { friction: 0.14, held: 0.75, across: '300 kN' },
       foundation: { pileWorkingLoad: '900 kN', pilesUnderLeg: 2, toe: '-12 m', kind: 'beam on piles' },
+      parked: { along: '-10 m' },
     },
     crane: {
       name: 'Crawler crane',

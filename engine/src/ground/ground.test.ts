@@ -69,10 +69,10 @@ test('the step that presses most on the wall is named', () => {
   expect(steps[0]?.wall?.pressure.value).toBeGreaterThan(0)
 })
 
-test('each step says what stands where: machine on the cradle, legs at both ends of the lift, piece on its bay, trailer, plant', () => {
+test('each step says what stands where: machine on the cradle, legs at both ends of the lift, piece on its bay, trailer, plant, the crane that is parked', () => {
   const loads = groundOf().steps[0]?.loads ?? []
   const kinds = loads.map((l) => l.kind)
-  expect([...new Set(kinds)].sort()).toEqual(['leg', 'machine', 'piece', 'plant', 'trailer'])
+  expect([...new Set(kinds)].sort()).toEqual(['crane', 'leg', 'machine', 'piece', 'plant', 'trailer'])
   expect(kinds.filter((k) => k === 'leg').length).toBe(8)
   const lifting = loads.filter((l) => l.kind === 'leg' && l.when.includes('lifting'))
   expect(lifting.every((l) => Math.abs(l.at[1]) === 3)).toBe(true)

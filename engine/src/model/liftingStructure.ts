@@ -24,7 +24,6 @@ function headingProblems({ systems }: ReadProject): Problem[] {
             pointer: `/systems/${id}/headings`,
             found: `${headings.length} headings`,
             expected: `at most one for each of its ${standings.length} standings`,
-            example: '["90 deg"]',
           },
         ],
   )

@@ -144,6 +144,7 @@ function frictionProblems({ layers }: Ground): Problem[] {
 function waterProblems(ground: Ground): Problem[] {
   return Object.entries(ground.water).flatMap(([id, w]) => [
     ...aboveGround(ground, w),
+    ...sharedLayers(ground, id, w),
     ...(w.drawnDown === undefined ? [] : below(w.drawnDown, w.head, 'the head before')),
     ...(w.wells !== undefined && w.wells.needed > w.wells.installed
       ? [
@@ -155,6 +156,27 @@ function waterProblems(ground: Ground): Problem[] {
         ]
       : []),
   ])
+}
+
+/** A layer holds one water: of two heads nobody could say which presses. */
+function sharedLayers({ water }: Ground, id: string, { layers }: Ground['water'][string]): Problem[] {
+  const all = Object.entries(water)
+  const before = all.slice(
+    0,
+    all.findIndex(([other]) => other === id),
+  )
+  return layers.flatMap((layer, i) => {
+    const holder = layers.indexOf(layer) < i ? id : before.find(([, w]) => w.layers.includes(layer))?.[0]
+    if (holder === undefined) return []
+    return [
+      {
+        pointer: pointerOf('ground', 'water', id, 'layers', i),
+        found: `layer "${layer}", which water "${holder}" holds already`,
+        expected:
+          'a layer that no other water holds: one head for each layer; the higher of two where both are possible, or the layer divided where they part',
+      },
+    ]
+  })
 }
 
 /** The best estimate stands between the lowest and the highest, and there is one. */

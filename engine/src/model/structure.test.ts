@@ -193,7 +193,21 @@ test('water of the top layer does not stand above the ground, confined water may
   expect(told(water(['fill'], '-0.5 m', '0.7 m'))).toEqual([
     '/ground/water/two/head: found water up to 0.2 m, expected at most the surface at 0 m, for the top layer holds it',
   ])
-  expect(told(water(['sand'], '0.4 m'))).toEqual([])
+  expect(told(replace('/ground/water/one/head', '0.4 m'))).toEqual([])
+})
+
+test('a layer holds one water: a second on it is refused, and both are named', () => {
+  const water = (layers: string[]) => add('/ground/water/two', { layers, head: '-4 m' })
+  expect(told(water(['sand']))).toEqual([
+    '/ground/water/two/layers/0: found layer "sand", which water "one" holds already, expected a layer that no other water holds: one head for each layer; the higher of two where both are possible, or the layer divided where they part',
+  ])
+})
+
+test('a crane has no more headings than standings', () => {
+  expect(told(add('/systems/crane/headings', ['90 deg']))).toEqual([])
+  expect(told(add('/systems/crane/headings', ['90 deg', '0 deg']))).toEqual([
+    '/systems/crane/headings: found 2 headings, expected at most one for each of its 1 standings',
+  ])
 })
 
 test('a thing fixed in the shaft reaches from the lesser to the greater', () => {

@@ -1,9 +1,10 @@
-import type { GroundLoad } from '../../ground/index.ts'
+import { type GroundLoad, isPlaced } from '../../ground/index.ts'
 import type { System } from '../../model/index.ts'
+import { turned } from '../../numeric/plan.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { showQuantity } from '../../working/quantity.ts'
 import { box, line, type Mark, type PaperBox, type PaperPoint, standFor } from '../drawing.ts'
-import type { Frame2, Point2 } from '../outline/convex.ts'
+import type { Frame2 } from '../outline/convex.ts'
 import { clippedLine } from '../paper/clip.ts'
 import type { Label } from '../paper/labels.ts'
 import { AXIS, CHAIN, EDGE, FINE, HIDDEN, SMALL, THIN } from '../paper/pen.ts'
@@ -19,7 +20,11 @@ export function machineMarks(subject: SiteSubject, placing: Placing, room: Paper
   const { systems } = subject.stages.model.project
   return [
     ...Object.entries(systems).flatMap(([id, system]) => {
-      const marks = [...railMarks(system, placing, room), ...standingMarks(subject, id, system, placing)]
+      const marks = [
+        ...railMarks(system, placing, room),
+        ...standingMarks(system, placing),
+        ...craneFootMarks(subject, id, placing),
+      ]
       return marks.length === 0 ? [] : [standFor(pointerOf('systems', id), `${id}, ${system.name}`, marks)]
     }),
     ...reachesOf(subject.stages).flatMap((reach) => reachMarks(reach, placing, room)),
@@ -52,13 +57,10 @@ function railMarks({ rails, runway }: System, placing: Placing, room: PaperBox):
 
 const CROSS = 1.4
 
-/** A cross where a crane stands; its tracks or outriggers where it works at this step. */
-function standingMarks(subject: SiteSubject, id: string, system: System, placing: Placing): Mark[] {
-  const working = subject.step?.loads.find((l) => l.kind === 'crane' && l.id.startsWith(`${id}/`))
+/** A cross at each place where a crane can stand. */
+function standingMarks(system: System, placing: Placing): Mark[] {
   return system.standings.flatMap((at) => {
-    const plan = planOf(at)
-    const [x, y] = onPaper(placing, plan)
-    const here = working !== undefined && Math.hypot(plan[0] - working.at[0], plan[1] - working.at[1]) < 0.01
+    const [x, y] = onPaper(placing, planOf(at))
     return [
       line(
         [
@@ -74,34 +76,34 @@ function standingMarks(subject: SiteSubject, id: string, system: System, placing
         ],
         THIN,
       ),
-      ...(here ? craneOutline(system, plan, placing) : []),
     ]
   })
 }
 
-function craneOutline({ tracks, outriggers }: System, [x, y]: Point2, placing: Placing): Mark[] {
-  if (tracks !== undefined) {
-    const [long, wide, gauge] = [tracks.length.value ?? 0, tracks.width.value ?? 0, tracks.gauge.value ?? 0]
-    return [-1, 1].flatMap((s): Mark[] => {
-      const middle: Point2 = [x, y + (s * gauge) / 2]
-      const mat = tracks.mat === undefined ? [] : [rectangleAbout(middle, planOf(tracks.mat))]
-      return [
-        ...mat.map((m) => box(paperBox(placing, m), { stroke: HIDDEN })),
-        box(paperBox(placing, rectangleAbout(middle, [long, wide])), { fill: 'steel', stroke: EDGE }),
-      ]
+/** Tracks or floats of a crane at the step shown, as they press on the ground: full while lifting, open once the piece is set down. */
+function craneFootMarks({ step }: SiteSubject, id: string, placing: Placing): Mark[] {
+  const feet = (step?.loads ?? []).filter((l) => l.kind === 'crane' && isPlaced(l) && l.id.startsWith(`${id}/`))
+  return feet.map(({ at, size, turn = 0, when }): Mark => {
+    const corners = CORNERS.map(([s, t]): PaperPoint => {
+      const [u, v] = turned([(s * size[0]) / 2, (t * size[1]) / 2], turn)
+      return onPaper(placing, [at[0] + u, at[1] + v])
     })
-  }
-  if (outriggers === undefined) return []
-  const [a, b] = planOf(outriggers.base)
-  return [-1, 1].flatMap((sx) =>
-    [-1, 1].map((sy) =>
-      box(paperBox(placing, rectangleAbout([x + (sx * a) / 2, y + (sy * b) / 2], planOf(outriggers.mat))), {
-        fill: 'steel',
-        stroke: THIN,
-      }),
-    ),
-  )
+    const isLifting = when.includes('lifting')
+    return {
+      kind: 'shape',
+      loops: [corners],
+      stroke: isLifting ? EDGE : HIDDEN,
+      ...(isLifting ? { fill: 'steel' } : {}),
+    }
+  })
 }
+
+const CORNERS = [
+  [1, 1],
+  [1, -1],
+  [-1, -1],
+  [-1, 1],
+] as const
 
 function reachMarks({ at, radius }: Reach, placing: Placing, room: PaperBox): Mark[] {
   return clippedLine(circleOnPaper(placing, at, radius), room).map((run) => line(run, AXIS))
@@ -123,7 +125,7 @@ function footMarks(subject: SiteSubject, placing: Placing): Mark[] {
 }
 
 export const legsAt = ({ step }: SiteSubject): readonly GroundLoad[] =>
-  (step?.loads ?? []).filter((l) => l.kind === 'leg')
+  (step?.loads ?? []).filter((l) => l.kind === 'leg' && isPlaced(l))
 
 function trailerMarks({ stages, step }: SiteSubject, placing: Placing): Mark[] {
   return Object.entries(stages.model.project.transports).flatMap(([id, t]) => {

@@ -146,10 +146,14 @@ function railMarks(scene: Scene, placing: Placing, room: PaperBox): Mark[] {
 const isWithin = ([x, y]: PaperPoint, room: PaperBox): boolean =>
   x > room.left + 1 && x < room.right - 1 && y > room.top + 1 && y < room.bottom - 1
 
-/** Legs of the tower or the crane, where the piece is taken up. */
+/** Legs of the tower or feet of the crane at work, where the piece is taken up. */
 export const feetOf = ({ subject }: Scene) =>
   (subject.stages.ground.steps.find((s) => s.lift === subject.id)?.loads ?? []).filter(
-    (load) => (load.kind === 'leg' || load.kind === 'crane') && isPlaced(load) && load.when.includes('lifting'),
+    (load) =>
+      (load.kind === 'leg' || load.kind === 'crane') &&
+      isPlaced(load) &&
+      load.stays !== true &&
+      load.when.includes('lifting'),
   )
 
 /** Loads under the lifting machine, each beside its foot. */
