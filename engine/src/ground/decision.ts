@@ -1,6 +1,6 @@
 import type { Ground } from '../model/index.ts'
 import { given } from '../working/answer.ts'
-import { type Check, check } from '../working/check.ts'
+import { type Check, check, type Resting } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { SOIL } from './caution.ts'
 import { decision as kind } from './kinds.ts'
@@ -52,15 +52,24 @@ export function decisionsOf(ground: Ground | undefined): Decision[] {
   })
 }
 
-/** The line beside a check that says whose decisions it rests on. */
-export function restingOn(ground: Ground | undefined, ...ids: readonly DecisionId[]): string {
+/** What a check rests on: whose decisions, by whom and when. While one is missing or withdrawn, the check does not pass. */
+export function restingOn(ground: Ground | undefined, ...ids: readonly DecisionId[]): Resting {
   const all = decisionsOf(ground)
-  const said = ids.map((id) => {
-    const { recorded, decidedBy, on, withdrawn } = all.find((d) => d.id === id) as Decision
+  const on = ids.map((id) => all.find((d) => d.id === id) as Decision)
+  const said = on.map(({ id, recorded, decidedBy, on: day, withdrawn }) => {
     if (withdrawn !== undefined) return `${id} (withdrawn)`
-    return recorded ? `${id} (${decidedBy}, ${on})` : `${id} (not recorded)`
+    return recorded ? `${id} (${decidedBy}, ${day})` : `${id} (not recorded)`
   })
-  return `Rests on ${said.join(', ')}; not a design of the shaft.`
+  return {
+    words: `Rests on ${said.join(', ')}; not a design of the shaft.`,
+    undecided: ground === undefined ? [] : on.flatMap(undecidedOf),
+  }
+}
+
+function undecidedOf({ pointer, withdrawn, ...said }: Decision): string[] {
+  if (withdrawn !== undefined) return [`${pointer} is withdrawn`]
+  const missing = (['decidedBy', 'on', 'value'] as const).filter((field) => said[field] === undefined)
+  return missing.length === 3 ? [`${pointer} is not given`] : missing.map((field) => `${pointer}/${field} is not given`)
 }
 
 /** A decision that is missing is open; one that was withdrawn fails. */

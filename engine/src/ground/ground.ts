@@ -66,6 +66,8 @@ export interface GroundResult {
   checks: readonly Check[]
   /** In the adopted order. */
   steps: readonly GroundStep[]
+  /** What stands before any step, where no step shows all of it. */
+  standing?: Pick<GroundStep, 'step' | 'loads' | 'wall'>
   /** Step that presses most on the wall. */
   governing?: string
   /** G1 to G10, each as recorded or as missing. */
@@ -132,6 +134,9 @@ export function ground(
   return {
     checks,
     steps,
+    ...(standing === undefined
+      ? {}
+      : { standing: { ...standing, wall: shaft && ring && wallLoadOf(shaft, ring, standing, memory) } }),
     governing,
     decisions: decisionsOf(soil),
     wall,

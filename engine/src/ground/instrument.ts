@@ -1,6 +1,6 @@
 import { epochOf, type Instrument, type Model } from '../model/index.ts'
 import { type Answer, found, given, knownOr } from '../working/answer.ts'
-import { type Check, check, type Subject } from '../working/check.ts'
+import { type Check, check, type Resting, type Subject } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { showQuantity } from '../working/quantity.ts'
 import { SOIL } from './caution.ts'
@@ -131,7 +131,7 @@ function readingCheck({ project, near }: Model, state: InstrumentState): Check {
   })
 }
 
-const resting = ({ ground }: Model['project']): string => restingOn(ground, 'G9')
+const resting = ({ ground }: Model['project']): Resting => restingOn(ground, 'G9')
 
 /** Where the trend stands once the notice has passed, against the alarm level; nothing before three readings say where it goes. */
 function trendCheck({ project, near }: Model, state: InstrumentState): Check[] {

@@ -66,3 +66,29 @@ test('every check that reads the ground or the wall names the decisions it rests
     .filter((c) => !c.assumptions.some((a) => /^Rests on G\d+ \(ground engineer, 2031-10-01\)/.test(a)))
   expect(silent.map(({ id }) => id)).toEqual([])
 })
+
+test.each([
+  ['missing', [{ op: 'remove', path: '/ground/decisions/G3' }], '/ground/decisions/G3 is not given'],
+  ['without a day', [{ op: 'remove', path: '/ground/decisions/G3/on' }], '/ground/decisions/G3/on is not given'],
+  [
+    'withdrawn',
+    [{ op: 'add', path: '/ground/decisions/G3/withdrawn', value: 'new borehole' }],
+    '/ground/decisions/G3 is withdrawn',
+  ],
+] as const)(
+  'while a decision is %s nothing that rests on it passes, and what fails fails all the same',
+  (_, patch, reason) => {
+    const rests = groundOf().checks.filter((c) => c.assumptions.some((a) => /^Rests on .*G3 /.test(a)))
+    const after = new Map(groundOf([...patch]).checks.map((c) => [c.id, c]))
+    expect(rests.filter((c) => c.verdict === 'pass').length).toBeGreaterThan(3)
+    for (const { id, verdict } of rests) {
+      const now = after.get(id)
+      expect([id, now?.verdict]).toEqual([id, verdict === 'fail' ? 'fail' : 'open'])
+      if (verdict === 'pass') expect(now?.reasons).toEqual([reason])
+    }
+    const others = groundOf().checks.filter(
+      (c) => !rests.includes(c) && c.id !== 'ground.decision/G3' && !rests.some((r) => r.id === c.id),
+    )
+    for (const { id, verdict } of others) expect([id, after.get(id)?.verdict]).toEqual([id, verdict])
+  },
+)

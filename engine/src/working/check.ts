@@ -27,7 +27,7 @@ export interface Subject {
 
 /**
  * Demand against capacity. Demand above capacity fails; within the project's margin is near; an unknown on either side is
- * open, never pass.
+ * open, never pass, and so is what rests on something that nobody has decided yet.
  */
 export interface Check {
   /** Unique: kind, then subject, then the case where there are several. */
@@ -49,6 +49,13 @@ export interface Check {
   cautions: readonly string[]
 }
 
+/** An assumption that somebody must have decided before a check that rests on it can pass. */
+export interface Resting {
+  words: string
+  /** What is still to be decided, each as the reason of an open check. */
+  undecided: readonly string[]
+}
+
 export interface CheckText<U extends SiUnit> {
   kind: CheckKind
   subject: Subject
@@ -59,16 +66,19 @@ export interface CheckText<U extends SiUnit> {
   capacity: Answer<NoInfer<U>>
   /** Utilisation from which a passing check is near, such as 0.9. */
   near: number
-  assumptions?: readonly string[]
+  assumptions?: readonly (string | Resting)[]
   cautions?: readonly string[]
   /** Said for a failure: what stands in the way, in words. */
   found?: readonly string[]
 }
 
-/** A check of a demand against a capacity of the same unit. */
+/** A check of a demand against a capacity of the same unit; what would pass on something nobody has decided is open. */
 export function check<U extends SiUnit>(text: CheckText<U>): Check {
-  const { kind, subject, demand, capacity } = text
-  const verdict = verdictOf(demand.value, capacity.value, text.near)
+  const { kind, subject, demand, capacity, assumptions = [] } = text
+  const undecided = assumptions.flatMap((a) => (typeof a === 'string' ? [] : a.undecided))
+  const known = verdictOf(demand.value, capacity.value, text.near)
+  const isWithheld = (known === 'pass' || known === 'near') && undecided.length > 0
+  const verdict = isWithheld ? 'open' : known
   return {
     id: [kind.id, subject.id, ...(text.of === undefined ? [] : [text.of])].join('/'),
     kind: kind.id,
@@ -80,9 +90,9 @@ export function check<U extends SiUnit>(text: CheckText<U>): Check {
     capacity,
     utilisation: utilisationOf(demand.value, capacity.value),
     verdict,
-    reasons: reasonsOf(verdict, text),
+    reasons: isWithheld ? undecided : reasonsOf(verdict, text),
     decidedBy: kind.decidedBy,
-    assumptions: text.assumptions ?? [],
+    assumptions: assumptions.map((a) => (typeof a === 'string' ? a : a.words)),
     cautions: text.cautions ?? [],
   }
 }

@@ -1,4 +1,12 @@
-import { type BaySettled, bayCourse, mostSettled, outsideAt, pressingInOrder, settledBy } from '../../ground/index.ts'
+import {
+  type BaySettled,
+  bayCourse,
+  momentText,
+  mostSettled,
+  outsideAt,
+  pressingInOrder,
+  settledBy,
+} from '../../ground/index.ts'
 import { freshMemory } from '../../working/memory.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { showNumber, shownScale, showQuantity } from '../../working/quantity.ts'
@@ -19,20 +27,27 @@ export interface CourseOfBay {
   most: BaySettled
 }
 
-/** Bays on which something stands at some step. */
+/** What stands before any step, where no step shows all of it, then every step of the order. */
+const statesOf = ({ ground: { standing, steps } }: SiteSubject['stages']) => [
+  ...(standing === undefined ? [] : [standing]),
+  ...steps,
+]
+
+/** Bays on which something stands at some step, or before any. */
 export function coursesOf({ stages }: SiteSubject): CourseOfBay[] {
-  const { model, ground } = stages
+  const { model } = stages
+  const states = statesOf(stages)
   const memory = freshMemory()
   const pressing = pressingInOrder(
     model,
-    ground.steps.map((step) => outsideAt(step, memory)),
+    states.map((state) => outsideAt(state, memory)),
     memory,
   )
   return Object.entries(model.project.bays).flatMap(([id, bay]): CourseOfBay[] => {
     const course = bayCourse(model, id, pressing, memory)
     const most = mostSettled(course)
     if (most === undefined) return []
-    const steps = ground.steps.flatMap(({ step }) => mostSettledOf(course.filter((s) => s.step === step)))
+    const steps = states.flatMap(({ step }) => mostSettledOf(course.filter((s) => s.step === step)))
     return [{ id, name: bay.name ?? id, limit: bay.settlement?.value, steps, most }]
   })
 }
@@ -113,7 +128,7 @@ function courseMarks({ units }: SiteSubject, course: CourseOfBay, at: PaperBox):
       const [left, right] = [at.left + i * pitch + pitch * 0.15, at.left + (i + 1) * pitch - pitch * 0.15]
       const [own, all] = [s.own ?? 0, settledBy(s)]
       const over = limit !== undefined && all !== undefined && all > limit
-      return standFor(pointerOf('bays', id), `${name}, ${s.step}, ${s.when}: ${shown(all)} ${scale.label}`, [
+      return standFor(pointerOf('bays', id), `${name}, ${momentText(s.step, s.when)}: ${shown(all)} ${scale.label}`, [
         box({ left, right, top: at.top, bottom: y(own) }, { fill: 'steel', stroke: FINE }),
         box({ left, right, top: y(own), bottom: y(all ?? own) }, { fill: 'pale', stroke: over ? ATTENTION : FINE }),
         ...(s === most || all === undefined
@@ -137,7 +152,7 @@ function courseMarks({ units }: SiteSubject, course: CourseOfBay, at: PaperBox):
 function stepNames({ stages, step }: SiteSubject, first: CourseOfBay | undefined, at: PaperBox): Mark[] {
   if (first === undefined) return []
   const pitch = pitchOf(first, at)
-  return stages.ground.steps.flatMap((s, i): Mark[] => {
+  return statesOf(stages).flatMap((s, i): Mark[] => {
     const x = at.left + (i + 0.5) * pitch
     return [
       line([[x, at.bottom], [x, at.bottom + 1.2]], GRID), // biome-ignore format: two ends

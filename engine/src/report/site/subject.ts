@@ -1,4 +1,4 @@
-import type { GroundStep } from '../../ground/index.ts'
+import { AS_IT_STANDS, type GroundStep } from '../../ground/index.ts'
 import { IDENTITY, type Mat3, type Pose, ZERO } from '../../numeric/vector.ts'
 import { placesByStep, type StepPlaces } from '../../strip/index.ts'
 import type { UnitSystem } from '../../working/quantity.ts'
@@ -74,9 +74,11 @@ export interface SiteSubject {
   bays: readonly LaidBay[]
 }
 
-/** The site at a step; at the governing one where none is named or there is none of that name. */
+/** The site at a step, or before any; at the governing one where none is named or there is none of that name. */
 export function siteSubject(stages: SheetStages, options: SiteOptions): SiteSubject {
   const { model, ground } = stages
+  if (ground.standing !== undefined && (options.step === AS_IT_STANDS || ground.steps.length === 0))
+    return beforeAnyStep(stages, options, ground.standing)
   const named = ground.steps.findIndex((s) => s.step === options.step)
   const governing = ground.steps.findIndex((s) => s.step === ground.governing)
   const index = named >= 0 ? named : governing >= 0 ? governing : ground.steps.length - 1
@@ -96,6 +98,22 @@ export function siteSubject(stages: SheetStages, options: SiteOptions): SiteSubj
     bays: place === undefined ? [] : laidBays(stages, place),
   }
 }
+
+/** The site as it stands before any step: everything is in the shaft, nothing of the machine on a bay. */
+const beforeAnyStep = (
+  stages: SheetStages,
+  options: SiteOptions,
+  state: NonNullable<SheetStages['ground']['standing']>,
+): SiteSubject => ({
+  stages,
+  options,
+  units: options.units ?? stages.model.project.settings.units,
+  step: { ...state, piece: '' },
+  words: 'as it stands, before any step',
+  chosenBy: 'nothing of the order is done yet',
+  remaining: standing(stages, [...stages.model.instances.byId.keys()]),
+  bays: [],
+})
 
 function laidBays(stages: SheetStages, place: StepPlaces): LaidBay[] {
   return Object.entries(place.after).flatMap(([id, standings]) => {
