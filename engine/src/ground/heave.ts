@@ -6,7 +6,7 @@ import { factorOf, SOIL } from './caution.ts'
 import { restingOn } from './decision.ts'
 import { bjerrumEide, depthOverWidth, skemptonCircle, strengthAt } from './heave.formulas.ts'
 import * as kinds from './kinds.ts'
-import { layersDown, verticalStress } from './pressure.ts'
+import { layersDown, surchargeText, verticalStress } from './pressure.ts'
 import { setOutDiameter } from './wall.ts'
 
 /** A base that stands in clay. */
@@ -37,7 +37,7 @@ export function heaveCase(shaft: Shaft, ground: Ground): HeaveCase | undefined {
     N_c: skemptonCircle.show({ x: depthOverWidth.show({ top: ground.surface, base: shaft.excavation, B }) }),
     H: thicknessOf.show({ top: ground.surface, bottom: shaft.excavation }),
     B,
-    sigma_v: verticalStress(layers, shaft.excavation),
+    sigma_v: verticalStress(layers, shaft.excavation, ground.surcharge),
   }
 }
 
@@ -58,6 +58,7 @@ export function heaveChecks(shaft: Shaft, ground: Ground, q: Answer<'Pa'>, near:
       capacity: bjerrumEide.show({ N_c, c_u, sigma_v, q }),
       near,
       assumptions: [
+        surchargeText(ground),
         'Strength at the base, taken as the mean below it; surcharge spread over the ring of ground 0.7 B wide that would sink.',
         'Forms that count shear on the side of the sinking block give much more: the form is part of the result.',
         restingOn(ground, 'G1', 'G4', 'G5'),

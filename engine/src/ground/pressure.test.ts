@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import type { Ground, Shaft } from '../model/index.ts'
 import { missingUnder } from '../working/answer.ts'
 import type { Patch } from '../working/patch.ts'
-import { siteModel } from './ground.fixture.ts'
+import { checkOf, siteModel } from './ground.fixture.ts'
 import { wallLevels } from './pressure.ts'
 
 const groundAfter = (patch: Patch = []) => siteModel(patch).project.ground as Ground
@@ -59,4 +59,28 @@ test('a state of the earth pressure that nobody chose leaves every pressure open
 test('without any water level the pore pressure is open, not zero', () => {
   const levels = levelsAfter([{ op: 'replace', path: '/ground/water', value: {} }])
   expect(last(levels).pore.value).toBeUndefined()
+})
+
+test('an even load on the ground presses at every depth alike: K times the load, and the water not at all', () => {
+  const [before, after] = [levelsAfter(), levelsAfter([{ op: 'add', path: '/ground/surcharge', value: '10 kPa' }])]
+  before.forEach((level, i) => {
+    const now = after[i] as (typeof after)[number]
+    // active: tan²(45° − φ/2) of 33° and of 25°
+    const K = Math.tan(Math.PI / 4 - ((level.layer === 'sand' ? 33 : 25) * Math.PI) / 360) ** 2
+    expect(now.pore.value).toBe(level.pore.value)
+    expect((now.vertical.value as number) - (level.vertical.value as number)).toBeCloseTo(10_000, 6)
+    // cohesion may hold the clay back where it is pressed little
+    if (level.layer === 'sand')
+      expect((now.lateral.value as number) - (level.lateral.value as number)).toBeCloseTo(K * 10_000, 3)
+  })
+})
+
+test('an even load on the ground uses more of the ring and of the base, and the checks say whether there is one', () => {
+  const loaded: Patch = [{ op: 'add', path: '/ground/surcharge', value: '10 kPa' }]
+  for (const kind of ['ground.ring.stress', 'ground.base.heave']) {
+    const [without, with10] = [checkOf(kind), checkOf(kind, loaded)]
+    expect(with10.utilisation).toBeGreaterThan(without.utilisation as number)
+    expect(without.assumptions.join()).toContain('No even load on the ground behind the wall is given')
+    expect(with10.assumptions.join()).toContain('With the even load on the ground')
+  }
 })

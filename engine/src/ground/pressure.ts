@@ -39,7 +39,7 @@ export const waterWeight = (ground: Ground): Answer<'N/m3'> =>
  * @param turns levels looked at besides, where the wall turns
  * @returns levels from the top down; unknown below the last layer given, and where a value of a layer, a water level or the state is missing
  * Source: effective stress; pore pressure hydrostatic in aquifers at high tide, linear across the layers between them.
- * Frame: site z. Limits: level ground, no surcharge, no arching counted.
+ * Frame: site z. Limits: level ground; of surcharges the even one alone, what stands in one place is in `wallLoad`; no arching counted.
  */
 export function wallLevels(ground: Ground, bottom: Answer<'m'>, turns: readonly Answer<'m'>[] = []): WallLevel[] {
   const layers = layersDown(ground)
@@ -69,22 +69,35 @@ function levelsIn({ id, is }: Named<Layer>, bottom: Answer<'m'>, turns: readonly
 }
 
 function levelAt(ground: Ground, layers: readonly Named<Layer>[], layer: Named<Layer>, z: Answer<'m'>): WallLevel {
-  const vertical = verticalStress(layers, z)
+  const vertical = verticalStress(layers, z, ground.surcharge)
   const pore = poreAt(ground, layers, layer, z)
   const { K, c } = earthState(ground, layer)
   return { layer: layer.id, z, vertical, pore, lateral: lateralPressure.show({ K, sigma_v: vertical, u: pore, c }) }
 }
 
-/** Total vertical stress at a level: the weight of every layer above it. */
-export function verticalStress(layers: readonly Named<Layer>[], z: Answer<'m'>): Answer<'Pa'> {
+/** Total vertical stress at a level: the weight of every layer above it, and an even load on the ground where there is one. */
+export function verticalStress(
+  layers: readonly Named<Layer>[],
+  z: Answer<'m'>,
+  surcharge?: Answer<'Pa'>,
+): Answer<'Pa'> {
   const level = z.value as number
   const above = layers.filter(({ is }) => (is.top.value as number) > level)
   const terms = above.map(({ id, is }): Term<'Pa'> => {
     const down = (is.bottom.value as number) > level ? is.bottom : z
     return { label: id, answer: layerWeight.show({ gamma: is.unitWeight, top: is.top, z: down }) }
   })
-  return sumOf('weight of the layers above', 'Pa', terms)
+  return sumOf('weight of the layers above', 'Pa', [
+    ...terms,
+    ...(surcharge === undefined ? [] : [{ label: 'even load on the ground', answer: surcharge }]),
+  ])
 }
+
+/** What is counted for traffic, storage and snow behind the wall, in words. */
+export const surchargeText = ({ surcharge }: Ground): string =>
+  surcharge === undefined
+    ? 'No even load on the ground behind the wall is given, and none is counted.'
+    : 'With the even load on the ground behind the wall, as far down as it goes.'
 
 /** Water that stands in a layer. */
 const waterIn = (ground: Ground, layer: string): Named<Water> | undefined =>

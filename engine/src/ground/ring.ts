@@ -8,7 +8,7 @@ import { overlapChanceChecks } from './chance.ts'
 import { restingOn } from './decision.ts'
 import * as kinds from './kinds.ts'
 import { thicknessNeeded } from './overlap.formulas.ts'
-import type { WallLevel } from './pressure.ts'
+import { surchargeText, type WallLevel } from './pressure.ts'
 import {
   buckling,
   designStress,
@@ -74,6 +74,7 @@ function ringNotes({ shaft, ground }: RingCase) {
     assumptions: [
       restingOn(ground, 'G1', 'G2', 'G3', 'G5', 'G7'),
       `Earth pressure ${ground.earthPressure ?? 'in a state nobody has chosen'}; aquifers at high tide; no arching, no slab, no lining counted.`,
+      surchargeText(ground),
       ...(shaft.wall.kind === 'secant piles' || shaft.wall.kind === 'slurry panels' ? [surveyText(shaft.wall)] : []),
     ],
     cautions: [SOIL, RING],

@@ -432,6 +432,8 @@ export const ground = z.strictObject({
       note,
     }),
   ),
+  /** For traffic, storage and snow that nothing else of the file names; decided by the ground engineer. */
+  surcharge: stress('even load on all the ground behind the wall, such as 10 kPa').optional(),
   /** State in which the ground presses on the wall; decided by the ground engineer. */
   earthPressure: z.enum(['at rest', 'active']).optional(),
   /** Working stress or partial factors, chosen for the project; decided by the ground engineer. */

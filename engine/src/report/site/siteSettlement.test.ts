@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, expect, test } from 'vitest'
 import { parse } from 'yaml'
+import { site } from '../../ground/ground.fixture.ts'
+import type { Ground } from '../../model/index.ts'
 import { type Drawing, dimensionsOf, primitivesOf, textsOf } from '../drawing.ts'
 import { blockOnTwoLegs, stagesOf } from '../sheet/sheet.fixture.ts'
 import type { SheetStages } from '../sheet/subject.ts'
@@ -92,4 +94,23 @@ test('a project without ground has a sheet that says so, and none over the campa
   expect(wordsOf(without('ground'))).toContain('No ground in the project')
   expect(wordsOf(without())).toContain('Settlement over the campaign')
   expect(wordsOf(without('ground'))).not.toContain('Settlement over the campaign')
+})
+
+test('with no order the lines are drawn over what stands on the site, and each bay has it before any step', () => {
+  const { steps, order, pieces, lifts, transports, ...rest } = site
+  const { instruments, ...ground } = site.ground
+  const heap = { what: 'segments', centre: ['0 m', '25 m'], size: ['3 m', '3 m'], height: '2 m', mass: '70 t' }
+  const stages = stagesOf({ ...rest, ground, order: [], bays: { B: { ...site.bays.B, stored: { heap } } } })
+  expect([steps, order, pieces, lifts, transports, instruments].includes(undefined as never)).toBe(false)
+  const subject = siteSubject(stages, {})
+  expect(subject.words).toBe('as it stands, before any step')
+  const [course] = coursesOf(subject)
+  expect(course?.steps.map(({ step }) => step)).toEqual(['as-it-stands'])
+  const settled = placesSettled(subject, stages.model.project.ground as Ground).find(({ name }) => name === 'Bay B')
+  expect(settled?.own).toBeGreaterThan(0)
+  const words = siteSettlement(stages)
+    .flatMap((page) => textsOf(page.marks).map((t) => t.text))
+    .join(' ')
+  expect(words).toContain('as it stands, before any step')
+  expect(words).not.toContain('nothing stands there')
 })

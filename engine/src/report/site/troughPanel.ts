@@ -3,6 +3,7 @@ import { pointerOf } from '../../working/pointer.ts'
 import { showNumber, shownScale, showQuantity } from '../../working/quantity.ts'
 import {
   box,
+  boxesMeet,
   line,
   type Mark,
   type PaperBox,
@@ -81,11 +82,12 @@ export function troughPanel(
   const [right] = onPaper(placing, [section.to, 0])
   const field: PaperBox = { left: cell.left + PANEL.left, right, top: ground, bottom: ground + depthIn(cell) }
   const down = (w: number): number => ground + w * 1000 * enlarged
+  const things = thingMarks(subject, drawn, placing, field)
   const marks: Mark[] = [
     ...axisMarks(subject, field, down),
     ...shaftMarks(subject, section, placing, field),
-    ...thingMarks(subject, drawn, placing, field),
-    ...crossingMarks(subject, section, placing, field),
+    ...things,
+    ...crossingMarks(subject, section, placing, field, textsOf(things).map(textBox)),
     line([[field.left, ground], [field.right, ground]], THIN), // biome-ignore format: two ends
     ...drawn.runs.flatMap(({ when, runs }) => runs.flatMap((run) => runMarks(run, when, placing, down))),
   ]
@@ -188,7 +190,7 @@ function thingMarks(
   placing: Placing,
   { top }: PaperBox,
 ): Mark[] {
-  const { bays } = subject.stages.model.project
+  const { bays, systems } = subject.stages.model.project
   const things = new Map(
     runs.flatMap((r) => r.runs.flatMap(({ under }) => (under === undefined ? [] : [[under.is.id, under] as const]))),
   )
@@ -199,14 +201,17 @@ function thingMarks(
   const loaded = [...things.values()].map(({ is, span }): Thing => {
     const isBay = is.id in bays
     return {
-      id: isBay ? is.id : shortName(is.id),
+      id: isBay ? is.id : shortName(is.id, systems),
       pointer: isBay ? pointerOf('bays', is.id) : '/ground',
       span,
       isBay,
       isLoaded: true,
     }
   })
-  return [...empty, ...loaded].map(({ id, pointer, span: [a, b], isBay, isLoaded }) => {
+  const all = [...empty, ...loaded]
+  return all.map(({ id, pointer, span: [a, b], isBay, isLoaded }, i) => {
+    // feet of one crane lie close together: its name stands once
+    const isFirst = all.findIndex((other) => other.id === id) === i
     const [left, right] = [onPaper(placing, [a, 0])[0], onPaper(placing, [b, 0])[0]]
     const foot = isBay ? top - SLAB : top
     return standFor(pointer, `${id}${isLoaded ? ', loaded' : ', empty'}`, [
@@ -219,11 +224,15 @@ function thingMarks(
             ),
           ]
         : []),
-      text([(left + right) / 2, foot - (isLoaded ? LOAD : 0) - NAME], id, {
-        size: SMALL,
-        anchor: 'middle',
-        weight: 700,
-      }),
+      ...(isFirst
+        ? [
+            text([(left + right) / 2, foot - (isLoaded ? LOAD : 0) - NAME], id, {
+              size: SMALL,
+              anchor: 'middle',
+              weight: 700,
+            }),
+          ]
+        : []),
     ])
   })
 }
@@ -236,10 +245,16 @@ interface Thing {
   isLoaded: boolean
 }
 
-/** A leg by its own id: the machine that it belongs to stands in the table. */
-const shortName = (id: string): string => id.split('/').at(-1) as string
+/** A leg by its own id, for the machine that it belongs to stands in the table; a foot of a crane by its crane. */
+function shortName(id: string, systems: SiteSubject['stages']['model']['project']['systems']): string {
+  const [machine = id, foot] = id.split('/')
+  const system = systems[machine]
+  return system === undefined || foot === undefined || foot in system.legs ? (id.split('/').at(-1) as string) : machine
+}
 
 const RING = 0.9
+/** By which a name stands higher where another one has its place, mm. */
+const HIGHER = 3.6
 
 /** Lines of neighbours that the section crosses, at the ground. */
 function crossingMarks(
@@ -247,6 +262,7 @@ function crossingMarks(
   section: TroughLine,
   placing: Placing,
   { top, left, right }: PaperBox,
+  taken: readonly PaperBox[],
 ): Mark[] {
   return Object.entries(stages.model.project.utilities).flatMap(([id, utility]): Mark[] =>
     utility.settlement === undefined
@@ -254,10 +270,12 @@ function crossingMarks(
       : crossed((utility.line ?? []).map(planOf), section).flatMap((u): Mark[] => {
           const [x] = onPaper(placing, [u, 0])
           if (x < left || x > right) return []
+          const words = text([x, top - RING - NAME], id, { size: SMALL, anchor: 'middle' })
+          const isTaken = taken.some((other) => boxesMeet(other, textBox(words)))
           return [
             standFor(pointerOf('utilities', id), `${id}, ${utility.what}, crossed`, [
               { kind: 'circle', centre: [x, top], radius: RING, fill: 'paper', stroke: THIN },
-              text([x, top - RING - NAME], id, { size: SMALL, anchor: 'middle' }),
+              isTaken ? { ...words, at: [x, top - RING - NAME - HIGHER] } : words,
             ]),
           ]
         }),
@@ -307,7 +325,7 @@ function figures({ units }: SiteSubject, { runs }: DrawnLine, placing: Placing, 
 
 /** From the shaft's centre: edges of the shaft, middles of bays, feet. */
 function stopsOf({ stages, units }: SiteSubject, { line: section, runs }: DrawnLine): Stop[] {
-  const { shaft, bays } = stages.model.project
+  const { shaft, bays, systems } = stages.model.project
   const hole = shaft === undefined ? undefined : openingOn(section, wallRadius(shaft))
   const stop = (value: number, id: string, name: string): Stop => ({
     value,
@@ -325,7 +343,7 @@ function stopsOf({ stages, units }: SiteSubject, { line: section, runs }: DrawnL
       r.runs.flatMap(({ under }) => {
         if (under === undefined || under.is.id in bays) return []
         const u = alongLine(section, under.is.at)[0]
-        return [[under.is.id, stop(u, shortName(under.is.id), under.is.what)] as const]
+        return [[under.is.id, stop(u, shortName(under.is.id, systems), under.is.what)] as const]
       }),
     ),
   )
