@@ -13,6 +13,7 @@ import {
   textBox,
   textsOf,
   type View,
+  widerBox,
 } from '../drawing.ts'
 import type { Point2 } from '../outline/convex.ts'
 import { type Label, labelMarks } from '../paper/labels.ts'
@@ -253,8 +254,8 @@ function shortName(id: string, systems: SiteSubject['stages']['model']['project'
 }
 
 const RING = 0.9
-/** By which a name stands higher where another one has its place, mm. */
-const HIGHER = 3.6
+/** Between a name and the one under it that has its place, mm. */
+const AIR = 0.8
 
 /** Lines of neighbours that the section crosses, at the ground. */
 function crossingMarks(
@@ -271,11 +272,12 @@ function crossingMarks(
           const [x] = onPaper(placing, [u, 0])
           if (x < left || x > right) return []
           const words = text([x, top - RING - NAME], id, { size: SMALL, anchor: 'middle' })
-          const isTaken = taken.some((other) => boxesMeet(other, textBox(words)))
+          const meets = taken.filter((other) => boxesMeet(widerBox(other, AIR), textBox(words)))
+          const above = Math.min(...meets.map((other) => other.top)) - AIR
           return [
             standFor(pointerOf('utilities', id), `${id}, ${utility.what}, crossed`, [
               { kind: 'circle', centre: [x, top], radius: RING, fill: 'paper', stroke: THIN },
-              isTaken ? { ...words, at: [x, top - RING - NAME - HIGHER] } : words,
+              meets.length === 0 ? words : { ...words, at: [x, above] },
             ]),
           ]
         }),
