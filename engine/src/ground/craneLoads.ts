@@ -5,8 +5,9 @@ import { stated } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { type CraneCase, standingOf } from './crane.ts'
-import { type CraneFoot, craneFeet, type HookWay, type StandingCrane } from './craneFeet.ts'
+import { type CraneFoot, craneFeet } from './craneFeet.ts'
 import { hookPlaces } from './hookPlaces.ts'
+import type { HookWay, StandingCrane } from './standingCrane.ts'
 import type { GroundLoad, Moment, StepCase } from './step.ts'
 import { unplaced } from './unplaced.ts'
 
@@ -24,15 +25,16 @@ export function craneLoads(c: StepCase, crane: CraneCase, isShared: boolean): Gr
   const ways = waysBetween(centre, hookPlaces(c))
   const held = isShared ? ways.map((way): HookWay => ({ ...way, radius: crane.radius })) : ways
   const stands = { id, system, centre, heading: system.headings[standing as number], wall: c.wall }
-  const inputs = [system, hook, c.wall, isShared ? crane.radius : undefined, ...ways.flatMap(identityOf)]
-  const [loaded, empty] = c.memory.once(`ground-crane/${lift}/${id}`, inputs, () => [
-    craneFeet({ ...stands, load: hook, ways: held }),
-    craneFeet({ ...stands, load: undefined, ways }),
-  ])
-  return [
-    ...footLoads(c.model, id, system, loaded as readonly CraneFoot[], 'lifting'),
-    ...footLoads(c.model, id, system, empty as readonly CraneFoot[], 'set down'),
-  ]
+  const from = [system, c.wall, ...ways.flatMap(identityOf)]
+  const loaded = c.memory.once(
+    `ground-crane-loaded/${lift}/${id}`,
+    [...from, hook, isShared ? crane.radius : undefined],
+    () => craneFeet({ ...stands, load: hook, ways: held }, c.memory),
+  )
+  const empty = c.memory.once(`ground-crane-empty/${lift}/${id}`, from, () =>
+    craneFeet({ ...stands, load: undefined, ways }, c.memory),
+  )
+  return [...footLoads(c.model, id, system, loaded, 'lifting'), ...footLoads(c.model, id, system, empty, 'set down')]
 }
 
 const identityOf = ({ bearing, radius }: HookWay) => [bearing, radius.value]
@@ -70,7 +72,9 @@ export function parkedCrane(
     const missing = system.standings.length === 0 ? ['standings'] : ['parked', 'standing']
     return [unplaced(model, id, system, pointerOf('systems', id, ...missing))]
   }
-  const feet = memory.once(`ground-parked/${id}`, [system, wall], () => craneFeet(parkedOn(id, system, centre, wall)))
+  const feet = memory.once(`ground-parked/${id}`, [system, wall], () =>
+    craneFeet(parkedOn(id, system, centre, wall), memory),
+  )
   return footLoads(model, id, system, feet, undefined)
 }
 
