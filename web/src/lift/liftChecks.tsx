@@ -96,11 +96,13 @@ function Row({ check, opened, near }: { check: CheckView; opened: Opened; near: 
   )
 }
 
-/** "628.0 of 660.0 t"; counts of faults as what they are. */
+/** "628.0 of 660.0 t"; counts as what they are, those of faults in words. */
 function OfLimit({ check }: { check: CheckView }) {
   const { system } = useShown()
   const { demand, capacity, unit } = check
   if (unit === '1' && capacity === 0) return demand === undefined ? 'open' : demand === 0 ? 'none' : `${demand} found`
+  if (unit === '1' && [demand, capacity].every((v) => v === undefined || Number.isInteger(v)))
+    return `${demand ?? 'open'} of ${capacity ?? 'open'}`
   const like = likeOf([demand, capacity], unit, system)
   const [d, c] = [demand, capacity].map((v) => figureOf(v, unit, system, v === undefined ? v : like))
   const label = c?.unit || d?.unit || ''

@@ -58,7 +58,7 @@ function Pieces() {
                 <span className="unseen">Unit</span>
               </th>
               <th scope="col" className="num">
-                Centre of gravity x, site
+                Centre of gravity x, site, {figureOf(1, 'm', system).unit}
               </th>
               <th scope="col" className="num">
                 y
