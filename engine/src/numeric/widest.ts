@@ -5,7 +5,7 @@ export interface Widest {
 }
 
 /** Of the gap, from the line that bounds it: the widest is found, m. */
-const CLOSE = 1e-9
+const CLOSE = 1e-10
 /** Nor is a direction looked for more closely, rad. */
 const NARROW = 1e-8
 /** Between the two looks that give a slope, rad. */
@@ -51,9 +51,11 @@ interface Look extends Widest {
   b: number
 }
 
+/** Each side of a corner has its own pair: one that rises is taken from where it comes from, one that falls from where it goes to. */
 function lookAt(gapAlong: (angle: number) => number, angle: number, gap: number): Look {
-  const beside = gapAlong(angle + BESIDE)
-  return { angle, gap, b: (beside - gap * Math.cos(BESIDE)) / Math.sin(BESIDE) }
+  const slope = (by: number): number => (gapAlong(angle + by) - gap * Math.cos(by)) / Math.sin(by)
+  const before = slope(-BESIDE)
+  return { angle, gap, b: before >= 0 ? before : slope(BESIDE) }
 }
 
 const bound = ({ angle, gap, b }: Look, at: number): number => gap * Math.cos(at - angle) + b * Math.sin(at - angle)
