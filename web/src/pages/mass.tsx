@@ -1,6 +1,7 @@
 import type { Column } from '../edit/collections/collection.ts'
 import { CollectionTable } from '../edit/table.tsx'
 import { figureOf } from '../parts/figures.ts'
+import { Scroll } from '../parts/scroll.tsx'
 import { useShown } from '../state.ts'
 import { StageChecks } from './stage.tsx'
 
@@ -33,7 +34,7 @@ function Pieces() {
   return (
     <section>
       <h2>Pieces</h2>
-      <div className="scroll">
+      <Scroll name="Masses of the pieces">
         <table>
           <caption className="unseen">Masses of the pieces</caption>
           <thead>
@@ -87,7 +88,7 @@ function Pieces() {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
     </section>
   )
 }

@@ -3,6 +3,7 @@ import type { RiskView } from '../engine/protocol.ts'
 import { BuysTime, Drives } from '../first/drives.tsx'
 import { Restart } from '../first/restart.tsx'
 import { dateText, hoursText } from '../parts/figures.ts'
+import { Scroll } from '../parts/scroll.tsx'
 import { ChanceCurve } from '../risk/chanceCurve.tsx'
 import { DriveCourse } from '../risk/driveCourse.tsx'
 import { HeldStill, Merges } from '../risk/merges.tsx'
@@ -55,7 +56,7 @@ function Percentiles({ risk, stale }: { risk: RiskView; stale: boolean }) {
   return (
     <section>
       <h2>Date and cost</h2>
-      <div className="scroll">
+      <Scroll name="Restart and cost at each chance">
         <table className={stale ? 'stale' : undefined}>
           <caption className="unseen">Restart and cost at each chance</caption>
           <thead>
@@ -85,7 +86,7 @@ function Percentiles({ risk, stale }: { risk: RiskView; stale: boolean }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
       <p className="small quiet">
         One more day costs {showNumber(risk.day.p50, 0)} at the P50 restart and {showNumber(risk.day.p80, 0)} at the
         P80. “Were the site to decide anew”: whenever something ends, what the plan puts first begins if its crews and

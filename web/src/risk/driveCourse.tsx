@@ -3,6 +3,7 @@ import { showNumber } from '@shieldwright/engine/working/quantity.ts'
 import type { RiskView } from '../engine/protocol.ts'
 import { Months, monthStart } from '../first/ruler.tsx'
 import { dateText } from '../parts/figures.ts'
+import { Scroll } from '../parts/scroll.tsx'
 import { useWidth } from '../parts/width.ts'
 
 const TOP = 10
@@ -38,7 +39,7 @@ export function DriveCourse({ risk, stale }: { risk: RiskView; stale: boolean })
           </text>
         </svg>
       </div>
-      <div className="scroll">
+      <Scroll name="When each reach of the drive is done">
         <table className={stale ? 'stale' : undefined}>
           <caption className="unseen">When each reach of the drive is done</caption>
           <thead>
@@ -58,7 +59,7 @@ export function DriveCourse({ risk, stale }: { risk: RiskView; stale: boolean })
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
     </section>
   )
 }
