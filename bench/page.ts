@@ -5,7 +5,7 @@ import { openWorkbench } from '../web/journeys/workbench.ts'
 import { atMost, type Line, reported, timeAtMost } from './line.ts'
 
 const FIRST_VIEW = 1500
-const EDIT = 150
+const EDIT = 100
 const LONGEST_TASK = 50
 const SCRIPT = 300
 /** The view in space plays so long, ms: under a trace, and under the browser's own count of long tasks. */

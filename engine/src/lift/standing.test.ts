@@ -58,6 +58,13 @@ test('a stockpile is kept clear of like a piece: beside it, under the way, or st
   expect(struck?.reasons.join()).toMatch(/strikes stockpile of bearers on bay B1/)
 })
 
+test('a gap to a stockpile names each figure that it is measured from by what it is', () => {
+  const inputs = (alone(() => {})?.capacity as { inputs: Record<string, { value: number }> }).inputs
+  const of = (what: string) => inputs[`stockpile of bearers on bay B1, ${what}`]?.value
+  expect([of('x'), of('y'), of('size along x'), of('size along y'), of('height')]).toEqual([5, 20, 2, 2, 3])
+  expect(Object.keys(inputs).join()).not.toContain('undefined')
+})
+
 test('what is cleared away for a lift is not in its way', () => {
   expect(
     alone((d) => {

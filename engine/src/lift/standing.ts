@@ -26,9 +26,14 @@ export interface Thing {
   placed: boolean
   /** Of the lift that set it down. */
   landingAt: string
-  /** What its place is known from, site frame: its landing, or the middle of its bay, and the level of that. */
-  at: readonly Answer<'m'>[]
+  /** What its place is known from, site frame, by what each is: its landing, or the middle of its bay, and the level of that; of a pile its size too. */
+  at: readonly Place[]
 }
+
+/** A figure of a place, and what it is. */
+type Place = readonly [what: string, Answer<'m'>]
+
+const placesOf = (at: readonly Answer<'m'>[]): Place[] => at.map((a, i) => ['xyz'[i] as string, a])
 
 /** What every lift of a project goes past: what the steps before it left on the bays. */
 export interface Surroundings {
@@ -66,7 +71,7 @@ export function surroundingsOf(
       reach: reachOfThing(hull, resting, bay, anywhere),
       placed,
       landingAt: `${pick.at}/landing`,
-      at: [...(pick.lift.landing ?? bay.centre).slice(0, 2), bay.level],
+      at: placesOf([...(pick.lift.landing ?? bay.centre).slice(0, 2), bay.level]),
     }))
   }
   // most stand there at many lifts: within one derivation each is looked up once
@@ -126,7 +131,12 @@ function storedThing(bayId: string, bay: Bay, { what, centre, size, height }: Ba
   const level = bay.level.value as number
   const half = (height.value as number) / 2
   const reach = boxReaches([x, y, level + half], [a, b, half])
-  const at = [...centre, ...size, height, bay.level]
+  const at: Place[] = [
+    ...placesOf([...centre, bay.level]),
+    ['size along x', size[0]],
+    ['size along y', size[1]],
+    ['height', height],
+  ]
   return { piece: what, bay: bayId, reach, placed: true, landingAt: '', at }
 }
 
@@ -288,11 +298,11 @@ interface Nearest {
 
 /** Where the nearest thing stands and where the piece itself is set down: what the gap is measured between. */
 function measuredBetween(pick: Pick, { thing }: Nearest): Record<string, Answer> {
-  const named = (what: string, at: readonly Answer[]): [string, Answer][] =>
-    at.map((a, i) => [`${what}, ${'xyz'[i]}`, a])
+  const named = (what: string, at: readonly Place[]): [string, Answer][] =>
+    at.map(([figure, answer]) => [`${what}, ${figure}`, answer])
   return Object.fromEntries([
     ...named(`${thing.piece} on bay ${thing.bay}`, thing.at),
-    ...named('where it is set down', landingOf(pick)),
+    ...named('where it is set down', placesOf(landingOf(pick))),
   ])
 }
 
