@@ -59,7 +59,8 @@ test('a stockpile is kept clear of like a piece: beside it, under the way, or st
 })
 
 test('a gap to a stockpile names each figure that it is measured from by what it is', () => {
-  const inputs = (alone(() => {})?.capacity as { inputs: Record<string, { value: number }> }).inputs
+  const capacity = alone(() => {})?.capacity as { inputs?: Record<string, { value: number }> } | undefined
+  const inputs = capacity?.inputs ?? {}
   const of = (what: string) => inputs[`stockpile of bearers on bay B1, ${what}`]?.value
   expect([of('x'), of('y'), of('size along x'), of('size along y'), of('height')]).toEqual([5, 20, 2, 2, 3])
   expect(Object.keys(inputs).join()).not.toContain('undefined')
