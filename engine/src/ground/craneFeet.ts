@@ -5,7 +5,15 @@ import { type Answer, found, given, stated } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { otherFeet, slewFrom, trackContact } from './crane.formulas.ts'
-import { FLOATS, guessedForces, hungAt, onSite, type Posture, type StandingCrane } from './standingCrane.ts'
+import {
+  FLOATS,
+  guessedForces,
+  hungAt,
+  nearestToShaft,
+  onSite,
+  type Posture,
+  type StandingCrane,
+} from './standingCrane.ts'
 import { worstPosture } from './worstPosture.ts'
 
 /** One float or track of a crane as it presses on the ground. Frame: site plan. */
@@ -21,6 +29,7 @@ export interface CraneFoot {
 
 /** Over half a circle, for the feet of a carrier turned about are where they were. */
 const HEADINGS = 12
+
 /**
  * The feet of a crane where they press most on the wall of the shaft: over every place that its hook may have, and over every
  * heading of the carrier where none is given. A posture that is not known, or in which the crane would tip, is taken before all
@@ -119,8 +128,7 @@ function onFloats(c: StandingCrane, posture: Posture, { base: [L, B], mat }: Out
 
 function guessed(c: StandingCrane, posture: Posture, feet: readonly Omit<CraneFoot, 'force'>[]): CraneFoot[] {
   const { F, rest } = guessedForces(c, posture.way)
-  const away = feet.map(({ at: [x, y] }) => Math.hypot(x, y))
-  const nearest = away.indexOf(Math.min(...away))
+  const nearest = nearestToShaft(feet.map(({ at }) => at))
   return feet.map(({ name, at, size, turn }, i) => ({ name, at, size, turn, force: i === nearest ? F : rest }))
 }
 

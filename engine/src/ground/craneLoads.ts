@@ -25,7 +25,7 @@ export function craneLoads(c: StepCase, crane: CraneCase, isShared: boolean): Gr
   const ways = waysBetween(centre, hookPlaces(c))
   const held = isShared ? ways.map((way): HookWay => ({ ...way, radius: crane.radius })) : ways
   const stands = { id, system, centre, heading: system.headings[standing as number], wall: c.wall }
-  const from = [system, c.wall, ...ways.flatMap(identityOf)]
+  const from = [system, standing, c.wall, ...ways.flatMap(identityOf)]
   const loaded = c.memory.once(
     `ground-crane-loaded/${lift}/${id}`,
     [...from, hook, isShared ? crane.radius : undefined],

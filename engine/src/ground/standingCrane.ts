@@ -1,4 +1,4 @@
-import { type CraneFeet, craneWeight, type Hanging, hangings, largestFloat } from '../lift/index.ts'
+import { CORNERS, type CraneFeet, craneWeight, type Hanging, hangings, largestFloat } from '../lift/index.ts'
 import type { System } from '../model/index.ts'
 import { type Point2, turned } from '../numeric/plan.ts'
 import { type Answer, stated } from '../working/answer.ts'
@@ -32,13 +32,8 @@ export interface Posture {
   heading: Answer<'rad'>
 }
 
-/** Signs of the floats: 1 ahead and −1 behind, 1 on the left and −1 on the right. */
-export const FLOATS = [
-  { name: 'float ahead left', s_x: 1, s_y: 1 },
-  { name: 'float ahead right', s_x: 1, s_y: -1 },
-  { name: 'float behind right', s_x: -1, s_y: -1 },
-  { name: 'float behind left', s_x: -1, s_y: 1 },
-] as const
+/** The floats of a carrier, by name. */
+export const FLOATS = CORNERS.map(({ corner, s_x, s_y }) => ({ name: `float ${corner}`, s_x, s_y }))
 
 const EMPTY = stated('kg', 0, 'hook empty')
 const onItsFeet = ({ id, system, load = EMPTY }: StandingCrane, { radius }: HookWay): CraneFeet => ({
@@ -65,4 +60,10 @@ export function guessedForces(c: StandingCrane, way: HookWay): { F: Answer<'N'>;
 export function onSite(centre: Point2, heading: number, own: Point2): Point2 {
   const [x, y] = turned(own, heading)
   return [centre[0] + x, centre[1] + y]
+}
+
+/** Which of some places is nearest to the axis of the shaft. */
+export function nearestToShaft(places: readonly Point2[]): number {
+  const away = places.map(([x, y]) => Math.hypot(x, y))
+  return away.indexOf(Math.min(...away))
 }

@@ -3,8 +3,16 @@ import type { Point2 } from '../numeric/plan.ts'
 import type { Answer } from '../working/answer.ts'
 import type { Memory } from '../working/memory.ts'
 import { otherFeet, trackContact } from './crane.formulas.ts'
-import { FLOATS, guessedForces, type HookWay, onSite, type Posture, type StandingCrane } from './standingCrane.ts'
-import { pressureField, type WallGrid } from './surcharge.ts'
+import {
+  FLOATS,
+  guessedForces,
+  type HookWay,
+  nearestToShaft,
+  onSite,
+  type Posture,
+  type StandingCrane,
+} from './standingCrane.ts'
+import { pressureField, together, type WallGrid } from './surcharge.ts'
 
 /** A place of the hook, with what hangs there. */
 interface HungWay {
@@ -79,7 +87,7 @@ function openPosture(
   const stable = Math.min(...(base ?? []).map((side) => side.value as number)) / 2
   // nearer to the slewing centre than any edge nothing tips, whatever the slew
   const doubtful = ways.filter(
-    ({ hung: { weight, offset } }) => !(weight.value && Math.abs(offset.value ?? NaN) < stable),
+    ({ hung: { weight, offset } }) => !(weight.value && Math.abs(offset.value ?? Number.NaN) < stable),
   )
   return postures(doubtful, headings).find((posture) => isOpen(c, posture))
 }
@@ -114,16 +122,13 @@ function worstOf(c: StandingCrane, ways: readonly HungWay[], units: readonly Uni
   return worst
 }
 
-function peakOf(fields: readonly Float64Array[], forces: readonly number[]): number {
-  const points = fields[0]?.length ?? 0
-  let most = 0
-  for (let p = 0; p < points; p++) {
-    let sum = 0
-    for (let k = 0; k < fields.length; k++) sum += (forces[k] as number) * (fields[k]?.[p] as number)
-    if (sum > most) most = sum
-  }
-  return most
-}
+const peakOf = (fields: readonly Float64Array[], forces: readonly number[]): number =>
+  Math.max(
+    ...together(
+      fields.map((field, i) => ({ field, share: forces[i] as number })),
+      fields[0]?.length ?? 0,
+    ),
+  )
 
 /** Fields of the feet of a crane at a heading: nothing in them hangs from what it lifts. */
 function unitAt(c: StandingCrane, wall: number, heading: Answer<'rad'>, i: number, memory: Memory): Unit {
@@ -201,8 +206,7 @@ function borneByFloats(c: StandingCrane, posture: Posture): Borne {
   const isClear = floats.every((at) => isOutside(c, at))
   if (c.system.ownOffset === undefined) {
     const { F, rest } = guessedForces(c, posture.way)
-    const away = floats.map(([x, y]) => Math.hypot(x, y))
-    const nearest = away.indexOf(Math.min(...away))
+    const nearest = nearestToShaft(floats)
     const forces = floats.map((_, i) => (i === nearest ? F.value : rest.value) as number)
     return { posture, forces, isClear }
   }

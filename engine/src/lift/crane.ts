@@ -60,7 +60,8 @@ export function hangings(c: CraneFeet): Hanging[] {
 /** Slews looked at: every five degrees of the whole circle from straight ahead, to the left. */
 export const SLEWS: readonly number[] = Array.from({ length: 72 }, (_, i) => (i * Math.PI) / 36)
 
-const CORNERS = [
+/** Floats of a carrier, by their signs: 1 ahead and −1 behind, 1 on the left and −1 on the right. */
+export const CORNERS = [
   { corner: 'ahead left', s_x: 1, s_y: 1 },
   { corner: 'ahead right', s_x: 1, s_y: -1 },
   { corner: 'behind right', s_x: -1, s_y: -1 },

@@ -13,7 +13,16 @@ export {
 export type { ChartRead } from './chartChecks.ts'
 export { type ClearanceNow, clearanceNow } from './clearanceNow.ts'
 export { floatForce, trackLoad } from './crane.formulas.ts'
-export { type CraneFeet, craneWeight, type Hanging, hangings, largestFloat, ownMass, worstSlewOf } from './crane.ts'
+export {
+  CORNERS,
+  type CraneFeet,
+  craneWeight,
+  type Hanging,
+  hangings,
+  largestFloat,
+  ownMass,
+  worstSlewOf,
+} from './crane.ts'
 export type { Feet, Foot } from './feet.ts'
 export type { HeaderResult, HeaderSpot } from './header.ts'
 export type { HoldingPosition, PointOfNoReturn, Refuge } from './holding.ts'
