@@ -78,10 +78,9 @@ export function bayCourse(model: Model, id: string, inOrder: readonly PressingTh
     id,
     bay,
     place: bayPressing(id, bay),
-    bays,
     memory,
-    middles: new Map(),
-    edges: new Map(),
+    middles: memory.once(`ground-middles/${id}`, [ground, bay], () => new Map()),
+    edges: memory.once(`ground-edge-places/${id}`, [ground, bay], () => new Map()),
   }
   return inOrder.map((then) =>
     memory.once(`ground-settled/${id}/${then.step}/${then.when}`, [ground, bay, then], () => settledAt(c, then)),
@@ -98,9 +97,8 @@ interface CourseCase {
   bay: Bay
   /** The bay with nothing on it. */
   place: Pressing
-  bays: Model['project']['bays']
   memory: Memory
-  /** Of what stands at one place at many steps, each worked once; by what it is. */
+  /** Of what stands at one place at many steps, and after other edits, each worked once; by what it is. */
   middles: Map<string, AtPlace<number | undefined>[]>
   edges: Map<string, AtPlace<Edges | undefined>[]>
 }
@@ -119,36 +117,36 @@ function settledAt(c: CourseCase, then: PressingThen): BaySettled {
   const others = all
     .filter(({ is }) => is.id !== id)
     .map(({ is, force }): Beside => {
-      const share = middleOf(c, then, is)
-      return { is, force, share, edges: isLoaded && share !== undefined ? edgesUnder(c, then, is) : undefined }
+      const share = middleOf(c, is)
+      return { is, force, share, edges: isLoaded && share !== undefined ? edgesUnder(c, is) : undefined }
     })
   return {
     step,
     when,
     total,
     lean: isLoaded ? leanOf(others, c.bay) : 0,
-    own: times(total.value, middleOf(c, then, place)),
+    own: times(total.value, middleOf(c, place)),
     beside: others.reduce<number | undefined>((sum, o) => plus(sum, times(o.force.value, o.share)), 0),
     others,
   }
 }
 
 /** What a newton of something does to the middle of the bay. */
-const middleOf = (c: CourseCase, then: PressingThen, p: Pressing): number | undefined =>
+const middleOf = (c: CourseCase, p: Pressing): number | undefined =>
   whileNeitherMoves(
     c,
     c.middles,
-    () => `ground-beside/${c.id}/${keyOf(c, then, p)}`,
+    `ground-beside/${c.id}/${p.id}`,
     p,
     () => perNewton(c.ground, p, c.place),
   )
 
 /** What it does to the middles of its edges; undefined where that of one is not known. */
-const edgesUnder = (c: CourseCase, then: PressingThen, p: Pressing): Edges | undefined =>
+const edgesUnder = (c: CourseCase, p: Pressing): Edges | undefined =>
   whileNeitherMoves(
     c,
     c.edges,
-    () => `ground-edges/${c.id}/${keyOf(c, then, p)}`,
+    `ground-edges/${c.id}/${p.id}`,
     p,
     () => {
       const edges = edgesOf(c.bay).map((at) => perNewton(c.ground, p, { at, level: c.place.level }))
@@ -156,15 +154,14 @@ const edgesUnder = (c: CourseCase, then: PressingThen, p: Pressing): Edges | und
     },
   )
 
-/** A bay stays where it is; a foot may stand elsewhere at the next step. */
-const keyOf = ({ bays }: CourseCase, { step, when }: PressingThen, { id }: Pressing): string =>
-  id in bays ? id : `${step}/${when}/${id}`
+/** Places of one thing that are remembered: a foot stands elsewhere at the next step, a bay where it was moved to. */
+const MOST_PLACES = 64
 
 /** Worked once while neither the bay nor what presses moves. */
 function whileNeitherMoves<T>(
   c: CourseCase,
   known: Map<string, AtPlace<T>[]>,
-  key: () => string,
+  key: string,
   p: Pressing,
   work: () => T,
 ): T {
@@ -172,8 +169,8 @@ function whileNeitherMoves<T>(
   const before = known.get(p.id) ?? []
   const there = before.find((one) => sameItems(one.at, at))
   if (there !== undefined) return there.value
-  const value = c.memory.once(key(), [c.ground, c.bay, ...at], work)
-  known.set(p.id, [...before, { at, value }])
+  const value = c.memory.once(key, [c.ground, c.bay, ...at], work)
+  known.set(p.id, [...before.slice(1 - MOST_PLACES), { at, value }])
   return value
 }
 

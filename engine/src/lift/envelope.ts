@@ -1,5 +1,5 @@
 import { add, type Vec3, ZERO } from '../numeric/vector.ts'
-import { type ElasticLeg, type Hang, type Hanging, type HungLoad, hangingNear } from './hang.ts'
+import { type ElasticLeg, type Hang, type Hanging, type HungLoad, hangingFrom } from './hang.ts'
 
 /** What may differ from plan, each way; lengths as shares, in the order of all legs: those of the piece, then those above. */
 export interface Tolerances {
@@ -56,7 +56,7 @@ export interface Cornered<H extends Hanging> {
 
 /** The same, of a piece under one hook with one spreader or none. */
 export function envelopeOf(load: HungLoad, tolerances: Tolerances, nominal: Hang): Envelope {
-  const solve = (corner: Corner, near: Hanging): Hanging => hangingNear(cornerOf(load, tolerances, corner), near.pose)
+  const solve = (corner: Corner, near: Hanging): Hanging => hangingFrom(cornerOf(load, tolerances, corner), near)
   return envelopeOver<Hanging>(
     { legs: load.legs.length, tops: load.spreader?.top.length ?? 0, solve },
     tolerances,

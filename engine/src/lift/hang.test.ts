@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { add, apply, cross, dot, norm, rotationAbout, scale, subtract, type Vec3 } from '../numeric/vector.ts'
-import { type Hang, type HangPose, type HungLoad, hang, intendedHang, landscapeOf } from './hang.ts'
+import { type Hang, type HangPose, type HungLoad, hang, hangingFrom, intendedHang, landscapeOf } from './hang.ts'
 
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 
@@ -79,6 +79,29 @@ const rotated = (load: HungLoad, angle: number): HungLoad => {
         }),
   }
 }
+
+/** The same with every length out by as much as its sign says, and the centre of gravity elsewhere in plan. */
+const elsewhere = (load: HungLoad, signs: readonly number[], out: number, x: number): HungLoad => ({
+  ...load,
+  cog: add(load.cog, [x, -x / 2, 0]),
+  legs: load.legs.map((leg, i) => ({ ...leg, length: leg.length * (1 + out * (signs[i] as number)) })),
+})
+
+test('a corner of the tolerances hangs alike by steps on pose and tensions together and by descent of the energy', () => {
+  const signs = fc.array(fc.constantFrom(-1, 0, 1), { minLength: 4, maxLength: 4 })
+  fc.assert(
+    fc.property(fc.oneof(bridle, withSpreader), signs, real(0, 0.01), real(-0.2, 0.2), (load, s, out, x) => {
+      const planned = hang(load)
+      fc.pre(planned.settled && planned.stiffness > 0)
+      const corner = elsewhere(load, s, out, x)
+      const [quick, slow] = [hangingFrom(corner, planned), hang(corner, planned.pose)]
+      for (const [i, t] of quick.tensions.entries())
+        expect(Math.abs(t - (slow.tensions[i] as number))).toBeLessThan(1e-6 * load.weight)
+      expect(Math.abs(quick.tilt - slow.tilt)).toBeLessThan(1e-6)
+      expect(quick.residual.force).toBeLessThan(1e-7 * load.weight)
+    }),
+  )
+})
 
 describe.each([
   ['a bridle', bridle],

@@ -19,6 +19,7 @@ import {
   ZERO,
 } from '../numeric/vector.ts'
 import { type Energy, energyAt, pullsOf, upOf } from './hangEnergy.ts'
+import { restNear } from './restNear.ts'
 
 /** A leg that pulls and never pushes. */
 export interface ElasticLeg {
@@ -117,6 +118,20 @@ export function hangingNear(load: HungLoad, near: HangPose): Hanging {
   return { ...hangingAt(load, at), steps }
 }
 
+/** The same from how it hangs at another corner of the tolerances, which is near; where that leads nowhere, by descent. */
+export function hangingFrom(load: HungLoad, near: Hanging): Hanging {
+  const [reach, limits] = [reachOf(load), limitsOf(load)]
+  const rest = restNear(load, near, { ...limits, reach, moved: (at, step) => movedBy(load, at, step, reach) })
+  const hanging = rest && { ...hangingAt(load, rest.at), steps: rest.steps }
+  return hanging !== undefined && isClosed(hanging, limits.atRest, reach) ? hanging : hangingNear(load, near.pose)
+}
+
+/** Rest is told from the slope by rounding of its own. */
+const ROUNDING = 10
+
+const isClosed = ({ residual: { force, spreaderForce, spreaderMoment } }: Hanging, atRest: number, reach: number) =>
+  Math.max(force, spreaderForce, spreaderMoment / reach) <= ROUNDING * atRest
+
 /** Farther than this from where it hung, a piece that was pushed has not come back, rad. */
 const BACK = 1e-3
 
@@ -191,7 +206,7 @@ const reachOf = ({ legs }: HungLoad): number => Math.max(...legs.map((leg) => (l
 export function landscapeOf(load: HungLoad): Landscape<HangPose> {
   const reach = reachOf(load)
   return {
-    at: (pose, spare) => energyAt(load, pose, reach, spare as Energy | undefined),
+    at: (pose, spare) => energyAt(load, pose, reach, { spare: spare as Energy | undefined }),
     moved: (pose, step) => movedBy(load, pose, step, reach),
   }
 }

@@ -15,10 +15,12 @@ export interface Pull {
 export const tensionOf = (leg: Pick<ElasticLeg, 'length' | 'stiffness'>, length: number): number =>
   length > leg.length ? (leg.stiffness * (length - leg.length)) / leg.length : 0
 
-const legSpan = (leg: ElasticLeg, at: HangPose): Vec3 =>
+/** Of a leg of the piece, from its lower to its upper end, body frame, m. */
+export const legSpan = (leg: ElasticLeg, at: HangPose): Vec3 =>
   subtract(leg.from === undefined ? at.hook : place(at.spreader, leg.from), leg.to)
 
-const topSpan = (leg: ElasticLeg, at: HangPose): Vec3 => subtract(at.hook, place(at.spreader, leg.to))
+/** Of a leg above the spreader. */
+export const topSpan = (leg: ElasticLeg, at: HangPose): Vec3 => subtract(at.hook, place(at.spreader, leg.to))
 
 function pullOf(leg: ElasticLeg, span: Vec3): Pull {
   const length = norm(span)
@@ -54,22 +56,31 @@ export const freedomOf = ({ spreader }: HungLoad): number =>
  * weights take (1 − nn′)/|Σ W r| away; turning the spreader adds the second-order travel of its ends.
  *
  * @param spare an energy of the same load that is read no more, to be written over
+ * @param carried tensions by which legs resist being moved across, N, those of the piece first, and above zero pull however
+ * short they are; absent, those of the pose
  */
-export function energyAt(load: HungLoad, at: HangPose, reach: number, spare?: Energy): Energy {
+export function energyAt(
+  load: HungLoad,
+  at: HangPose,
+  reach: number,
+  { spare, carried }: { spare?: Energy | undefined; carried?: readonly number[] } = {},
+): Energy {
   const energy = emptied(spare ?? noEnergy(freedomOf(load)))
   addWeights(energy, load, at, reach)
   const { hook, spreader } = at
-  for (const leg of load.legs) {
+  for (const [i, leg] of load.legs.entries()) {
     if (leg.from === undefined) {
-      addLeg(energy, leg, subtract(hook, leg.to), HOOK_END, reach)
+      addLeg(energy, leg, subtract(hook, leg.to), HOOK_END, reach, carried?.[i])
       continue
     }
     const arm = apply(spreader.turn, leg.from)
-    addLeg(energy, leg, subtract(add(arm, spreader.shift), leg.to), { hook: 0, shift: 1, turn: 1, arm }, reach)
+    const span = subtract(add(arm, spreader.shift), leg.to)
+    addLeg(energy, leg, span, { hook: 0, shift: 1, turn: 1, arm }, reach, carried?.[i])
   }
-  for (const leg of load.spreader?.top ?? NONE) {
+  for (const [i, leg] of (load.spreader?.top ?? NONE).entries()) {
     const arm = apply(spreader.turn, leg.to)
-    addLeg(energy, leg, subtract(hook, add(arm, spreader.shift)), { hook: 1, shift: -1, turn: -1, arm }, reach)
+    const span = subtract(hook, add(arm, spreader.shift))
+    addLeg(energy, leg, span, { hook: 1, shift: -1, turn: -1, arm }, reach, carried?.[load.legs.length + i])
   }
   return mirrored(energy)
 }
@@ -111,13 +122,15 @@ interface Ends {
 const HOOK_END: Ends = { hook: 1, shift: 0, turn: 0, arm: ZERO }
 
 /** A leg's strain, by its unstressed length and stiffness, at this span from its lower to its upper end. */
-function addLeg(energy: Energy, leg: ElasticLeg, span: Vec3, ends: Ends, reach: number): void {
+function addLeg(energy: Energy, leg: ElasticLeg, span: Vec3, ends: Ends, reach: number, carried?: number): void {
   const length = norm(span)
   const stretch = length - leg.length
-  if (stretch <= 0) return
+  if (stretch <= 0 && !(carried !== undefined && carried > 0)) return
   const k = leg.stiffness / leg.length
   energy.value += 0.5 * k * stretch * stretch
-  addSpan(energy, ends, scale(span, 1 / length), { pull: k * stretch, along: k, across: (k * stretch) / length }, reach)
+  const pull = k * stretch
+  const bears = carried ?? pull
+  addSpan(energy, ends, scale(span, 1 / length), { pull, bears, along: k, across: bears / length }, reach)
 }
 
 function addWeights(energy: Energy, load: HungLoad, at: HangPose, reach: number): void {
@@ -127,11 +140,13 @@ function addWeights(energy: Energy, load: HungLoad, at: HangPose, reach: number)
   const size = norm(moment)
   energy.value -= size
   const ends = { hook: -load.weight - own, shift: own, turn: own, arm }
-  addSpan(energy, ends, scale(moment, -1 / size), { pull: 1, along: 0, across: -1 / size }, reach)
+  addSpan(energy, ends, scale(moment, -1 / size), { pull: 1, bears: 1, along: 0, across: -1 / size }, reach)
 }
 
 interface Spring {
   pull: number
+  /** The pull that the travel of its ends is taken with; `across` is this over its length. */
+  bears: number
   along: number
   across: number
 }
@@ -158,7 +173,7 @@ function addSpan(energy: Energy, ends: Ends, u: Vec3, spring: Spring, reach: num
   addTurn(energy, turn, v, r, spring)
   if (hook !== 0) addTurnedShift(energy.hessian, 0, hook, turn, v, u, r, spring)
   if (shift !== 0) addTurnedShift(energy.hessian, 6, shift, turn, v, u, r, spring)
-  addTravel(energy.hessian, (spring.pull * ends.turn) / reach ** 2, u, r)
+  addTravel(energy.hessian, (spring.bears * ends.turn) / reach ** 2, u, r)
 }
 
 /** Of a shift with itself. */
