@@ -133,26 +133,14 @@ function settledAt(c: CourseCase, then: PressingThen): BaySettled {
 
 /** What a newton of something does to the middle of the bay. */
 const middleOf = (c: CourseCase, p: Pressing): number | undefined =>
-  whileNeitherMoves(
-    c,
-    c.middles,
-    `ground-beside/${c.id}/${p.id}`,
-    p,
-    () => perNewton(c.ground, p, c.place),
-  )
+  whileNeitherMoves(c, c.middles, `ground-beside/${c.id}/${p.id}`, p, () => perNewton(c.ground, p, c.place))
 
 /** What it does to the middles of its edges; undefined where that of one is not known. */
 const edgesUnder = (c: CourseCase, p: Pressing): Edges | undefined =>
-  whileNeitherMoves(
-    c,
-    c.edges,
-    `ground-edges/${c.id}/${p.id}`,
-    p,
-    () => {
-      const edges = edgesOf(c.bay).map((at) => perNewton(c.ground, p, { at, level: c.place.level }))
-      return edges.includes(undefined) ? undefined : (edges as unknown as Edges)
-    },
-  )
+  whileNeitherMoves(c, c.edges, `ground-edges/${c.id}/${p.id}`, p, () => {
+    const edges = edgesOf(c.bay).map((at) => perNewton(c.ground, p, { at, level: c.place.level }))
+    return edges.includes(undefined) ? undefined : (edges as unknown as Edges)
+  })
 
 /** Places of one thing that are remembered: a foot stands elsewhere at the next step, a bay where it was moved to. */
 const MOST_PLACES = 64

@@ -37,20 +37,12 @@ export function evaluator(tree: Expression): Evaluate {
 const WIDTH = 5
 
 const OPERATORS: readonly Operator[] = ['+', '-', '*', '/', '^', '<', '<=', '>', '>=', '==', 'and', 'or']
-const OTHERS = ['min', 'max', 'atan2', 'if', 'square', 'negate', 'sqrt'] as const
-const [PLUS, MINUS, TIMES, OVER] = [0, 1, 2, 3]
-const [MIN, MAX, ATAN2, IF, SQUARE, NEGATE, SQRT] = OTHERS.map((_, i) => OPERATORS.length + i) as [
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-]
-const FIRST_FUNCTION = OPERATORS.length + OTHERS.length
+/** What is no operator of the text comes after them; `runOver` knows all of these by number. */
+const [MIN, MAX, ATAN2, IF, SQUARE, NEGATE, SQRT, LN, ATAN, FIRST_FUNCTION] = [12, 13, 14, 15, 16, 17, 18, 19, 20, 21]
 const FUNCTION_NAMES = Object.keys(FUNCTIONS)
 const VALUES = FUNCTION_NAMES.map((name) => FUNCTIONS[name]?.value as (x: number) => number)
+/** Functions with a number of their own. */
+const COMMON: Readonly<Record<string, number>> = { sqrt: SQRT, ln: LN, atan: ATAN }
 
 /**
  * @param inputs symbols of the first numbers of the row
@@ -72,29 +64,60 @@ export function programOf(inputs: readonly string[], trees: readonly Named[]): P
   return { row, places, run: (upTo) => runOver(code, ends[upTo] as number, row) }
 }
 
+/** All in one loop: a number that is handed to a function of its own is put into an object first, which costs more than its use. */
 function runOver(code: Int32Array, end: number, row: Float64Array): void {
   for (let i = 0; i < end; i += WIDTH) {
-    const what = code[i] as number
     const a = row[code[i + 1] as number] as number
     const b = row[code[i + 2] as number] as number
-    row[code[i + 4] as number] = done(what, a, b, row[code[i + 3] as number] as number)
+    const to = code[i + 4] as number
+    const what = code[i] as number
+    switch (what) {
+      case 0:
+        row[to] = a + b
+        break
+      case 1:
+        row[to] = a - b
+        break
+      case 2:
+        row[to] = a * b
+        break
+      case 3:
+        row[to] = a / b
+        break
+      case 12:
+        row[to] = Math.min(a, b)
+        break
+      case 13:
+        row[to] = Math.max(a, b)
+        break
+      case 14:
+        row[to] = Math.atan2(a, b)
+        break
+      case 15:
+        row[to] = a !== 0 ? b : (row[code[i + 3] as number] as number)
+        break
+      case 16:
+        row[to] = square(a)
+        break
+      case 17:
+        row[to] = -a
+        break
+      case 18:
+        row[to] = Math.sqrt(a)
+        break
+      case 19:
+        row[to] = Math.log(a)
+        break
+      case 20:
+        row[to] = Math.atan(a)
+        break
+      default:
+        row[to] =
+          what < OPERATORS.length
+            ? operated(OPERATORS[what] as Operator, a, b)
+            : (VALUES[what - FIRST_FUNCTION] as (x: number) => number)(a)
+    }
   }
-}
-
-function done(what: number, a: number, b: number, c: number): number {
-  if (what === TIMES) return a * b
-  if (what === PLUS) return a + b
-  if (what === MINUS) return a - b
-  if (what === OVER) return a / b
-  if (what === SQUARE) return square(a)
-  if (what === SQRT) return Math.sqrt(a)
-  if (what === MIN) return Math.min(a, b)
-  if (what === MAX) return Math.max(a, b)
-  if (what === NEGATE) return -a
-  if (what === IF) return a !== 0 ? b : c
-  if (what === ATAN2) return Math.atan2(a, b)
-  if (what < OPERATORS.length) return operated(OPERATORS[what] as Operator, a, b)
-  return (VALUES[what - FIRST_FUNCTION] as (x: number) => number)(a)
 }
 
 /** What a program is written into. */
@@ -168,5 +191,5 @@ function called(
   if (name === 'if' && of.length === 3) return step(IF, a, b, c)
   const known = FUNCTION_NAMES.indexOf(name)
   if (known < 0 || of.length !== 1) throw new Error(`function "${name}" with ${of.length} arguments is not known`)
-  return name === 'sqrt' ? step(SQRT, a) : step(FIRST_FUNCTION + known, a)
+  return step(COMMON[name] ?? FIRST_FUNCTION + known, a)
 }
