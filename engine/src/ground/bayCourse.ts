@@ -82,8 +82,10 @@ export function bayCourse(model: Model, id: string, inOrder: readonly PressingTh
     middles: memory.once(`ground-middles/${id}`, [ground, bay], () => new Map()),
     edges: memory.once(`ground-edge-places/${id}`, [ground, bay], () => new Map()),
   }
-  return inOrder.map((then) =>
-    memory.once(`ground-settled/${id}/${then.step}/${then.when}`, [ground, bay, then], () => settledAt(c, then)),
+  return memory.once(`ground-course/${id}`, [ground, bay, ...inOrder], () =>
+    inOrder.map((then) =>
+      memory.once(`ground-settled/${id}/${then.step}/${then.when}`, [ground, bay, then], () => settledAt(c, then)),
+    ),
   )
 }
 

@@ -31,11 +31,13 @@ export interface PlantLoad {
 /** Everything stored on bays or on the open ground. */
 export function plantOf({ project }: Model, memory: Memory): PlantLoad[] {
   const { bays, ground } = project
-  const stored = Object.entries(bays).map(([id, bay]) =>
-    memory.once(`ground-stored/${id}`, [bay], () => storedOn(id, bay, memory)),
-  )
-  const plant = memory.once('ground-plant', [ground], () => plantOn(ground))
-  return memory.once('ground-plant-all', [...stored, plant], () => [...stored.flat(), ...plant])
+  return memory.once('ground-plant-whole', [bays, ground], () => {
+    const stored = Object.entries(bays).map(([id, bay]) =>
+      memory.once(`ground-stored/${id}`, [bay], () => storedOn(id, bay, memory)),
+    )
+    const plant = memory.once('ground-plant', [ground], () => plantOn(ground))
+    return memory.once('ground-plant-all', [...stored, plant], () => [...stored.flat(), ...plant])
+  })
 }
 
 function storedOn(bay: string, { stored, level, allowable }: Bay, memory: Memory): PlantLoad[] {

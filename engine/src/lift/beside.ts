@@ -100,11 +100,11 @@ function nearestToLine(
   const booms = cranesOf(pick).flatMap(({ hooked, centre }) =>
     centre === undefined ? [] : [{ centre, over: hookOver(pick, hooked), tail: hooked.system.tailRadius?.value ?? 0 }],
   )
-  const gaps = poses.flatMap((pose, i) => [
-    between(closed(outlines[i] as Point2[]), corners),
-    ...booms.map(({ centre, over }) => between([centre, [over(pose)[0], over(pose)[1]]], corners)),
-  ])
-  return Math.min(...gaps, ...booms.map(({ centre, tail }) => Math.max(0, between([centre, centre], corners) - tail)))
+  const gaps = poses.flatMap((pose) =>
+    booms.map(({ centre, over }) => between([centre, [over(pose)[0], over(pose)[1]]], corners)),
+  )
+  const tails = booms.map(({ centre, tail }) => Math.max(0, between([centre, centre], corners) - tail))
+  return Math.min(leastBetween(outlines, corners), ...gaps, ...tails)
 }
 
 /** The cranes of a lift with their slewing centres, where their standings are named. */
@@ -127,6 +127,17 @@ const unknownStandings = (pick: Pick): Record<string, Answer> =>
     ),
   )
 
+/** Least distance of many outlines from a line; one that is farther, as a circle about it is, is not looked into. */
+function leastBetween(outlines: readonly (readonly Point2[])[], line: readonly Point2[]): number {
+  let least = Number.POSITIVE_INFINITY
+  for (const outline of outlines) {
+    const centre = outline[0] as Point2
+    const radius = Math.max(...outline.map((corner) => Math.hypot(corner[0] - centre[0], corner[1] - centre[1])))
+    if (between([centre, centre], line) - radius < least) least = Math.min(least, between(closed(outline), line))
+  }
+  return least
+}
+
 const closed = (outline: readonly Point2[]): Point2[] => [...outline, outline[0] as Point2]
 
 /** Least distance between two lines of straight pieces; 0 where they cross. */
@@ -146,11 +157,11 @@ function ofPieces(a: Point2, b: Point2, c: Point2, d: Point2): number {
 const sideOf = (a: Point2, b: Point2, p: Point2): number =>
   (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
 
-function fromPiece([x, y]: Point2, a: Point2, b: Point2): number {
-  const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
+function fromPiece(p: Point2, a: Point2, b: Point2): number {
+  const [x, y, dx, dy] = [p[0] - a[0], p[1] - a[1], b[0] - a[0], b[1] - a[1]]
   const square = dx * dx + dy * dy
-  const share = square === 0 ? 0 : Math.min(1, Math.max(0, ((x - a[0]) * dx + (y - a[1]) * dy) / square))
-  const [ox, oy] = [x - a[0] - share * dx, y - a[1] - share * dy]
+  const share = square === 0 ? 0 : Math.min(1, Math.max(0, (x * dx + y * dy) / square))
+  const [ox, oy] = [x - share * dx, y - share * dy]
   return Math.sqrt(ox * ox + oy * oy)
 }
 

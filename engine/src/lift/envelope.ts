@@ -114,8 +114,8 @@ function startsBy<H extends Hanging>({ solve }: Cornered<H>, nominal: H, lengths
   }
 }
 
-/** A result by name: the larger the worse. */
-type Results = ReadonlyMap<string, (h: Hanging) => number>
+/** Results with their names: the larger the worse. */
+type Results = readonly (readonly [name: string, of: (h: Hanging) => number])[]
 
 interface Worst {
   value: number
@@ -125,13 +125,12 @@ interface Worst {
 
 const upTo = (n: number): number[] => Array.from({ length: n }, (_, i) => i)
 
-const resultsOf = ({ legs, tops }: Pick<Cornered<Hanging>, 'legs' | 'tops'>): Results =>
-  new Map<string, (h: Hanging) => number>([
-    ...upTo(legs).map((i): [string, (h: Hanging) => number] => [`most ${i}`, (h) => h.tensions[i] as number]),
-    ...upTo(legs).map((i): [string, (h: Hanging) => number] => [`least ${i}`, (h) => -(h.tensions[i] as number)]),
-    ...upTo(tops).map((i): [string, (h: Hanging) => number] => [`top ${i}`, (h) => h.topTensions[i] as number]),
-    ['tilt', (h) => h.tilt],
-  ])
+const resultsOf = ({ legs, tops }: Pick<Cornered<Hanging>, 'legs' | 'tops'>): Results => [
+  ...upTo(legs).map((i) => [`most ${i}`, (h: Hanging) => h.tensions[i] as number] as const),
+  ...upTo(legs).map((i) => [`least ${i}`, (h: Hanging) => -(h.tensions[i] as number)] as const),
+  ...upTo(tops).map((i) => [`top ${i}`, (h: Hanging) => h.topTensions[i] as number] as const),
+  ['tilt', (h: Hanging) => h.tilt] as const,
+]
 
 function take(worst: Map<string, Worst>, results: Results, corner: Corner, hanging: Hanging): Hanging {
   for (const [name, of] of results) {

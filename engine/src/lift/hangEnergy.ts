@@ -68,7 +68,8 @@ export function energyAt(
   const energy = emptied(spare ?? noEnergy(freedomOf(load)))
   addWeights(energy, load, at, reach)
   const { hook, spreader } = at
-  for (const [i, leg] of load.legs.entries()) {
+  for (let i = 0; i < load.legs.length; i++) {
+    const leg = load.legs[i] as ElasticLeg
     if (leg.from === undefined) {
       addLeg(energy, leg, subtract(hook, leg.to), HOOK_END, reach, carried?.[i])
       continue
@@ -77,7 +78,9 @@ export function energyAt(
     const span = subtract(add(arm, spreader.shift), leg.to)
     addLeg(energy, leg, span, { hook: 0, shift: 1, turn: 1, arm }, reach, carried?.[i])
   }
-  for (const [i, leg] of (load.spreader?.top ?? NONE).entries()) {
+  const top = load.spreader?.top ?? NONE
+  for (let i = 0; i < top.length; i++) {
+    const leg = top[i] as ElasticLeg
     const arm = apply(spreader.turn, leg.to)
     const span = subtract(hook, add(arm, spreader.shift))
     addLeg(energy, leg, span, { hook: 1, shift: -1, turn: -1, arm }, reach, carried?.[load.legs.length + i])

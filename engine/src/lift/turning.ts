@@ -171,7 +171,8 @@ function quadraticRoots(a: number, b: number, c: number): number[] {
   const inner = b * b - 4 * a * c
   if (inner < 0) return []
   const q = -(b + (b < 0 ? -1 : 1) * Math.sqrt(inner)) / 2
-  return [...(q === 0 ? [] : [c / q]), ...(a === 0 ? [] : [q / a])]
+  if (q === 0) return a === 0 ? [] : [q / a]
+  return a === 0 ? [c / q] : [c / q, q / a]
 }
 
 function hooksAt(at: Placed, shift: number): TwoHooks {

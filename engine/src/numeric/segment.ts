@@ -33,47 +33,46 @@ export function segmentsApart(a: Segment, b: Segment): Apart {
 
 /**
  * Least distance of a segment from a box. The square of the distance, along the segment, is a parabola between the places where
- * the segment crosses a plane of the box, and its slope nowhere falls: the lowest place lies in the stretch on which the slope
- * comes to zero, and there in closed form.
+ * the segment crosses a plane of the box, and its slope nowhere falls: the lowest place lies between the last of these at which it
+ * still falls and the first at which it rises, and there in closed form.
  */
 export function segmentToBox(segment: Segment, box: Box): Apart {
-  const [a, b] = segment
-  const by = subtract(b, a)
-  const slope = (share: number): number => {
-    let sum = 0
-    for (let i = 0; i < 3; i++) {
-      const x = (a[i] as number) + share * (by[i] as number)
-      sum += (by[i] as number) * beyond(x, box.low[i] as number, box.high[i] as number)
-    }
-    return sum
-  }
-  const on = along(segment, lowestShare(slope, crossings(a, by, box)))
+  const on = along(segment, lowestShare(segment, box))
   return { distance: pointToBox(on, box), on }
 }
 
-/** Shares of a segment at which it crosses a plane of a box, its ends with them, in order. */
-function crossings(a: Vec3, by: Vec3, { low, high }: Box): number[] {
-  const shares = [0, 1]
+/** Share of a segment at which it is nearest to a box. */
+function lowestShare([a, b]: Segment, box: Box): number {
+  let [from, falling] = [0, slopeAt(a, b, box, 0)]
+  let [to, rising] = [1, slopeAt(a, b, box, 1)]
+  if (falling >= 0) return 0
+  if (rising < 0) return 1
   for (let i = 0; i < 3; i++) {
-    if (by[i] === 0) continue
-    for (const plane of [low[i] as number, high[i] as number]) {
-      const share = (plane - (a[i] as number)) / (by[i] as number)
-      if (share > 0 && share < 1) shares.push(share)
+    const [start, by] = [a[i] as number, (b[i] as number) - (a[i] as number)]
+    for (let side = 0; by !== 0 && side < 2; side++) {
+      const share = (((side === 0 ? box.low : box.high)[i] as number) - start) / by
+      if (share <= from || share >= to) continue
+      const slope = slopeAt(a, b, box, share)
+      if (slope < 0) {
+        from = share
+        falling = slope
+      } else {
+        to = share
+        rising = slope
+      }
     }
   }
-  return shares.sort((p, q) => p - q)
+  return from + ((to - from) * falling) / (falling - rising)
 }
 
-/** Where a slope that is straight between these shares and nowhere falls comes to zero; an end, where it does not. */
-function lowestShare(slope: (share: number) => number, shares: readonly number[]): number {
-  let [from, falling] = [0, slope(0)]
-  if (falling >= 0) return 0
-  for (const to of shares.slice(1)) {
-    const rising = slope(to)
-    if (rising >= 0) return from + ((to - from) * falling) / (falling - rising)
-    ;[from, falling] = [to, rising]
+/** Half the slope of the square of the distance from the box, along a segment. */
+function slopeAt(a: Vec3, b: Vec3, { low, high }: Box, share: number): number {
+  let sum = 0
+  for (let i = 0; i < 3; i++) {
+    const by = (b[i] as number) - (a[i] as number)
+    sum += by * beyond((a[i] as number) + share * by, low[i] as number, high[i] as number)
   }
-  return 1
+  return sum
 }
 
 /** How far a coordinate lies beyond a box, with its sign; zero between. */

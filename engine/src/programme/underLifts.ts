@@ -53,7 +53,9 @@ export function underLifts(
   const lifting = memory.once('programme/lifting', [activities], () => under.activities.filter(isLifting))
   const each = lifting.map((activity) => {
     const zone = memory.settled(`programme-zone/${activity.lift}`, lift.lifts[activity.lift]?.zone)
-    const met = zone === undefined ? [] : ids.filter((id) => metBy(activity.lift, zone, id))
+    const met = memory.once(`programme-under-zone/${activity.lift}`, [zone, bays], () =>
+      zone === undefined ? [] : ids.filter((id) => metBy(activity.lift, zone, id)),
+    )
     return memory.once(`programme-under/${activity.id}`, [under, zone, met.join('\n')], () => [
       zoneCheck(under, activity, zone, met),
       ...floorChecks(under, activity, zone),

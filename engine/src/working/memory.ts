@@ -46,7 +46,8 @@ function memoryOf(own: Map<string, Kept>, earlier: (key: string) => Kept | undef
   const keptAt = (key: string): Kept | undefined => own.get(key) ?? earlier(key)
   const computed: Record<string, number> = {}
   const count = (key: string): void => {
-    const family = key.split('/', 1)[0] as string
+    const end = key.indexOf('/')
+    const family = end < 0 ? key : key.slice(0, end)
     computed[family] = (computed[family] ?? 0) + 1
   }
   const memory: Memory = {
