@@ -15,8 +15,9 @@ interface Line {
   b: number
 }
 
-/** Halvings of the length in which the end of what bears is looked for: beyond what a number can tell. */
-const HALVINGS = 60
+/** Rounds in which the end of what bears is looked for at most, and of the length what is left when it is known. */
+const ROUNDS = 60
+const LAST_BIT = 1e-15
 
 /**
  * A rigid body on stretches of one even elastic bed, no tension. Exact: load per metre is linear, and where some of the bed does not
@@ -58,18 +59,35 @@ const mirrored = ({ a, b }: Line): Line => ({ a, b: -b })
 
 /** Only what lies beyond some place bears: towards its far end. */
 function partly(W: number, x: number, stretches: readonly Stretch[]): Line {
-  let [low, high] = [(stretches[0] as Stretch)[0], x]
-  for (let i = 0; i < HALVINGS; i++) {
-    const zero = (low + high) / 2
+  // the resultant of p ∝ (u - zero) lies at zero + I/S
+  const short = (zero: number): number => {
     const [, S, I] = moments(stretches, zero, zero)
-    // the resultant of p ∝ (u - zero) lies at zero + I/S
-    if (I > (x - zero) * S) high = zero
-    else low = zero
+    return I - (x - zero) * S
   }
-  const zero = (low + high) / 2
+  const zero = rootBetween(short, (stretches[0] as Stretch)[0], x)
   const [, S] = moments(stretches, zero, zero)
   const b = W / S
   return { a: b * (x - zero), b }
+}
+
+/** Where something that rises comes to zero, by false position; an end that stays twice counts half (Illinois). */
+function rootBetween(of: (at: number) => number, from: number, to: number): number {
+  let [low, high, below, above, stayed] = [from, to, of(from), of(to), 0]
+  for (let round = 0; round < ROUNDS && below < 0 && high - low > LAST_BIT * (to - from); round++) {
+    const at = high - (above * (high - low)) / (above - below)
+    const value = of(at)
+    if (value === 0) return at
+    if (value > 0) {
+      ;[high, above] = [at, value]
+      if (stayed === 1) below /= 2
+      stayed = 1
+    } else {
+      ;[low, below] = [at, value]
+      if (stayed === -1) above /= 2
+      stayed = -1
+    }
+  }
+  return below < 0 ? high - (above * (high - low)) / (above - below) : low
 }
 
 /** Length, first and second moment about a place of what lies beyond another. */

@@ -145,7 +145,8 @@ function happeningOf({ x, from, to, edge }: SlideNumbers): Map<number, string> {
 /** From far to near, each once. */
 const inOrder = (shorts: readonly number[]): number[] => [...new Set(shorts)].sort((a, b) => b - a)
 
-const NARROWINGS = 48
+/** To a millionth of the stretch, which leaves the pressure at the peak right to its last digits. */
+const NARROWINGS = 30
 /** Loads that differ by less are the same: where something happens, or at a place that is looked at, is named rather. */
 const SAME = 1e-9
 

@@ -171,9 +171,10 @@ function rotationVector(m: Pose['turn']): Vec3 {
 function gapsAlong(whole: Stretch, pick: Pick, hull: Hull, shaft: Shaft, as: string): Gap[] {
   const stretch = { ...whole, poses: unlikeInPlan(whole.poses) }
   const fixed = Object.entries(shaft.obstructions).filter(([id, o]) => !pick.gone.has(id) && spansMeet(o.z, stretch))
+  const ways = fixed.length === 0 ? [] : waysOf(hull, stretch.poses)
   return [
     ...stretch.poses.map((pose) => ({ ...wallGap(hull, pose, shaft), as })),
-    ...fixed.map(([id, o]) => ({ ...fixedGap(hull, stretch.poses, o), to: id, as })),
+    ...fixed.map(([id, o]) => ({ ...fixedGap(hull, stretch.poses, o, ways), to: id, as })),
   ]
 }
 
@@ -228,27 +229,48 @@ const peakAbout = (of: (angle: number) => number, best: number, step: number): n
 
 type Obstruction = Shaft['obstructions'][string]
 
-/** Gap in plan between the swept hull and a fixed thing, solid by solid; those that are farther off are passed over. */
-export function fixedGap(hull: Hull, poses: readonly Pose[], o: Obstruction): Omit<Gap, 'as' | 'to'> {
+/** Where the centre of each solid goes. */
+const waysOf = (hull: Hull, poses: readonly Pose[]): Vec3[][] =>
+  hull.solids.map(({ centre }) => poses.map((pose) => place(pose, centre)))
+
+/**
+ * Gap in plan between the swept hull and a fixed thing, solid by solid, the nearest by its ball first; those that are farther off are
+ * passed over.
+ *
+ * @param ways where the centre of each solid goes, as all fixed things beside one stretch have it
+ */
+export function fixedGap(
+  hull: Hull,
+  poses: readonly Pose[],
+  o: Obstruction,
+  ways: readonly (readonly Vec3[])[] = waysOf(hull, poses),
+): Omit<Gap, 'as' | 'to'> {
   const outline = outlineOf(o)
   let least: Omit<Gap, 'as' | 'to'> = { gap: Infinity, at: outline.centre, part: '', solid: 0, angle: 0 }
-  const solids = hull.solids
-    .map((solid, index) => ({ solid, index, way: poses.map((pose) => place(pose, solid.centre)) }))
-    .map((one) => ({ ...one, near: distanceToWay(outline.centre, one.way) - outline.radius - one.solid.radius }))
-    .sort((a, b) => a.near - b.near)
-  for (const { solid, index, way, near } of solids) {
-    if (near >= least.gap) break
-    const { gap, angle } = solidGap(solid, poses, outline, way[0] as Vec3, least.gap)
-    if (gap < least.gap) least = { gap, at: outline.toward(angle), part: solid.part, solid: index, angle }
+  const bounds = hull.solids.map(
+    ({ radius }, i) => distanceToWay(outline.centre, ways[i] as readonly Vec3[]) - outline.radius - radius,
+  )
+  for (let next = leastAt(bounds); (bounds[next] as number) < least.gap; next = leastAt(bounds)) {
+    const solid = hull.solids[next] as Hull['solids'][number]
+    const { gap, angle } = solidGap(solid, poses, outline, (ways[next] as readonly Vec3[])[0] as Vec3, least.gap)
+    if (gap < least.gap) least = { gap, at: outline.toward(angle), part: solid.part, solid: next, angle }
+    bounds[next] = Infinity
   }
   return least
+}
+
+/** Place of the least of some numbers, the first of like ones. */
+function leastAt(numbers: readonly number[]): number {
+  let at = 0
+  for (let i = 1; i < numbers.length; i++) if ((numbers[i] as number) < (numbers[at] as number)) at = i
+  return at
 }
 
 /** Distance in plan of a point from a way of straight stretches. */
 function distanceToWay(p: Vec3, way: readonly Vec3[]): number {
   let least = Infinity
-  for (const [i, b] of way.entries()) {
-    const a = way[Math.max(0, i - 1)] as Vec3
+  for (let i = 0; i < way.length; i++) {
+    const [a, b] = [way[Math.max(0, i - 1)] as Vec3, way[i] as Vec3]
     const [dx, dy] = [b[0] - a[0], b[1] - a[1]]
     const square = dx * dx + dy * dy
     const along = square === 0 ? 0 : Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square))
