@@ -4,13 +4,18 @@ import type { Memory } from '../working/memory.ts'
 import { type Hull, hullOf } from './hull.ts'
 
 /** Outside of a piece from the solids of its parts; undefined where nothing solid is known. */
-export const pieceHull = (model: Model, mass: MassResult, piece: string, memory: Memory): Hull | undefined =>
-  partsHull(
-    model,
-    mass,
-    (model.project.pieces[piece]?.parts ?? []).flatMap((id) => idsMeant(model.instances, id)),
-    { key: piece, memory },
+export function pieceHull(model: Model, mass: MassResult, piece: string, memory: Memory): Hull | undefined {
+  const { instances, project } = model
+  const parts = project.pieces[piece]?.parts
+  const meant = memory.once(`lift-parts/${piece}`, [parts, instances], () => {
+    const ids = (parts ?? []).flatMap((id) => idsMeant(instances, id))
+    return { ids, entries: [...new Set(ids.map((id) => instances.byId.get(id)?.entry))] }
+  })
+  const shapes = meant.entries.map((entry) => (entry === undefined ? undefined : mass.parts[entry]?.shape))
+  return memory.once(`lift-piece-hull/${piece}`, [meant, ...shapes], () =>
+    partsHull(model, mass, meant.ids, { key: piece, memory }),
   )
+}
 
 /** The same of any parts, by their ids, remembered under a key. */
 export function partsHull(

@@ -49,7 +49,12 @@ export function risk(model: Model, lift: LiftResult, programme: ProgrammeResult,
     () => windowsOf(model, lift, programme, memory),
   )
   const checks = memory.once('risk/checks', [windows, project.programme, project.settings, programme.activities], () =>
-    windows.map((w) => windowCheck(model, w, programme.activities[w.activity]?.name ?? w.lift)),
+    windows.map((w) => {
+      const name = programme.activities[w.activity]?.name ?? w.lift
+      return memory.once(`risk/window-check/${w.activity}`, [w, name, project.programme, project.settings], () =>
+        windowCheck(model, w, name),
+      )
+    }),
   )
   const events = memory.once('risk/events', [project.risks], () =>
     Object.entries(project.risks).map(([id, r]) => eventOf(id, r)),

@@ -35,7 +35,7 @@ export interface WindowResult {
 const HOUR = 3600
 const LIFT_KINDS: ReadonlySet<Activity['kind']> = new Set(['lift', 'turn', 'lift back', 'turn back'])
 
-/** Wind windows of every lift of the plan that waits for wind. */
+/** Wind windows of every lift of the plan that waits for wind, each worked again only when its wind, its time or its climate has changed. */
 export function windowsOf(model: Model, lifts: LiftResult, programme: ProgrammeResult, memory: Memory): WindowResult[] {
   const typed = model.project.programme
   if (typed === undefined) return []
@@ -48,7 +48,25 @@ export function windowsOf(model: Model, lifts: LiftResult, programme: ProgrammeR
       typed.calendars[calendar]?.windLimited !== true
     )
       return []
-    return [windowOf(model, typed, lifts, programme, { ...activity, lift }, memory)]
+    const { climate, systems, shaft, ground } = model.project
+    const outcome = lifts.lifts[lift]
+    const wind = [outcome?.allowableWind, outcome?.pointOfNoReturn.window, model.project.lifts[lift]]
+    const from = [
+      ...wind,
+      activity,
+      programme.plan[activity.id],
+      programme.solved,
+      climate,
+      systems,
+      shaft,
+      ground,
+      typed,
+    ]
+    return [
+      memory.once(`risk/window-of/${activity.id}`, from, () =>
+        windowOf(model, typed, lifts, programme, { ...activity, lift }, memory),
+      ),
+    ]
   })
 }
 
