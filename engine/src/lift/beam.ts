@@ -21,6 +21,7 @@ import {
   webYielding,
 } from './beamUs.formulas.ts'
 import { STRENGTH_CAUTIONS } from './caution.ts'
+import { tooMuch, usedUp } from './cure.ts'
 import { beamBearing, beamSag, beamShear, beamUse } from './kinds.ts'
 import type { Pick } from './pick.ts'
 import { type Beam, type Section, sectionOf } from './section.ts'
@@ -85,16 +86,27 @@ export function beamChecks(
   const titled = (kind: CheckKind) => ({ kind, ...shared, title: `${kind.title}: ${name.title}` })
   const { gamma_F, N_d } = load.factors ?? { gamma_F: LOAD_FACTOR, N_d: DESIGN_FACTOR }
   const resists = { pick, beam, section, unheld: load, gamma_F, N_d }
+  const use = useUnder(resists)(load)
+  const against = (kind: CheckKind, demand: Answer, capacity: Answer, cure: string): Check =>
+    check({ ...titled(kind), demand, capacity, found: tooMuch(demand, capacity, cure) })
   return [
-    check({ ...titled(beamUse), demand: useUnder(resists)(load), capacity: WHOLE }),
-    check({ ...titled(beamShear), demand: onLoad(resists, load.shear), capacity: shearOf(resists) }),
-    check({ ...titled(beamBearing), demand: onLoad(resists, load.point), capacity: bearingOf(resists, at) }),
-    check({
-      ...titled(beamSag),
-      demand: load.sag,
-      capacity: sagAllowed.show({ L: load.span, s: knownOr(beam.sag, '1', `${at}/sag`) }),
-    }),
+    check({ ...titled(beamUse), demand: use, capacity: WHOLE, found: usedUp(use, BEAM_CURES.use) }),
+    against(beamShear, onLoad(resists, load.shear), shearOf(resists), BEAM_CURES.shear),
+    against(beamBearing, onLoad(resists, load.point), bearingOf(resists, at), BEAM_CURES.bearing),
+    against(
+      beamSag,
+      load.sag,
+      sagAllowed.show({ L: load.span, s: knownOr(beam.sag, '1', `${at}/sag`) }),
+      BEAM_CURES.sag,
+    ),
   ]
+}
+
+const BEAM_CURES = {
+  use: 'a heavier section, a shorter span, more points held against turning sideways, or stronger steel',
+  shear: 'a deeper or thicker web, or a section with two webs',
+  bearing: 'a longer bearing, a thicker web, or stiffeners worked by a structural engineer',
+  sag: 'a deeper section or a shorter span',
 }
 
 /** Of some forces those that use a beam the most, or the first whose use is open; undefined where there are none. */

@@ -3,6 +3,7 @@ import { type Answer, found, given, knownOr, leastOf } from '../working/answer.t
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { bendEfficiency, bentRating } from './component.formulas.ts'
+import { tooMuch } from './cure.ts'
 import { bend } from './kinds.ts'
 import { legCapacity } from './legRating.ts'
 import { type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
@@ -24,13 +25,14 @@ export function bendChecks(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedL
   const at = (field: string): string => pointerOf('stock', leg.itemId, field)
   const [D, d] = [bentOver(pick, rig, leg), knownOr(item.body, 'm', at('body'))]
   const thin = thinnerThanRope({ D, d, rated: item.ratedBend })
+  const capacity = bentCapacity(pick, leg, { D, d, thin })
   return [
     check({
       kind: bend,
       ...named(pick, rig, leg.id),
       title: `${bend.title}: ${leg.id}`,
       demand: tension,
-      capacity: bentCapacity(pick, leg, { D, d, thin }),
+      capacity,
       assumptions: [
         'Bow of the shackle on the sling, its pin through the lug; without a shackle the sling bends over the pin of the lug.',
         ...(thin === 'rated'
@@ -42,7 +44,11 @@ export function bendChecks(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedL
           ? [
               `${leg.id} bends over ${millimetres(D)}, thinner than its own ${millimetres(d)}: no rule rates a rope below D/d = 1; a thicker bow or pin, a thimble, or a thinner rope`,
             ]
-          : [],
+          : tooMuch(
+              tension,
+              capacity,
+              `bent over ${millimetres(D)}, ${((D.value ?? 0) / (d.value ?? 1)).toFixed(1)} times its own ${millimetres(d)}: a thicker bow or pin, a thimble, or a sling rated higher`,
+            ),
     }),
   ]
 }

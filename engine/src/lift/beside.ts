@@ -6,6 +6,7 @@ import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { lineDistanceDue } from './beside.formulas.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
+import { tooLittle } from './cure.ts'
 import { hookOver } from './hookCourse.ts'
 import type { Hull } from './hull.ts'
 import { legClearance, lineApproach } from './kinds.ts'
@@ -29,28 +30,35 @@ const CAUTION =
 
 function lineCheck(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined, id: string, u: Utility): Check {
   const at = pointerOf('utilities', id)
+  const due = distanceDue(u, at)
+  const distance = found({
+    unit: 'm',
+    value: nearestToLine(pick, stages, hull, u),
+    method:
+      'least distance in plan from the piece, from the line between hook and slewing centre of each crane, and from what its counterweight sweeps, along the way; no height counts',
+    inputs: {
+      ...(u.line === undefined ? { 'where it runs': given('m', `${at}/line`, undefined) } : {}),
+      ...Object.fromEntries(
+        (u.line ?? []).flat().map((v, i) => [`${i % 2 === 0 ? 'x' : 'y'} of corner ${Math.floor(i / 2) + 1}`, v]),
+      ),
+      ...unknownStandings(pick),
+      ...unknownWay(pick, stages, hull),
+    },
+    residuals: [],
+  })
   return check({
     kind: lineApproach,
     subject: pick.subject,
     of: id,
     title: `${lineApproach.title}: ${u.what}`,
-    demand: distanceDue(u, at),
-    capacity: found({
-      unit: 'm',
-      value: nearestToLine(pick, stages, hull, u),
-      method:
-        'least distance in plan from the piece, from the line between hook and slewing centre of each crane, and from what its counterweight sweeps, along the way; no height counts',
-      inputs: {
-        ...(u.line === undefined ? { 'where it runs': given('m', `${at}/line`, undefined) } : {}),
-        ...Object.fromEntries(
-          (u.line ?? []).flat().map((v, i) => [`${i % 2 === 0 ? 'x' : 'y'} of corner ${Math.floor(i / 2) + 1}`, v]),
-        ),
-        ...unknownStandings(pick),
-        ...unknownWay(pick, stages, hull),
-      },
-      residuals: [],
-    }),
+    demand: due,
+    capacity: distance,
     near: pick.near,
+    found: tooLittle(
+      due,
+      distance,
+      'have its owner make it dead and earthed for the lift (deadOnLifts), or take another way, standing or slew',
+    ),
     assumptions:
       u.deadOnLifts === undefined
         ? ['The line counts as live; swing, wind and tag lines come on top.']
@@ -184,25 +192,31 @@ function legChecks(pick: Pick, stages: readonly TimedMotion[], hull: Hull | unde
     inputs: { 'leg across': x, 'leg along': offset },
   }))
   const nearest = gaps.reduce((best, one) => ((one.gap ?? Infinity) < (best.gap ?? Infinity) ? one : best))
+  const wanted = knownOr(pick.settings.clearanceInShaft, 'm', '/settings/clearanceInShaft')
+  const gap = found({
+    unit: 'm',
+    value: nearest.gap,
+    method: 'largest gap over all directions in plan between the outline of the piece and the leg, least along the way',
+    inputs: {
+      'width of a leg': knownOr(system.legWidth, 'm', `${systemAt}/legWidth`),
+      ...nearest.inputs,
+      ...unknownWay(pick, stages, hull),
+    },
+    residuals: [],
+  })
   return [
     check({
       kind: legClearance,
       subject: pick.subject,
       of: nearest.id,
-      demand: knownOr(pick.settings.clearanceInShaft, 'm', '/settings/clearanceInShaft'),
-      capacity: found({
-        unit: 'm',
-        value: nearest.gap,
-        method:
-          'largest gap over all directions in plan between the outline of the piece and the leg, least along the way',
-        inputs: {
-          'width of a leg': knownOr(system.legWidth, 'm', `${systemAt}/legWidth`),
-          ...nearest.inputs,
-          ...unknownWay(pick, stages, hull),
-        },
-        residuals: [],
-      }),
+      demand: wanted,
+      capacity: gap,
       near: pick.near,
+      found: tooLittle(
+        wanted,
+        gap,
+        `beside the leg ${nearest.id}: turn the piece, or carry it more in the middle between the rails`,
+      ),
       assumptions: ['Legs as squares that stand plumb; the clearance is the one kept in the shaft; no swing.'],
       cautions: LIFT_CAUTIONS,
     }),

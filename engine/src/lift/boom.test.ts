@@ -116,7 +116,7 @@ describe('what hangs from a crane and its boom', () => {
       d.systems.tower.setUp.boom = '12 m'
     })
     expect(check.verdict).toBe('open')
-    expect(check.reasons.join()).toContain('lift.boom.angle')
+    expect(check.reasons.join()).toContain('length of the boom is 12.00\u00a0m')
   })
 
   test('a tower has no boom to be struck', () => {

@@ -8,6 +8,7 @@ import {
   skewTension,
   uniformBridle,
 } from './component.formulas.ts'
+import { times, tooMuch } from './cure.ts'
 import { legRule } from './kinds.ts'
 import { legCapacity } from './legRating.ts'
 import { type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
@@ -94,13 +95,15 @@ export function bridleChecks(pick: Pick, rig: LoadedRig): Check[] {
   const weakest = legs
     .map(({ leg }) => legCapacity(pick, leg))
     .sort((a, b) => (a.value ?? 0) - (b.value ?? 0))[0] as Answer<'N'>
+  const capacity = bridleRating.show({ K: countsFor(pick, rig, n), F_1: weakest })
   return [
     check({
       kind: legRule,
       ...named(pick, rig, 'rule'),
       title: `${legRule.title}: ${legs.length} legs`,
       demand: rig.load,
-      capacity: bridleRating.show({ K: countsFor(pick, rig, n), F_1: weakest }),
+      capacity,
+      found: tooMuch(rig.load, capacity, ruleCure(rig.load, capacity)),
       assumptions: [
         bridle.rules.map(({ label, tension }) => `${label} ${forceText(tension.value)}`).join('; '),
         ...(bridle.governs === undefined ? [] : [`Of equilibrium and the rule, the governing one: ${bridle.governs}.`]),
@@ -108,6 +111,12 @@ export function bridleChecks(pick: Pick, rig: LoadedRig): Check[] {
     }),
   ]
 }
+
+/** Slings as much stronger; they count in proportion to their rating. */
+const ruleCure = ({ value: load }: Answer<'N'>, { value: bears }: Answer<'N'>): string =>
+  load === undefined || bears === undefined || bears <= 0
+    ? 'stronger slings'
+    : `every leg rated ${times(load / bears)} as high, or longer legs where the rule counts their angle`
 
 const forceText = (newtons: number | undefined): string =>
   newtons === undefined ? 'open' : `${(newtons / 1000).toFixed(0)} kN`

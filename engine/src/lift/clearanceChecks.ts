@@ -1,6 +1,7 @@
 import { type Answer, found, type Given, knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
+import { showQuantity } from '../working/quantity.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
 import { fixedClearance, poseTolerance, wallClearance } from './clearance.formulas.ts'
 import { type Gap, gapsInShaft } from './clearance.ts'
@@ -90,9 +91,17 @@ function gapCheck(pick: Pick, gap: Gap, answer: Answer<'m'>): Check {
       'Solids with their hollows filled; the hook plumb over the centre of gravity; no swing, so tag lines and slow hoisting.',
     ],
     cautions: LIFT_CAUTIONS,
-    found: [`${gap.part} ${gap.gap < 0 ? 'strikes' : 'comes too near to'} the ${what}, ${gap.as}`],
+    found: [
+      `${gap.part} ${gap.gap < 0 ? 'strikes' : 'comes too near to'} the ${what}, ${gap.as}${gapWords(gap.gap, requiredTo(pick, gap.to))}: other moves, a more level hang, or ${gap.to === 'wall' ? 'a smaller piece' : 'take down what is in the way'}`,
+    ],
   })
 }
+
+/** How much is left and how much is wanted; nothing of what strikes. */
+export const gapWords = (gap: number, wanted: Answer<'m'>): string =>
+  gap < 0
+    ? `, by ${showQuantity(-gap, 'm')}`
+    : `, with ${showQuantity(gap, 'm', 'SI', wanted.value)} left where ${showQuantity(wanted.value, 'm')} is wanted`
 
 /** Clearance to be kept to the wall or to something fixed. */
 export function requiredTo(pick: Pick, to: string): Answer<'m'> {

@@ -4,6 +4,7 @@ import { pointerOf } from '../working/pointer.ts'
 import { bendChecks } from './bendChecks.ts'
 import { bridleChecks } from './bridle.ts'
 import { STRENGTH_CAUTIONS } from './caution.ts'
+import { ratingCure } from './cure.ts'
 import { gearBeamChecks } from './gearBeam.ts'
 import { weightOf } from './hook.formulas.ts'
 import { gearOf } from './hook.ts'
@@ -14,7 +15,6 @@ import { type CountedItem, type LoadedLeg, type LoadedRig, named } from './loade
 import { type Lug, lugCapacities, lugCapacity, lugCure } from './lug.ts'
 import { lugFootChecks, pulledLug, testedCheck } from './lugFoot.ts'
 import type { Pick } from './pick.ts'
-import { ratingCure } from './ratingCure.ts'
 import type { HangingPoint, RigLeg } from './rig.ts'
 import { includedAngleCheck, jawChecks, joinedCheck, pinCheck, shacklesOf, sideRating } from './shackle.ts'
 import { stockChecks } from './stockChecks.ts'
@@ -86,6 +86,9 @@ function designFactorChecks(pick: Pick, rig: LoadedRig): Check[] {
         capacity: knownOr(item.designFactor, '1', pointerOf('stock', id, 'designFactor')),
         // the required factor met exactly is met
         near: 1,
+        found: [
+          `its design factor is ${item.designFactor?.value}, ${required.value} is the least: take one with that factor, or a lower rating that its maker states at it`,
+        ],
       }),
     ]
   })
@@ -151,17 +154,20 @@ const largestTension = ({ legs, hooked }: LoadedRig): Answer<'N'> =>
 /** Spreaders, frames and crosses carry all that hangs below them. */
 function gearChecks(pick: Pick, rig: LoadedRig): Check[] {
   const { rigging } = rig.hooked
-  return (rigging === undefined ? [] : gearOf(rigging)).map((id) =>
-    check({
+  return (rigging === undefined ? [] : gearOf(rigging)).map((id) => {
+    const { rated } = pick.gear[id] ?? {}
+    const [demand, capacity] = [loadBelow(pick, rig, id), ratedForce(rated, pointerOf('gear', id, 'rated'))]
+    return check({
       kind: componentUse,
       ...named(pick, rig, id),
       title: `${componentUse.title}: ${pick.gear[id]?.name ?? id}`,
-      demand: loadBelow(pick, rig, id),
-      capacity: ratedForce(pick.gear[id]?.rated, pointerOf('gear', id, 'rated')),
+      demand,
+      capacity,
+      found: ratingCure(demand, capacity, rated),
       assumptions: ['The rating stands for all of it; what its beam, lugs and bolts bear is checked beside it.'],
       cautions: STRENGTH_CAUTIONS,
-    }),
-  )
+    })
+  })
 }
 
 /**

@@ -1,6 +1,7 @@
-import { type Answer, found, given, knownOr, largestOf, stated, sumOf } from '../working/answer.ts'
+import { type Answer, found, given, governing, knownOr, largestOf, stated, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { LIFT_CAUTIONS, WIND_CAUTIONS } from './caution.ts'
+import { tooMuch, words } from './cure.ts'
 import { dayLength, declination } from './day.formulas.ts'
 import type { Refuge } from './holding.ts'
 import { NONE_ALLOWED } from './hookChecks.ts'
@@ -19,23 +20,26 @@ export function dayChecks(
 ): Check[] {
   const air = timeToLanded(pick, stages, hull)
   const fits = (
-    of: string,
+    of: keyof typeof TIME_CURES,
     title: string,
     demand: Answer<'s'>,
     capacity: Answer<'s'>,
     assumptions: readonly string[],
-  ) =>
-    check({
+  ) => {
+    const needed = withReserve(pick, demand)
+    return check({
       kind: timeFits,
       subject: pick.subject,
       of,
       title: `${timeFits.title}: ${title}`,
-      demand: withReserve(pick, demand),
+      demand: needed,
       capacity,
       near: pick.near,
       assumptions,
       cautions: LIFT_CAUTIONS,
+      found: tooMuch(needed, capacity, TIME_CURES[of]),
     })
+  }
   const { windPolicy, shift, shiftAt, lift } = pick
   return [
     fits('shift', 'shift', air, given('s', shiftAt, shift), [
@@ -52,6 +56,12 @@ export function dayChecks(
       'From the point of no return to its being landed; before that point it can go back.',
     ]),
   ]
+}
+
+const TIME_CURES = {
+  shift: 'faster stages, a place to wait with the load landed, or a longer shift with a second crew',
+  daylight: 'faster stages, another day of the year, or light for the whole way (lit)',
+  wind: 'faster stages after the point of no return, a place to wait on the way, or a forecast that sees farther',
 }
 
 /** Own stages and those of the lifts that go on with it before it is set down. */
@@ -107,13 +117,18 @@ export function holdingChecks(pick: Pick, refuges: readonly Refuge[]): Check[] {
   // one that is known to let the load down fails whatever the other does
   const lost = letsDown.length === 0 && holds.some(({ value }) => value === undefined) ? undefined : letsDown.length
   const failing = named(['power', 'jack or winch'])
+  const shelter = largestOf('Longest way to a position out of the wind', 's', named(['weather']))
+  const sees = knownOr(pick.windPolicy?.sees, 's', '/programme/windPolicy/sees')
   return [
     check({
       kind: shelterInTime,
       subject: pick.subject,
-      demand: largestOf('Longest way to a position out of the wind', 's', named(['weather'])),
-      capacity: knownOr(pick.windPolicy?.sees, 's', '/programme/windPolicy/sees'),
+      demand: shelter,
+      capacity: sees,
       near: pick.near,
+      found: [
+        `${governing(shelter)?.label ?? 'the longest way'} takes ${words(shelter)}, the forecast sees ${words(sees)} ahead: a nearer place to wait, faster stages, or a forecast that sees farther`,
+      ],
       assumptions: ['In its seat, wholly below the collar, or landed it is out of the wind.'],
       cautions: WIND_CAUTIONS,
     }),
@@ -140,10 +155,10 @@ export function holdingChecks(pick: Pick, refuges: readonly Refuge[]): Check[] {
       }),
       capacity: NONE_ALLOWED,
       near: pick.near,
-      found:
-        letsDown.length > 0
-          ? letsDown.map(({ name }) => `${name}: brakes, wedges or locks do not hold the load without power`)
-          : ['brakes, wedges or locks do not hold the load without power'],
+      found: letsDown.map(
+        ({ name }) =>
+          `${name}: brakes, wedges or locks do not hold the load without power; have them made to hold, or take another machine`,
+      ),
       assumptions: ['What the load hangs on meanwhile is held by the machine; nobody goes under it.'],
       cautions: LIFT_CAUTIONS,
     }),

@@ -1,6 +1,7 @@
 import { type Answer, given, knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { standing } from './crane.ts'
+import { tooMuch, words } from './cure.ts'
 import { craneFeet, type Feet, towerCase } from './feet.ts'
 import { ofMachine } from './machines.ts'
 import type { Hooked, Pick } from './pick.ts'
@@ -24,15 +25,21 @@ export function feetChecks(pick: Pick, hooked: Hooked, feet: Feet | undefined, l
 function legCheck(pick: Pick, hooked: Hooked, demand: Answer<'N'>): Check {
   const { system, systemAt } = hooked
   const at = (field: string) => `${systemAt}/underLeg/${field}`
+  const capacity = legRating.show({
+    n: given('1', at('wheels'), system.underLeg?.wheels),
+    P: knownOr(system.underLeg?.wheelLoad, 'N', at('wheelLoad')),
+  })
   return check({
     kind: towerLeg,
     subject: pick.subject,
     ...ofMachine(pick, hooked),
     demand,
-    capacity: legRating.show({
-      n: given('1', at('wheels'), system.underLeg?.wheels),
-      P: knownOr(system.underLeg?.wheelLoad, 'N', at('wheelLoad')),
-    }),
+    capacity,
+    found: tooMuch(
+      demand,
+      capacity,
+      'more or stronger wheels under each leg, a travel of the hook that stays off the rails, or a lighter load',
+    ),
     near: pick.near,
     assumptions: [...TOWER, 'With two hooks the whole load stands at the worse end.'],
     cautions: ['Leg loads are read and compared in the lift; a leg that settles puts the tower out of plumb.'],
@@ -48,6 +55,9 @@ function liftsCheck(pick: Pick, hooked: Hooked, tower: TowerCase, load: Answer<'
     demand: lifting,
     capacity: rest,
     near: pick.near,
+    found: [
+      `travel and wind would take ${words(lifting)} off a leg that stands with no more than ${words(rest)}: a lower wind limit, slower travel, ballast on the legs, or a travel of the hook that stays off the rails`,
+    ],
     assumptions: TOWER,
   })
 }
@@ -64,6 +74,9 @@ function baseCheck(pick: Pick, hooked: Hooked, load: Answer<'kg'>): Check[] {
       demand: stands.offset,
       capacity: stands.limit,
       near: 1,
+      found: [
+        `crane and load together bear ${words(stands.offset)} from the slewing centre, beyond the nearest tipping line at ${words(stands.limit)}: feet set wider, a smaller radius, more counterweight, or a lighter load`,
+      ],
       assumptions: [
         'The crane may slew all round; loaded and with its hook empty. The margin against tipping is in the maker’s chart, not here.',
       ],

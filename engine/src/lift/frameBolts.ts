@@ -20,6 +20,7 @@ import {
 } from './bolt.formulas.ts'
 import { type BoltForces, boltForces, planeOf } from './boltGroup.ts'
 import { STRENGTH_CAUTIONS } from './caution.ts'
+import { tooMuch, usedUp } from './cure.ts'
 import { boltedGear } from './hook.ts'
 import { boltSlips, boltUse } from './kinds.ts'
 import type { LoadedLeg, LoadedRig } from './loadedRig.ts'
@@ -61,6 +62,10 @@ function checksOf(pick: Pick, id: string, gear: Gear, { use, slip }: { use: Aske
       demand: use.use,
       capacity: WHOLE,
       assumptions: assumptions(use.label),
+      found: usedUp(
+        use.use,
+        'larger bolts, more of them, a higher grade, a wider group, or thicker plates where these govern',
+      ),
     }),
     check({
       kind: boltSlips,
@@ -68,6 +73,11 @@ function checksOf(pick: Pick, id: string, gear: Gear, { use, slip }: { use: Aske
       title: `${boltSlips.title}: ${gear.name}`,
       ...slip.slip,
       assumptions: assumptions(slip.label),
+      found: tooMuch(
+        slip.slip.demand,
+        slip.slip.capacity,
+        'more bolts or more preload in each, rougher faces, or a shear key that takes the force',
+      ),
     }),
   ]
 }

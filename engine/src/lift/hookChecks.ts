@@ -2,6 +2,7 @@ import { type Answer, found, given, knownOr, stated, sumOf } from '../working/an
 import { type Check, check } from '../working/check.ts'
 import { LIFT_CAUTIONS, READING_CAUTIONS } from './caution.ts'
 import type { Criterion } from './classification.ts'
+import { loadCure, tooMuch, words } from './cure.ts'
 import type { HookLoad } from './hook.ts'
 import {
   bothHooksUse,
@@ -17,6 +18,7 @@ import {
 import { ofMachine } from './machines.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { breakOutCeiling } from './reading.formulas.ts'
+import { isCrane } from './swept.ts'
 
 /** No faults are allowed: the capacity of a yes-or-no check. */
 export const NONE_ALLOWED = stated('1', 0, 'none allowed')
@@ -41,7 +43,7 @@ export function loadCompleteCheck(pick: Pick, hooked: Hooked, load: HookLoad): C
     near: pick.near,
     assumptions: ['Hoses, lifting eyes and braces welded on count where the piece or its retained matter says so.'],
     cautions: LIFT_CAUTIONS,
-    found: weightless.map((line) => `${line.label}: 0 kg`),
+    found: weightless.map((line) => `${line.label}: 0 kg; give its mass, or take it out of the arrangement`),
   })
 }
 
@@ -58,6 +60,7 @@ export function hookUseCheck(pick: Pick, hooked: Hooked, demand: Answer<'kg'>, a
     demand,
     capacity: allowed,
     near: pick.near,
+    found: loadCure(demand, allowed, isCrane(hooked.system)),
     assumptions: ratingAssumptions(hooked),
     cautions: [...LIFT_CAUTIONS, ...READING_CAUTIONS],
   })
@@ -76,11 +79,14 @@ function ratingAssumptions({ hook }: Hooked): string[] {
 /** Both hooks of one machine together. */
 export function bothHooksCheck(pick: Pick, loads: readonly { label: string; answer: Answer<'kg'> }[]): Check {
   const { system, systemAt } = pick.main
+  const demand = sumOf('On both hooks', 'kg', loads)
+  const capacity = knownOr(system.bothHooks?.rated, 'kg', `${systemAt}/bothHooks/rated`)
   return check({
     kind: bothHooksUse,
     subject: pick.subject,
-    demand: sumOf('On both hooks', 'kg', loads),
-    capacity: knownOr(system.bothHooks?.rated, 'kg', `${systemAt}/bothHooks/rated`),
+    demand,
+    capacity,
+    found: tooMuch(demand, capacity, 'a lighter piece or rigging, or a machine whose hooks carry it together'),
     near: pick.near,
     cautions: LIFT_CAUTIONS,
   })
@@ -109,7 +115,11 @@ export function ratingBasisCheck(pick: Pick, hooked: Hooked): Check {
     capacity: NONE_ALLOWED,
     near: pick.near,
     assumptions: ['Rated loads of slings and shackles are static; their design factor covers hoisting at slow speed.'],
-    found: leftOut ? ['the hoist factor is 1 or less, and the rating does not include dynamics'] : [],
+    found: leftOut
+      ? [
+          'the hoist factor is 1 or less, and the rating does not include dynamics: give the factor above 1 that its maker states, or a rating that includes it',
+        ]
+      : [],
   })
 }
 
@@ -118,6 +128,8 @@ const TEST_FACTOR = stated(
   1.25,
   'common practice: 125 % of the rated load; local law and the standard of the machine govern',
 )
+
+const share = (ratio: number | undefined): string => (ratio === undefined ? 'open' : `${(ratio * 100).toFixed(0)} %`)
 
 /** Load test of a machine. Whether it is valid on the day is for the dates to say. */
 export function loadTestCheck(pick: Pick, hooked: Hooked): Check {
@@ -129,18 +141,25 @@ export function loadTestCheck(pick: Pick, hooked: Hooked): Check {
     demand: TEST_FACTOR,
     capacity: knownOr(system.tested?.factor, '1', `${systemAt}/tested/factor`),
     near: 1,
+    found: [
+      `tested with ${share(system.tested?.factor?.value)} of its rating, ${share(TEST_FACTOR.value)} are asked for: test it again before the lift, or have the standard that asks for less put on record by the inspector`,
+    ],
     assumptions: system.tested?.until === undefined ? [] : [`Valid until ${system.tested.until}.`],
   })
 }
 
 /** The reading at which break-out stops still lies within the rating. */
 export function breakOutCheck(pick: Pick, hooked: Hooked, demand: Answer<'kg'>, rated: Answer<'kg'>): Check {
+  const ceiling = breakOutCeiling.show({ m: demand, b: knownOr(pick.settings.weightBand, '1', '/settings/weightBand') })
   return check({
     kind: breakOut,
     subject: pick.subject,
     of: hooked.key,
-    demand: breakOutCeiling.show({ m: demand, b: knownOr(pick.settings.weightBand, '1', '/settings/weightBand') }),
+    demand: ceiling,
     capacity: rated,
+    found: [
+      `break-out would stop at a reading of ${words(ceiling)}, above the rating of ${words(rated)}: a narrower band about the planned load, a lighter load, or a hook rated for it`,
+    ],
     near: 1,
     assumptions: [
       'The limiter is set to this lift, not to the machine.',
@@ -176,11 +195,14 @@ function demandsOf({ main, tail, lift }: Pick): { text: string; met: boolean }[]
   const hooks = tail === undefined ? [main] : [main, tail]
   return [
     ...hooks.map(({ hook }) => ({
-      text: `${hook.name} has no load reading: the weight is not verified by a second means`,
+      text: `${hook.name} has no load reading: the weight is not verified by a second means; fit a load cell and state its accuracy`,
       met: hook.accuracy !== undefined,
     })),
     ...(lift.facts.persons === true
-      ? hooks.map(({ system }) => ({ text: `${system.name} is not for persons`, met: system.forPersons }))
+      ? hooks.map(({ system }) => ({
+          text: `${system.name} is not for persons: take one that is, or lift without them`,
+          met: system.forPersons,
+        }))
       : []),
   ]
 }
@@ -209,6 +231,9 @@ export function stressCheck(pick: Pick, criteria: readonly Criterion[]): Check |
     demand: knownOr(stress?.use, '1', `${pick.pieceAt}/stress/use`),
     capacity: stated('1', 1, 'full use of the strength'),
     near: pick.near,
+    found: [
+      `${stress?.report} finds ${share(stress?.use?.value)} of its strength used: stiffen it, hold it at other points, and have the report done again`,
+    ],
     assumptions: stress === undefined ? [] : [`${stress.report}, signed by ${stress.signedBy}.`],
   })
 }

@@ -1,8 +1,9 @@
 import type { Settings, StockItem } from '../model/index.ts'
-import { type Answer, GRAVITY, given, knownOr, leastOf, stated, type Term } from '../working/answer.ts'
+import { type Answer, GRAVITY, given, governing, knownOr, leastOf, stated, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
 import { basketFactor, chainHeat, chokeFactor, hitchRating } from './component.formulas.ts'
+import { words } from './cure.ts'
 import { heat } from './kinds.ts'
 import { type LoadedRig, named } from './loadedRig.ts'
 import type { Pick } from './pick.ts'
@@ -108,12 +109,17 @@ export function heatCheck(pick: Pick, rig: LoadedRig): Check[] {
     return answer === undefined ? [] : [{ label: `${item.name ?? item.kind} ${id}`, answer }]
   })
   if (limits.length === 0) return []
+  const demand = knownOr(pick.settings.riggingTemperature, 'K', '/settings/riggingTemperature')
+  const capacity = leastOf('Hottest that the slings may be', 'K', limits)
   return [
     check({
       kind: heat,
       ...named(pick, rig, 'slings'),
-      demand: knownOr(pick.settings.riggingTemperature, 'K', '/settings/riggingTemperature'),
-      capacity: leastOf('Hottest that the slings may be', 'K', limits),
+      demand,
+      capacity,
+      found: [
+        `${words(demand)}, where ${governing(capacity)?.label} bears no more than ${words(capacity)}: let it cool, shield the slings, or take slings rated for that heat`,
+      ],
       // a temperature is no share of an absolute one
       near: 1,
     }),

@@ -1,5 +1,6 @@
 import type { Piece } from '../model/index.ts'
 import { type Answer, knownOr, largestOf, leastOf, sumOf, type Term } from '../working/answer.ts'
+import { leastThat, millimetresUp } from './cure.ts'
 import {
   clearEdge,
   doubleShear,
@@ -62,30 +63,18 @@ export function lugCure(lug: Lug, pointer: string, pull: number, pin?: Answer<'m
   const bears = (changed: Lug): boolean => (lugCapacity(lugCapacities(changed, pointer, pin)).value ?? 0) >= pull
   const plate = leastThat((k) => bears({ ...lug, plate: scaled(lug.plate, k) }))
   const edge = leastThat((k) => bears({ ...lug, radius: scaled(lug.radius, k) }))
-  const mm = (value: number): string => `${Math.ceil(value * 1000)} mm`
   return [
-    ...(plate === undefined ? [] : [`a plate of at least ${mm(plate * (lug.plate.value as number))} would bear it`]),
-    ...(edge === undefined ? [] : [`an edge ${mm(edge * (lug.radius.value as number))} from the centre would bear it`]),
+    ...(plate === undefined ? [] : [`a plate of at least ${millimetresUp(lug.plate, plate)} would bear it`]),
+    ...(edge === undefined ? [] : [`an edge ${millimetresUp(lug.radius, edge)} from the centre would bear it`]),
     ...(plate === undefined && edge === undefined ? [`neither a thicker plate nor a wider edge alone bears it`] : []),
   ]
 }
 
-const scaled = (length: Lug['plate'], k: number): Lug['plate'] => ({ ...length, value: (length.value as number) * k })
-
-/** A plate or an edge of more than this many times its own is another lug. */
-const MOST = 8
-
-/** Least factor above one that makes it true, to a thousandth; undefined where none does. */
-function leastThat(holds: (factor: number) => boolean): number | undefined {
-  if (!holds(MOST)) return undefined
-  let [no, yes] = [1, MOST]
-  while (yes - no > 1e-3) {
-    const middle = (no + yes) / 2
-    if (holds(middle)) yes = middle
-    else no = middle
-  }
-  return yes
-}
+/** A length so many times as large. */
+export const scaled = (length: Lug['plate'], k: number): Lug['plate'] => ({
+  ...length,
+  value: (length.value as number) * k,
+})
 
 const bearingPlate = ({ plate, cheeks }: Lug): Answer<'m'> =>
   cheeks === undefined

@@ -3,9 +3,10 @@ import { type Answer, found, given, knownOr, largestOf, leastOf, stated } from '
 import { type Check, check } from '../working/check.ts'
 import { unitOf } from './attitudes.ts'
 import { STRENGTH_CAUTIONS } from './caution.ts'
+import { leastThat, millimetresUp, usedUp } from './cure.ts'
 import { lugFoot, lugParent, lugTested, lugWeld } from './kinds.ts'
 import { type Attitude, type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
-import type { Lug } from './lug.ts'
+import { type Lug, scaled } from './lug.ts'
 import {
   filletLength,
   filletUseByAisc,
@@ -74,6 +75,7 @@ export function lugFootChecks(pick: Pick, rig: LoadedRig, pulled: PulledLug): Ch
       title: `${lugFoot.title}: ${id}`,
       demand: asked.foot.use,
       assumptions: [ELASTIC, SIDE, asked.foot.when],
+      found: footCure(pulled, asked.foot),
     }),
     check({
       kind: lugWeld,
@@ -82,6 +84,7 @@ export function lugFootChecks(pick: Pick, rig: LoadedRig, pulled: PulledLug): Ch
       title: `${lugWeld.title}: ${id}`,
       demand: asked.weld.use,
       assumptions: [ELASTIC, SIDE, asked.weld.when],
+      found: weldCure(pick, pulled, asked.weld),
     }),
     check({
       kind: lugParent,
@@ -90,6 +93,7 @@ export function lugFootChecks(pick: Pick, rig: LoadedRig, pulled: PulledLug): Ch
       title: `${lugParent.title}: ${id}`,
       demand: asked.parent.use,
       assumptions: [SIDE, asked.parent.when],
+      found: parentCure(pick, pulled, asked.parent),
     }),
   ]
 }
@@ -106,8 +110,14 @@ interface Parts {
 
 type Use = (pulled: PulledLug, parts: Parts) => Answer<'1'>
 
+/** A use with the attitude in which it is largest, in words. */
+interface Asked {
+  use: Answer<'1'>
+  when: string
+}
+
 /** The attitude with the largest use, and that use. */
-function worst(pulled: PulledLug, use: Use): { use: Answer<'1'>; when: string } {
+function worst(pulled: PulledLug, use: Use): Asked {
   const uses = pulled.pulls.map(({ parts, attitude }) => ({ use: use(pulled, parts), attitude }))
   const open = uses.find(({ use: u }) => u.value === undefined)
   const most = open ?? uses.reduce((a, b) => ((b.use.value as number) > (a.use.value as number) ? b : a))
@@ -116,6 +126,71 @@ function worst(pulled: PulledLug, use: Use): { use: Answer<'1'>; when: string } 
     use: most.use,
     when: attitude === undefined ? 'Direction of the pull not known.' : `Worst ${attitude.label}.`,
   }
+}
+
+/** What would mend a lug that is too weak where it stands: the least plate, or the least width at its foot. */
+function footCure(pulled: PulledLug, { use, when }: Asked): string[] {
+  const { lug } = pulled
+  const foot = footOf(pulled)
+  return usedUp(
+    use,
+    `${worstWords(when)}; ${thickened(pulled, footUse, [
+      ['a plate of at least', lug.plate, (k) => ({ ...lug, plate: scaled(lug.plate, k) })],
+      [
+        'a foot at least as wide as',
+        foot,
+        (k) => ({ ...lug, foot: { ...(lug.foot ?? lug.plate), value: (foot.value as number) * k } }),
+      ],
+    ])}, or legs that lean less out of its plane`,
+  )
+}
+
+/** Of a fillet the least throat; full penetration bears what the weaker of lug and plate bears. */
+function weldCure(pick: Pick, pulled: PulledLug, { use, when }: Asked): string[] {
+  const { lug } = pulled
+  const throat = lug.weld?.throat
+  if (throat === undefined || lug.weld?.kind === 'full penetration')
+    return usedUp(use, `${worstWords(when)}; a thicker plate, a wider foot, or stronger steel`)
+  return usedUp(
+    use,
+    `${worstWords(when)}; ${thickened(pulled, weldUse(pick), [
+      [
+        'a throat of at least',
+        throat,
+        (k) => ({ ...lug, weld: { ...lug.weld, throat: scaled(throat, k) } as Lug['weld'] }),
+      ],
+    ])}, a longer weld, or full penetration`,
+  )
+}
+
+/** Of the plate under a lug the least thickness. */
+function parentCure(pick: Pick, pulled: PulledLug, { use, when }: Asked): string[] {
+  const { lug } = pulled
+  const { parent } = lug
+  if (parent === undefined) return []
+  return usedUp(
+    use,
+    `${worstWords(when)}; ${thickened(pulled, plateUse(pick), [
+      [
+        'a plate of at least',
+        parent.thickness,
+        (k) => ({ ...lug, parent: { ...parent, thickness: scaled(parent.thickness, k) } }),
+      ],
+    ])}, or a stiffener under the lug`,
+  )
+}
+
+const worstWords = (when: string): string => when.replace(/^W/, 'w').replace(/\.$/, '')
+
+type Larger = readonly [words: string, length: Answer<'m'>, of: (factor: number) => Lug]
+
+/** Which length, made larger by itself, would bring a use down to one. */
+function thickened(pulled: PulledLug, use: Use, lengths: readonly Larger[]): string {
+  const cures = lengths.flatMap(([words, length, of]) => {
+    const factor = leastThat((k) => (worst({ ...pulled, lug: of(k) }, use).use.value ?? Number.POSITIVE_INFINITY) <= 1)
+    return factor === undefined ? [] : [`${words} ${millimetresUp(length, factor)} would bear it`]
+  })
+  return cures.length === 0 ? 'no larger one alone bears it' : cures.join(', ')
 }
 
 /** Least share of a pull that is taken out of plane. */
@@ -294,7 +369,9 @@ export function testedCheck(pick: Pick, rig: LoadedRig, lugs: readonly PulledLug
       }),
       capacity: stated('1', 0, 'none allowed'),
       cautions: STRENGTH_CAUTIONS,
-      found: failed.map(({ of, test }) => `${of}: ${test?.method} did not pass`),
+      found: failed.map(
+        ({ of, test }) => `${of}: ${test?.method} did not pass; mend it and test it again, or lift by another lug`,
+      ),
     }),
   ]
 }

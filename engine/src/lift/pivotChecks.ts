@@ -1,6 +1,7 @@
 import { type Answer, found, given, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { LIFT_CAUTIONS, PIVOT_CAUTIONS, RESTRAINT_CAUTIONS } from './caution.ts'
+import { tooMuch } from './cure.ts'
 import { NONE_ALLOWED } from './hookChecks.ts'
 import { overCentre, pivotGround, pivotSlide, sharedWorst, turnBox, turnReversal, turnShare } from './kinds.ts'
 import type { Pick } from './pick.ts'
@@ -8,7 +9,7 @@ import { pivotFriction } from './pivot.formulas.ts'
 import type { OnPivot, PivotStretch, PivotTurn } from './pivot.ts'
 import { type Pivoting, pivotAnswer, pivotPlaces, pivotPoint } from './pivotOf.ts'
 import { allowedOf, ratedOf } from './rated.ts'
-import { degrees, hookDemand, kN } from './turnChecks.ts'
+import { degrees, hookDemand, kN, WORST_CURE } from './turnChecks.ts'
 
 /** Hook, over-centre angle, sliding and box of a turn about a pivot on the ground. */
 export function pivotChecks(pick: Pick, pivoting: Pivoting, critical: boolean | undefined): Check[] {
@@ -26,24 +27,31 @@ function hookChecks(pick: Pick, pivoting: Pivoting, critical: boolean | undefine
   const planned = pivoting.worked?.planned
   const worst = greatest(pivotPlaces(pivoting), (t) => t.hook.hook)
   return [
-    { kind: turnShare, turn: planned },
-    { kind: sharedWorst, turn: worst },
-  ].map(({ kind, turn }) =>
-    check({
+    {
+      kind: turnShare,
+      turn: planned,
+      cure: 'points farther from the pivot, a lighter piece or rigging, or a hook rated for it',
+    },
+    { kind: sharedWorst, turn: worst, cure: WORST_CURE },
+  ].map(({ kind, turn, cure }) => {
+    const demand = hookDemand(pick, pick.main, pivotAnswer('N', turn?.hook.hook, pivoting))
+    const capacity = allowedOf(pick, pick.main, ratedOf(pick, pick.main), critical)
+    return check({
       kind,
       subject: pick.subject,
       of: pick.main.key,
       title: `${kind.title}: ${pick.main.hook.name}`,
-      demand: hookDemand(pick, pick.main, pivotAnswer('N', turn?.hook.hook, pivoting)),
-      capacity: allowedOf(pick, pick.main, ratedOf(pick, pick.main), critical),
+      demand,
+      capacity,
       near: pick.near,
+      found: tooMuch(demand, capacity, cure),
       assumptions: [
         ...(turn === undefined ? [] : [`Largest at ${degrees(turn.hook.angle)}.`]),
         'Rigid piece, slow turning about a pivot that stays where it is.',
       ],
       cautions: [...LIFT_CAUTIONS, ...PIVOT_CAUTIONS],
-    }),
-  )
+    })
+  })
 }
 
 function greatest(places: readonly PivotTurn[], of: (turn: PivotTurn) => number): PivotTurn | undefined {
@@ -73,7 +81,9 @@ function reversalCheck(pick: Pick, pivoting: Pivoting): Check {
     near: pick.near,
     assumptions: lost.length > open.length ? ['A restraint holds the piece beyond the over-centre angle.'] : [],
     cautions: PIVOT_CAUTIONS,
-    found: [`hook and pivot do not hold the piece from ${rangesText(open)}`],
+    found: [
+      `hook and pivot do not hold the piece from ${rangesText(open)}: a pivot or points on the other side of its centre of gravity, or a restraint rated for it and planned`,
+    ],
   })
 }
 
@@ -109,7 +119,9 @@ function overCentreCheck(pick: Pick, pivoting: Pivoting): Check {
     ],
     cautions: [...PIVOT_CAUTIONS, ...(needed ? RESTRAINT_CAUTIONS : [])],
     found: needed
-      ? [`it must be held with ${kN(worst.holdBack.pull)} at the lifting points at ${degrees(worst.holdBack.angle)}`]
+      ? [
+          `it must be held with ${kN(worst.holdBack.pull)} at the lifting points at ${degrees(worst.holdBack.angle)}: a restraint rated for that, or a pivot over which its centre of gravity does not pass`,
+        ]
       : [],
   })
 }
@@ -136,7 +148,12 @@ function slideCheck(pick: Pick, pivoting: Pivoting): Check {
         : 'A stop holds the pivot; friction is not counted beside it.',
     ],
     cautions: PIVOT_CAUTIONS,
-    found: at === undefined ? [] : [`${kN(Math.abs(at.across))} across on ${kN(at.up)} upright`],
+    found:
+      at === undefined
+        ? []
+        : [
+            `${kN(Math.abs(at.across))} across on ${kN(at.up)} upright: a stop rated for that, a rougher seat, or a hook that stays plumb over its points`,
+          ],
   })
 }
 
@@ -212,6 +229,9 @@ function boxCheck(pick: Pick, pivoting: Pivoting): Check {
     near: pick.near,
     assumptions: text.map((t) => `Worst corner of ${corners.length}: ${t}.`),
     cautions: PIVOT_CAUTIONS,
-    found: text.map((t) => `${bad.length} of ${corners.length} corners; the worst: ${t}`),
+    found: text.map(
+      (t) =>
+        `${bad.length} of ${corners.length} corners; the worst: ${t}; weigh it so that its centre of gravity is known better, move pivot or points, or plan a restraint`,
+    ),
   })
 }

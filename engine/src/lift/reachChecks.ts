@@ -55,8 +55,20 @@ function reachCheck(
         ? 'The hook stands plumb over the centre of gravity.'
         : 'The hook stands over the middle of its points; in a turn by two hooks beside that as far as its line leans.',
     ],
-    found: outside.map(({ label, at }) => `${label}: x ${at[0].toFixed(2)} m, y ${at[1].toFixed(2)} m`),
+    found: outside.map(
+      ({ label, at }) =>
+        `${label}: the hook would have to stand at x ${at[0].toFixed(2)} m, y ${at[1].toFixed(2)} m, ${beyond(at, travel, system.runway)}; set the machine elsewhere, lengthen what ends there, or take the piece another way`,
+    ),
   })
+}
+
+/** Which of the two ends before the hook is there. */
+function beyond([x, y]: readonly number[], travel: Span, runway: Span | undefined): string {
+  const outside = (of: string, at: number | undefined, span: Span | undefined): string[] =>
+    at === undefined || within(at, span)
+      ? []
+      : [`outside its ${of} from ${span?.[0].value?.toFixed(2)} m to ${span?.[1].value?.toFixed(2)} m`]
+  return [...outside('travel', x, travel), ...outside('runway', y, runway)].join(' and ')
 }
 
 /** A tower or gantry without a stated runway may stand anywhere: whether it comes over the piece is then open. */

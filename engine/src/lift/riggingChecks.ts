@@ -4,7 +4,7 @@ import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
 import { type Gap, hungPose, leansOf, riggingGaps } from './clearance.ts'
-import { inputsOf, requiredTo } from './clearanceChecks.ts'
+import { gapWords, inputsOf, requiredTo } from './clearanceChecks.ts'
 import { facing, type Hull, planDirection } from './hull.ts'
 import { riggingClearance } from './kinds.ts'
 import type { OverheadChecks } from './overhead.ts'
@@ -97,7 +97,7 @@ function riggingCheck(pick: Pick, nearest: Gap | undefined, inputs: Record<strin
     ],
     cautions: LIFT_CAUTIONS,
     found: [
-      `${nearest?.part} ${(nearest?.gap ?? 0) < 0 ? 'strikes' : 'comes too near to'} the ${what}, ${nearest?.as}`,
+      `${nearest?.part} ${(nearest?.gap ?? 0) < 0 ? 'strikes' : 'comes too near to'} the ${what}, ${nearest?.as}${gapWords(nearest?.gap ?? 0, requiredTo(pick, to))}: a narrower spreader, other legs or moves, or take down what is in the way`,
     ],
   })
 }

@@ -98,7 +98,13 @@ export const pinCheck = (common: Named, at: string, shackle: CountedItem, of: Lu
     demand: knownOr(shackle.item?.pin, 'm', pointerOf('stock', shackle.id, 'pin')),
     capacity: of.hole,
     near: 1,
+    found: [
+      `a pin of ${millimetres(shackle.item?.pin)} does not go through a hole of ${millimetres(of.hole)}: a shackle with a thinner pin, or a lug whose hole and edges are worked for this one`,
+    ],
   })
+
+const millimetres = (length: Answer<'m'> | undefined): string =>
+  length?.value === undefined ? 'open' : `${Number((length.value * 1000).toFixed(1))} mm`
 
 /** The lug goes into the jaw, and fills it or is kept in its middle. */
 export function jawChecks(common: Named, shackle: CountedItem, of: Lug, isSpaced: boolean): Check[] {
@@ -124,7 +130,7 @@ export function jawChecks(common: Named, shackle: CountedItem, of: Lug, isSpaced
             'fills',
             jawFill.show({ w }),
             thickness,
-            'spacers keep the lug in the middle (`spacers` of the leg), or a shackle with a narrower jaw',
+            'the lug fills too little of the jaw, and its pull may come out of line: spacers that keep it in the middle (`spacers` of the leg), or a shackle with a narrower jaw',
           ),
         ]),
   ]
@@ -149,7 +155,7 @@ export function includedAngleCheck(pick: Pick, rig: LoadedRig): Check[] {
       ...named(pick, rig, 'legs'),
       demand: rig.included,
       capacity: WIDEST,
-      found: ['longer legs, or a spreader, bring them closer'],
+      found: ['two legs in one hook, link or bow stand too far apart: longer legs, or a spreader, bring them closer'],
     }),
   ]
 }

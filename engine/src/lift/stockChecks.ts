@@ -17,17 +17,22 @@ export function stockChecks(pick: Pick, hooked: Hooked): Check[] {
     ]
   }
   const counts = countsOf(rigging)
-  const onHand = [...counts].map(([item, count]) =>
-    check({
+  const onHand = [...counts].map(([item, count]) => {
+    const demand = counted(pick, hooked, item, count)
+    const quantity = pick.stock[item]?.quantity
+    return check({
       kind: stockCount,
       subject: pick.subject,
       of: `${id}/${item}`,
       title: `${stockCount.title}: ${pick.stock[item]?.name ?? item} ${item}`,
-      demand: counted(pick, hooked, item, count),
-      capacity: given('1', pointerOf('stock', item, 'quantity'), pick.stock[item]?.quantity),
+      demand,
+      capacity: given('1', pointerOf('stock', item, 'quantity'), quantity),
       near: 1,
-    }),
-  )
+      found: [
+        `${nameOf(pick, item)}: ${demand.value} hang at once, ${quantity} are on hand; have ${(demand.value ?? 0) - (quantity ?? 0)} more brought, or another arrangement`,
+      ],
+    })
+  })
   const carrying = carryingOn(pick, hooked)
   return carrying.length === 0
     ? onHand

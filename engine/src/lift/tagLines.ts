@@ -1,6 +1,7 @@
 import { apply, applyBack, dot, IDENTITY, place, type Vec3 } from '../numeric/vector.ts'
 import { type Answer, found, given, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import { tooMuch } from './cure.ts'
 import { countsOf } from './hook.ts'
 import type { Hull } from './hull.ts'
 import { tagLines } from './kinds.ts'
@@ -21,22 +22,29 @@ export interface Turned {
 export function tagLineChecks(pick: Pick, { twist, gust, hull }: Turned): Check[] {
   const { settings } = pick
   const at = (field: string): string => `/settings/tagLine/${field}`
+  const demand = tagLinePull.show({
+    v: gust,
+    rho: knownOr(settings.airDensity, 'kg/m3', '/settings/airDensity'),
+    C: dragOf(pick),
+    S: twist,
+    T: slewingOf(pick),
+    n: linesOf(pick),
+    r: leverOf(pick, hull),
+    beta: knownOr(settings.tagLine?.slope, 'rad', at('slope')),
+  })
+  const capacity = knownOr(settings.tagLine?.pull, 'N', at('pull'))
   return [
     check({
       kind: tagLines,
       subject: pick.subject,
-      demand: tagLinePull.show({
-        v: gust,
-        rho: knownOr(settings.airDensity, 'kg/m3', '/settings/airDensity'),
-        C: dragOf(pick),
-        S: twist,
-        T: slewingOf(pick),
-        n: linesOf(pick),
-        r: leverOf(pick, hull),
-        beta: knownOr(settings.tagLine?.slope, 'rad', at('slope')),
-      }),
-      capacity: knownOr(settings.tagLine?.pull, 'N', at('pull')),
+      demand,
+      capacity,
       near: pick.near,
+      found: tooMuch(
+        demand,
+        capacity,
+        'more lines, lines tied farther out or led flatter, a slower slew, or a lower wind at which the lift stops (stopWind)',
+      ),
       assumptions: [
         'The lines are tied where the piece reaches farthest from the hoist line; the wind presses on the middle of its outline.',
         'A sudden gust turns it more than a steady one: the pull is what holds it, not what stops it once it turns.',

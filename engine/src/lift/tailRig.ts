@@ -68,6 +68,9 @@ function leansOf({ tail }: Pick, below: readonly RigLeg[]): (number | undefined)
   })
 }
 
+const NOT_REACHING =
+  'a leg is shorter than the way across from its point to the hook or its end of the spreader: longer legs, or a spreader as wide as its points'
+
 function leanAnswer(
   below: readonly RigLeg[],
   leans: readonly (number | undefined)[],
@@ -81,6 +84,7 @@ function leanAnswer(
     method: `${method}: across the turn, from each point up to the hook or its end of the spreader`,
     inputs: Object.fromEntries(below.map(({ id, length }) => [`${id}: length`, length])),
     residuals: [],
+    ...(isKnown || leans.length === 0 ? {} : { note: NOT_REACHING }),
   })
 }
 
@@ -95,4 +99,5 @@ export const tailAngleCheck = (pick: Pick, { hooked, flattest }: LoadedRig): Che
     capacity: knownOr(pick.settings.legAngle, 'rad', '/settings/legAngle'),
     near: pick.near,
     cautions: RIGGING_CAUTIONS,
+    found: ['its flattest leg leans too far over the turn: longer legs, or a spreader as wide as its points'],
   })

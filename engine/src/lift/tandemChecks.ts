@@ -1,6 +1,7 @@
 import { GRAVITY } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
+import { tooMuch } from './cure.ts'
 import { sharedLoad } from './hook.ts'
 import { bothHooksCheck, hookUseCheck } from './hookChecks.ts'
 import { sharedWorst } from './kinds.ts'
@@ -8,6 +9,7 @@ import type { Hooked, Pick } from './pick.ts'
 import { allowedOf, ratedOf } from './rated.ts'
 import type { HookShare, Tandem } from './tandem.ts'
 import { lineLoad } from './turn.formulas.ts'
+import { WORST_CURE } from './turnChecks.ts'
 
 /** Each hook's share against its own limit, by plan and at its worst; both together where they are one machine's. */
 export function tandemChecks(pick: Pick, tail: Hooked, tandem: Tandem, critical: boolean | undefined): Check[] {
@@ -32,6 +34,7 @@ export function tandemChecks(pick: Pick, tail: Hooked, tandem: Tandem, critical:
           demand: carried(pick, hooked, share.worst).demand,
           capacity: allowed,
           near: pick.near,
+          found: tooMuch(carried(pick, hooked, share.worst).demand, allowed, WORST_CURE),
           assumptions: [
             'Each hook plumb over the middle of its points; either higher than the other by the tilt that the project allows.',
             ...rangeWords(share),

@@ -1,6 +1,7 @@
 import { type Answer, found, GRAVITY, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { LIFT_CAUTIONS, RESTRAINT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
+import { tooMuch } from './cure.ts'
 import { sharedLoad } from './hook.ts'
 import { bothHooksCheck, NONE_ALLOWED } from './hookChecks.ts'
 import { outOfPlumb, overCentre, sharedWorst, turnBox, turnReversal, turnShare } from './kinds.ts'
@@ -73,18 +74,25 @@ function shareCheck(
   critical: boolean | undefined,
 ): Check {
   const most = largest(turning, (h) => h[side])
+  const demand = hookDemand(pick, hooked, turnAnswer('N', most?.[side], turning, most))
+  const capacity = allowedOf(pick, hooked, ratedOf(pick, hooked), critical)
   return check({
     kind: turnShare,
     subject: pick.subject,
     of: hooked.key,
     title: `${turnShare.title}: ${hooked.hook.name}`,
-    demand: hookDemand(pick, hooked, turnAnswer('N', most?.[side], turning, most)),
-    capacity: allowedOf(pick, hooked, ratedOf(pick, hooked), critical),
+    demand,
+    capacity,
     near: pick.near,
+    found: tooMuch(demand, capacity, shareCure(most?.angle)),
     assumptions: [...(most === undefined ? [] : [`Largest at ${degrees(most.angle)}.`]), ...turnAssumptions(turning)],
     cautions: [...LIFT_CAUTIONS, ...TURNING_CAUTIONS],
   })
 }
+
+/** What would bring the share of a hook over a turn down. */
+export const shareCure = (angle: number | undefined): string =>
+  `${angle === undefined ? '' : `it is largest at ${degrees(angle)}; `}points that bring more of it on the other hook, a lighter piece or rigging, or a hook rated for it`
 
 function turnAssumptions(turning: Turning | OpenTurn): string[] {
   if ('open' in turning) return []
@@ -106,18 +114,25 @@ function worstCheck(
   hooked: Hooked,
   critical: boolean | undefined,
 ): Check {
+  const demand = hookDemand(pick, hooked, worstPull(pick, turning, side))
+  const capacity = allowedOf(pick, hooked, ratedOf(pick, hooked), critical)
   return check({
     kind: sharedWorst,
     subject: pick.subject,
     of: hooked.key,
     title: `${sharedWorst.title}: ${hooked.hook.name}`,
-    demand: hookDemand(pick, hooked, worstPull(pick, turning, side)),
-    capacity: allowedOf(pick, hooked, ratedOf(pick, hooked), critical),
+    demand,
+    capacity,
     near: pick.near,
+    found: tooMuch(demand, capacity, WORST_CURE),
     assumptions: ['Out of level is an angle of the turn like any other; unequal speeds only shift the angle.'],
     cautions: TURNING_CAUTIONS,
   })
 }
+
+/** What would bring the share of a hook down where its place of the centre of gravity is the worst. */
+export const WORST_CURE =
+  'a place of the centre of gravity that is known better (weighed at its points), points farther apart, or a hook rated for it'
 
 /** Largest pull of a hook over the turn, the centre of gravity anywhere in its box. */
 export function worstPull(pick: Pick, turning: Turning | OpenTurn, side: Side): Answer<'N'> {
@@ -151,7 +166,9 @@ function reversalCheck(pick: Pick, turning: Turning | OpenTurn): Check {
     near: pick.near,
     assumptions: held && lost.length > 0 ? [`A restraint holds the piece from ${ranges}.`] : [],
     cautions: TURNING_CAUTIONS,
-    found: [`no pair of pulls holds the piece from ${ranges}: it would have to be pushed`],
+    found: [
+      `no pair of pulls holds the piece from ${ranges}: it would have to be pushed; points on the other side of its centre of gravity, or a restraint rated for it and planned`,
+    ],
   })
 }
 
@@ -174,7 +191,9 @@ function overCentreCheck(pick: Pick, turning: Turning | OpenTurn): Check {
     assumptions: [...passedOver(turning), ...lostOver(worst)],
     cautions: [...TURNING_CAUTIONS, ...(needed ? RESTRAINT_CAUTIONS : [])],
     found: needed
-      ? [`it must be held with ${kN(worst.restraint.pull)} at the tail points at ${degrees(worst.restraint.angle)}`]
+      ? [
+          `it must be held with ${kN(worst.restraint.pull)} at the tail points at ${degrees(worst.restraint.angle)}: a restraint rated for that, or points over which its centre of gravity does not pass`,
+        ]
       : [],
   })
 }
@@ -236,7 +255,12 @@ function boxCheck(pick: Pick, turning: Turning | OpenTurn): Check {
     near: pick.near,
     assumptions: worst === undefined ? [] : [`Worst corner of ${corners.length}: ${cornerText(worst)}.`],
     cautions: TURNING_CAUTIONS,
-    found: worst === undefined ? [] : [`${bad.length} of ${corners.length} corners; the worst: ${cornerText(worst)}`],
+    found:
+      worst === undefined
+        ? []
+        : [
+            `${bad.length} of ${corners.length} corners; the worst: ${cornerText(worst)}; weigh it so that its centre of gravity is known better, move the points, or plan a restraint`,
+          ],
   })
 }
 
@@ -272,7 +296,7 @@ function plumbCheck(pick: Pick, turning: Turning | OpenTurn): Check {
       most === undefined
         ? []
         : [
-            `the hooks stand ${most.apart.toFixed(1)} m apart at ${degrees(most.angle)}: lines lean ${degrees(most.mainLean)} and ${degrees(most.tailLean)}, ${kN(most.main * Math.sin(most.mainLean))} across`,
+            `the hooks stand ${most.apart.toFixed(1)} m apart at ${degrees(most.angle)}: lines lean ${degrees(most.mainLean)} and ${degrees(most.tailLean)}, ${kN(most.main * Math.sin(most.mainLean))} across; points farther apart, hooks that come closer, or a spreader between`,
           ],
   })
 }

@@ -2,6 +2,7 @@ import { type Answer, found, given, knownOr } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import type { Memory } from '../working/memory.ts'
 import { TURNING_CAUTIONS } from './caution.ts'
+import { tooMuch } from './cure.ts'
 import type { Hull } from './hull.ts'
 import { heightError, lineClash } from './kinds.ts'
 import { pieceCells, type TurnGap, turnGap } from './lineClash.ts'
@@ -34,13 +35,20 @@ function heightChecks(pick: Pick, turning: Turning | OpenTurn, critical: boolean
   if (pick.tail !== undefined) hooks.push(['tail', pick.tail])
   return hooks.map(([side, hooked]) => {
     const worst = [...ends].sort((a, b) => b.most[side] - a.most[side])[0]
+    const demand = hookDemand(pick, hooked, pullAnswer(worst?.most[side], inputs))
+    const capacity = allowedOf(pick, hooked, ratedOf(pick, hooked), critical)
     return check({
       kind: heightError,
       subject: pick.subject,
       of: hooked.key,
       title: `${heightError.title}: ${hooked.hook.name}`,
-      demand: hookDemand(pick, hooked, pullAnswer(worst?.most[side], inputs)),
-      capacity: allowedOf(pick, hooked, ratedOf(pick, hooked), critical),
+      demand,
+      capacity,
+      found: tooMuch(
+        demand,
+        capacity,
+        'hooks levelled closer (heightError), softer lines near the ends of the turn, or a hook rated for it',
+      ),
       near: pick.near,
       assumptions: known ? heightWords(turning, stiffness, worst) : [],
       cautions: [
@@ -140,7 +148,10 @@ function clashCheck(pick: Pick, turning: Turning | OpenTurn, hull: Hull | undefi
       'Lines are taken without thickness; slings hang side by side across the turn.',
     ],
     cautions: TURNING_CAUTIONS,
-    found: near === undefined ? [] : [`${nearWords(near)}${rangeOf(gap)}`],
+    found:
+      near === undefined
+        ? []
+        : [`${nearWords(near)}${rangeOf(gap)}; points farther out, or a spreader wider than the piece, would clear it`],
   })
 }
 

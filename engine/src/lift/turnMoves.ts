@@ -51,6 +51,10 @@ export function asMovedCheck(pick: Pick, cautions: readonly string[]): Check {
     capacity: stated('rad', DEGREE, 'a pitch of the machine as found, and no more; common practice, no source'),
     near: pick.near,
     cautions,
-    found: known ? [`the lift turns it by ${degrees(planned)}, the moves of its step by ${degrees(tipped)}`] : [],
+    found: known
+      ? [
+          `the lift turns it by ${degrees(planned)}, the moves of its step by ${degrees(tipped)}: mend whichever of the two is not meant`,
+        ]
+      : [],
   })
 }

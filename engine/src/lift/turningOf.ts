@@ -247,6 +247,9 @@ export function lowerOf(pick: Pick): number {
   return (mass.value ?? 0) * (GRAVITY.value as number)
 }
 
+const HELD_NOWHERE =
+  'no pair of pulls holds the piece at any angle of the turn: points on the other side of its centre of gravity, or other hooks'
+
 /** An answer of the turn, with its method, inputs and the largest residual on the way. */
 export function turnAnswer<U extends 'N' | 'rad' | 'kg'>(
   unit: U,
@@ -261,6 +264,7 @@ export function turnAnswer<U extends 'N' | 'rad' | 'kg'>(
     method:
       'two hoist lines and the weight in the plane of the turn: the piece shifts until ΣF = 0 and ΣM = 0; lines lean where the hooks cannot stand over the points',
     inputs: turning.inputs,
+    ...(value === undefined && !('open' in turning) ? { note: HELD_NOWHERE } : {}),
     residuals:
       held === undefined
         ? []

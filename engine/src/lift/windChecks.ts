@@ -1,18 +1,22 @@
 import type { Answer } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { WIND_CAUTIONS } from './caution.ts'
+import { words } from './cure.ts'
 import { wind, windSwing } from './kinds.ts'
 import type { LiftOutcome } from './lift.ts'
 import type { Pick } from './pick.ts'
 import { swingAtCollar, type WindLimit } from './wind.ts'
 
 /** The gust at which the plan stops is no higher than any limit. */
-export function windCheck(pick: Pick, { allowable, planned }: WindLimit): Check {
+export function windCheck(pick: Pick, { allowable, planned, terms }: WindLimit): Check {
   return check({
     kind: wind,
     subject: pick.subject,
     demand: planned,
     capacity: allowable,
+    found: [
+      `the plan stops at ${words(planned)}, ${governsText(terms, allowable)} asks for ${words(allowable)}: name a lower wind at which the lift stops (stopWind), or lessen its sail`,
+    ],
     // a plan that stops at the machine's own limit uses it fully, and is not near anything
     near: 1,
     assumptions: [
@@ -25,6 +29,9 @@ export function windCheck(pick: Pick, { allowable, planned }: WindLimit): Check 
     cautions: WIND_CAUTIONS,
   })
 }
+
+const governsText = (terms: WindLimit['terms'], { value }: Answer<'m/s'>): string =>
+  terms.find(({ answer }) => answer.value === value)?.label ?? 'a limit'
 
 function readText({ main: { system } }: Pick): string {
   const { read } = system.wind ?? {}
@@ -41,12 +48,13 @@ export function swingChecks(
   least: LiftOutcome['clearance'],
 ): Check[] {
   if (!pick.inShaft || least === undefined) return []
+  const demand = swingAtCollar(pick, sail, planned)
   return [
     check({
       kind: windSwing,
       subject: pick.subject,
       of: least.to,
-      demand: swingAtCollar(pick, sail, planned),
+      demand,
       capacity: least.gap,
       near: pick.near,
       assumptions: [
@@ -54,7 +62,9 @@ export function swingChecks(
         `Room: the least gap on its way, to ${least.to}.`,
       ],
       cautions: WIND_CAUTIONS,
-      found: ['the wind alone takes it against the shaft'],
+      found: [
+        `the wind alone takes it against the shaft: it swings ${words(demand)} with ${words(least.gap)} of room; a lower wind at which the lift stops (stopWind), tag lines, or a shelter over the mouth of the shaft`,
+      ],
     }),
   ]
 }

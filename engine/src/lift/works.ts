@@ -56,16 +56,26 @@ function faultsOf(
   const isBefore = (first: string | undefined, second: string | undefined): boolean =>
     first !== undefined && second !== undefined && first < second
   return [
-    ...(isBefore(checked?.on, designed?.on) ? [`checked on ${checked?.on}, before its design of ${designed?.on}`] : []),
-    ...(isBefore(permitToLoad?.on, checked?.on)
-      ? [`permit to load of ${permitToLoad?.on}, before its check certificate of ${checked?.on}`]
+    ...(isBefore(checked?.on, designed?.on)
+      ? [`checked on ${checked?.on}, before its design of ${designed?.on}: have this design checked`]
       : []),
-    ...(isBefore(day, permitToLoad?.on) ? [`may be loaded from ${permitToLoad?.on}, the lift is on ${day}`] : []),
+    ...(isBefore(permitToLoad?.on, checked?.on)
+      ? [
+          `permit to load of ${permitToLoad?.on}, before its check certificate of ${checked?.on}: have a permit given on what was checked`,
+        ]
+      : []),
+    ...(isBefore(day, permitToLoad?.on)
+      ? [
+          `may be loaded from ${permitToLoad?.on}, the lift is on ${day}: move the lift, or have the permit given for its day`,
+        ]
+      : []),
     ...(isBefore(permitToLoad?.until, day)
-      ? [`permit to load ended on ${permitToLoad?.until}, the lift is on ${day}`]
+      ? [
+          `permit to load ended on ${permitToLoad?.until}, the lift is on ${day}: have it looked at and permitted again, or move the lift`,
+        ]
       : []),
     ...(isBefore(permitToUnload?.on, day)
-      ? [`may be taken away from ${permitToUnload?.on}, the lift is on ${day}`]
+      ? [`may be taken away from ${permitToUnload?.on}, the lift is on ${day}: keep it standing, or move the lift`]
       : []),
   ]
 }
@@ -85,9 +95,13 @@ function independenceCheck(id: string, work: TemporaryWork, near: number): Check
     designer === undefined || checker === undefined || category === undefined || category === 0
       ? []
       : category === 3 && designer.organisation === checker.organisation
-        ? [`category 3 is checked by another organisation; designer and checker are both of ${designer.organisation}`]
+        ? [
+            `category 3 is checked by another organisation; designer and checker are both of ${designer.organisation}: have another one check it`,
+          ]
         : designer.name === checker.name && designer.organisation === checker.organisation
-          ? [`category ${category} is checked by another person; ${designer.name} designed and checked it`]
+          ? [
+              `category ${category} is checked by another person; ${designer.name} designed and checked it: have another check it`,
+            ]
           : []
   const due = { category, designer, checker }
   const missing = Object.entries(due).filter(([, value]) => value === undefined)
@@ -109,21 +123,28 @@ function independenceCheck(id: string, work: TemporaryWork, near: number): Check
   })
 }
 
+const percent = ({ value }: Answer<'1'>): string => (value === undefined ? 'open' : `${(value * 100).toFixed(1)} %`)
+
 function figureChecks(id: string, work: TemporaryWork, near: number): Check[] {
   const at = (...tokens: string[]): string => pointerOf('temporaryWorks', id, ...tokens)
-  return Object.entries(work.figures).map(([figure, { what, designed, checked }]) =>
-    check({
+  return Object.entries(work.figures).map(([figure, { what, designed, checked }]) => {
+    const demand = figureDifference.show({
+      D: designed,
+      C: checked ?? given('1', at('figures', figure, 'checked'), undefined),
+    })
+    const capacity = work.agreeWithin ?? given('1', at('agreeWithin'), undefined)
+    return check({
       kind: worksFigures,
       subject: subjectOf(id, work),
       of: figure,
       title: `${worksFigures.title}: ${what}`,
-      demand: figureDifference.show({
-        D: designed,
-        C: checked ?? given('1', at('figures', figure, 'checked'), undefined),
-      }),
-      capacity: work.agreeWithin ?? given('1', at('agreeWithin'), undefined),
+      demand,
+      capacity,
       near,
+      found: [
+        `designer and checker differ by ${percent(demand)} where ${percent(capacity)} is allowed: they find out which of their figures holds, and the other is worked again`,
+      ],
       cautions: [CAUTION],
-    }),
-  )
+    })
+  })
 }

@@ -159,9 +159,21 @@ export const missingUnder = (answer: Answer): string[] => [
   ...new Set(unknownUnder(answer).flatMap((a) => (a.kind === 'given' ? [a.pointer] : []))),
 ]
 
-/** Validity limits broken anywhere under an answer, with the formula's id. */
-export const brokenUnder = (answer: Answer): string[] =>
-  unknownUnder(answer).flatMap((a) => (a.kind === 'worked' ? (a.broken ?? []).map((l) => `${a.formula}: ${l}`) : []))
+/** A validity limit that the inputs of a formula break. */
+export interface Broken {
+  answer: Worked
+  limit: string
+}
+
+/** Validity limits broken anywhere under an answer; `limit.ts` says them in words. */
+export const brokenUnder = (answer: Answer): Broken[] =>
+  unknownUnder(answer).flatMap((a) =>
+    a.kind === 'worked' ? (a.broken ?? []).map((limit) => ({ answer: a, limit })) : [],
+  )
+
+/** What methods say of themselves where they keep an answer unknown. */
+export const notesUnder = (answer: Answer): string[] =>
+  unknownUnder(answer).flatMap((a) => (a.kind === 'found' && a.note !== undefined ? [a.note] : []))
 
 /** Residuals above their tolerance anywhere under an answer. */
 export const unclosedUnder = (answer: Answer): Residual[] =>

@@ -1,5 +1,6 @@
-import { type Answer, brokenUnder, missingUnder, unclosedUnder } from './answer.ts'
+import { type Answer, missingUnder, notesUnder, type Residual, unclosedUnder } from './answer.ts'
 import type { Source } from './formula.ts'
+import { brokenWords, exact } from './limit.ts'
 import type { SiUnit } from './unit.ts'
 
 export type Verdict = 'pass' | 'near' | 'fail' | 'open'
@@ -121,15 +122,19 @@ function openReasons(demand: Answer, capacity: Answer): string[] {
   const missing = [...new Set([...missingUnder(demand), ...missingUnder(capacity)])].map(
     (pointer) => `${pointer} is not given`,
   )
-  const broken = [...new Set([...brokenUnder(demand), ...brokenUnder(capacity)])].map(
-    (limit) => `outside the limits of ${limit}`,
-  )
-  const residuals = [...new Set([...unclosedUnder(demand), ...unclosedUnder(capacity)])].map(
-    (r) => `${r.title} does not close`,
-  )
+  const broken = [...new Set([...brokenWords(demand), ...brokenWords(capacity)])]
+  const residuals = [...new Set([...unclosedUnder(demand), ...unclosedUnder(capacity)])].map(residualWords)
   const all = [...missing, ...broken, ...residuals]
-  return all.length > 0 ? all : ['the method gives no answer here']
+  if (all.length > 0) return all
+  const notes = [...new Set([...notesUnder(demand), ...notesUnder(capacity)])]
+  return notes.length > 0 ? notes : [NO_ANSWER]
 }
+
+const NO_ANSWER = 'the method gives no answer here: all that it asks for is given, but no state of balance was found'
+
+/** A method that does not close: by how much, and that nothing may rest on it. */
+const residualWords = ({ title, value, tolerance, unit }: Residual): string =>
+  `${title} does not close, ${exact(value, unit, 3)} left over where no more than ${exact(tolerance, unit, 3)} may be: the method has no answer for these inputs, so do not rest on it; look for an input that is out of proportion`
 
 /** Counts by verdict. */
 export function countVerdicts(checks: readonly Pick<Check, 'verdict'>[]): Record<Verdict, number> {

@@ -8,8 +8,9 @@ import {
   TURNING_CAUTIONS,
   WIND_CAUTIONS,
 } from '../../lift/index.ts'
-import { brokenUnder, missingUnder } from '../../working/answer.ts'
+import { missingUnder } from '../../working/answer.ts'
 import type { Check, Verdict } from '../../working/check.ts'
+import { brokenWords } from '../../working/limit.ts'
 import { showNumber, type UnitSystem } from '../../working/quantity.ts'
 import { workingOf } from '../../working/show.ts'
 import { allowancesOn, type SheetAllowance } from './allowances.ts'
@@ -368,7 +369,7 @@ const throughShaft = (steps: SheetSubject['steps']): boolean => steps.some((step
 /** Addresses of what is missing, and limits that are broken, under the figures of a lift's sheet. */
 export function openFigures({ demand, allowed, legs, height, allowableWind }: LiftOutcome): string[] {
   const figures = [demand, allowed, allowableWind, height.needed, height.available, ...legs.map((leg) => leg.tension)]
-  return distinct(figures.flatMap((f) => [...missingUnder(f), ...brokenUnder(f)]))
+  return distinct(figures.flatMap((f) => [...missingUnder(f), ...brokenWords(f)]))
 }
 
 function signaturesOf({ signed }: SheetOptions): LiftSheet['signatures'] {
