@@ -52,7 +52,10 @@ export const strandLoad = formula({
 export const strandsNeeded = formula({
   id: 'lift.units.strands-needed',
   title: 'Strands that a unit needs',
-  source: { basis: 'derived', text: 'load over the working load of one, rounded up' },
+  source: {
+    basis: 'derived',
+    text: 'load over the working load of one, rounded up',
+  },
   gives: ['n', '1'],
   from: { P: ['kg', 'load of the unit'], S: ['kg', 'working load of one strand'] },
   as: 'ceil(P / S)',
@@ -62,10 +65,10 @@ export const strandsNeeded = formula({
 export const strokesOf = formula({
   id: 'lift.units.strokes',
   title: 'Strokes for a height',
-  source: { basis: 'derived', text: 'height over one stroke, rounded up' },
+  source: { basis: 'derived', text: 'height over one stroke, rounded up; the last bits of a quotient begin no stroke' },
   gives: ['n', '1'],
   from: { h: ['m', 'height hoisted'], s: ['m', 'one stroke'] },
-  as: 'ceil(h / s)',
+  as: 'ceil(h / s - 1e-9)',
   valid: ['s > 0'],
 })
 
