@@ -119,3 +119,49 @@ test('a lug that is known only by its hole leaves foot, weld and plate open, and
   for (const field of ['stands', 'axis', 'reach', 'foot', 'weld', 'parent'])
     expect(reasons.join()).toContain(`/lug/${field} is not given`)
 })
+
+test.each<[string, string, RegExp, (lug: Document, size: string) => void, string]>([
+  [
+    'plate',
+    'lift.lug.foot',
+    /a plate of at least (\d+) mm/,
+    (lug, size) => Object.assign(lug, { plate: size }),
+    '12 mm',
+  ],
+  [
+    'foot',
+    'lift.lug.foot',
+    /a foot at least as wide as (\d+) mm/,
+    (lug, size) => Object.assign(lug, { foot: size }),
+    '60 mm',
+  ],
+  [
+    'throat',
+    'lift.lug.weld',
+    /a throat of at least (\d+) mm/,
+    (lug, size) => Object.assign(lug.weld, { throat: size }),
+    '2 mm',
+  ],
+  [
+    'plate under it',
+    'lift.lug.parent',
+    /a plate of at least (\d+) mm/,
+    (lug, size) => Object.assign(lug.parent, { thickness: size, span: '400 mm' }),
+    '8 mm',
+  ],
+])(
+  'the %s that a failing lug is told to have bears it, and one millimetre less does not',
+  (_, kind, told, set, weak) => {
+    const at = (size: string): Check =>
+      of(
+        kind,
+        'a',
+        everyLug((lug) => set(lug, size)),
+      )
+    const failing = at(weak)
+    expect(failing.verdict).toBe('fail')
+    const due = Number(told.exec(failing.reasons.join())?.[1])
+    expect(at(`${due} mm`).verdict).not.toBe('fail')
+    expect(at(`${due - 1} mm`).verdict).toBe('fail')
+  },
+)

@@ -1,5 +1,6 @@
 import { type Answer, found, GRAVITY, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import { showNumber } from '../working/quantity.ts'
 import { LIFT_CAUTIONS, RESTRAINT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
 import { tooMuch } from './cure.ts'
 import { sharedLoad } from './hook.ts'
@@ -64,7 +65,7 @@ export const hookDemand = (pick: Pick, hooked: Hooked, pull: Answer<'N'>): Answe
   sharedLoad(pick, hooked, { label: 'share of the piece', answer: lineLoad.show({ T: pull, g: GRAVITY }) }).demand
 
 /** An angle in words. */
-export const degrees = (rad: number): string => `${(Math.round((rad * 1800) / Math.PI) / 10 + 0).toFixed(1)}°`
+export const degrees = (rad: number): string => `${showNumber((rad * 180) / Math.PI, 1)}°`
 
 function shareCheck(
   pick: Pick,
