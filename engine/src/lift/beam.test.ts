@@ -128,7 +128,9 @@ test('a slender web is outside the classes of the rules: open, with the limit, n
     }),
   )
   expect(slim.verdict).toBe('open')
-  expect(slim.reasons.join()).toContain('height over thickness is 130.000, where it holds only for no more than 100.888')
+  expect(slim.reasons.join()).toContain(
+    'height over thickness is 130.000, where it holds only for no more than 100.888',
+  )
 })
 
 test('the reactions of the header carry its hook, its trolley and itself wherever the hook stands', () => {

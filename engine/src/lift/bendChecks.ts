@@ -88,7 +88,7 @@ function bentCapacity(
   })
 }
 
-const millimetres = ({ value }: Answer<'m'>): string => `${((value ?? 0) * 1000).toFixed(0)} mm`
+const millimetres = ({ value }: Answer<'m'>): string => `${((value ?? 0) * 1000).toFixed(0)}\u00a0mm`
 
 /** What a leg bends over: the thinnest bow of the shackles that may hold it; without one, the pin of the lug. */
 function bentOver(pick: Pick, rig: LoadedRig, leg: RigLeg): Answer<'m'> {

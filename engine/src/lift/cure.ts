@@ -63,7 +63,7 @@ const ARRANGEMENT = 'no higher rating alone mends that; look at lengths, angles 
 
 /** Ratings are told to a tenth of a tonne, rounded up, kg. */
 const TENTH = 100
-const tonnes = (mass: number): string => `${(mass / 1000).toFixed(1)} t`
+const tonnes = (mass: number): string => `${(mass / 1000).toFixed(1)}\u00a0t`
 
 /** Least factor above one that makes it true, to a thousandth; undefined where none of those that are tried first does. */
 export function leastThat(holds: (factor: number) => boolean): number | undefined {
@@ -83,7 +83,7 @@ const TRIED = [8, 4, 2]
 
 /** A length so many times as large, rounded up to a whole millimetre, in words. */
 export const millimetresUp = (length: Answer<'m'>, factor: number): string =>
-  `${Math.ceil((length.value as number) * factor * 1000 - 1e-6)} mm`
+  `${Math.ceil((length.value as number) * factor * 1000 - 1e-6)}\u00a0mm`
 
 /** What would mend the load of a hook or machine that is above what the plan may use. */
 export const loadCure = (demand: Answer<'kg'>, capacity: Answer<'kg'>, isCrane: boolean): string[] =>

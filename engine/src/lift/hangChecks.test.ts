@@ -34,7 +34,7 @@ test('what carries too much is told with the rating that would bear it', () => {
   })
   const [pull, bears] = [weak.demand.value as number, weak.capacity.value as number]
   const due = (Math.ceil(((5 * pull) / bears) * 10) / 10).toFixed(1)
-  expect(weak.reasons).toEqual([`rated 5.0 t: ${due} t or more would bear it`])
+  expect(weak.reasons).toEqual([`rated 5.0\u00a0t: ${due}\u00a0t or more would bear it`])
 })
 
 test('a piece out of level is told by how much, and which leg is slack', () => {

@@ -129,7 +129,8 @@ const TEST_FACTOR = stated(
   'common practice: 125 % of the rated load; local law and the standard of the machine govern',
 )
 
-const share = (ratio: number | undefined): string => (ratio === undefined ? 'open' : `${(ratio * 100).toFixed(0)} %`)
+const share = (ratio: number | undefined): string =>
+  ratio === undefined ? 'open' : `${(ratio * 100).toFixed(0)}\u00a0%`
 
 /** Load test of a machine. Whether it is valid on the day is for the dates to say. */
 export function loadTestCheck(pick: Pick, hooked: Hooked): Check {

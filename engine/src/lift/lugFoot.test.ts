@@ -39,7 +39,7 @@ test('a lug that fails says how thick its plate would have to be, and that plate
     )
   const failing = thin('12 mm')
   expect(failing.verdict).toBe('fail')
-  const least = failing.reasons.map((r) => /plate of at least (\d+) mm/.exec(r)?.[1]).find((r) => r !== undefined)
+  const least = failing.reasons.map((r) => /plate of at least (\d+)\smm/.exec(r)?.[1]).find((r) => r !== undefined)
   expect(thin(`${least} mm`).verdict).not.toBe('fail')
   expect(thin(`${Number(least) - 1} mm`).verdict).toBe('fail')
 })
@@ -124,28 +124,28 @@ test.each<[string, string, RegExp, (lug: Document, size: string) => void, string
   [
     'plate',
     'lift.lug.foot',
-    /a plate of at least (\d+) mm/,
+    /a plate of at least (\d+)\smm/,
     (lug, size) => Object.assign(lug, { plate: size }),
     '12 mm',
   ],
   [
     'foot',
     'lift.lug.foot',
-    /a foot at least as wide as (\d+) mm/,
+    /a foot at least as wide as (\d+)\smm/,
     (lug, size) => Object.assign(lug, { foot: size }),
     '60 mm',
   ],
   [
     'throat',
     'lift.lug.weld',
-    /a throat of at least (\d+) mm/,
+    /a throat of at least (\d+)\smm/,
     (lug, size) => Object.assign(lug.weld, { throat: size }),
     '2 mm',
   ],
   [
     'plate under it',
     'lift.lug.parent',
-    /a plate of at least (\d+) mm/,
+    /a plate of at least (\d+)\smm/,
     (lug, size) => Object.assign(lug.parent, { thickness: size, span: '400 mm' }),
     '8 mm',
   ],

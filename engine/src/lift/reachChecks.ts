@@ -57,7 +57,7 @@ function reachCheck(
     ],
     found: outside.map(
       ({ label, at }) =>
-        `${label}: the hook would have to stand at x ${at[0].toFixed(2)} m, y ${at[1].toFixed(2)} m, ${beyond(at, travel, system.runway)}; set the machine elsewhere, lengthen what ends there, or take the piece another way`,
+        `${label}: the hook would have to stand at x ${at[0].toFixed(2)}\u00a0m, y ${at[1].toFixed(2)}\u00a0m, ${beyond(at, travel, system.runway)}; set the machine elsewhere, lengthen what ends there, or take the piece another way`,
     ),
   })
 }
@@ -67,7 +67,7 @@ function beyond([x, y]: readonly number[], travel: Span, runway: Span | undefine
   const outside = (of: string, at: number | undefined, span: Span | undefined): string[] =>
     at === undefined || within(at, span)
       ? []
-      : [`outside its ${of} from ${span?.[0].value?.toFixed(2)} m to ${span?.[1].value?.toFixed(2)} m`]
+      : [`outside its ${of} from ${span?.[0].value?.toFixed(2)}\u00a0m to ${span?.[1].value?.toFixed(2)}\u00a0m`]
   return [...outside('travel', x, travel), ...outside('runway', y, runway)].join(' and ')
 }
 

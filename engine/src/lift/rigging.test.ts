@@ -316,7 +316,7 @@ test('a rope over less than its own thickness fails in plain words, unless its m
     }).checks.find((c) => c.id === BEND)
   const thin = over('24 mm')
   expect(thin?.verdict).toBe('fail')
-  expect(thin?.reasons.join()).toMatch(/bends over 24 mm, thinner than its own 30 mm/)
+  expect(thin?.reasons.join()).toMatch(/bends over 24\smm, thinner than its own 30\smm/)
   expect(over('30 mm')?.capacity.value).toBeGreaterThan(0)
   // 24/30: rated at 0.8 and below, not at 0.9
   expect(over('24 mm', { ratedBend: 0.8 })?.capacity.value).toBeGreaterThan(0)

@@ -104,7 +104,7 @@ export const pinCheck = (common: Named, at: string, shackle: CountedItem, of: Lu
   })
 
 const millimetres = (length: Answer<'m'> | undefined): string =>
-  length?.value === undefined ? 'open' : `${Number((length.value * 1000).toFixed(1))} mm`
+  length?.value === undefined ? 'open' : `${Number((length.value * 1000).toFixed(1))}\u00a0mm`
 
 /** The lug goes into the jaw, and fills it or is kept in its middle. */
 export function jawChecks(common: Named, shackle: CountedItem, of: Lug, isSpaced: boolean): Check[] {
@@ -130,7 +130,7 @@ export function jawChecks(common: Named, shackle: CountedItem, of: Lug, isSpaced
             'fills',
             jawFill.show({ w }),
             thickness,
-            'the lug fills too little of the jaw, and its pull may come out of line: spacers that keep it in the middle (`spacers` of the leg), or a shackle with a narrower jaw',
+            'the lug fills too little of the jaw, and its pull may come out of line: spacers that keep it in the middle (spacers of the leg), or a shackle with a narrower jaw',
           ),
         ]),
   ]

@@ -311,7 +311,7 @@ export const leanOf = ({ main, tail, mainLean, tailLean }: TwoHooks): number => 
   return Math.max(main > least ? mainLean : 0, tail > least ? tailLean : 0)
 }
 /** A force in words. */
-export const kN = (newton: number): string => `${(newton / 1000).toFixed(0)} kN`
+export const kN = (newton: number): string => `${(newton / 1000).toFixed(0)}\u00a0kN`
 const PLUMB = 1e-6
 
 function leaningRange({ course }: Turning): string {

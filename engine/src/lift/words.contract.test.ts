@@ -107,7 +107,7 @@ test.each<[string, Parameters<typeof liftsOf>[0], string, RegExp]>([
       for (const p of Object.values(d.pieces.block.points) as { lug: { plate: string } }[]) p.lug.plate = '20 mm'
     },
     'lift.lug.strength',
-    /a plate of at least 21 mm would bear it/,
+    /a plate of at least 21\smm would bear it/,
   ],
   [
     'a hole that leaves no edge about it',
@@ -115,7 +115,7 @@ test.each<[string, Parameters<typeof liftsOf>[0], string, RegExp]>([
       for (const p of Object.values(d.pieces.block.points) as { lug: { hole: string } }[]) p.lug.hole = '140 mm'
     },
     'lift.lug.strength',
-    /an edge 170 mm from the centre would bear it/,
+    /an edge 170\smm from the centre would bear it/,
   ],
   [
     'a certificate that ran out before the lift',

@@ -123,7 +123,8 @@ function independenceCheck(id: string, work: TemporaryWork, near: number): Check
   })
 }
 
-const percent = ({ value }: Answer<'1'>): string => (value === undefined ? 'open' : `${(value * 100).toFixed(1)} %`)
+const percent = ({ value }: Answer<'1'>): string =>
+  value === undefined ? 'open' : `${(value * 100).toFixed(1)}\u00a0%`
 
 function figureChecks(id: string, work: TemporaryWork, near: number): Check[] {
   const at = (...tokens: string[]): string => pointerOf('temporaryWorks', id, ...tokens)
