@@ -13,7 +13,7 @@ import { legClearance, lineApproach } from './kinds.ts'
 import { machinesOf } from './machines.ts'
 import type { Hooked, Pick } from './pick.ts'
 import type { TimedMotion } from './stages.ts'
-import { fan, isCrane, outlinesAt, posesOn, shadowsOf, slewingCentre } from './swept.ts'
+import { fan, isCrane, outlinesAt, posesOn, shadowsOf, slewingCentre, standingAt } from './swept.ts'
 
 /** What stands beside the way above the ground: live lines, and the legs of the machine that carries the piece. */
 export function besideChecks(pick: Pick, stages: readonly TimedMotion[], hull: Hull | undefined): Check[] {
@@ -125,12 +125,7 @@ const unknownStandings = (pick: Pick): Record<string, Answer> =>
   Object.fromEntries(
     cranesOf(pick).flatMap(({ hooked, centre }): [string, Answer][] =>
       centre === undefined
-        ? [
-            [
-              `where ${hooked.system.name} stands`,
-              given('m', `${pick.at}${hooked === pick.tail ? '/tail' : ''}/standing`, undefined),
-            ],
-          ]
+        ? [[`where ${hooked.system.name} stands`, given('m', standingAt(pick, hooked), undefined)]]
         : [],
     ),
   )

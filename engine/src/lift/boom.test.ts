@@ -102,7 +102,20 @@ describe('what hangs from a crane and its boom', () => {
     ['/systems/tower/boom/depth', (d) => delete d.systems.tower.boom.depth],
     ['/systems/tower/boom/width', (d) => delete d.systems.tower.boom.width],
     ['/systems/tower/hooks/main/blockSize/height', (d) => delete d.systems.tower.hooks.main.blockSize],
-    ['/lifts/out/standing', (d) => delete d.lifts.out.standing],
+    [
+      '/lifts/out/standing',
+      (d) => {
+        d.systems.tower.standings.push(['-12 m', '8 m'])
+        delete d.lifts.out.standing
+      },
+    ],
+    [
+      '/systems/tower/standings',
+      (d) => {
+        delete d.systems.tower.standings
+        delete d.lifts.out.standing
+      },
+    ],
     ['/settings/clearanceToBoom', (d) => delete d.settings.clearanceToBoom],
     ['/stock/sling/length', (d) => delete d.stock.sling.length],
   ])('is open without %s, and says so', (pointer, without) => {

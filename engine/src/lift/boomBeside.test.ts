@@ -140,7 +140,10 @@ describe('two cranes that share a piece', () => {
     const [first, second] = of('lift.path.boom-beside', (d) => delete d.systems.second.boom.level)
     expect(second?.reasons.join()).toContain('/systems/second/boom/level')
     expect(first?.verdict).not.toBe('pass')
-    const own = of('lift.path.boom', (d) => delete d.lifts.out.tail.standing)[1]
+    const own = of('lift.path.boom', (d) => {
+      d.systems.second.standings.push(['-14 m', '8 m'])
+      delete d.lifts.out.tail.standing
+    })[1]
     expect(own?.reasons).toContain('/lifts/out/tail/standing is not given')
   })
 

@@ -1,13 +1,12 @@
 import type { System } from '../model/index.ts'
 import { type Answer, given, knownOr, stated } from '../working/answer.ts'
-import { pointerOf } from '../working/pointer.ts'
 import { boomAngle } from './boom.formulas.ts'
 import type { Boom } from './boom.ts'
 import type { HangingSizes } from './hanging.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { fittedOf } from './rated.ts'
 import { halfOfSpreader, spreaderSections } from './riggingHull.ts'
-import { slewingCentre } from './swept.ts'
+import { slewingCentre, standingAt } from './swept.ts'
 
 /** A boom as the file has it: its figures by name, what of them is missing among them, and the boom where none is. */
 export interface BoomFigures {
@@ -59,13 +58,6 @@ export function boomAnswersOf(system: System, systemAt: string, length: Answer<'
     depth: own('depth'),
     width: own('width'),
   }
-}
-
-function standingAt({ at, lift, tail }: Pick, hooked: Hooked): string {
-  const isTail = hooked === tail
-  const standing = isTail ? lift.tail?.standing : lift.standing
-  if (standing === undefined) return `${at}${isTail ? '/tail' : ''}/standing`
-  return `${hooked.systemAt}${pointerOf('standings', standing)}`
 }
 
 /** Sizes of block and spreaders that the gap is measured to. */

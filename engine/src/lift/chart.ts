@@ -1,31 +1,27 @@
-import { type Answer, found, type Given, leastOf } from '../working/answer.ts'
+import { type Answer, type Given, given, leastOf } from '../working/answer.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { betweenRows } from './chart.formulas.ts'
+import { type Between, type ChartRow, type Passed, type RowReading, readRows, unread } from './chartRows.ts'
+import { chartsHolding, isWhole, type Sector } from './sector.ts'
 
-/** A row of a chart. */
-export interface ChartRow {
-  radius: Given<'m'>
-  rated: Given<'kg'>
-}
-
-/** How the maker lets a chart be read between its rows. */
-export type Between = 'next larger radius' | 'linear'
-
-/** A chart for one boom, counterweight and sector; what it does not name it holds for any of. */
+/** A chart for one boom, counterweight and sector, and where it says for which. */
 export interface Chart {
   id: string
+  at: (field: Told) => string
   boom?: Given<'m'> | undefined
   counterweight?: Given<'kg'> | undefined
-  sector?: readonly [Given<'rad'>, Given<'rad'>] | undefined
+  sector?: Sector | undefined
   between: Between
   rows: readonly ChartRow[]
 }
 
-/** What is fitted, and the slews passed; of slews that are not stated, all that the charts hold for. */
+/** What charts may be told apart by. */
+type Told = 'boom' | 'counterweight' | 'sector'
+
+/** What is fitted, and the slews passed; a slew that is not stated is the whole circle. */
 export interface Fitted {
   boom?: Answer<'m'> | undefined
   counterweight?: Answer<'kg'> | undefined
-  slew?: readonly [Answer<'rad'>, Answer<'rad'>] | undefined
+  slew?: Sector<Answer<'rad'>> | undefined
 }
 
 /** A chart read: the rated load, how it was read, and what lies outside its range with what would cure it. */
@@ -43,24 +39,31 @@ const metres = (value: number): string => `${value.toFixed(1)} m`
 const tonnes = (value: number): string => `${(value / 1000).toFixed(1)} t`
 const degrees = (value: number): string => `${Math.round((value * 180) / Math.PI)}°`
 
+/** What the charts of a crane are read for: what is fitted, and where the file says it; the radii passed. */
+export interface ReadFor extends Passed {
+  fitted: Fitted
+  /** Of the set-up. */
+  at: string
+}
+
 /**
  * Rated load from the charts of a crane: the next longer boom listed, the next lighter counterweight listed, every sector
  * passed, and in each the row of the next larger radius, or a straight line where the chart permits one. Beyond the first
- * and the last row nothing is rated, and no sector holds outside itself.
+ * and the last row nothing is rated, and no sector holds outside itself. What a chart and the set-up do not both say is open.
  *
  * Source: lower value between rows unless the maker permits interpolation (quiz of a crane safety body, read).
  */
-export function readCharts(charts: readonly Chart[], fitted: Fitted, radius: Answer<'m'>, at: string): Reading {
-  const unstated = unstatedOf(charts, fitted, at)
-  const inputs: Record<string, Answer> = { radius, ...unstated }
-  if (radius.value === undefined || Object.values(unstated).some((a) => a.value === undefined))
-    return { rated: unread(inputs), radius, how: 'not read', outside: [], inputs }
+export function readCharts(charts: readonly Chart[], { fitted, radius, nearest, at }: ReadFor): Reading {
+  const told = toldOf(charts, fitted, at)
+  const inputs: Record<string, Answer> = { radius, ...told }
+  if ([radius, ...Object.values(told)].some(({ value }) => value === undefined))
+    return { rated: unread(inputs), radius, how: unreadWords(charts, fitted), outside: [], inputs }
   const boom = fittedBoom(charts, fitted)
   const weight = fittedWeight(boom.charts, fitted)
   const sector = passedSectors(weight.charts, fitted)
-  const readings = sector.charts.map((chart) => ({ chart, ...readRows(chart, radius) }))
-  const within = readings.filter((r) => r.outside === undefined)
-  const used = sector.enough === 'any' && within.length > 0 ? [bestOf(within)] : readings
+  const groups = groupsOf(sector.charts.map((chart) => ({ chart, ...readRows(chart, { radius, nearest }) })))
+  const within = groups.filter((group) => group.every(({ outside }) => outside === undefined))
+  const used = sector.enough === 'any' && within.length > 0 ? bestOf(within) : groups.flat()
   const beyond = used.flatMap((r) =>
     r.outside === undefined ? [] : [r.outside + elsewhere(charts, radius.value as number)],
   )
@@ -77,45 +80,65 @@ export function readCharts(charts: readonly Chart[], fitted: Fitted, radius: Ans
 
 type Used = RowReading & { chart: Chart }
 
-const bestOf = (readings: readonly Used[]): Used =>
-  readings.reduce((a, b) => ((b.rated.value ?? 0) > (a.rated.value ?? 0) ? b : a))
+/** Charts that nothing tells apart hold together: what sets them apart (floats half out, another reeving) is not known here. */
+function groupsOf(readings: readonly Used[]): Used[][] {
+  const groups = new Map<string, Used[]>()
+  for (const reading of readings) {
+    const alike = sectorText(reading.chart)
+    groups.set(alike, [...(groups.get(alike) ?? []), reading])
+  }
+  return [...groups.values()]
+}
+
+const leastOfGroup = (group: readonly Used[]): number => Math.min(...group.map(({ rated }) => rated.value ?? 0))
+
+const bestOf = (groups: readonly Used[][]): Used[] =>
+  groups.reduce((a, b) => (leastOfGroup(b) > leastOfGroup(a) ? b : a))
 
 function lowest(used: readonly Used[]): Answer<'kg'> {
   const terms = used.map((r) => ({ label: nameOf(r.chart), answer: r.rated }))
   return terms.length === 1
     ? (terms[0] as (typeof terms)[number]).answer
-    : leastOf('Rated load, the lowest of the sectors passed', 'kg', terms)
+    : leastOf('Rated load, the lowest of the charts that hold', 'kg', terms)
 }
 
-/** What the charts tell apart and nobody has said of the crane. */
-function unstatedOf(charts: readonly Chart[], { boom, counterweight }: Fitted, at: string): Record<string, Answer> {
-  const tell = (of: (chart: Chart) => unknown): boolean => charts.some((chart) => of(chart) !== undefined)
+/** What charts are told apart by, as the crane has it and as each chart has it: what one side says and the other does not is open. */
+function toldOf(charts: readonly Chart[], { boom, counterweight, slew }: Fitted, at: string): Record<string, Answer> {
+  const tell = (field: Told): boolean => charts.some((chart) => chart[field] !== undefined)
   return {
-    ...(tell((c) => c.boom)
-      ? { boom: boom ?? { kind: 'given', unit: 'm', pointer: `${at}/boom`, value: undefined } }
-      : {}),
-    ...(tell((c) => c.counterweight)
-      ? {
-          counterweight: counterweight ?? {
-            kind: 'given',
-            unit: 'kg',
-            pointer: `${at}/counterweight`,
-            value: undefined,
-          },
-        }
-      : {}),
+    ...(tell('boom') ? { boom: boom ?? given('m', `${at}/boom`, undefined) } : {}),
+    ...(tell('counterweight') ? { counterweight: counterweight ?? given('kg', `${at}/counterweight`, undefined) } : {}),
+    ...(tell('sector') && slew !== undefined ? { 'slew from': slew[0], 'slew to': slew[1] } : {}),
+    ...Object.fromEntries(
+      unsaidOf(charts, { boom, counterweight, slew }).map(({ chart, field }): [string, Answer] => [
+        `${field} of chart ${chart.id}`,
+        given(UNITS[field], chart.at(field), undefined),
+      ]),
+    ),
   }
 }
 
-const unread = (inputs: Record<string, Answer>, value?: number): Answer<'kg'> =>
-  found({
-    unit: 'kg',
-    value,
-    method: 'crane chart, read within its range only; outside it nothing is rated',
-    inputs,
-    residuals: [],
-    ...(value === 0 ? { note: 'outside the range of the chart' } : {}),
-  })
+const UNITS = { boom: 'm', counterweight: 'kg', sector: 'rad' } as const
+
+/** What is said to be fitted, and a chart does not say of itself. */
+function unsaidOf(charts: readonly Chart[], { boom, counterweight, slew }: Fitted): { chart: Chart; field: Told }[] {
+  const asked: Told[] = [
+    ...(boom === undefined ? [] : ['boom' as const]),
+    ...(counterweight === undefined ? [] : ['counterweight' as const]),
+    ...(slew === undefined ? [] : ['sector' as const]),
+  ]
+  return charts.flatMap((chart) =>
+    asked.filter((field) => chart[field] === undefined).map((field) => ({ chart, field })),
+  )
+}
+
+/** Why charts are not read, and what would cure it. */
+function unreadWords(charts: readonly Chart[], fitted: Fitted): string {
+  const unsaid = unsaidOf(charts, fitted).map(({ chart, field }) => `${chart.id} does not say its ${field}`)
+  return unsaid.length === 0
+    ? 'nothing yet'
+    : `nothing, for ${unsaid.join(', ')}: state under charts what each of them holds for, as its maker prints it (a chart for the whole circle: 0 deg to 360 deg)`
+}
 
 interface Chosen {
   charts: readonly Chart[]
@@ -127,7 +150,7 @@ function fittedBoom(charts: readonly Chart[], { boom }: Fitted): Chosen {
   const listed = listedOf(charts, (c) => c.boom?.value)
   if (listed.length === 0 || boom?.value === undefined) return { charts, outside: [] }
   const next = listed.find((length) => length >= (boom.value as number) - 1e-9)
-  if (next !== undefined) return { charts: charts.filter((c) => same(c.boom?.value, next)), outside: [] }
+  if (next !== undefined) return { charts: charts.filter((c) => c.boom?.value === next), outside: [] }
   const longest = listed.at(-1) as number
   return {
     charts: [],
@@ -142,7 +165,7 @@ function fittedWeight(charts: readonly Chart[], { counterweight }: Fitted): Chos
   const listed = listedOf(charts, (c) => c.counterweight?.value)
   if (listed.length === 0 || counterweight?.value === undefined) return { charts, outside: [] }
   const next = listed.findLast((mass) => mass <= (counterweight.value as number) + 1e-6)
-  if (next !== undefined) return { charts: charts.filter((c) => same(c.counterweight?.value, next)), outside: [] }
+  if (next !== undefined) return { charts: charts.filter((c) => c.counterweight?.value === next), outside: [] }
   const least = listed[0] as number
   return {
     charts: [],
@@ -152,119 +175,32 @@ function fittedWeight(charts: readonly Chart[], { counterweight }: Fitted): Chos
   }
 }
 
-const same = (listed: number | undefined, chosen: number): boolean => listed === undefined || listed === chosen
-
 const listedOf = (charts: readonly Chart[], of: (chart: Chart) => number | undefined): number[] =>
   [...new Set(charts.flatMap((c) => of(c) ?? []))].sort((a, b) => a - b)
 
-const TURN = 2 * Math.PI
-const CLOSE = 1e-9
-
-/**
- * Charts that hold for the slew passed: any of those that hold for the whole of it, else all of the sectors that it passes
- * together; an arc that none holds for is outside.
- */
-function passedSectors(charts: readonly Chart[], { slew }: Fitted): Chosen & { enough: 'any' | 'all' } {
-  if (charts.length === 0 || charts.every((c) => c.sector === undefined)) return { charts, outside: [], enough: 'any' }
-  const [from, to] = slew === undefined ? [0, TURN] : [slew[0].value as number, slew[1].value as number]
-  const arcs = charts.flatMap((chart) => arcsOf(chart).map((arc) => ({ chart, arc })))
-  const [low, high] = [Math.min(from, to), Math.max(from, to)]
-  const whole = arcs.filter(({ arc }) => arc[0] <= low + CLOSE && arc[1] >= high - CLOSE)
-  if (whole.length > 0) return { charts: [...new Set(whole.map(({ chart }) => chart))], outside: [], enough: 'any' }
-  const passed = arcs.filter(({ arc }) => arc[0] < high - CLOSE && arc[1] > low + CLOSE)
-  const gap = gapIn(
-    passed.map(({ arc }) => arc),
-    low,
-    high,
-  )
-  const cure = `turn the carrier, or keep the slew (setUp/slew) within ${sectorsText(charts)}`
+/** Charts that hold for the slew passed, and the first arc of it that none holds for. */
+function passedSectors(all: readonly Chart[], { slew }: Fitted): Chosen & { enough: 'any' | 'all' } {
+  const { charts, enough, gap } = chartsHolding(all, slew)
+  const cure = `turn the carrier, or keep the slew (setUp/slew) within a sector of the charts: ${sectorsText(charts)}`
   return {
-    charts: [...new Set(passed.map(({ chart }) => chart))],
+    charts,
+    enough,
     outside: gap === undefined ? [] : [`no chart holds at a slew of ${degrees(gap)} from straight ahead: ${cure}`],
-    enough: 'all',
   }
 }
 
-/** A sector three times over, so that an arc across straight behind is met. */
-function arcsOf({ sector }: Chart): (readonly [number, number])[] {
-  if (sector === undefined) return [[-Infinity, Infinity]]
-  const from = sector[0].value as number
-  const to = sector[1].value as number
-  const end = to >= from ? to : to + TURN
-  return [-TURN, 0, TURN].map((turn) => [from + turn, end + turn] as const)
-}
-
-/** First slew of an arc that nothing covers. */
-function gapIn(arcs: readonly (readonly [number, number])[], from: number, to: number): number | undefined {
-  let at = from
-  for (;;) {
-    const reach = Math.max(...arcs.filter((arc) => arc[0] <= at + CLOSE).map((arc) => arc[1]), -Infinity)
-    if (reach >= to - CLOSE) return undefined
-    if (reach <= at + CLOSE) return at
-    at = reach
-  }
+function sectorText({ sector }: Chart): string {
+  if (sector === undefined) return ''
+  return isWhole(sector)
+    ? 'all round'
+    : `slew ${degrees(sector[0].value as number)} to ${degrees(sector[1].value as number)}`
 }
 
 const sectorsText = (charts: readonly Chart[]): string =>
   charts
-    .flatMap(({ sector }) =>
-      sector === undefined ? [] : [`${degrees(sector[0].value as number)} to ${degrees(sector[1].value as number)}`],
-    )
+    .map(sectorText)
+    .filter((text) => text !== '')
     .join(', ')
-
-interface RowReading {
-  rated: Answer<'kg'>
-  how: string
-  outside?: string
-}
-
-/** One chart at a radius. */
-function readRows({ rows: listed, between, id }: Chart, radius: Answer<'m'>): RowReading {
-  const rows = [...listed].sort((a, b) => (a.radius.value as number) - (b.radius.value as number))
-  const r = radius.value as number
-  const after = rows.find((row) => (row.radius.value as number) >= r)
-  const [first, last] = [rows[0], rows.at(-1)]
-  if (first === undefined || last === undefined)
-    return { rated: nothing(radius), how: 'no rows', outside: `chart ${id} has no rows` }
-  const [least, most] = [first.radius.value as number, last.radius.value as number]
-  const range = `the chart runs from ${metres(least)} to ${metres(most)}`
-  if (r < least)
-    return {
-      rated: nothing(radius),
-      how: 'below its first row',
-      outside: `a radius of ${metres(r)}: ${range}; keep the load ${metres(least - r)} farther out`,
-    }
-  if (after === undefined)
-    return {
-      rated: nothing(radius),
-      how: 'beyond its last row',
-      outside: `a radius of ${metres(r)}: ${range}; stand ${metres(r - most)} nearer`,
-    }
-  const before = rows.findLast((row) => (row.radius.value as number) < r)
-  if (between === 'linear' && before !== undefined)
-    return {
-      rated: betweenRows.show({
-        r: radius,
-        r_1: before.radius,
-        R_1: before.rated,
-        r_2: after.radius,
-        R_2: after.rated,
-      }),
-      how: `straight line between ${metres(before.radius.value as number)} and ${metres(after.radius.value as number)}, which the chart permits`,
-    }
-  return { rated: ofRow(after, radius), how: `row of ${metres(after.radius.value as number)}` }
-}
-
-const ofRow = (row: ChartRow, radius: Answer<'m'>): Answer<'kg'> =>
-  found({
-    unit: 'kg',
-    value: row.rated.value,
-    method: 'crane chart: row of the next larger radius',
-    inputs: { radius, 'radius of the row': row.radius, 'rated load of the row': row.rated },
-    residuals: [],
-  })
-
-const nothing = (radius: Answer<'m'>): Answer<'kg'> => unread({ radius }, 0)
 
 /** Which other chart of the crane reaches this radius. */
 function elsewhere(charts: readonly Chart[], radius: number): string {
@@ -275,28 +211,29 @@ function elsewhere(charts: readonly Chart[], radius: number): string {
   return reach.length === 0 ? '' : `, or set up as charted in ${reach.map(nameOf).join(' or ')}`
 }
 
-const nameOf = ({ id, boom, counterweight, sector }: Chart): string => {
+const nameOf = (chart: Chart): string => {
+  const { id, boom, counterweight } = chart
   const parts = [
     ...(boom?.value === undefined ? [] : [`boom ${metres(boom.value)}`]),
     ...(counterweight?.value === undefined ? [] : [`counterweight ${tonnes(counterweight.value)}`]),
-    ...(sector === undefined
-      ? []
-      : [`slew ${degrees(sector[0].value as number)} to ${degrees(sector[1].value as number)}`]),
+    ...(chart.sector === undefined ? [] : [sectorText(chart)]),
   ]
   return parts.length === 0 ? id : parts.join(', ')
 }
 
 /** The chart of a hook that has one, or all that it has by boom, counterweight and sector. */
-export function chartsOf(hook: {
-  chart?: readonly ChartRow[] | undefined
-  between?: Between | undefined
-  charts: Readonly<Record<string, Omit<Chart, 'id'>>>
-}): Chart[] {
-  const several = Object.entries(hook.charts).map(([id, chart]) => ({ ...chart, id }))
-  const one =
-    hook.chart === undefined ? [] : [{ id: 'chart', between: hook.between ?? 'next larger radius', rows: hook.chart }]
-  return [...one, ...several] as Chart[]
+export function chartsOf(
+  hook: {
+    chart?: readonly ChartRow[] | undefined
+    between?: Between | undefined
+    charts: Readonly<Record<string, Omit<Chart, 'id' | 'at'>>>
+  },
+  hookAt: string,
+): Chart[] {
+  const several = Object.entries(hook.charts).map(
+    ([id, chart]): Chart => ({ ...chart, id, at: (field) => hookAt + pointerOf('charts', id, field) }),
+  )
+  const { chart: rows, between = 'next larger radius' } = hook
+  // rows by themselves have no place for what they hold for: as one of several they have
+  return rows === undefined ? several : [{ id: 'chart', at: () => `${hookAt}/charts`, between, rows }, ...several]
 }
-
-/** Where what is fitted should stand. */
-export const setUpAt = (systemAt: string): string => systemAt + pointerOf('setUp')

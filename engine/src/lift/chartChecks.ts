@@ -32,7 +32,7 @@ export function chartRead(pick: Pick, hooked: Hooked, demand: Answer<'kg'>): Cha
       : []
   const deductions = [...block, ...chartLines(hooked)]
   return {
-    hook: hook.name,
+    hook: pick.main.hook.name === pick.tail?.hook.name ? `${hook.name} of ${hooked.system.name}` : hook.name,
     how: reading.how,
     radius: reading.radius,
     gross: reading.rated,

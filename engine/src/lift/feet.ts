@@ -2,9 +2,9 @@ import { type Answer, largestOf, leastOf, stated, sumOf, type Term } from '../wo
 import { type CraneFeet, largestFloat, largestTrack } from './crane.ts'
 import { riggingLines } from './hook.ts'
 import { blockOf } from './machines.ts'
+import { radiusOf } from './passed.ts'
 import { hookPlaces } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
-import { radiusOf } from './rated.ts'
 import { isCrane } from './swept.ts'
 import { hookPositions, largestLeg, legReactions, type TowerCase } from './tower.ts'
 

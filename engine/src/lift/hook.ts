@@ -83,7 +83,7 @@ export const chartLines = ({ hook }: Hooked): Term<'kg'>[] =>
   Object.values(hook.deductions).map(({ what, mass }) => ({ label: `${what}, as the chart counts it`, answer: mass }))
 
 /** With the hoist factor, where the rating does not hold it. */
-function withDynamics({ hook, hookAt, system, systemAt }: Hooked, load: Answer<'kg'>): Answer<'kg'> {
+export function withDynamics({ hook, hookAt, system, systemAt }: Hooked, load: Answer<'kg'>): Answer<'kg'> {
   if (hook.basis.dynamics === 'included in the rating') return load
   if (hook.basis.dynamics === 'not included')
     return loadWithDynamics.show({ m: load, phi: knownOr(system.dynamicFactor, '1', `${systemAt}/dynamicFactor`) })

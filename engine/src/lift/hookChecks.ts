@@ -66,9 +66,13 @@ export function hookUseCheck(pick: Pick, hooked: Hooked, demand: Answer<'kg'>, a
   })
 }
 
-function ratingAssumptions({ hook }: Hooked): string[] {
+function ratingAssumptions({ hook, system }: Hooked): string[] {
   const { dynamics, point, configuration, source } = hook.basis
+  const isOneFigure = isCrane(system) && hook.chart === undefined && Object.keys(hook.charts).length === 0
   return [
+    ...(isOneFigure
+      ? ['One rating, whatever the radius: it must be that of the chart at the largest radius passed, as fitted.']
+      : []),
     ...(dynamics === undefined ? [] : [`Dynamics: ${dynamics}.`]),
     ...(point === undefined ? [] : [`The rating is that ${point}.`]),
     ...(configuration === undefined ? [] : [`Configuration: ${configuration}.`]),

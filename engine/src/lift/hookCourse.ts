@@ -5,7 +5,7 @@ import { bodyTurn, isShift } from './path.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { posesOn } from './swept.ts'
 import { heldAt } from './turning.ts'
-import { type OpenTurn, pointsOf, type Turning } from './turningOf.ts'
+import { type OpenTurn, pointsOf, type TurnPlane } from './turningOf.ts'
 
 /** Where a hook stands with the piece at a pose: site frame, m; its height is that of what it stands over. */
 export type HookOver = (pose: Pose) => Vec3
@@ -14,7 +14,7 @@ export type HookOver = (pose: Pose) => Vec3
  * Where a hook stands over a piece. One hook: plumb over the centre of gravity. Two at rest, and one that turns a piece about a
  * pivot: over the middle of their own points. Two that turn it: beside that by as much as their lines lean.
  */
-export function hookOver(pick: Pick, hooked: Hooked, turning?: Turning | OpenTurn): HookOver {
+export function hookOver(pick: Pick, hooked: Hooked, turning?: TurnPlane | OpenTurn): HookOver {
   const middle = middleOfPoints(pick, hooked)
   const isAlone = pick.tail === undefined && pick.lift.turn === undefined
   if (isAlone || middle === undefined) return (pose) => place(pose, pick.set.cogMachine)
@@ -33,7 +33,7 @@ function middleOfPoints(pick: Pick, hooked: Hooked): Vec3 | undefined {
 }
 
 /** How far the head of a hook's line stands from over its points along site x, m; nothing where no pair of pulls holds the piece. */
-function asideOf(pick: Pick, hooked: Hooked, { geometry }: Turning): (pose: Pose) => number {
+function asideOf(pick: Pick, hooked: Hooked, { geometry }: TurnPlane): (pose: Pose) => number {
   const side = hooked === pick.tail ? 'tail' : 'main'
   return (pose) => {
     const angle = angleOf(pick, pose)

@@ -111,9 +111,10 @@ describe('what a checker tries on a plan', () => {
     expect(lineOf(behind).capacity.value).toBeCloseTo(18 - 12 - 5, 9)
   })
 
-  test('how near a crane comes to a live line is open while nobody says where it stands', () => {
+  test('how near a crane comes to a live line is open while nobody says on which of its places it stands', () => {
     const unsaid = lineOf((d) => {
       wire(18)(d)
+      d.systems.tower.standings.push(['-12 m', '8 m'])
       delete d.lifts.out.standing
       d.lifts.out.radius = '15 m'
     })
@@ -128,7 +129,8 @@ describe('what a checker tries on a plan', () => {
       withBoom((d) => {
         const { main } = d.systems.tower.hooks
         delete main.rated
-        main.chart = radii.map((radius, i) => ({ radius, rated: `${60 - i} t` }))
+        const rows = radii.map((radius, i) => ({ radius, rated: `${60 - i} t` }))
+        main.charts = { main: { boom: '30 m', rows } }
       }),
     )
 

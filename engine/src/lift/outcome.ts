@@ -8,7 +8,7 @@ import { hangingAttitude, overTheTurn } from './attitudes.ts'
 import { besideChecks } from './beside.ts'
 import { bridleOf } from './bridle.ts'
 import { PIVOT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
-import { chartRangeCheck, chartRead } from './chartChecks.ts'
+import { type ChartRead, chartRangeCheck, chartRead } from './chartChecks.ts'
 import { classOf, criteriaOf } from './classification.ts'
 import { clearanceOf } from './clearanceChecks.ts'
 import { componentChecks } from './components.ts'
@@ -58,12 +58,13 @@ import type { LiftOutcome, TurnStage } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
 import { machinesOf, type SecondMachine, underOwnHead } from './machines.ts'
 import { overheadOf } from './overhead.ts'
+import { radiusOf } from './passed.ts'
 import { hookPlaces } from './path.ts'
 import { type Hooked, identityOf, onHook, type Pick } from './pick.ts'
 import { type PieceSail, pieceSail } from './pieceSail.ts'
 import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
-import { allowedOf, radiusOf, ratedOf } from './rated.ts'
+import { allowedOf, ratedOf } from './rated.ts'
 import { hookReachChecks } from './reachChecks.ts'
 import { rigOf } from './rig.ts'
 import { stagesOf } from './stages.ts'
@@ -136,7 +137,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     levelling: levelProposals(pick, work.suspension),
     allowances: allowancesOf(pick, work.suspension),
     units: groups.map(([, group]) => group),
-    charts: present(chartRead(pick, main, work.load.demand)),
+    charts: chartsRead(pick, work, plain),
     underHead: work.underHead,
     ...(work.feet === undefined ? {} : { feet: work.feet }),
     ...(isCrane(pick.main.system) ? { radius: radiusOf(pick) } : {}),
@@ -241,6 +242,12 @@ function hookChecks(pick: Pick, { load, allowed, tandem, critical }: Work): Chec
     ...(tail === undefined ? [] : [ratingBasisCheck(pick, tail), ...chartRangeCheck(pick, tail)]),
   ]
 }
+
+/** The charts of each hook under the most that it carries in this lift. */
+const chartsRead = (pick: Pick, work: Work, checks: readonly Check[]): ChartRead[] =>
+  [pick.main, ...present(pick.tail)].flatMap((hooked) =>
+    present(chartRead(pick, hooked, largestDemand(checks, hooked.key) ?? work.load.demand)),
+  )
 
 /** The units of each hook under the most that it carries in this lift. */
 function groupsOf(pick: Pick, work: Work, checks: readonly Check[]): [Hooked, UnitGroup][] {

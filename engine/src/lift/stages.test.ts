@@ -165,10 +165,17 @@ describe('a crane', () => {
     ])
   })
 
-  test('without a slewing speed or a standing its travel is open', () => {
+  test('without a slewing speed its travel is open, and without a word on which of its standings it has', () => {
     const missing = (change: (d: Document) => void) => missingUnder(crane(change).duration)
     expect(missing((d) => delete d.systems.tower.slewSpeed)).toContain('/systems/tower/slewSpeed')
-    expect(missing((d) => delete d.lifts.out.standing)).toContain('/lifts/out/standing')
+    const unsaid = (d: Document) => delete d.lifts.out.standing
+    expect(missing(unsaid)).toEqual([])
+    expect(
+      missing((d) => {
+        d.systems.tower.standings.push(['0 m', '30 m'])
+        unsaid(d)
+      }),
+    ).toContain('/lifts/out/standing')
   })
 })
 

@@ -5,7 +5,7 @@ import { hoistTime, luffTime, slewTime, travelTime, turnTime } from './duration.
 import type { Hull } from './hull.ts'
 import { isTravelled, isTurned, type Motion, motionsOf, type StageName } from './motions.ts'
 import type { Pick } from './pick.ts'
-import { isCrane } from './swept.ts'
+import { isCrane, slewingCentre, standingAt, standingOf } from './swept.ts'
 
 /** One stage of a lift on its way, with what each part of it takes. Times count from the load being taken. */
 export interface LiftStage {
@@ -93,21 +93,22 @@ function travelled({ main: { system, systemAt, hook, hookAt } }: Pick, from: Vec
 }
 
 /** About the slewing centre, and in or out. */
-function slewed({ main: { system, systemAt }, lift, at }: Pick, from: Vec3, to: Vec3): Term<'s'>[] {
-  const centre = lift.standing === undefined ? undefined : system.standings[lift.standing]
-  const [x, y] = [centre?.[0].value, centre?.[1].value]
-  if (x === undefined || y === undefined) {
-    const unknown = given('rad', `${at}/standing`, undefined)
+function slewed(pick: Pick, from: Vec3, to: Vec3): Term<'s'>[] {
+  const { system, systemAt } = pick.main
+  const centre = slewingCentre(pick)
+  if (centre === undefined) {
+    const unknown = given('rad', standingAt(pick, pick.main), undefined)
     const w = knownOr(system.slewSpeed, 'rad/s', `${systemAt}/slewSpeed`)
     return [{ label: 'slew', answer: slewTime.show({ a: unknown, w }) }]
   }
+  const [x, y] = centre
   const [a, b] = [from, to].map((p) => ({ at: Math.atan2(p[1] - y, p[0] - x), r: Math.hypot(p[0] - x, p[1] - y) })) as [
     { at: number; r: number },
     { at: number; r: number },
   ]
   const slew = Math.abs(shorterWay(b.at - a.at))
   const luff = Math.abs(b.r - a.r)
-  const about = pointerOf('standings', lift.standing as number)
+  const about = pointerOf('standings', standingOf(pick, system) as number)
   return [
     {
       label: 'slew',

@@ -1,16 +1,30 @@
 import type { System } from '../model/index.ts'
 import { type Point2, polygonOf } from '../numeric/plan.ts'
 import { dot, type Pose, type Vec3 } from '../numeric/vector.ts'
+import { pointerOf } from '../working/pointer.ts'
 import { type Hull, planDirection, turnedReach } from './hull.ts'
 import type { Motion } from './motions.ts'
 import type { Hooked, Pick } from './pick.ts'
 
 const ARC = Math.PI / 36
 
-/** Slewing centre of a crane at its standing, site frame; undefined for other machines, and where the standing is not named. */
+/** Slewing centre of a crane at its standing, site frame; undefined for other machines, and where it has several and the lift names none. */
 export function slewingCentre(pick: Pick, { system }: Hooked = pick.main): Point2 | undefined {
   if (!isCrane(system)) return undefined
-  return system === pick.main.system ? placeOf(system, pick.lift.standing) : placeOf(system, pick.lift.tail?.standing)
+  return placeOf(system, standingOf(pick, system))
+}
+
+/** Which of its standings a machine of a lift has: of one machine with two hooks that of the lift. */
+export function standingOf({ main, lift }: Pick, system: System): number | undefined {
+  return standingIn(system, system === main.system ? lift.standing : lift.tail?.standing)
+}
+
+/** Where the file should say where a machine of a lift stands. */
+export function standingAt({ at, main, lift }: Pick, { system, systemAt }: Hooked): string {
+  const isMain = system === main.system
+  const said = isMain ? lift.standing : lift.tail?.standing
+  if (said !== undefined) return systemAt + pointerOf('standings', said)
+  return system.standings.length === 0 ? `${systemAt}/standings` : `${at}${isMain ? '' : '/tail'}/standing`
 }
 
 /** A crane that slews on its tracks or floats, not a tower, gantry or hoist. */

@@ -19,7 +19,7 @@ export function tandemChecks(pick: Pick, tail: Hooked, tandem: Tandem, critical:
   ]
   const loads = hooks.map(([hooked, share]) => ({
     label: hooked.hook.name,
-    answer: carried(pick, hooked, share.planned).load,
+    answer: carried(pick, hooked, share.planned).demand,
   }))
   return [
     ...hooks.flatMap(([hooked, share]) => {

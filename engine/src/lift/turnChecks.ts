@@ -3,7 +3,7 @@ import { type Check, check } from '../working/check.ts'
 import { showNumber } from '../working/quantity.ts'
 import { LIFT_CAUTIONS, RESTRAINT_CAUTIONS, TURNING_CAUTIONS } from './caution.ts'
 import { tooMuch } from './cure.ts'
-import { sharedLoad } from './hook.ts'
+import { sharedLoad, withDynamics } from './hook.ts'
 import { bothHooksCheck, NONE_ALLOWED } from './hookChecks.ts'
 import { outOfPlumb, overCentre, sharedWorst, turnBox, turnReversal, turnShare } from './kinds.ts'
 import type { TurnStage } from './lift.ts'
@@ -321,18 +321,16 @@ function leaningRange({ course }: Turning): string {
     : `Lines lean between ${degrees(Math.min(...leaning))} and ${degrees(Math.max(...leaning))} from upright; else plumb.`
 }
 
-/** Both hooks of one machine: what they share, and the rigging of each. */
+/** Both hooks of one machine: what they share, with the rigging of each and what else its rating counts. */
 function togetherCheck(pick: Pick, turning: Turning | OpenTurn): Check {
-  const none = { label: 'share', answer: stated('kg', 0, 'counted once, below') }
+  const none = { label: 'share', answer: stated('kg', 0, 'counted once, above') }
+  const shared =
+    'open' in turning ? lineLoad.show({ T: turnAnswer('N', undefined, turning), g: GRAVITY }) : turning.shared
   return bothHooksCheck(pick, [
-    {
-      label: 'piece with what is bolted to it',
-      answer:
-        'open' in turning ? lineLoad.show({ T: turnAnswer('N', undefined, turning), g: GRAVITY }) : turning.shared,
-    },
-    { label: 'rigging of the main hook', answer: sharedLoad(pick, pick.main, none).rigging },
+    { label: 'piece with what is bolted to it', answer: withDynamics(pick.main, shared) },
+    { label: 'rigging of the main hook', answer: sharedLoad(pick, pick.main, none).demand },
     ...(pick.tail === undefined
       ? []
-      : [{ label: 'rigging of the tail hook', answer: sharedLoad(pick, pick.tail, none).rigging }]),
+      : [{ label: 'rigging of the tail hook', answer: sharedLoad(pick, pick.tail, none).demand }]),
   ])
 }

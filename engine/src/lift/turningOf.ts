@@ -10,8 +10,13 @@ import { cogWithGear, type HangingPoint, pointNamed } from './rig.ts'
 import { type CornerTurn, cornerTurn, type TurnCorner, turnCorners } from './turnBox.ts'
 import { anglesOf, heldAt, type Planar, type TurnAngles, type TurnGeometry, type TwoHooks, turned } from './turning.ts'
 
+/** The plane of a turn between two hooks. */
+export interface TurnPlane {
+  geometry: TurnGeometry
+}
+
 /** A turn between two hooks, worked through. */
-export interface Turning {
+export interface Turning extends TurnPlane {
   /** Every degree and at every angle where something changes; undefined where no pair of pulls holds the piece. */
   course: readonly { angle: number; held: TwoHooks | undefined }[]
   stages: readonly { angle: number; held: TwoHooks | undefined }[]
@@ -22,7 +27,6 @@ export interface Turning {
   planned: CornerTurn
   /** Eight corners of the box of the centre of gravity and of the mass. */
   corners: readonly TurnCorner[]
-  geometry: TurnGeometry
   inputs: Readonly<Record<string, Answer>>
   /** Piece with what is bolted to it: what both lines share. */
   shared: Answer<'kg'>
@@ -129,6 +133,16 @@ function inputsOf(pick: Pick, points: Turning['points'], shared: Answer<'kg'>): 
     ...pointInputs(points.main, 'main', `${main.riggingAt}/legs`),
     ...(tail === undefined ? {} : pointInputs(points.tail, 'tail', `${tail.riggingAt}/legs`)),
   }
+}
+
+/** The plane of a turn by two hooks, from the moves of its step alone; undefined where those do not say it. */
+export function turnPlaneOf(pick: Pick): TurnPlane | undefined {
+  const { tail, main, lift } = pick
+  if (tail === undefined || lift.turn === undefined) return undefined
+  const points = { main: pointsOf(pick, main), tail: pointsOf(pick, tail) }
+  const mass = sumOf('Piece with what is bolted to it', 'kg', sharedLines(pick)).value
+  const geometry = geometryOf(pick, undefined, points, mass)
+  return geometry && { geometry }
 }
 
 const headOf = ({ hook, hookAt }: Hooked): Answer<'m'> => hook.head ?? knownOr(hook.highest, 'm', `${hookAt}/highest`)
