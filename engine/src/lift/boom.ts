@@ -1,7 +1,7 @@
 import { add, cross, dot, norm, type Pose, scale, subtract, unit, type Vec3 } from '../numeric/vector.ts'
 import { widestGap } from '../numeric/widest.ts'
 import { boomAngle } from './boom.formulas.ts'
-import type { HangingBody } from './hanging.ts'
+import type { BodiesAt, HangingBody } from './hanging.ts'
 import { type HookOver, posesOver } from './hookCourse.ts'
 import { isShift } from './path.ts'
 import type { Pick } from './pick.ts'
@@ -109,15 +109,11 @@ export const outOfReach = (boom: Boom, moments: readonly Moment[]): Moment | und
  * Nearest to the boom of each thing on the hook, over the moments of a way: for every convex body the largest gap over the
  * directions square to the boom, which is their distance while the boom is taken to go on at both ends.
  */
-export function nearestToBoom(
-  boom: Boom,
-  moments: readonly Moment[],
-  bodiesAt: (pose: Pose) => readonly HangingBody[],
-): BoomNearest[] {
+export function nearestToBoom(boom: Boom, moments: readonly Moment[], bodiesAt: BodiesAt): BoomNearest[] {
   const least = new Map<string, BoomNearest>()
   for (const moment of moments) {
     const frame = frameAt(boom, moment)
-    const bodies = bodiesAt(moment.pose)
+    const bodies = bodiesAt(moment)
       .map((body) => ({ body, bound: leastOff(frame, body) }))
       .sort((a, b) => a.bound - b.bound)
     for (const { body, bound } of bodies) {

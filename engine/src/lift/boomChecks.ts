@@ -1,4 +1,3 @@
-import type { Pose } from '../numeric/vector.ts'
 import { type Answer, found, knownOr, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { unknownWay } from './beside.ts'
@@ -7,7 +6,7 @@ import { type Boom, type BoomNearest, boomStanding, nearestToBoom, outOfReach } 
 import { boomAngleAt, boomAnswers, boomFigures, hangingSizes, sizesOf } from './boomFigures.ts'
 import type { BoomWay } from './boomWay.ts'
 import { LIFT_CAUTIONS } from './caution.ts'
-import { type HangingBody, hangingBodies, sharedBodies } from './hanging.ts'
+import { type BodiesAt, type HangingPiece, hangingBodies, sharedBodies } from './hanging.ts'
 import type { Hull } from './hull.ts'
 import { boomClearance } from './kinds.ts'
 import { ofMachine } from './machines.ts'
@@ -16,7 +15,7 @@ import type { Hooked, Pick } from './pick.ts'
 import { legOf } from './rig.ts'
 import type { TimedMotion } from './stages.ts'
 import type { Suspension } from './suspension.ts'
-import { isCrane } from './swept.ts'
+import { isCrane, slewingCentre } from './swept.ts'
 
 /** What a lift is looked at with. */
 export interface BoomLooked {
@@ -43,7 +42,9 @@ function ownBoomCheck(pick: Pick, way: BoomWay, looked: BoomLooked): OverheadChe
     const angle = boomAngleAt(pick, hooked, beyond.radius)
     return { checks: [boomCheck(pick, hooked, gapOpen({ 'angle of the boom': angle }), [])] }
   }
-  const nearest = nearestToBoom(figures.boom, moments, bodiesOf(pick, way, looked.hull, looked.suspension))
+  const { hull, suspension } = looked
+  const { centre } = figures.boom
+  const nearest = nearestToBoom(figures.boom, moments, bodiesOf(pick, way, { hull, suspension, centre }))
   const [least] = nearest
   const said = nearest.map((one) => words(one, looked.stages))
   const made = boomCheck(pick, hooked, gapAnswer(pick, hooked, least, open), said)
@@ -67,15 +68,17 @@ const hangsAlone = ({ tail, lift }: Pick): boolean => tail === undefined && lift
 export const boomOf = (pick: Pick): Boom | undefined =>
   isCrane(pick.main.system) && hangsAlone(pick) ? boomFigures(pick, pick.main).boom : undefined
 
-/** What the check holds against that boom with the piece at a pose; undefined where a size of it is not known. */
-export function bodiesUnder(
-  pick: Pick,
-  hull: Hull,
-  suspension: Suspension,
-): ((pose: Pose) => HangingBody[]) | undefined {
-  const sizes = [...Object.values(sizesOf(pick, pick.main)), suspension.tilt]
-  if (sizes.some(({ value }) => value === undefined)) return undefined
-  return hangingBodies(pick, hull, suspension, hangingSizes(pick, pick.main))
+const tilts = ({ tilt, worstTilt }: Suspension): Record<string, Answer> => ({
+  'tilt as it hangs': tilt,
+  'worst tilt': worstTilt,
+})
+
+/** What the check holds against that boom in a moment; undefined where a size of it is not known. */
+export function bodiesUnder(pick: Pick, hull: Hull, suspension: Suspension): BodiesAt | undefined {
+  const known = [...Object.values(sizesOf(pick, pick.main)), ...Object.values(tilts(suspension))]
+  const centre = slewingCentre(pick)
+  if (centre === undefined || known.some(({ value }) => value === undefined)) return undefined
+  return hangingBodies(pick, { hull, suspension, centre }, hangingSizes(pick, pick.main))
 }
 
 function openInputs(pick: Pick, { hooked, hooks, figures }: BoomWay, looked: BoomLooked): Record<string, Answer> {
@@ -83,8 +86,17 @@ function openInputs(pick: Pick, { hooked, hooks, figures }: BoomWay, looked: Boo
     ...figures.answers,
     ...sizesOf(pick, hooked),
     ...unknownWay(pick, looked.stages, looked.hull),
-    ...(hangsAlone(pick) ? { 'tilt as it hangs': looked.suspension.tilt } : legLengths(pick, hooks)),
+    ...leanInputs(pick, looked.suspension),
+    ...(hangsAlone(pick) ? {} : legLengths(pick, hooks)),
   }
+}
+
+/** What the piece leans by at rest, and rolls by under two hooks that turn it; on a pivot it does neither. */
+function leanInputs({ lift, tail, settings }: Pick, suspension: Suspension): Record<string, Answer> {
+  if (lift.kind !== 'turn') return tilts(suspension)
+  return tail === undefined
+    ? {}
+    : { 'shift of the centre of gravity': knownOr(settings.cogShift, 'm', '/settings/cogShift') }
 }
 
 const legLengths = (pick: Pick, hooks: BoomWay['hooks']): Record<string, Answer> =>
@@ -97,17 +109,11 @@ const legLengths = (pick: Pick, hooks: BoomWay['hooks']): Record<string, Answer>
     ),
   )
 
-function bodiesOf(
-  pick: Pick,
-  { hooked, hooks }: BoomWay,
-  hull: Hull,
-  suspension: Suspension,
-): (pose: Pose) => readonly HangingBody[] {
-  if (hangsAlone(pick)) return hangingBodies(pick, hull, suspension, hangingSizes(pick, hooked))
+function bodiesOf(pick: Pick, { hooked, hooks }: BoomWay, piece: HangingPiece): BodiesAt {
+  if (hangsAlone(pick)) return hangingBodies(pick, piece, hangingSizes(pick, hooked))
   return sharedBodies(
     pick,
-    hull,
-    suspension,
+    piece,
     hooks.map((one) => ({ ...one, sizes: hangingSizes(pick, one.hooked) })),
   )
 }
@@ -126,8 +132,8 @@ function boomCheck(pick: Pick, hooked: Hooked, gap: Answer<'m'>, nearest: readon
       ...nearest,
       'A straight box from its pin to over the hook, which stays plumb under its head; no swing, and the boom does not give under the load.',
       hangsAlone(pick)
-        ? 'The piece as found, as it hangs and at its worst tilt; rigging as the hull of its legs and the hook, as it hangs by plan. A slew leaves its heading as it is.'
-        : 'The piece as its moves have it, in a turn at every twelfth of it, and at rest as it hangs by plan; each hook over the middle of its points, in a turn by two hooks beside that as far as its line leans, and no lower than its legs are long.',
+        ? 'The piece as found, as it hangs, at its worst tilt and leaning as far towards the boom; rigging as the hull of its legs and the hook, as it hangs by plan. A slew leaves its heading as it is.'
+        : 'The piece as its moves have it; at rest as it hangs by plan, at its worst tilt and at the corner of levels and centre of gravity that leans most towards the boom; in a turn at every twelfth of it, on beyond its ends as far as an error of the heights lets it, and rolled either way under its hooks by the box of its centre of gravity; each hook over the middle of its points, in a turn by two hooks beside that as far as its line leans at any corner of that box, and no lower than its legs are long.',
     ],
     cautions: LIFT_CAUTIONS,
     found: [

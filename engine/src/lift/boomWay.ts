@@ -9,6 +9,7 @@ import { type Hooked, identityOf, type Pick } from './pick.ts'
 import { stagesOf, type TimedMotion } from './stages.ts'
 import { isCrane } from './swept.ts'
 import { type OpenTurn, type Turning, turningOf } from './turningOf.ts'
+import { worstOfTurn } from './worstOfTurn.ts'
 
 /** A crane of a lift with its boom, moment by moment. */
 export interface BoomWay {
@@ -47,7 +48,11 @@ function boomWays(pick: Pick, stages: readonly TimedMotion[], turning: Turning |
       const figures = boomFigures(pick, hooked)
       const over = hookOver(pick, hooked, turning)
       const { boom } = figures
-      const moments = boom === undefined ? [] : momentsOf(pick, stages, boom.centre, over)
+      const planned = boom === undefined ? [] : momentsOf(pick, stages, boom.centre, over)
+      const moments =
+        boom === undefined || turning === undefined || 'open' in turning
+          ? planned
+          : [...planned, ...worstOfTurn(pick, hooked, { stages, moments: planned, centre: boom.centre, turning })]
       const lines = boom === undefined ? [] : moments.map((moment) => lineOf(boom, moment))
       return { hooked, hooks, figures, stages, moments, lines }
     })

@@ -92,10 +92,12 @@ function gapsOnWay(pick: Pick, hull: Hull, shaft: Shaft, poses: readonly Pose[],
   return stretchesOf(pick, hull, shaft, poses).flatMap((stretch) => gapsAlong(stretch, pick, hull, shaft, as))
 }
 
-export function leansOf({ hang, envelope }: Suspension): [string, Vec3][] {
+/** What hangs plumb by plan and at the worst tilt, body frame, with words for each; none where the hang is not known. */
+export function leansOf({ hang, envelope, leaning = [] }: Suspension): [string, Vec3][] {
   if (hang === undefined) return []
   const planned: [string, Vec3] = ['as it hangs', hang.up]
-  return envelope === undefined ? [planned] : [planned, ['as it hangs at the worst tilt', envelope.tilted.up]]
+  const worst = envelope?.tilted.up ?? [...leaning].sort((a, b) => a[2] - b[2])[0]
+  return worst === undefined ? [planned] : [planned, ['as it hangs at the worst tilt', worst]]
 }
 
 /** A piece whose z axis has left the vertical by more than this has been tipped by its moves. */

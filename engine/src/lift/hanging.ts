@@ -9,6 +9,7 @@ import {
   norm,
   type Pose,
   place,
+  rotationAbout,
   scale,
   subtract,
   unit,
@@ -17,7 +18,7 @@ import {
 } from '../numeric/vector.ts'
 import { hungPose, leansOf, slewedBy } from './clearance.ts'
 import type { HookOver } from './hookCourse.ts'
-import { facing, type Hull } from './hull.ts'
+import { facing, type Hull, turnedAbout } from './hull.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { legOf } from './rig.ts'
 import { endsInMachine } from './riggingHull.ts'
@@ -46,17 +47,26 @@ export interface HangingSizes {
   block: { width: number; height: number } | undefined
 }
 
-/** What hangs from the main hook with the piece at a pose: as found, as it hangs by plan with its rigging and block, and at the worst tilt. */
-export function hangingBodies(
-  pick: Pick,
-  hull: Hull,
-  suspension: Suspension,
-  { spreader, block }: HangingSizes,
-): (pose: Pose) => HangingBody[] {
+/** A piece that hangs, and the slewing centre of the crane whose boom it may lean towards. */
+export interface HangingPiece {
+  hull: Hull
+  suspension: Suspension
+  centre: readonly [x: number, y: number]
+}
+
+/** What hangs in a moment: the piece at its pose, and where the hook under the boom stands, site frame. */
+export type BodiesAt = (moment: { pose: Pose; hook: Vec3 }) => HangingBody[]
+
+/**
+ * What hangs from the main hook: the piece as found, as it hangs by plan with its rigging and block, at the worst tilt, and with as
+ * much tilt towards the boom.
+ */
+export function hangingBodies(pick: Pick, piece: HangingPiece, { spreader, block }: HangingSizes): BodiesAt {
+  const { hull, suspension } = piece
   const { hookMachine } = suspension
   const rigging = hookMachine === undefined ? [] : [hookMachine, ...endsInMachine(suspension).flat()]
-  return (pose) => {
-    const [planned, ...tilted] = leansAt(pick, suspension, pose)
+  return ({ pose }) => {
+    const [planned, ...tilted] = leansAt(pick, piece, pose)
     const found = pieceBodies(hull, pose, 'as found')
     if (planned === undefined) return found
     const placed = rigging.map((p) => place(planned.pose, p))
@@ -73,23 +83,33 @@ export function hangingBodies(
 }
 
 /**
- * What hangs from one of two hooks, or from a hook that turns the piece: the piece as found and, at rest, as it hangs by plan; the
- * rigging of the hook with its points where they are in that pose; its block.
+ * What hangs from one of two hooks, or from a hook that turns the piece: the piece as its moves have it, and as it leans at rest or
+ * rolls in a turn; the rigging of the hook with its points where they are in that pose; its block. The first hook is that under the boom.
  */
 export function sharedBodies(
   pick: Pick,
-  hull: Hull,
-  suspension: Suspension,
+  piece: HangingPiece,
   hooks: readonly { hooked: Hooked; hookOver: HookOver; sizes: HangingSizes }[],
-): (pose: Pose) => HangingBody[] {
-  const rigs = hooks.map(({ hooked, hookOver, sizes }) => ({ sizes, pointsAt: riggingOver(pick, hooked, hookOver) }))
-  return (pose) => {
-    const [planned] = pick.lift.kind === 'turn' ? [] : leansAt(pick, suspension, pose)
+): BodiesAt {
+  const { hull } = piece
+  const rigs = hooks.map(({ hooked, hookOver, sizes }) => ({ sizes, hookOver, over: riggingOver(pick, hooked) }))
+  return ({ pose, hook: under }) => {
+    const hung = rigs.map(({ sizes, hookOver, over }, i) => ({
+      sizes,
+      points: over(pose, i === 0 ? under : hookOver(pose)),
+    }))
+    const leans =
+      pick.lift.kind === 'turn'
+        ? rollsAt(
+            pick,
+            pose,
+            hung.map(({ points }) => points[0] as Vec3),
+          )
+        : leansAt(pick, piece, pose)
     return [
       ...pieceBodies(hull, pose, 'as found'),
-      ...(planned === undefined ? [] : pieceBodies(hull, planned.pose, planned.as)),
-      ...rigs.flatMap(({ sizes: { spreader = 0, block }, pointsAt }) => {
-        const points = pointsAt(pose)
+      ...leans.flatMap((lean) => pieceBodies(hull, lean.pose, lean.as)),
+      ...hung.flatMap(({ sizes: { spreader = 0, block }, points }) => {
         const hook = points[0] as Vec3
         return [
           pointsBody('rigging', points, spreader, 'as found'),
@@ -103,10 +123,9 @@ export function sharedBodies(
 }
 
 /**
- * A hook, the ends of its spreaders and the points it holds, with the piece at a pose: the hook plumb over the middle of its points,
- * as high as the shortest way up from one of them lets it.
+ * A hook, the ends of its spreaders and the points it holds, with the piece at a pose: the hook where it stands in plan, as high as the shortest way up from one of them lets it.
  */
-function riggingOver(pick: Pick, hooked: Hooked, hookOver: HookOver): (pose: Pose) => Vec3[] {
+function riggingOver(pick: Pick, hooked: Hooked): (pose: Pose, hook: Vec3) => Vec3[] {
   const nodes = Object.entries(hooked.rigging?.nodes ?? {}).map(
     ([id, { offset }]) => [id, coordinates(offset)] as const,
   )
@@ -114,10 +133,9 @@ function riggingOver(pick: Pick, hooked: Hooked, hookOver: HookOver): (pose: Pos
     const { lower, length, node } = legOf(pick, hooked, i)
     return lower === undefined ? [] : [{ at: lower.at, length: length.value ?? 0, node }]
   })
-  return (pose) => {
+  return (pose, [x, y, z]) => {
     const slewed = slewedBy(pick, pose) ?? IDENTITY
     const ends = new Map(nodes.map(([id, offset]) => [id, apply(slewed, offset)]))
-    const [x, y, z] = hookOver(pose)
     const points = legs.map(({ at }) => place(pose, at))
     const rises = legs.map(({ length, node }, i) => {
       const [px, py, pz] = points[i] as Vec3
@@ -129,10 +147,52 @@ function riggingOver(pick: Pick, hooked: Hooked, hookOver: HookOver): (pose: Pos
   }
 }
 
+interface Lean {
+  as: string
+  pose: Pose
+}
+
 /** Poses of the piece as it hangs; none where its moves have tipped it out of the attitude that its rigging holds. */
-function leansAt(pick: Pick, suspension: Suspension, pose: Pose): { as: string; pose: Pose }[] {
-  if (slewedBy(pick, pose) === undefined) return []
-  return leansOf(suspension).map(([as, up]) => ({ as, pose: hungPose(pick, pose, up) }))
+function leansAt(pick: Pick, { suspension, centre }: HangingPiece, pose: Pose): Lean[] {
+  const slewed = slewedBy(pick, pose)
+  if (slewed === undefined) return []
+  const cog = place(pose, pick.set.cogMachine)
+  const towards = unit([centre[0] - cog[0], centre[1] - cog[1], 0])
+  const up = leaningTo(suspension, applyBack(slewed, towards))
+  return [
+    ...leansOf(suspension).map(([as, plumb]) => ({ as, pose: hungPose(pick, pose, plumb) })),
+    ...(up === undefined ? [] : [{ as: 'leaning towards the boom', pose: hungPose(pick, pose, up) }]),
+  ]
+}
+
+/**
+ * What hangs plumb where a piece leans most in a direction, so that its side there is highest: of a shared piece its corner that does,
+ * of one on one hook its worst tilt straight that way, for of its corners only the worst is known. Body frame.
+ */
+function leaningTo({ leaning, worstTilt }: Suspension, towards: Vec3): Vec3 | undefined {
+  if (leaning !== undefined)
+    return leaning.reduce<Vec3 | undefined>(
+      (most, up) => (most === undefined || dot(up, towards) > dot(most, towards) ? up : most),
+      undefined,
+    )
+  const tilt = worstTilt.value
+  return tilt === undefined ? undefined : add(scale(towards, Math.sin(tilt)), [0, 0, Math.cos(tilt)])
+}
+
+/**
+ * Poses of a piece that two hooks turn with its centre of gravity beside their plane by its box, either way: all of it, rigging taut,
+ * turned about the line of the hooks until the weight is under that. None where a hook stands no higher than the centre of gravity.
+ */
+function rollsAt(pick: Pick, pose: Pose, hooks: readonly Vec3[]): Lean[] {
+  const shift = pick.settings.cogShift?.value ?? 0
+  const height = Math.min(...hooks.map((hook) => hook[2])) - place(pose, pick.set.cogMachine)[2]
+  const [first] = hooks
+  if (pick.tail === undefined || first === undefined || height <= 0) return []
+  const about: Vec3 = [first[0], first[1], place(pose, pick.set.cogMachine)[2] + height]
+  return [-1, 1].map((side) => ({
+    as: 'rolled under its hooks',
+    pose: turnedAbout(pose, rotationAbout('x', side * Math.atan(shift / height)), about),
+  }))
 }
 
 const pieceBodies = (hull: Hull, pose: Pose, as: string): HangingBody[] =>

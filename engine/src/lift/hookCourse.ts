@@ -46,7 +46,7 @@ function asideOf(pick: Pick, hooked: Hooked, { geometry }: TurnPlane): (pose: Po
 const IN_PLANE = 1e-6
 
 /** Angle about site y by which a piece is turned from as it hangs upright, rad; undefined where it is turned another way too. */
-function angleOf(pick: Pick, pose: Pose): number | undefined {
+export function angleOf(pick: Pick, pose: Pose): number | undefined {
   const turn = multiply(pose.turn, transpose(bodyTurn(pick)))
   return Math.abs(turn[1][1] - 1) > IN_PLANE ? undefined : Math.atan2(turn[0][2], turn[0][0])
 }

@@ -47,6 +47,8 @@ export interface Suspension {
   tilt: Answer<'rad'>
   /** Over the corners of the tolerances, level links left as they are set. */
   worstTilt: Answer<'rad'>
+  /** Of a piece that two hooks share: what hangs plumb at each corner of its levels and of the box of its centre of gravity, body frame. */
+  leaning?: readonly Vec3[]
   /** Smallest stiffness of the hang, with the centre of gravity at its place and at the top of its box; a stable one is above zero. */
   stiffness: Answer<'N/m'>
   /** How much higher the top of the box of the centre of gravity is, m. */

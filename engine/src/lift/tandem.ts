@@ -91,6 +91,7 @@ export function tandemOf(pick: Pick, tail: Hooked): Tandem {
         'rad',
         most((h) => tiltsOf(h.poses[0] as Pose).tilt),
       ),
+      leaning: worst.map((h) => tiltsOf(h.poses[0] as Pose).up),
       stiffness: found({
         unit: 'N/m',
         value:

@@ -59,6 +59,18 @@ function heightChecks(pick: Pick, turning: Turning | OpenTurn, critical: boolean
   })
 }
 
+/** Angles that the turn may get to beyond its start and its end with the heights of its hooks out; undefined where that is not known. */
+export function beyondTurn(pick: Pick, turning: Turning): { start: number; end: number } | undefined {
+  const [error, main, tail] = Object.values(heightInputs(pick)).map((a) => a.value)
+  if (error === undefined || main === undefined || tail === undefined) return undefined
+  const angles = endsOf(pick, turning, { error, stiffness: { main, tail } }).map(({ angle }) => angle)
+  const [starts, ends] = [0, 1].map((k) => angles.filter((_, i) => i % 2 === k)) as [number[], number[]]
+  const rises = (ends[0] as number) > (starts[0] as number)
+  const [low, high] = rises ? [starts, ends] : [ends, starts]
+  const [least, most] = [Math.min(...low), Math.max(...high)]
+  return rises ? { start: least, end: most } : { start: most, end: least }
+}
+
 const heightInputs = ({ lift, at, main, tail }: Pick): Record<'error' | 'main line' | 'tail line', Answer> => ({
   error: knownOr(lift.turn?.heightError, 'm', `${at}/turn/heightError`),
   'main line': knownOr(main.hook.stiffness, 'N', `${main.hookAt}/stiffness`),
