@@ -132,8 +132,8 @@ function boomCheck(pick: Pick, hooked: Hooked, gap: Answer<'m'>, nearest: readon
       ...nearest,
       'A straight box from its pin to over the hook, which stays plumb under its head; no swing, and the boom does not give under the load.',
       hangsAlone(pick)
-        ? 'The piece as found, as it hangs, at its worst tilt and leaning as far towards the boom; rigging as the hull of its legs and the hook, as it hangs by plan. A slew leaves its heading as it is.'
-        : 'The piece as its moves have it; at rest as it hangs by plan, at its worst tilt and at the corner of levels and centre of gravity that leans most towards the boom; in a turn at every twelfth of it, on beyond its ends as far as an error of the heights lets it, and rolled either way under its hooks by the box of its centre of gravity; each hook over the middle of its points, in a turn by two hooks beside that as far as its line leans at any corner of that box, and no lower than its legs are long.',
+        ? 'The piece as found, as it hangs, at its worst tilt, and with as much tilt to the boom and from it; rigging as the hull of its legs and the hook, as it hangs by plan. A slew leaves its heading as it is.'
+        : 'The piece as its moves have it; at rest as it hangs by plan, at its worst tilt and at the corners of levels and centre of gravity that lean most to the boom and from it; in a turn at every twelfth of it, on beyond its ends as far as an error of the heights lets it, and rolled either way under its hooks by the box of its centre of gravity; each hook over the middle of its points, in a turn by two hooks beside that as far as its line leans at any corner of that box, and no lower than its legs are long.',
     ],
     cautions: LIFT_CAUTIONS,
     found: [

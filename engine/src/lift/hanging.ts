@@ -58,8 +58,8 @@ export interface HangingPiece {
 export type BodiesAt = (moment: { pose: Pose; hook: Vec3 }) => HangingBody[]
 
 /**
- * What hangs from the main hook: the piece as found, as it hangs by plan with its rigging and block, at the worst tilt, and with as
- * much tilt towards the boom.
+ * What hangs from the main hook: the piece as found, as it hangs by plan with its rigging and block, at the worst tilt, and
+ * with as much tilt to the boom and from it.
  */
 export function hangingBodies(pick: Pick, piece: HangingPiece, { spreader, block }: HangingSizes): BodiesAt {
   const { hull, suspension } = piece
@@ -158,15 +158,19 @@ function leansAt(pick: Pick, { suspension, centre }: HangingPiece, pose: Pose): 
   if (slewed === undefined) return []
   const cog = place(pose, pick.set.cogMachine)
   const towards = unit([centre[0] - cog[0], centre[1] - cog[1], 0])
-  const up = leaningTo(suspension, applyBack(slewed, towards))
+  const side = applyBack(slewed, towards)
+  const ways: [string, Vec3 | undefined][] = [
+    ['with its side to the boom up', leaningTo(suspension, side)],
+    ['with its top towards the boom', leaningTo(suspension, scale(side, -1))],
+  ]
   return [
     ...leansOf(suspension).map(([as, plumb]) => ({ as, pose: hungPose(pick, pose, plumb) })),
-    ...(up === undefined ? [] : [{ as: 'leaning towards the boom', pose: hungPose(pick, pose, up) }]),
+    ...ways.flatMap(([as, up]) => (up === undefined ? [] : [{ as, pose: hungPose(pick, pose, up) }])),
   ]
 }
 
 /**
- * What hangs plumb where a piece leans most in a direction, so that its side there is highest: of a shared piece its corner that does,
+ * What hangs plumb where a piece leans most, so that its side in a direction is highest: of a shared piece its corner that does,
  * of one on one hook its worst tilt straight that way, for of its corners only the worst is known. Body frame.
  */
 function leaningTo({ leaning, worstTilt }: Suspension, towards: Vec3): Vec3 | undefined {

@@ -4,6 +4,7 @@ export { type Instance, type Instances, idsMeant, instancesOf } from './instance
 export { type Model, type ModelResult, model } from './model.ts'
 export { dayOf, type EndOfDay, epochOf, isDayOnly, isMoment } from './moment.ts'
 export { coordinates, poseInSite, poseOfInstance, poseOfMachine } from './pose.ts'
+export { ratedRows } from './ratedRows.ts'
 export * from './schema/project.ts'
 export {
   elementAt,

@@ -1,5 +1,5 @@
 import type { MassResult } from '../mass/index.ts'
-import type { Model, Move } from '../model/index.ts'
+import { type Model, type Move, ratedRows } from '../model/index.ts'
 import { apply, transpose, unit, type Vec3 } from '../numeric/vector.ts'
 import type { Memory } from '../working/memory.ts'
 import { blockingGraph, movableSets } from './blocking.ts'
@@ -102,9 +102,9 @@ const singles = (making: Making): readonly Candidate[] =>
 /** Greatest rated load of any hook, kg; no limit where none is known. */
 function strongestHook({ project }: Model): number {
   const rated = Object.values(project.systems).flatMap((system) =>
-    Object.values(system.hooks).flatMap(({ rated: one, chart = [], charts }) => [
-      one?.value,
-      ...[...chart, ...Object.values(charts).flatMap((c) => c.rows)].map((row) => row.rated.value),
+    Object.values(system.hooks).flatMap((hook) => [
+      hook.rated?.value,
+      ...ratedRows(hook).map((row) => row.rated.value),
     ]),
   )
   const known = rated.filter((value) => value !== undefined)

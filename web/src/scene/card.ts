@@ -1,5 +1,5 @@
 import type { Derivation, Stages } from '@shieldwright/engine'
-import { idsMeant } from '@shieldwright/engine/model/index.ts'
+import { idsMeant, ratedRows } from '@shieldwright/engine/model/index.ts'
 import { AT_REST, type Pose, place, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { wayOf } from '@shieldwright/engine/strip/index.ts'
 import type { Check } from '@shieldwright/engine/working/check.ts'
@@ -329,13 +329,8 @@ function systemCard({ stages, scene, id, pointer }: Asked): CardView | undefined
     name: system.name,
     facts: [
       ...Object.values(system.hooks).flatMap((h): CardFact[] => [
-        h.rated === undefined
-          ? {
-              label: `${h.name}, chart to radius`,
-              value: Math.max(...(h.chart ?? []).map((r) => r.radius.value ?? 0)),
-              unit: 'm',
-            }
-          : { label: `${h.name}, rated`, value: h.rated.value, unit: 'kg' },
+        ...(h.rated === undefined ? [] : [{ label: `${h.name}, rated`, value: h.rated.value, unit: 'kg' } as const]),
+        ...chartFacts(h),
         { label: `${h.name}, highest`, value: h.highest?.value, unit: 'm' },
       ]),
       { label: 'Lifts with it', words: String(lifts.length) },
@@ -345,6 +340,11 @@ function systemCard({ stages, scene, id, pointer }: Asked): CardView | undefined
     ...checksAbout(stages, [pointerOf('systems', id)]),
     links: lifts.slice(0, 3).map((l) => ({ text: `Lift ${l.id}`, stage: 'lift', item: l.id })),
   }
+}
+
+function chartFacts(hook: Stages['model']['project']['systems'][string]['hooks'][string]): CardFact[] {
+  const radii = ratedRows(hook).map(({ radius }) => radius.value ?? 0)
+  return radii.length === 0 ? [] : [{ label: `${hook.name}, chart to radius`, value: Math.max(...radii), unit: 'm' }]
 }
 
 /** What of a lifting system is not drawn as it is. */

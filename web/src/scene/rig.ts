@@ -1,6 +1,6 @@
 import type { Stages } from '@shieldwright/engine'
 import { type Boom, type HungRigging, isCrane, standingIn } from '@shieldwright/engine/lift/index.ts'
-import { coordinates, poseOfMachine } from '@shieldwright/engine/model/index.ts'
+import { coordinates, poseOfMachine, ratedRows } from '@shieldwright/engine/model/index.ts'
 import { AT_REST, add, type Pose, place, scale, subtract, type Vec3 } from '@shieldwright/engine/numeric/vector.ts'
 import { pointerOf } from '@shieldwright/engine/working/pointer.ts'
 import type { SceneItem } from './sceneItem.ts'
@@ -229,9 +229,9 @@ function carrier({ tracks, outriggers }: System, ground: number): SolidShape[] {
 
 const AROUND = 96
 
-/** The largest radius of its chart, on the ground. */
+/** The largest radius of its charts, on the ground. */
 function reach(item: Make, system: System, ground: number): SceneItem[] {
-  const radii = Object.values(system.hooks).flatMap((h) => (h.chart ?? []).map((row) => v(row.radius)))
+  const radii = Object.values(system.hooks).flatMap((hook) => ratedRows(hook).map((row) => v(row.radius)))
   if (radii.length === 0) return []
   const r = Math.max(...radii)
   const at = (i: number): Vec3 => [

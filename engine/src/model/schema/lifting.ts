@@ -94,7 +94,7 @@ const chartRows = z.array(z.strictObject({ radius: length('radius'), rated: mass
 /** How the maker lets a chart be read between its rows; never beyond them. */
 const between = z.enum(['next larger radius', 'linear'])
 
-/** One chart of a crane, for one boom, counterweight and sector; what it does not name it holds for any of. */
+/** One chart of a crane, for one boom, counterweight and sector: what the set-up states, each chart must name, or it is not read. */
 const craneChart = z.strictObject({
   boom: length('boom').optional(),
   counterweight: mass('counterweight').optional(),
@@ -140,7 +140,7 @@ const units = z.strictObject({
 
 export const hook = z.strictObject({
   name,
-  /** One rating for the whole travel, or a chart by radius. */
+  /** One rating for the whole travel, or a chart by radius; of both the lower counts. */
   rated: mass('rated load').optional(),
   chart: chartRows.optional(),
   /** How the maker lets that chart be read between its rows. */
