@@ -136,6 +136,23 @@ describe('two cranes that share a piece', () => {
     expect(check?.verdict).toBe('fail')
   })
 
+  // from (−14, 0) the boom of the first goes over the points of the second, 2.4 m on its side of its own, at some 20 m
+  test('strike the hoist line of one another where one boom goes over the points of the other', () => {
+    const lineGap = (head: string): number => {
+      const [first] = of('lift.path.boom-beside', (d) => {
+        d.systems.tower.standings = [['-14 m', '0 m']]
+        d.systems.second.standings = [['0 m', '24 m']]
+        d.systems.second.hooks.tail.head = head
+      })
+      return Number(
+        first?.assumptions.find((a) => a.startsWith('hoist line of Second'))?.match(/boom: (-?[\d.]+) m/)?.[1],
+      )
+    }
+    // half of the boom and half of the block
+    expect(lineGap('30 m')).toBeCloseTo(-HALF - 0.4, 1)
+    expect(lineGap('12 m')).toBeGreaterThan(1)
+  })
+
   test('the second is open by its own figures, and the first because of them', () => {
     const [first, second] = of('lift.path.boom-beside', (d) => delete d.systems.second.boom.level)
     expect(second?.reasons.join()).toContain('/systems/second/boom/level')

@@ -7,7 +7,7 @@ import { type Boom, lineOf, outOfReach } from './boom.ts'
 import { type Beside, type Shape, still, TALL } from './boomBeside.ts'
 import { boomAngleAt, boomAnswersOf, boomAt } from './boomFigures.ts'
 import type { BoomWay } from './boomWay.ts'
-import { hookOver } from './hookCourse.ts'
+import { type HookOver, hookOver } from './hookCourse.ts'
 import { machinesOf } from './machines.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { isCrane, placeOf, standingIn } from './swept.ts'
@@ -40,7 +40,23 @@ function sharedMachine(pick: Pick, hooked: Hooked, ways: readonly BoomWay[]): Be
   return [
     ...bodyOf(systemId, system, boom.centre),
     { name: `boom of ${system.name}`, unknown: {}, at: (pose) => boomShape(boom, pose, hook(pose)) },
+    hoistLine(hooked, hook),
   ]
+}
+
+/** What hangs from the head of another crane down to its points, as thick as its block; as high as can be where its head is not known. */
+function hoistLine({ hook, hookAt, system }: Hooked, over: HookOver): Beside {
+  const head = hook.head ?? hook.highest
+  const width = knownOr(hook.blockSize?.width, 'm', `${hookAt}/blockSize/width`)
+  return {
+    name: `hoist line of ${system.name}`,
+    unknown: unknownOf({ 'width of its block': width, 'its head': knownOr(head, 'm', `${hookAt}/head`) }),
+    at: (pose) => {
+      const [x, y, z] = over(pose)
+      const top: Vec3 = [x, y, Math.max(z, head?.value ?? TALL)]
+      return { line: [[x, y, z], top], half: (width.value ?? 0) / 2 }
+    },
+  }
 }
 
 /** A boom as a round line; where it does not reach its hook nothing bounds it, which its own check says. */
