@@ -70,6 +70,16 @@ describe('what hangs from a crane and its boom', () => {
     expect(check.reasons[0]).toMatch(/^the block and the boom/)
   })
 
+  // At 17.0 m a boom of 16.2 m has its head at 4.5 m: piece, rigging and block, all above 7 m, would be clear of it on its upper side.
+  test('hoisted past the head they strike, however far over it', () => {
+    const check = boomOf((d) => {
+      d.systems.tower.setUp.boom = '16.2 m'
+    })
+    expect(check.verdict).toBe('fail')
+    // the least way out is to one side, past half of a block and half of the boom
+    expect(check.capacity.value).toBeLessThan(-1)
+  })
+
   // Straight out from (0, −30): from 30 m over the shaft to 50 m over the bay, where the boom of 60 m lies flatter over the block.
   test('are nearest at the end of a luff at which the boom is nearer to what hangs', () => {
     const check = boomOf((d) => {

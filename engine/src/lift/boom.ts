@@ -107,7 +107,8 @@ export const outOfReach = (boom: Boom, moments: readonly Moment[]): Moment | und
 
 /**
  * Nearest to the boom of each thing on the hook, over the moments of a way: for every convex body the largest gap over the
- * directions square to the boom, which is their distance while the boom is taken to go on at both ends.
+ * directions square to the boom, which is their distance while the boom is taken to go on at both ends. What would hang over the
+ * boom, hoisted past its head, strikes it.
  */
 export function nearestToBoom(boom: Boom, moments: readonly Moment[], bodiesAt: BodiesAt): BoomNearest[] {
   const least = new Map<string, BoomNearest>()
@@ -164,9 +165,14 @@ export function boomStanding(
   }
 }
 
-/** No body is nearer than the ball about it. */
-const leastOff = ({ pin, along, corner }: Frame, { centre, radius }: HangingBody): number =>
-  norm(cross(subtract(centre, pin), along)) - radius - corner
+/** No body under the boom is nearer than the ball about it; one that lies over it may strike however far over it is. */
+function leastOff({ pin, along, under, corner }: Frame, { centre, radius }: HangingBody): number {
+  const way = subtract(centre, pin)
+  return dot(way, under) < 0 ? -Infinity : norm(cross(way, along)) - radius - corner
+}
+
+/** Beside the boom, under it, and beside it on the right: what hangs from it is in one of these, never over it. */
+const NOT_OVER = [Math.PI / 2, 0, -Math.PI / 2]
 
 function gapOf(
   frame: Frame,
@@ -185,7 +191,11 @@ function gapOf(
     return -body.support([-d[0], -d[1], -d[2]]) - dot(pin, d) - half
   }
   const way = subtract(body.centre, pin)
-  const { angle: direction, gap } = widestGap(gapAlong, Math.atan2(dot(way, left), dot(way, under)), beyond)
+  const widest = widestGap(gapAlong, Math.atan2(dot(way, left), dot(way, under)), beyond)
+  const { angle: direction, gap } =
+    Math.cos(widest.angle) < -LAST_BITS
+      ? NOT_OVER.map((angle) => ({ angle, gap: gapAlong(angle) })).reduce((a, b) => (b.gap > a.gap ? b : a))
+      : widest
   const d = scale(off(direction), -1)
   const near = body.facing(d)
   // where a body faces a direction is found from its slopes: moved on to the face itself
