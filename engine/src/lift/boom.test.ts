@@ -70,10 +70,13 @@ describe('what hangs from a crane and its boom', () => {
     expect(check.reasons[0]).toMatch(/^the block and the boom/)
   })
 
-  // At 17.0 m a boom of 16.2 m has its head at 4.5 m: piece, rigging and block, all above 7 m, would be clear of it on its upper side.
+  // At 20 m a boom of 19.2 m has its head at 4.8 m. From deep under it the piece rises to 7 m in one move and is set down on a stand of
+  // 6 m: as it ends, piece, rigging and block are wholly on the upper side of the boom.
   test('hoisted past the head they strike, however far over it', () => {
     const check = boomOf((d) => {
-      d.systems.tower.setUp.boom = '16.2 m'
+      d.lifts.out.landing = ['0 m', '0.5 m', '6 m']
+      d.systems.tower.standings = [['20 m', '0 m']]
+      d.systems.tower.setUp.boom = '19.2 m'
     })
     expect(check.verdict).toBe('fail')
     // the least way out is to one side, past half of a block and half of the boom
