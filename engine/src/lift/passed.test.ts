@@ -112,6 +112,14 @@ test('a slew that is stated is open while the heading of the carrier is not: nob
   )
   expect(unsaid.verdict).toBe('open')
   expect(unsaid.reasons).toEqual(['/systems/tower/headings/0 is not given'])
+  // over the whole circle it is all the same
+  const round = range(
+    overRear((d) => {
+      delete d.systems.tower.headings
+      d.systems.tower.hooks.main.charts.main.sector = ['0 deg', '360 deg']
+    }),
+  )
+  expect(round.verdict).toBe('pass')
 })
 
 test('with a boom fitted a chart that names none leaves the use of the hook open, and says how to mend it', () => {

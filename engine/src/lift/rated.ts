@@ -3,6 +3,7 @@ import { chartsOf, type Fitted, type Reading, readCharts } from './chart.ts'
 import { allowedLoad, reserveShare } from './hook.formulas.ts'
 import { leastRadius, radiusOf, slewPassed } from './passed.ts'
 import type { Hooked, Pick } from './pick.ts'
+import { isWhole } from './sector.ts'
 
 /** Rated load of a hook for this lift: one figure, the charts over the radii passed, or the lower of both. */
 export function ratedOf(pick: Pick, hooked: Hooked): Answer<'kg'> {
@@ -21,9 +22,10 @@ export function chartReading(pick: Pick, hooked: Hooked): Reading | undefined {
   const charts = chartsOf(hooked.hook, hooked.hookAt)
   if (charts.length === 0) return undefined
   const fitted = fittedOf(pick, hooked)
-  const isTold = charts.some(({ sector }) => sector !== undefined)
+  // over a chart for the whole circle it may swing wherever it does
+  const isBound = charts.some(({ sector }) => sector !== undefined && !isWhole(sector))
   return readCharts(charts, {
-    fitted: fitted.slew === undefined || !isTold ? fitted : { ...fitted, slew: slewPassed(pick, hooked, fitted.slew) },
+    fitted: fitted.slew === undefined || !isBound ? fitted : { ...fitted, slew: slewPassed(pick, hooked, fitted.slew) },
     radius: radiusOf(pick, hooked),
     nearest: leastRadius(pick, hooked),
     at: `${hooked.systemAt}/setUp`,
