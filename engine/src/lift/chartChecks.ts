@@ -2,7 +2,7 @@ import { type Answer, sumOf, type Term } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { netCapacity } from './chart.formulas.ts'
 import { loadShare } from './hook.formulas.ts'
-import { chartLines } from './hook.ts'
+import { blockLines, chartLines } from './hook.ts'
 import { faults, NONE_ALLOWED } from './hookChecks.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { chartReading } from './rated.ts'
@@ -26,10 +26,7 @@ export function chartRead(pick: Pick, hooked: Hooked, demand: Answer<'kg'>): Cha
   const reading = chartReading(pick, hooked)
   if (reading === undefined) return undefined
   const { hook } = hooked
-  const block: Term<'kg'>[] =
-    hook.basis.point === 'above the block' && hook.block !== undefined
-      ? [{ label: 'block and links', answer: hook.block }]
-      : []
+  const block = hook.basis.point === 'above the block' ? blockLines(hooked) : []
   const deductions = [...block, ...chartLines(hooked)]
   return {
     hook: pick.main.hook.name === pick.tail?.hook.name ? `${hook.name} of ${hooked.system.name}` : hook.name,

@@ -63,7 +63,7 @@ function ratedLoad(hooked: Hooked, load: Answer<'kg'>): Answer<'kg'> {
 }
 
 /** Block and rope, where the rating counts them; open where it does not say. */
-function blockLines({ hook, hookAt }: Hooked): Term<'kg'>[] {
+export function blockLines({ hook, hookAt }: Hooked): Term<'kg'>[] {
   if (hook.basis.point === 'below the block') return []
   if (hook.basis.point === undefined)
     return [{ label: 'block: whether the rating counts it is not stated', answer: unstated(`${hookAt}/basis/point`) }]

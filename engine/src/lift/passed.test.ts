@@ -173,3 +173,17 @@ test('both hooks of one machine are held together with their blocks where the ra
     }).lifts.turn?.checks.find(({ id }) => id === 'lift.hook.both/turn')?.demand.value as number
   expect(together('above the block') - together('below the block')).toBeCloseTo(2000, 6)
 })
+
+test('what a chart leaves for load and rigging is less the rope as well, in a deep shaft', () => {
+  const left = (roped: boolean) =>
+    outcome(
+      'out',
+      onCrane((d) => {
+        const { main } = d.systems.tower.hooks
+        main.basis.point = 'above the block'
+        main.lowest = '-10 m'
+        if (roped) main.rope = { parts: 8, perLength: '5 kg/m' }
+      }),
+    ).charts[0]?.net.value as number
+  expect(left(false) - left(true)).toBeCloseTo(8 * (18 + 10) * 5, 6)
+})
