@@ -62,7 +62,8 @@ export const functions: Record<string, VerifiedFunction> = {
     }))
     const between = inputs.between === 'linear' ? 'linear' : 'next larger radius'
     const radius = given('m', '/radius', numberOf(inputs, 'radius'))
-    const { rated: read, outside } = readCharts([{ id: 'chart', between, rows }], {}, radius, '/setUp')
+    const chart = { id: 'chart', at: () => '/charts', between, rows } as const
+    const { rated: read, outside } = readCharts([chart], { fitted: {}, radius, at: '/setUp' })
     return { rated: read.value, outside: outside.length }
   },
   /** Lines that hold a rigid block under its pin, some drawn in ahead of the others. */
