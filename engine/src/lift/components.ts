@@ -5,6 +5,7 @@ import { bendChecks } from './bendChecks.ts'
 import { bridleChecks } from './bridle.ts'
 import { STRENGTH_CAUTIONS } from './caution.ts'
 import { ratingCure } from './cure.ts'
+import { edgeCheck } from './edgeCheck.ts'
 import { gearBeamChecks } from './gearBeam.ts'
 import { weightOf } from './hook.formulas.ts'
 import { gearOf } from './hook.ts'
@@ -12,6 +13,7 @@ import { componentUse, designFactor, legTension, lug } from './kinds.ts'
 import { heatCheck, legCapacity, requiredFactor } from './legRating.ts'
 import { inSeries } from './levels.ts'
 import { type CountedItem, type LoadedLeg, type LoadedRig, named } from './loadedRig.ts'
+import { gearProofChecks } from './loadTests.ts'
 import { type Lug, lugCapacities, lugCapacity, lugCure } from './lug.ts'
 import { lugFootChecks, testedCheck } from './lugFoot.ts'
 import { pulledLug } from './lugFootUse.ts'
@@ -27,6 +29,7 @@ export function componentChecks(pick: Pick, rig: LoadedRig): Check[] {
     ...linkChecks(pick, rig),
     ...shackleChecks(pick, rig),
     ...gearChecks(pick, rig),
+    ...gearProofChecks(pick, rig.hooked),
     ...pointChecks(pick, rig),
     ...stockChecks(pick, rig.hooked),
   ]
@@ -49,6 +52,7 @@ function legChecks(pick: Pick, rig: LoadedRig): Check[] {
     ...rig.legs.flatMap((loaded) => [tensionCheck(pick, rig, loaded), ...bendChecks(pick, rig, loaded)]),
     ...bridleChecks(pick, rig),
     ...heatCheck(pick, rig),
+    ...edgeCheck(pick, rig),
     ...includedAngleCheck(pick, rig),
     ...joinedCheck(pick, rig),
     ...designFactorChecks(pick, rig),
@@ -68,7 +72,7 @@ function tensionCheck(pick: Pick, rig: LoadedRig, { leg, tension }: LoadedLeg): 
       'Legs are linear and without sag; the piece is rigid, which is the cautious side for the legs.',
       leg.laid.hitch === 'straight'
         ? 'A leg hangs straight: no choke, no edge.'
-        : `Rated in a ${leg.laid.hitch} hitch; no edge.`,
+        : `Rated in a ${leg.laid.hitch} hitch; the edges that it goes round are checked beside it.`,
     ],
   })
 }

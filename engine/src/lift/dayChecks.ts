@@ -8,7 +8,7 @@ import { NONE_ALLOWED } from './hookChecks.ts'
 import type { Hull } from './hull.ts'
 import { failureHolds, shelterInTime, timeFits } from './kinds.ts'
 import { machinesOf } from './machines.ts'
-import type { Pick } from './pick.ts'
+import { type Pick, stretchesOf } from './pick.ts'
 import { type LiftStage, stagesOf } from './stages.ts'
 
 /** Whether a lift is over before its shift, daylight and the forecast are. */
@@ -48,8 +48,9 @@ export function dayChecks(
     ...(lift.lit
       ? []
       : [
-          fits('daylight', 'daylight', air, daylight(pick), [
+          fits('daylight', 'daylight', air, daylightInShift(pick), [
             lift.on === undefined ? 'On the shortest day of the year, for the lift names no day.' : `On ${lift.on}.`,
+            'Of the day, what lies within a shift of the lifts, with the sun highest at noon by the clock.',
           ]),
         ]),
     fits('wind', 'forecast', window, knownOr(windPolicy?.sees, 's', '/programme/windPolicy/sees'), [
@@ -81,6 +82,23 @@ const withReserve = ({ settings }: Pick, time: Answer<'s'>): Answer<'s'> =>
   ])
 
 const DAY = 86_400
+
+/** Longest daylight within a stretch of shifts; all of it where no calendar says when they are. */
+function daylightInShift(pick: Pick): Answer<'s'> {
+  const light = daylight(pick)
+  if (pick.shifts === undefined || light.value === undefined) return light
+  const [rise, set] = [(DAY - light.value) / 2, (DAY + light.value) / 2]
+  const lit = stretchesOf(pick.shifts).flatMap(([begin, end]) =>
+    [0, DAY].map((day) => Math.min(end, set + day) - Math.max(begin, rise + day)),
+  )
+  return found({
+    unit: 's',
+    value: Math.max(0, ...lit),
+    method: 'longest daylight within a stretch of shifts, the sun highest at noon by the clock',
+    inputs: { daylight: light, shifts: given('s', pick.shiftAt, pick.shift) },
+    residuals: [],
+  })
+}
 
 /** From sunrise to sunset on the day of the lift, else on the shortest of the year. */
 function daylight({ climate, lift, at }: Pick): Answer<'s'> {

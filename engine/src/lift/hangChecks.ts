@@ -1,5 +1,5 @@
 import { subtract, type Vec3 } from '../numeric/vector.ts'
-import { knownOr, stated } from '../working/answer.ts'
+import { type Answer, knownOr, leastOf, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { RIGGING_CAUTIONS } from './caution.ts'
 import { heightToSpare } from './hang.ts'
@@ -12,19 +12,23 @@ import { dropBelowPoints, type Suspension } from './suspension.ts'
 /** Tilt, stability and the angles of the legs. A piece that is turned is not meant to hang level: its turn is checked. */
 export function hangChecks(pick: Pick, suspension: Suspension): Check[] {
   const tilts = pick.lift.kind === 'turn' ? [] : [tiltCheck(pick, suspension)]
-  return [...tilts, stabilityCheck(pick, suspension), ...angleChecks(pick, suspension)]
+  const corners = pick.lift.kind === 'turn' ? [] : [cornerCheck(pick, suspension)]
+  return [...tilts, stabilityCheck(pick, suspension), ...corners, ...angleChecks(pick, suspension)]
 }
 
 function tiltCheck(pick: Pick, suspension: Suspension): Check {
   const { tilt: planned, worstTilt, links } = suspension
+  const { trial } = pick.lift.arranged
   return check({
     kind: tilt,
     subject: pick.subject,
-    demand: planned,
+    demand: trial === undefined ? worstTilt : planned,
     capacity: knownOr(pick.settings.tilt, 'rad', '/settings/tilt'),
     near: pick.near,
     assumptions: [
-      'From the attitude in which it is taken up, by the planned centre of gravity and lengths; a trial lift shows the rest.',
+      trial === undefined
+        ? 'From the attitude in which it is taken up, at the worst corner of lengths and centre of gravity: no trial lift is arranged that would show how it hangs.'
+        : 'From the attitude in which it is taken up, by the planned centre of gravity and lengths; the trial lift shows the rest.',
       ...(worstTilt.value === undefined ? [] : [`Worst corner of the tolerances: ${degrees(worstTilt.value)}.`]),
       ...links.map(
         (l) => `${l.item} on ${l.leg} set to ${lengthText(l.setting.value)} of ${lengthText(l.stroke.value)}.`,
@@ -56,6 +60,28 @@ function stabilityCheck(pick: Pick, suspension: Suspension): Check {
       ...slackText(suspension),
     ],
     found: (suspension.stiffness.value ?? 1) > 0 ? [] : [notHeld(suspension)],
+  })
+}
+
+const TURNED_OVER = stated(
+  'rad',
+  Math.PI / 6,
+  'common practice, no source: a piece that comes to rest 30° off has left the legs that were to hold it',
+)
+
+/** It comes to rest near its attitude at every corner: with its centre of gravity beyond its points it rolls over onto fewer legs. */
+function cornerCheck(pick: Pick, { worstTilt }: Suspension): Check {
+  return check({
+    kind: stability,
+    subject: pick.subject,
+    of: 'corners',
+    title: `${stability.title}: wherever the centre of gravity lies in its box`,
+    demand: worstTilt,
+    capacity: TURNED_OVER,
+    near: pick.near,
+    found: [
+      'somewhere in its box the centre of gravity lies beyond what holds the piece, which turns over onto fewer legs: points farther apart, or know the centre of gravity better',
+    ],
   })
 }
 
@@ -97,7 +123,7 @@ function angleChecks(pick: Pick, suspension: Suspension): Check[] {
       of: leg.id,
       title: `${legAngle.title}: ${leg.id}`,
       demand: worstAngle,
-      capacity: knownOr(pick.settings.legAngle, 'rad', '/settings/legAngle'),
+      capacity: legAngleLimit(pick),
       near: pick.near,
       cautions: RIGGING_CAUTIONS,
       found: tooShort(pick, leg, worstAngle.value, legEnds(i, suspension)),
@@ -105,14 +131,27 @@ function angleChecks(pick: Pick, suspension: Suspension): Check[] {
   )
 }
 
+const STEEPEST = stated(
+  'rad',
+  Math.PI / 3,
+  '60° from the vertical: ASME B30.9, no horizontal angle below 30°; EN 818-4 and EN 13414-1 rate no leg beyond (from memory)',
+)
+
+/** The project's angle, and never more than any family of rules rates. */
+export const legAngleLimit = ({ settings }: Pick): Answer<'rad'> =>
+  leastOf('Largest angle from the vertical', 'rad', [
+    { label: 'of the project', answer: knownOr(settings.legAngle, 'rad', '/settings/legAngle') },
+    { label: 'of the rules', answer: STEEPEST },
+  ])
+
 /** What length would bring a leg that lies too flat within the limit, over the distance of its ends across: a short one is stretched to it. */
 function tooShort(
-  { settings }: Pick,
+  pick: Pick,
   leg: RigLeg,
   angle: number | undefined,
   ends: readonly [Vec3, Vec3] | undefined,
 ): string[] {
-  const [limit, length] = [settings.legAngle?.value, leg.length.value]
+  const [limit, length] = [legAngleLimit(pick).value, leg.length.value]
   if (limit === undefined || length === undefined || angle === undefined || angle <= limit) return []
   const apart = Math.max(length, ends === undefined ? 0 : Math.hypot(...subtract(ends[1], ends[0])))
   const needed = (apart * Math.sin(angle)) / Math.sin(limit)

@@ -10,12 +10,10 @@ import {
   classDemands,
   hookUse,
   loadComplete,
-  loadTest,
   looseParts,
   pieceStress,
   ratingBasis,
 } from './kinds.ts'
-import { ofMachine } from './machines.ts'
 import type { Hooked, Pick } from './pick.ts'
 import { breakOutCeiling } from './reading.formulas.ts'
 import { isCrane } from './swept.ts'
@@ -127,31 +125,8 @@ export function ratingBasisCheck(pick: Pick, hooked: Hooked): Check {
   })
 }
 
-const TEST_FACTOR = stated(
-  '1',
-  1.25,
-  'common practice: 125 % of the rated load; local law and the standard of the machine govern',
-)
-
 const share = (ratio: number | undefined): string =>
-  ratio === undefined ? 'open' : `${(ratio * 100).toFixed(0)}\u00a0%`
-
-/** Load test of a machine. Whether it is valid on the day is for the dates to say. */
-export function loadTestCheck(pick: Pick, hooked: Hooked): Check {
-  const { system, systemAt } = hooked
-  return check({
-    kind: loadTest,
-    subject: pick.subject,
-    ...ofMachine(pick, hooked),
-    demand: TEST_FACTOR,
-    capacity: knownOr(system.tested?.factor, '1', `${systemAt}/tested/factor`),
-    near: 1,
-    found: [
-      `tested with ${share(system.tested?.factor?.value)} of its rating, ${share(TEST_FACTOR.value)} are asked for: test it again before the lift, or have the standard that asks for less put on record by the inspector`,
-    ],
-    assumptions: system.tested?.until === undefined ? [] : [`Valid until ${system.tested.until}.`],
-  })
-}
+  ratio === undefined ? 'open' : `${(ratio * 100).toFixed(1)}\u00a0%`
 
 /** The reading at which break-out stops still lies within the rating. */
 export function breakOutCheck(pick: Pick, hooked: Hooked, demand: Answer<'kg'>, rated: Answer<'kg'>): Check {
@@ -196,12 +171,17 @@ export function classCheck(pick: Pick, criteria: readonly Criterion[], critical:
   })
 }
 
-function demandsOf({ main, tail, lift }: Pick): { text: string; met: boolean }[] {
+function demandsOf({ main, tail, lift, settings }: Pick): { text: string; met: boolean }[] {
+  const band = settings.weightBand?.value
   const hooks = tail === undefined ? [main] : [main, tail]
   return [
     ...hooks.map(({ hook }) => ({
       text: `${hook.name} has no load reading: the weight is not verified by a second means; fit a load cell and state its accuracy`,
       met: hook.accuracy !== undefined,
+    })),
+    ...hooks.map(({ hook }) => ({
+      text: `${hook.name} reads its load no finer than ${share(hook.accuracy?.value)}: a load outside the band of ${share(band)} would not be seen`,
+      met: hook.accuracy?.value === undefined || band === undefined || hook.accuracy.value <= band,
     })),
     ...(lift.facts.persons === true
       ? hooks.map(({ system }) => ({
@@ -221,8 +201,26 @@ export function looseCheck(pick: Pick): Check {
     demand: given('1', `${pick.at}/facts/cogCouldChange`, could === undefined ? undefined : Number(could)),
     capacity: NONE_ALLOWED,
     near: pick.near,
+    assumptions: retainedText(pick),
+    cautions: pick.lift.kind === 'turn' && (retainedOf(pick) ?? 0) > 0 ? [RUNS] : [],
     found: could === true ? ['the lift says that its centre of gravity could change: block or pin what is loose'] : [],
   })
+}
+
+const RUNS =
+  'Oil, grease and water run as the piece turns: drained, or closed off and looked at, before the hooks take load.'
+
+const retainedOf = ({ set }: Pick): number | undefined => set.retained.value
+
+/** What is left in the piece counts as fixed: what its box bears of a shift is said beside. */
+function retainedText(pick: Pick): string[] {
+  const [left, all] = [retainedOf(pick), pick.set.design.value]
+  const box = pick.settings.cogShift?.value
+  if (left === undefined || all === undefined || left <= 0 || box === undefined) return []
+  const room = (box * all) / left
+  return [
+    `${(left / 1000).toFixed(1)}\u00a0t left in the piece count as fixed: the box of the centre of gravity, ${(box * 1000).toFixed(0)}\u00a0mm, covers a shift of them by ${room.toFixed(1)}\u00a0m, if by nothing else.`,
+  ]
 }
 
 /** The piece itself, where lifting strains it in ways it was not made for: a signed report, or it stays open. */
@@ -233,12 +231,30 @@ export function stressCheck(pick: Pick, criteria: readonly Criterion[]): Check |
   return check({
     kind: pieceStress,
     subject: pick.subject,
-    demand: knownOr(stress?.use, '1', `${pick.pieceAt}/stress/use`),
+    demand: stressUse(pick),
     capacity: stated('1', 1, 'full use of the strength'),
     near: pick.near,
     found: [
       `${stress?.report} finds ${share(stress?.use?.value)} of its strength used: stiffen it, hold it at other points, and have the report done again`,
     ],
     assumptions: stress === undefined ? [] : [`${stress.report}, signed by ${stress.signedBy}.`],
+  })
+}
+
+/** Use of the strength in this lift: a heavier piece than the report counts takes more of it, in proportion. */
+function stressUse({ piece, pieceAt, set, state }: Pick): Answer<'1'> {
+  const { stress } = piece
+  const use = knownOr(stress?.use, '1', `${pieceAt}/stress/use`)
+  const counted = knownOr(stress?.mass, 'kg', `${pieceAt}/stress/mass`)
+  // a report on the piece as found may say nothing of its mass; of what comes back heavier it has to
+  if (use.value === undefined || (stress?.mass === undefined && state !== 'returned')) return use
+  const times =
+    set.design.value === undefined || counted.value === undefined ? undefined : set.design.value / counted.value
+  return found({
+    unit: '1',
+    value: times === undefined ? undefined : use.value * Math.max(1, times),
+    method: 'use in the report, times the mass of this lift over the mass that the report counts where this is larger',
+    inputs: { 'use in the report': use, 'mass in the report': counted, 'mass of this lift': set.design },
+    residuals: [],
   })
 }

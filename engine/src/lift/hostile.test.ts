@@ -152,6 +152,118 @@ describe('what a checker tries on a plan', () => {
     expect(radius?.value).toBeCloseTo(17, 1)
   })
 
+  test('with its centre of gravity anywhere in a box wider than its points a piece turns over', () => {
+    const corners = (shift: string): Check =>
+      checkOf('out', 'lift.hang.stability/out/corners', (d) => {
+        d.settings.cogShift = shift
+      })
+    // points 1.2 m ahead and 0.9 m beside
+    expect(corners('100 mm').verdict).toBe('pass')
+    expect(corners('1.5 m').verdict).toBe('fail')
+  })
+
+  test('without a trial lift nobody sees how a piece hangs: its worst tilt has to do', () => {
+    const tilted = (change: Change): string =>
+      checkOf('out', 'lift.hang.tilt/out', (d) => {
+        d.settings.cogShift = '200 mm'
+        change(d)
+      }).verdict
+    expect(tilted(() => {})).toBe('pass')
+    expect(
+      tilted((d) => {
+        delete d.lifts.out.arranged.trial
+      }),
+    ).toBe('fail')
+  })
+
+  test('a night shift sees no daylight, however long the day is', () => {
+    const light = (shifts: string[][], lit = false): Check =>
+      checkOf('out', 'lift.time.fits/out/daylight', (d) => {
+        Object.assign(d.programme.calendars.day, { shifts, hoursPerDay: 8 })
+        d.lifts.out.lit = lit
+      })
+    expect(light([['07:00', '19:00']]).verdict).toBe('pass')
+    expect(light([['19:00', '06:00']]).verdict).toBe('fail')
+    expect(light([['19:00', '06:00']]).capacity.value).toBe(0)
+    // lit, it needs none
+    expect(light([['19:00', '06:00']], true)).toBeUndefined()
+    // two shifts that meet are one stretch
+    expect(
+      light([
+        ['06:00', '14:00'],
+        ['14:00', '22:00'],
+      ]).capacity.value,
+    ).toBeCloseTo(light([['00:00', '23:59']]).capacity.value as number, 6)
+  })
+
+  test('a leg flatter than 30° from level is refused, whatever the project sets', () => {
+    const flat: Change = (d) => {
+      d.settings.legAngle = '80 deg'
+      d.stock.sling.length = '1.65 m'
+    }
+    expect(checkOf('out', 'lift.leg.angle/out/leg 1', flat).verdict).toBe('fail')
+    expect(checkOf('turn', 'lift.leg.angle/turn/tail/legs', flat).capacity.value).toBeCloseTo(Math.PI / 3, 9)
+  })
+
+  test('a hook that hoists persons may use half of its rating', () => {
+    const allowed = (persons: boolean): number =>
+      checkOf('out', 'lift.hook.use/out/main', (d) => {
+        d.lifts.out.facts.persons = persons
+        d.systems.tower.forPersons = true
+        delete d.settings.criticalUse
+      }).capacity.value as number
+    expect(allowed(true)).toBeCloseTo(allowed(false) / 2, 6)
+  })
+
+  test('a reading coarser than the band is no second means of knowing the weight', () => {
+    const demands = (accuracy: number): string =>
+      checkOf('out', 'lift.class.demands/out', (d) => {
+        // a band of 5 %
+        d.systems.tower.hooks.main.accuracy = accuracy
+      }).verdict
+    expect(demands(0.05)).toBe('pass')
+    expect(demands(0.06)).toBe('fail')
+  })
+
+  test('a stress report on a lighter piece counts in proportion, and of a piece that comes back it has to say for which mass', () => {
+    const use = (mass: string | undefined, as: string): number | undefined =>
+      checkOf('out', 'lift.piece.stress/out', (d) => {
+        d.lifts.out.as = as
+        if (mass !== undefined) d.pieces.block.stress.mass = mass
+      }).demand.value
+    // 20 t with an allowance of 5 %
+    expect(use('10.5 t', 'found')).toBeCloseTo(2 * 0.5, 9)
+    expect(use('30 t', 'returned')).toBeCloseTo(0.5, 9)
+    expect(use(undefined, 'found')).toBe(0.5)
+    expect(use(undefined, 'returned')).toBeUndefined()
+  })
+
+  test('an edge is sharp whose radius is smaller than the sling is thick; covered, it is none', () => {
+    const round =
+      (laid: object): Change =>
+      (d) => {
+        const legs = d.lifts.out.rigging.legs as object[]
+        for (const leg of legs) Object.assign(leg, { hitch: 'basket', basketAngle: '10 deg', ...laid })
+      }
+    const verdict = (laid: object): string | undefined =>
+      checkOf('out', 'lift.sling.edge/out/main/edges', round(laid))?.verdict
+    // ropes of 30 mm
+    expect(verdict({ edge: '29 mm' })).toBe('fail')
+    expect(verdict({ edge: '30 mm' })).toBe('pass')
+    expect(verdict({})).toBe('open')
+    expect(verdict({ padded: 'half shells of pipe' })).toBe('pass')
+    expect(checkOf('out', 'lift.sling.edge/out/main/edges')).toBeUndefined()
+  })
+
+  test('what is left in a piece is told by how far its box lets it run, and is watched in a turn', () => {
+    const loose = checkOf('turn', 'lift.piece.loose/turn', (d) => {
+      d.pieces.block.retained = '1 t'
+    })
+    // 22 t × 20 mm / 1 t
+    expect(loose.assumptions.join()).toMatch(/1\.0\s?t left in the piece .* shift of them by 0\.4\s?m/)
+    expect(loose.cautions.join()).toMatch(/run as the piece turns/)
+  })
+
   test.each<[string, Change, RegExp]>([
     [
       'a share of the rating above one',

@@ -76,6 +76,14 @@ export const loadTest = kind(
   'inspector',
 )
 
+export const testValid = kind(
+  'system.test-valid',
+  'Load test in date on the day that the lift states, and later than the last change of the system',
+  [31],
+  common('tested anew after it is erected, moved, repaired or changed in what bears; local law and the maker govern'),
+  'inspector',
+)
+
 export const breakOut = kind(
   'hook.break-out',
   'Room for the ceiling of the load reading at break-out',
@@ -173,6 +181,16 @@ export const legJoined = kind(
   common('a rope, a grommet or a fibre sling does not go through the hole of a lug itself'),
 )
 
+export const gearProof = kind(
+  'gear.proof',
+  'Spreader, frame, cross or cradle proof-tested before its first use',
+  [35, 41],
+  read(
+    '29 CFR 1926.251(a)(4): accessories made for the job tested to 125 % of their rating before use; 1.5 of Directive 2006/42/EC, annex I 4.1.2.3, under European rules, from memory',
+  ),
+  'inspector',
+)
+
 export const legAngle = kind(
   'leg.angle',
   'Angle of a leg from the vertical',
@@ -206,6 +224,15 @@ export const bend = kind(
   'Sling bent over a bow or pin',
   [37],
   read('rope handbooks: efficiency by D/d of 6-strand wire rope slings; IMCA M 179 as quoted in 0027/ND'),
+)
+
+export const edge = kind(
+  'sling.edge',
+  'Slings that go round the piece meet no sharp edge',
+  [37],
+  memory(
+    '29 CFR 1910.184(c)(8): padded or protected from sharp edges; European guides: an edge is sharp whose radius is smaller than the rope, chain or band is thick',
+  ),
 )
 
 export const pinFit = kind(
@@ -534,6 +561,7 @@ export const liftKinds: readonly CheckKind[] = [
   classArranged,
   ratingBasis,
   loadTest,
+  testValid,
   breakOut,
   tilt,
   stability,
@@ -547,11 +575,13 @@ export const liftKinds: readonly CheckKind[] = [
   includedAngle,
   jawFit,
   legJoined,
+  gearProof,
   legAngle,
   componentUse,
   designFactor,
   stockCount,
   bend,
+  edge,
   pinFit,
   lug,
   lugFoot,

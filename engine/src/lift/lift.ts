@@ -85,6 +85,10 @@ export interface LiftOutcome {
   clearance?: { gap: Answer<'m'>; to: string; at: Vec3; part: string; as: string }
   /** Items of stock that carry it, on either hook; tag lines carry nothing. */
   items: readonly string[]
+  /** How many it takes of each item of stock, on both hooks together. */
+  takes: Readonly<Record<string, number>>
+  /** Gear that it hangs from. */
+  gear: readonly string[]
   /** Temporary works that it rests on. */
   works: readonly string[]
   /** The nearest that it comes to what stands on the bays; absent where nothing does, or where that is open. */

@@ -2,6 +2,7 @@ import { type Answer, found, given, stated } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { STRENGTH_CAUTIONS } from './caution.ts'
 import { leastThat, millimetresUp, usedUp } from './cure.ts'
+import { dayOf } from './judged.ts'
 import { lugFoot, lugParent, lugTested, lugWeld } from './kinds.ts'
 import { type LoadedRig, named } from './loadedRig.ts'
 import { type Lug, scaled } from './lug.ts'
@@ -122,23 +123,29 @@ export function testedCheck(pick: Pick, rig: LoadedRig, lugs: readonly PulledLug
     { of: `plate under ${point.id}`, at: `${at}/parent/ndt`, test: lug.parent?.ndt },
   ])
   const missing = tests.filter(({ test }) => test === undefined)
+  const { day } = dayOf(pick)
   const failed = tests.filter(({ test }) => test?.passed === false)
+  const later = tests.filter(({ test }) => day !== undefined && test?.on !== undefined && test.on > day)
+  const wrong = new Set([...failed, ...later]).size
   return [
     check({
       kind: lugTested,
       ...named(pick, rig, 'lugs'),
       demand: found({
         unit: '1',
-        value: failed.length,
-        method: 'welds of lugs and plates under them whose test did not pass',
-        inputs: Object.fromEntries(missing.map(({ of, at }) => [of, given('1', at, undefined)])),
+        value: wrong,
+        method: 'welds of lugs and plates under them whose test did not pass, or is of a day after the lift',
+        inputs: wrong > 0 ? {} : Object.fromEntries(missing.map(({ of, at }) => [of, given('1', at, undefined)])),
         residuals: [],
       }),
       capacity: stated('1', 0, 'none allowed'),
       cautions: STRENGTH_CAUTIONS,
-      found: failed.map(
-        ({ of, test }) => `${of}: ${test?.method} did not pass; mend it and test it again, or lift by another lug`,
-      ),
+      found: [
+        ...failed.map(
+          ({ of, test }) => `${of}: ${test?.method} did not pass; mend it and test it again, or lift by another lug`,
+        ),
+        ...later.map(({ of, test }) => `${of}: tested on ${test?.on}, the lift is on ${day}; test it before`),
+      ],
     }),
   ]
 }

@@ -28,7 +28,6 @@ import {
   classCheck,
   hookUseCheck,
   loadCompleteCheck,
-  loadTestCheck,
   looseCheck,
   ratingBasisCheck,
   stressCheck,
@@ -56,6 +55,7 @@ import { legEnds, legResult } from './legResult.ts'
 import { levelProposals } from './levelling.ts'
 import type { LiftOutcome, TurnStage } from './lift.ts'
 import type { LoadedRig } from './loadedRig.ts'
+import { loadTestChecks } from './loadTests.ts'
 import { machinesOf, type SecondMachine, underOwnHead } from './machines.ts'
 import { overheadOf } from './overhead.ts'
 import { radiusOf } from './passed.ts'
@@ -68,7 +68,7 @@ import { allowedOf, ratedOf } from './rated.ts'
 import { hookReachChecks } from './reachChecks.ts'
 import { rigOf } from './rig.ts'
 import { stagesOf } from './stages.ts'
-import { carryingItems } from './stockChecks.ts'
+import { carryingGear, carryingItems, takenItems } from './stockChecks.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
 import { isCrane } from './swept.ts'
 import { tagLineChecks } from './tagLines.ts'
@@ -130,6 +130,8 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
       source,
     })),
     items: carryingItems(pick),
+    takes: takenItems(pick),
+    gear: carryingGear(pick),
     works: pick.works.map(({ id }) => id),
     places: hookPlaces(pick),
     ...governingOf(checks),
@@ -198,7 +200,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     loadCompleteCheck(pick, pick.main, load),
     ...hookChecks(pick, work),
     ...(breaksOut ? [breakOutCheck(pick, pick.main, load.demand, rated)] : []),
-    ...machinesOf(pick).map((hooked) => loadTestCheck(pick, hooked)),
+    ...loadTestChecks(pick),
     classCheck(pick, criteria, critical),
     arrangedCheck(pick, critical),
     looseCheck(pick),

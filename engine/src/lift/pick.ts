@@ -22,6 +22,7 @@ import { pointerOf } from '../working/pointer.ts'
 
 export type Hook = System['hooks'][string]
 type Work = NonNullable<Programme['work']>
+type Shifts = Programme['calendars'][string]['shifts']
 
 /** A hook with what hangs the piece from it, and where each stands in the file. */
 export interface Hooked {
@@ -79,6 +80,8 @@ export interface Pick {
   /** Longest stretch of shifts that follow each other, s, and where they are named; other days of the week are the plan's. */
   shift: number | undefined
   shiftAt: string
+  /** The shifts of that calendar, as it gives them. */
+  shifts: Shifts | undefined
   windPolicy: Programme['windPolicy']
   climate: ReadProject['climate']
   utilities: ReadProject['utilities']
@@ -179,6 +182,7 @@ export const onHook = (pick: Pick): Pick => ({
   after: [],
   works: [],
   shift: undefined,
+  shifts: undefined,
   setUp: undefined,
   windPolicy: undefined,
   climate: undefined,
@@ -236,31 +240,40 @@ function stepsOf(project: ReadProject, strip: StripResult, lift: string): StripS
 }
 
 /** On a bay the lifts may have a calendar of their own. */
-function shiftOf({ programme }: ReadProject, { kind }: Lift): { shift: Pick['shift']; shiftAt: string } {
+function shiftOf(
+  { programme }: ReadProject,
+  { kind }: Lift,
+): { shift: Pick['shift']; shiftAt: string; shifts: Pick['shifts'] } {
   const inShaft = kind === 'out' || kind === 'back'
   const rule = inShaft ? undefined : programme?.work?.bayLifts
   const id = (rule ?? programme?.work?.lifts)?.calendar
-  if (id === undefined) return { shift: undefined, shiftAt: pointerOf('programme', 'work', 'lifts', 'calendar') }
+  if (id === undefined)
+    return { shift: undefined, shiftAt: pointerOf('programme', 'work', 'lifts', 'calendar'), shifts: undefined }
   const calendar = programme?.calendars[id]
   return {
     shift: calendar === undefined ? undefined : longestShift(calendar),
     shiftAt: pointerOf('programme', 'calendars', id, 'shifts'),
+    shifts: calendar?.shifts,
   }
 }
 
 const DAY = 86_400
 
 /** Longest stretch of shifts that follow each other without a break, s. */
-function longestShift({ shifts }: Programme['calendars'][string]): number {
+const longestShift = ({ shifts }: { shifts: Shifts }): number =>
+  Math.min(DAY, Math.max(0, ...stretchesOf(shifts).map(([begin, end]) => end - begin)))
+
+/** Stretches of shifts that follow each other without a break: seconds after midnight, one over midnight runs past a day. */
+export function stretchesOf(shifts: Shifts): (readonly [number, number])[] {
   const inOrder = shifts.map(([from, to]) => [secondsOf(from), secondsOf(to)] as const).sort((a, b) => a[0] - b[0])
-  let [longest, begin, end] = [0, -1, -1]
+  const stretches: [number, number][] = []
   for (const [from, to] of inOrder) {
     const until = to > from ? to : to + DAY
-    if (from > end) begin = from
-    end = Math.max(end, until)
-    longest = Math.max(longest, end - begin)
+    const last = stretches.at(-1)
+    if (last !== undefined && from <= last[1]) last[1] = Math.max(last[1], until)
+    else stretches.push([from, until])
   }
-  return Math.min(DAY, longest)
+  return stretches
 }
 
 const secondsOf = (time: string): number => Number(time.slice(0, 2)) * 3600 + Number(time.slice(3)) * 60

@@ -57,6 +57,12 @@ export function allowedOf(
   return shares.length === 0 ? rated : allowedLoad.show({ R: rated, s: leastOf('Share that may be used', '1', shares) })
 }
 
+const PERSONS_SHARE = stated(
+  '1',
+  0.5,
+  '29 CFR 1926.1431: half of the rated load; Directive 2006/42/EC, annex I 6.1.1: twice the factors for goods (both from memory)',
+)
+
 function sharesOf(pick: Pick, { system }: Hooked, critical: boolean | undefined): Term<'1'>[] {
   const shares: Term<'1'>[] = []
   if (system.planned !== undefined) shares.push({ label: 'a planned lift', answer: system.planned })
@@ -64,6 +70,7 @@ function sharesOf(pick: Pick, { system }: Hooked, critical: boolean | undefined)
     shares.push({ label: 'a shared lift', answer: system.tandem })
   else if (pick.tail !== undefined && pick.tail.systemId !== pick.main.systemId)
     shares.push({ label: 'two machines share the load', answer: reserveShare.show({ r: RESERVE_OF_TWO }) })
+  if (pick.lift.facts.persons === true) shares.push({ label: 'persons are hoisted', answer: PERSONS_SHARE })
   if (critical !== false && pick.settings.criticalUse !== undefined)
     shares.push({ label: 'a critical lift', answer: pick.settings.criticalUse })
   return shares

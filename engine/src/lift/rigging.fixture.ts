@@ -1,5 +1,24 @@
-import { kind } from './fixture.ts'
-import { certificate, heat, includedAngle, jawFit, legJoined, legRule, riggingFamily } from './kinds.ts'
+import { type Change, kind } from './fixture.ts'
+import {
+  certificate,
+  edge,
+  gearProof,
+  heat,
+  includedAngle,
+  jawFit,
+  legJoined,
+  legRule,
+  riggingFamily,
+  testValid,
+} from './kinds.ts'
+import { spreader } from './structure.fixture.ts'
+
+/** The legs of the lift out in a basket round the block. */
+const round =
+  (laid: object): Change =>
+  (d) => {
+    for (const leg of d.lifts.out.rigging.legs) Object.assign(leg, { hitch: 'basket', basketAngle: '10 deg', ...laid })
+  }
 
 /** Cases of what is asked of the rigging by the rules of the project. */
 export const riggingFixtures = {
@@ -30,6 +49,26 @@ export const riggingFixtures = {
       delete d.stock.sling.certificateUntil
     },
   ),
+  ...kind(
+    testValid,
+    (d) => {
+      d.systems.tower.tested.until = '2031-11-19'
+    },
+    (d) => {
+      delete d.systems.tower.tested.on
+    },
+  ),
+  ...kind(
+    gearProof,
+    spreader((gear) => {
+      gear.proof.factor = 1.25
+    }),
+    spreader((gear) => {
+      delete gear.proof
+    }),
+    spreader(),
+  ),
+  ...kind(edge, round({ edge: '5 mm' }), round({}), round({ edge: '5 mm', padded: 'steel half shells' })),
   ...kind(
     heat,
     (d) => {

@@ -158,7 +158,7 @@ export function smallProject(change: (document: Document) => void = () => {}): D
         travelSpeed: '1 m/min',
         wind: { read: { as: 'gust', at: 'hook' }, service: '12 m/s', referenceArea: '1.2 m2/t' },
         standby: { holds: true, power: '30 min', unit: '4 h' },
-        tested: { factor: 1.25 },
+        tested: { on: '2031-10-01', factor: 1.25, until: '2032-09-30' },
       },
     },
     stock: {

@@ -1,9 +1,9 @@
 import type { StockItem } from '../model/index.ts'
-import { type Answer, found, given, stated, sumOf } from '../working/answer.ts'
+import { type Answer, given, stated, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { pointerOf } from '../working/pointer.ts'
-import { RIGGING_CAUTIONS } from './caution.ts'
-import { countsOf } from './hook.ts'
+import { countsOf, gearOf } from './hook.ts'
+import { dayOf, dayWords, type Judged, judgedCheck } from './judged.ts'
 import { certificate, riggingFamily, stockCount } from './kinds.ts'
 import type { Hooked, Pick } from './pick.ts'
 
@@ -36,7 +36,7 @@ export function stockChecks(pick: Pick, hooked: Hooked): Check[] {
   const carrying = carryingOn(pick, hooked)
   return carrying.length === 0
     ? onHand
-    : [...onHand, certificateCheck(pick, id, carrying), familyCheck(pick, id, carrying)]
+    : [...onHand, certificateCheck(pick, hooked, carrying), familyCheck(pick, id, carrying)]
 }
 
 const carryingOn = ({ stock }: Pick, { rigging }: Hooked): string[] =>
@@ -46,6 +46,20 @@ const carryingOn = ({ stock }: Pick, { rigging }: Hooked): string[] =>
 export function carryingItems(pick: Pick): readonly string[] {
   const hooks = pick.tail === undefined ? [pick.main] : [pick.main, pick.tail]
   return [...new Set(hooks.flatMap((hooked) => carryingOn(pick, hooked)))]
+}
+
+/** How many a lift takes of each item of stock: both hooks hang at once. */
+export function takenItems({ main, tail }: Pick): Readonly<Record<string, number>> {
+  const counts = [main, tail].flatMap((hooked) => (hooked?.rigging === undefined ? [] : [...countsOf(hooked.rigging)]))
+  const taken: Record<string, number> = {}
+  for (const [item, count] of counts) taken[item] = (taken[item] ?? 0) + count
+  return taken
+}
+
+/** Spreaders, frames, crosses and cradles of a lift, on either hook, each once. */
+export function carryingGear({ main, tail }: Pick): readonly string[] {
+  const hooks = tail === undefined ? [main] : [main, tail]
+  return [...new Set(hooks.flatMap(({ rigging }) => (rigging === undefined ? [] : gearOf(rigging))))]
 }
 
 /** What a lift takes of an item: both hooks hang at once, and what hangs on one is not there for the other. */
@@ -60,79 +74,28 @@ function counted({ main, tail }: Pick, hooked: Hooked, item: string, count: numb
   ])
 }
 
-/** One fault an item; open where what it is judged by is missing. */
-interface Judged {
-  item: string
-  pointer: string
-  fault?: string
-  isMissing: boolean
-}
-
-function faultCheck(
-  pick: Pick,
-  kind: typeof certificate,
-  hook: string,
-  judged: readonly Judged[],
-  by: Record<string, Answer>,
-  assumptions: readonly string[] = [],
-): Check {
-  const isOpen = judged.some((j) => j.isMissing) || Object.values(by).some((a) => a.value === undefined)
-  const faults = judged.flatMap((j) => (j.fault === undefined ? [] : [j.fault]))
-  const leaves = judged.map((j): [string, Answer] => [j.item, given('1', j.pointer, j.isMissing ? undefined : 1)])
-  return check({
-    kind,
-    subject: pick.subject,
-    of: hook,
-    demand: found({
-      unit: '1',
-      // what is known to be wrong is wrong whatever else is missing
-      value: faults.length > 0 ? faults.length : isOpen ? undefined : 0,
-      method: 'items that do not hold, counted',
-      inputs: faults.length > 0 ? {} : { ...by, ...Object.fromEntries(leaves) },
-      residuals: [],
-    }),
-    capacity: stated('1', 0, 'none allowed'),
-    near: 1,
-    found: faults,
-    assumptions,
-    cautions: RIGGING_CAUTIONS,
-  })
-}
-
-/**
- * What a paper of a lift is held against: the day that the lift states. A lift that states none is held against the plan, by the
- * programme, which knows its days; without a programme the day is missing.
- */
-export function dayOf({ lift, at, isPlanned }: Pick): { day: string | undefined; missing: Record<string, Answer> } {
-  const leaf = { 'day of the lift': given('1', `${at}/on`, lift.on === undefined ? undefined : 1) }
-  return { day: lift.on, missing: lift.on === undefined && isPlanned ? {} : leaf }
-}
-
-/** Said where the lift leaves the days of its papers to the programme. */
-export const dayWords = ({ lift, isPlanned }: Pick): readonly string[] =>
-  lift.on === undefined && isPlanned
-    ? [
-        'The lift states no day of its own: the programme holds the days of each paper against those on which the plan has it.',
-      ]
-    : []
-
-function certificateCheck(pick: Pick, hook: string, items: readonly string[]): Check {
+function certificateCheck(pick: Pick, { key, rigging }: Hooked, items: readonly string[]): Check {
   const { day, missing } = dayOf(pick)
-  const judged = items.map((item): Judged => {
+  const isOver = (until: string | undefined): boolean => until !== undefined && day !== undefined && until < day
+  const late = (name: string, until: string | undefined): { fault?: string } =>
+    isOver(until)
+      ? { fault: `${name}: certificate ran out on ${until}, the lift is on ${day}; examine it before, or take another` }
+      : {}
+  const ofStock = items.map((item): Judged => {
     const until = pick.stock[item]?.certificateUntil
-    const isOver = until !== undefined && day !== undefined && until < day
-    return {
-      item,
-      pointer: pointerOf('stock', item, 'certificateUntil'),
-      isMissing: until === undefined,
-      ...(isOver
-        ? {
-            fault: `${nameOf(pick, item)}: certificate ran out on ${until}, the lift is on ${day}; examine it before, or take another`,
-          }
-        : {}),
-    }
+    const pointer = pointerOf('stock', item, 'certificateUntil')
+    return { item, pointer, isMissing: until === undefined, ...late(nameOf(pick, item), until) }
   })
-  return faultCheck(pick, certificate, hook, judged, missing, dayWords(pick))
+  const ofGear = (rigging === undefined ? [] : gearOf(rigging)).map((id): Judged => {
+    const { name = id, certificateUntil: until, proof } = pick.gear[id] ?? {}
+    const pointer = pointerOf('gear', id, 'certificateUntil')
+    const isUnproved = proof !== undefined && day !== undefined && proof.on > day
+    const fault = isUnproved
+      ? { fault: `${name}: proof-tested on ${proof.on}, the lift is on ${day}; test it before its first use` }
+      : late(name, until)
+    return { item: id, pointer, isMissing: until === undefined, ...fault }
+  })
+  return judgedCheck(pick, certificate, key, [...ofStock, ...ofGear], missing, dayWords(pick))
 }
 
 function familyCheck(pick: Pick, hook: string, items: readonly string[]): Check {
@@ -152,7 +115,7 @@ function familyCheck(pick: Pick, hook: string, items: readonly string[]): Check 
     }
   })
   const by = { 'rules of the project': given('1', '/settings/riggingRules', chosen === undefined ? undefined : 1) }
-  return faultCheck(pick, riggingFamily, hook, judged, by)
+  return judgedCheck(pick, riggingFamily, hook, judged, by)
 }
 
 const nameOf = ({ stock }: Pick, id: string): string => {

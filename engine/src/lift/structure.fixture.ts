@@ -30,6 +30,8 @@ export const spreader =
         kind: 'spreader',
         mass: '0.4 t',
         rated: '30 t',
+        proof: { factor: 1.5, on: '2031-10-01' },
+        certificateUntil: '2032-06-30',
         beam: {
           section: { kind: 'I-section', depth: '300 mm', width: '240 mm', flange: '20 mm', web: '12 mm' },
           yield: '355 MPa',
@@ -72,6 +74,8 @@ export const frame =
         kind: 'turning frame',
         mass: '0.5 t',
         rated: '30 t',
+        proof: { factor: 1.5, on: '2031-10-01' },
+        certificateUntil: '2032-06-30',
         cog: ['0 m', '0 m', '1 m'],
         boltedTo: ['block'],
         points: Object.fromEntries(points.map(([id, point]) => [`f${id}`, point])),

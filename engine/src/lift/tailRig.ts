@@ -1,6 +1,7 @@
-import { type Answer, found, knownOr } from '../working/answer.ts'
+import { type Answer, found } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
 import { RIGGING_CAUTIONS } from './caution.ts'
+import { legAngleLimit } from './hangChecks.ts'
 import { legAngle } from './kinds.ts'
 import type { LoadedRig } from './loadedRig.ts'
 import type { Pick } from './pick.ts'
@@ -96,7 +97,7 @@ export const tailAngleCheck = (pick: Pick, { hooked, flattest }: LoadedRig): Che
     of: `${hooked.key}/legs`,
     title: `${legAngle.title}: ${hooked.hook.name}`,
     demand: flattest,
-    capacity: knownOr(pick.settings.legAngle, 'rad', '/settings/legAngle'),
+    capacity: legAngleLimit(pick),
     near: pick.near,
     cautions: RIGGING_CAUTIONS,
     found: ['its flattest leg leans too far over the turn: longer legs, or a spreader as wide as its points'],

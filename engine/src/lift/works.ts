@@ -4,9 +4,9 @@ import { type Check, check } from '../working/check.ts'
 import { faultsFound, NONE } from '../working/fault.ts'
 import type { Memory } from '../working/memory.ts'
 import { pointerOf } from '../working/pointer.ts'
+import { dayOf, dayWords } from './judged.ts'
 import { worksFigures, worksIndependent, worksReady } from './kinds.ts'
 import type { Pick } from './pick.ts'
-import { dayOf, dayWords } from './stockChecks.ts'
 import { figureDifference } from './works.formulas.ts'
 
 const CAUTION =

@@ -108,6 +108,17 @@ export const papersInDate: CheckKind = {
   decidedBy: 'lift engineer',
 }
 
+export const riggingAtOnce: CheckKind = {
+  id: 'programme.rigging.at-once',
+  title: 'Lifts that go on at the same time find their rigging on hand',
+  stage: 'programme',
+  source: derivedFrom(
+    'Σ of what the lifts under way take of an item or gear ≤ what is on hand, at every instant of the plan',
+  ),
+  practice: [35, 90],
+  decidedBy: 'lift engineer',
+}
+
 export const restartAgainstBaseline: CheckKind = {
   id: 'programme.restart.baseline',
   title: 'Restart keeps to the baseline',
@@ -126,6 +137,7 @@ export const programmeKinds: readonly CheckKind[] = [
   zoneClosed,
   floorEmpty,
   papersInDate,
+  riggingAtOnce,
   restartAgainstBaseline,
   punchListClear,
   punchHeld,

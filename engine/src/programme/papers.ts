@@ -15,6 +15,7 @@ const CAUTION =
   'A certificate or permit that runs past the day does not say that the item is fit on it: it is looked at before use by a competent person.'
 
 type Project = Model['project']
+type Gear = Project['gear'][string]
 type Lift = Project['lifts'][string]
 type System = Project['systems'][string]
 
@@ -34,17 +35,30 @@ export function paperChecks(
   { activities, plan, solved }: Pick<ProgrammeResult, 'activities' | 'plan' | 'solved'>,
   memory: Memory,
 ): readonly Check[] {
-  const { stock, temporaryWorks, systems } = project
+  const { stock, gear, temporaryWorks, systems } = project
   const rests = memory.settled(
     'programme/papers-of',
-    Object.fromEntries(Object.values(lifts).map(({ id, items, works }) => [id, { items, works }])),
+    Object.fromEntries(Object.values(lifts).map(({ id, items, works, gear }) => [id, { items, works, gear }])),
   )
-  const inputs = [stock, temporaryWorks, systems, project.lifts, project.pieces, rests, activities, plan, solved, near]
+  const inputs = [
+    stock,
+    gear,
+    temporaryWorks,
+    systems,
+    project.lifts,
+    project.pieces,
+    rests,
+    activities,
+    plan,
+    solved,
+    near,
+  ]
   return memory.once('programme/papers', inputs, () => {
     const lifting = byLift(activities)
-    return Object.entries(rests).flatMap(([id, { items, works }]) => {
+    return Object.entries(rests).flatMap(([id, { items, works, gear: hung }]) => {
       const papers = [
         ...items.flatMap((item) => itemPaper(item, stock[item])),
+        ...hung.flatMap((item) => gearPapers(item, gear[item])),
         ...systemsOf(project.lifts[id]).flatMap((system) => testPaper(system, systems[system])),
         ...works.flatMap((work) => workPaper(work, temporaryWorks[work])),
       ]
@@ -70,6 +84,8 @@ interface Paper {
   pointer: string
   from?: string | undefined
   until?: string | undefined
+  /** What was done to it since: from that day on the paper says nothing of it. */
+  overtaken?: { on: string; what: string }
   isMissing: boolean
 }
 
@@ -79,16 +95,38 @@ function itemPaper(id: string, item: StockItem | undefined): Paper[] {
   return [{ of: `${item?.name ?? id} (${id})`, what: 'certificate', pointer, until, isMissing: until === undefined }]
 }
 
+/** Gear: its certificate, and its proof test, which comes before its first use. */
+function gearPapers(id: string, gear: Gear | undefined): Paper[] {
+  const of = `${gear?.name ?? id} (${id})`
+  const at = (field: string): string => pointerOf('gear', id, field)
+  const until = gear?.certificateUntil
+  return [
+    { of, what: 'certificate', pointer: at('certificateUntil'), until, isMissing: until === undefined },
+    { of, what: 'proof test', pointer: at('proof'), from: gear?.proof?.on, isMissing: gear?.proof === undefined },
+  ]
+}
+
 /** Machines of a lift: that of its hook, and that of its tail hook where it is another. */
 const systemsOf = (lift: Lift | undefined): string[] =>
   lift === undefined ? [] : [...new Set([lift.system, lift.tail?.system ?? lift.system])]
 
 /** A load test whose end is not stated has none that the project knows of: whether it needs one is a matter of local law. */
 function testPaper(id: string, system: System | undefined): Paper[] {
-  const until = system?.tested?.until
-  if (until === undefined) return []
-  const pointer = pointerOf('systems', id, 'tested', 'until')
-  return [{ of: `${system?.name ?? id} (${id})`, what: 'load test', pointer, until, isMissing: false }]
+  const { on, until } = system?.tested ?? {}
+  if (on === undefined && until === undefined) return []
+  const pointer = pointerOf('systems', id, 'tested')
+  const changed = system?.changed
+  return [
+    {
+      of: `${system?.name ?? id} (${id})`,
+      what: 'load test',
+      pointer,
+      from: on,
+      until,
+      isMissing: false,
+      ...(changed !== undefined && on !== undefined && on < changed.on ? { overtaken: changed } : {}),
+    },
+  ]
 }
 
 function workPaper(id: string, work: TemporaryWork | undefined): Paper[] {
@@ -107,13 +145,16 @@ function workPaper(id: string, work: TemporaryWork | undefined): Paper[] {
   ]
 }
 
-function faultsOf({ of, what, from, until }: Paper, { first, last }: Days): string[] {
+function faultsOf({ of, what, from, until, overtaken }: Paper, { first, last }: Days): string[] {
   return [
     ...(from !== undefined && from > first
       ? [`${of}: its ${what} holds from ${from}, the plan begins the lift on ${first}`]
       : []),
     ...(until !== undefined && until < last
       ? [`${of}: its ${what} ends on ${until}, the plan has the lift until ${last}`]
+      : []),
+    ...(overtaken !== undefined && overtaken.on <= last
+      ? [`${of}: its ${what} of ${from} is older than what was done on ${overtaken.on}: ${overtaken.what}`]
       : []),
   ]
 }

@@ -85,6 +85,9 @@ interface SmallLift {
   noReturn?: number
   /** Items of stock that carry it. */
   items?: readonly string[]
+  /** How many it takes of each item of stock, and its gear. */
+  takes?: Readonly<Record<string, number>>
+  gear?: readonly string[]
   /** Temporary works under it. */
   works?: readonly string[]
   /** Width of the fall zone, m, about its outline from x 0 to 10, y 0 to 10. */
@@ -110,25 +113,29 @@ export const liftsOf = (lifts: Readonly<Record<string, SmallLift>>): LiftResult 
   ({
     checks: [],
     lifts: Object.fromEntries(
-      Object.entries(lifts).map(([id, { hours, wind, noReturn = 0, items = [], works = [], ...zone }]) => [
-        id,
-        {
+      Object.entries(lifts).map(
+        ([id, { hours, wind, noReturn = 0, items = [], takes = {}, gear = [], works = [], ...zone }]) => [
           id,
-          items,
-          works,
-          duration: given('s', `/lifts/${id}/duration`, hours === undefined ? undefined : hours * 3600),
-          allowableWind: given('m/s', `/lifts/${id}/wind`, wind),
-          zone: fallZone('width' in zone ? zone.width : 3),
-          pointOfNoReturn: {
-            time: given('s', `/lifts/${id}/noReturn`, hours === undefined ? undefined : noReturn * 3600),
-            window: given(
-              's',
-              `/lifts/${id}/noReturn`,
-              hours === undefined ? undefined : (hours - SET_UP - noReturn) * 3600,
-            ),
+          {
+            id,
+            items,
+            takes,
+            gear,
+            works,
+            duration: given('s', `/lifts/${id}/duration`, hours === undefined ? undefined : hours * 3600),
+            allowableWind: given('m/s', `/lifts/${id}/wind`, wind),
+            zone: fallZone('width' in zone ? zone.width : 3),
+            pointOfNoReturn: {
+              time: given('s', `/lifts/${id}/noReturn`, hours === undefined ? undefined : noReturn * 3600),
+              window: given(
+                's',
+                `/lifts/${id}/noReturn`,
+                hours === undefined ? undefined : (hours - SET_UP - noReturn) * 3600,
+              ),
+            },
           },
-        },
-      ]),
+        ],
+      ),
     ),
   }) as unknown as LiftResult
 
@@ -254,6 +261,39 @@ export const withPapers = (
     liftsOf({ 'crown-out': { hours: 3, items: ['sling'], works: ['pad'] } }),
   )
 
+/** Two pieces, each lifted by its own machine; the second is rigged while the first is set down. Each lift takes two slings. */
+export function twoLifts(
+  slings: number,
+  { first = {}, second = { hours: 3 } }: { first?: SmallLift; second?: SmallLift } = {},
+): ProgrammeResult {
+  const one = oneStep() as Record<string, Raw>
+  const moves = [{ by: ['0 m', '0 m', '9 m'] }]
+  const step = (piece: string) => ({ piece, lift: `${piece}-out`, moves })
+  const machine = (name: string) => ({ name, kind: 'gantry', hooks: { main: { name: 'Main' } } })
+  const lift = (piece: string, system: string) => ({ piece, kind: 'out', system, hook: 'main' })
+  return programmeFor(
+    {
+      ...one,
+      systems: { tower: machine('Tower'), crane: machine('Crane') },
+      parts: { ...one.parts, Q: { ...(one.parts?.P as Raw), name: 'Lock' } },
+      pieces: { ...one.pieces, lock: { name: 'Lock', parts: ['Q'] } },
+      lifts: { 'crown-out': lift('crown', 'tower'), 'lock-out': lift('lock', 'crane') },
+      steps: { S1: step('crown'), S2: step('lock') },
+      order: ['S1', 'S2'],
+      stock: { sling: { ...SLING, quantity: slings } },
+      gear: { SP: { name: 'Spreader', kind: 'spreader', mass: '1 t' } },
+    },
+    stripOf([
+      { step: 'S1', piece: 'crown' },
+      { step: 'S2', piece: 'lock' },
+    ]),
+    liftsOf({
+      'crown-out': { hours: 3, takes: { sling: 2 }, ...first },
+      'lock-out': { takes: { sling: 2 }, ...second },
+    }),
+  )
+}
+
 const PUNCH = { what: 'Gland of motor 3 is loose', found: { by: 'inspector', on: '2031-11-03' }, blocks: 'restart' }
 
 /** Two activities in a row, the second the restart, which an item holds. */
@@ -308,6 +348,11 @@ export const fixtures: Record<string, { pass: () => Check; fail: () => Check; op
     pass: () => checkIn(beside(), 'programme.floor.empty'),
     fail: () => checkIn(beside(AT_ONCE), 'programme.floor.empty'),
     open: () => checkIn(beside({ work: WORK }), 'programme.floor.empty'),
+  },
+  'programme.rigging.at-once': {
+    pass: () => checkIn(twoLifts(4), 'programme.rigging.at-once'),
+    fail: () => checkIn(twoLifts(3), 'programme.rigging.at-once'),
+    open: () => checkIn(twoLifts(4, { second: {} }), 'programme.rigging.at-once'),
   },
   'programme.papers.in-date': {
     pass: () => checkIn(withPapers({ certificateUntil: '2031-11-04' }), 'programme.papers.in-date'),

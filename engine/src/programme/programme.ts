@@ -22,6 +22,7 @@ import { type Progress, progressOf, withActuals } from './progress.ts'
 import { progressChecks } from './progressChecks.ts'
 import { heldBy, punchHoldChecks, punchHolds } from './punchHolds.ts'
 import { punchChecks } from './punchList.ts'
+import { riggingChecks } from './riggingAtOnce.ts'
 import { setUpsOf } from './setUps.ts'
 import { type Slippage, slippageOf } from './slippage.ts'
 import { testChecks } from './tests/checks.ts'
@@ -124,6 +125,7 @@ export function programme(
   const papers = paperChecks(model, lift, result, memory)
   if (result.solved === undefined) return { ...result, checks: [...result.checks, ...papers] }
   const under = underLifts(model, typed, strip, lift, result, memory)
+  const rigging = riggingChecks(model, lift, result, memory)
   const tested = [
     ...testChecks(model, memory),
     ...punchChecks(model, memory),
@@ -132,10 +134,11 @@ export function programme(
   ]
   const held = punchHeldOf(model, activities, memory)
   const people = peopleChecks(model, strip, lift, result, memory)
-  const checks = memory.once('programme/all-checks', [result.checks, under, papers, people, ...tested], () => [
+  const checks = memory.once('programme/all-checks', [result.checks, under, papers, rigging, people, ...tested], () => [
     ...result.checks,
     ...under,
     ...papers,
+    ...rigging,
     ...tested,
     ...people,
   ])

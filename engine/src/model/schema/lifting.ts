@@ -338,6 +338,8 @@ export const system = z.strictObject({
       until: date.optional(),
     })
     .optional(),
+  /** Last erection, move, repair or change of what bears: a load test of before says nothing of what stands now. */
+  changed: z.strictObject({ on: date, what: said }).optional(),
   forPersons: z.boolean().default(false),
   note,
 })
@@ -351,6 +353,12 @@ export const gear = z.strictObject({
   length: length('between its end points').optional(),
   cog: point('machine frame, where it is bolted to the piece').optional(),
   boltedTo: z.array(id).default([]),
+  /** Load test before its first use, on all of it with its lugs. */
+  proof: z
+    .strictObject({ factor: quantity('1', 'of its rating, 1.5 for 150 %', { least: 0, most: 3 }), on: date })
+    .optional(),
+  /** Of its last thorough examination. */
+  certificateUntil: date.optional(),
   points: collection(liftingPoint),
   /** Without it the strength of a spreader, cross or frame stays open. */
   beam: beam.optional(),
@@ -418,6 +426,9 @@ const leg = z.strictObject({
   basketAngle: angle('of each side of a basket from the vertical').optional(),
   /** Pull on its shackles out of line, in the plane of the bow. */
   side: angle('between the pull and the line of its shackles').optional(),
+  /** Of a choke or a basket: radius of the sharpest edge of the piece that it goes round, and what covers it. */
+  edge: length('radius of the sharpest edge that it goes round').optional(),
+  padded: said.optional(),
   /** Spacers keep the lug in the middle of the shackle's jaw. */
   spacers: z.boolean().default(false),
 })
@@ -552,7 +563,15 @@ export const piece = z.strictObject({
   points: collection(liftingPoint),
   bay: id.optional(),
   /** Signed stress report of the piece itself while lifted and turned. */
-  stress: z.strictObject({ use: ratio('largest use of the strength'), report: said, signedBy: said }).optional(),
+  stress: z
+    .strictObject({
+      use: ratio('largest use of the strength'),
+      /** A heavier piece takes more of it: asked for where the piece comes back changed. */
+      mass: quantity('kg', 'of the piece, as the report counts it', { above: 0 }).optional(),
+      report: said,
+      signedBy: said,
+    })
+    .optional(),
   note,
 })
 

@@ -99,6 +99,8 @@ export const LIFTING: readonly (Collection | Single)[] = [
       column('Travelling', '/wind/travel'),
       column('Tested', '/tested/on'),
       column('Until', '/tested/until'),
+      column('Changed', '/changed/on'),
+      column('What was done', '/changed/what', { width: 24 }),
       note,
     ],
   },
@@ -114,6 +116,9 @@ export const LIFTING: readonly (Collection | Single)[] = [
       column('Rated', '/rated'),
       column('Length', '/length'),
       column('Bolted to', '/boltedTo', { width: 24 }),
+      column('Proof load over rated', '/proof/factor', { width: 9 }),
+      column('Proved', '/proof/on'),
+      column('Certificate until', '/certificateUntil'),
     ],
   },
   {
