@@ -21,6 +21,7 @@ import { identityOf, pickOf } from './pick.ts'
 import type { PivotOnGround } from './pivotOf.ts'
 import type { LiftStage } from './stages.ts'
 import { type NearestStanding, standingOf, surroundingsOf } from './standing.ts'
+import type { TailLeg } from './tailRig.ts'
 import type { UnitGroup } from './units.ts'
 import { registerChecks } from './works.ts'
 import type { ExclusionZone } from './zone.ts'
@@ -77,6 +78,8 @@ export interface LiftOutcome {
   /** The part of it that the plan may use. */
   allowed: Answer<'kg'>
   legs: readonly LegResult[]
+  /** Legs of the tail hook of a turn, at its worst pull; none otherwise. */
+  tailLegs: readonly TailLeg[]
   tilt: Answer<'rad'>
   worstTilt: Answer<'rad'>
   /** Height chain under the hook. */

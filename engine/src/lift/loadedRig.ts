@@ -11,6 +11,8 @@ export interface LoadedLeg {
   tension: Answer<'N'>
   /** Directions in which it pulls its point; absent where no pose says them. */
   attitudes?: readonly Attitude[]
+  /** Its angle from plumb, signed across the turn; absent where the pose of the piece says it. */
+  lean?: Answer<'rad'>
 }
 
 /** How a leg pulls its lower end: as it hangs, or at a stage of a turn. */

@@ -72,7 +72,7 @@ import { carryingGear, carryingItems, takenItems } from './stockChecks.ts'
 import { type LegAnswer, type Suspension, suspensionOf } from './suspension.ts'
 import { isCrane } from './swept.ts'
 import { tagLineChecks } from './tagLines.ts'
-import { tailAngleCheck, tailRig } from './tailRig.ts'
+import { tailAngleCheck, tailLegsOf, tailRig } from './tailRig.ts'
 import { type Tandem, tandemOf } from './tandem.ts'
 import { tandemChecks } from './tandemChecks.ts'
 import { turnAttitudes, turnChecks, turnStages, worstPull } from './turnChecks.ts'
@@ -108,6 +108,7 @@ export function outcomeOf(pick: Pick, hull: Hull | undefined, memory: Memory): L
     rated: work.rated,
     allowed: work.allowed,
     legs: work.suspension.legs.map((leg, i) => legResult(leg, i, work.suspension)),
+    tailLegs: tailLegsOf(pick, work.rigs),
     tilt: work.suspension.tilt,
     worstTilt: work.suspension.worstTilt,
     height: work.height,

@@ -166,10 +166,10 @@ function pickAlone({ project, near }: Model, masses: MassResult, strip: StripRes
 
 /** Identities of everything a pick holds: lists by their items, for those are made anew. */
 export const identityOf = (pick: Pick): unknown[] => {
-  const { main, tail, track, moves, gone, works, subject, before, after, ...rest } = pick
+  const { main, tail, track, moves, gone, works, subject, before, after, shifts, ...rest } = pick
   const hanging = [...before, ...after].flatMap((other) => identityOf(other))
   const under = works.flatMap(({ id, work }) => [id, work])
-  const lists = [...track, ...moves, [...gone].join(), ...under, subject.name, ...hanging]
+  const lists = [...track, ...moves, [...gone].join(), shifts?.join(), ...under, subject.name, ...hanging]
   return [...Object.values(rest), ...Object.values(main), ...Object.values(tail ?? {}), ...lists]
 }
 

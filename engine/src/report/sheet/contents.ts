@@ -19,7 +19,18 @@ export const CONTENTS_SOURCE =
 
 type Said = Pick<
   LiftSheet,
-  'mass' | 'demand' | 'legs' | 'wind' | 'day' | 'arranged' | 'checks' | 'refs' | 'duration' | 'turning' | 'pivot'
+  | 'mass'
+  | 'demand'
+  | 'legs'
+  | 'tailLegs'
+  | 'wind'
+  | 'day'
+  | 'arranged'
+  | 'checks'
+  | 'refs'
+  | 'duration'
+  | 'turning'
+  | 'pivot'
 >
 
 type Line = readonly [what: string, where: string, state: PlanItem['state']]
@@ -93,17 +104,24 @@ function equipmentLines({ demand }: Said, kinds: Kinds, configuration: string | 
       'load on the hook',
       kinds('lift.hook.use'),
     ),
-    judged('load test and inspection', 'checks', kinds('lift.system.load-test')),
+    judged('load test and inspection', 'checks', kinds('lift.system.')),
     judged('supports and ground under the machine', 'what carries the load', kinds('ground.')),
     byHand('how it is set up and taken down', 'instruction of its maker'),
   ]
 }
 
-function riggingLines({ legs }: Said, kinds: Kinds): Line[] {
+function riggingLines({ legs, tailLegs }: Said, kinds: Kinds): Line[] {
   return [
-    here('sketch with lengths, tensions, angles', 'C', legs.length > 0),
+    here(
+      'sketch with lengths, tensions, angles',
+      tailLegs.length === 0 ? 'C' : 'C, and G of the tail hook',
+      legs.length > 0,
+    ),
     judged('every item against its rating', 'what carries the load', kinds('lift.component.use')),
     judged('certificates, in date on the day stated or by the plan', 'checks', kinds('lift.stock.certificate')),
+    ...(kinds('lift.gear.proof').verdict === undefined
+      ? []
+      : [judged('proof test of spreaders and frames', 'checks', kinds('lift.gear.proof'))]),
   ]
 }
 

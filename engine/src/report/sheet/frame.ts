@@ -18,7 +18,7 @@ function fieldsOf(sheet: LiftSheet, page: string): Field[] {
       name: `Lift · ${sheet.project}`,
       words: sheet.title,
       under: `${sheet.id} · ${sheet.system}, ${sheet.hook} · ${sheet.critical}`,
-      share: 24,
+      share: 20,
     },
     { name: 'Mass of the piece', words: t.mass, under: sheet.mass.basis, share: 15 },
     {
@@ -35,7 +35,7 @@ function fieldsOf(sheet: LiftSheet, page: string): Field[] {
       share: 14,
     },
     { name: 'Checks', words: sheet.summary, under: sheet.governing, share: 20, ...red(sheet.verdict === 'fail') },
-    { name: 'Revision', words: t.revision, under: `${t.content} · ${t.signed}`, share: 15 },
-    { name: 'Sheet', words: page, under: t.notice, share: 12 },
+    { name: 'Revision', words: t.revision, under: `${t.content} · ${t.signed}`, share: 18 },
+    { name: 'Sheet', words: page, under: t.notice, share: 13 },
   ]
 }

@@ -1,3 +1,4 @@
+import type { LiftOutcome } from '../../lift/index.ts'
 import { given } from '../../working/answer.ts'
 import type { UnitSystem } from '../../working/quantity.ts'
 import { degreesText, exactFigure, type Figure, figure, OPEN, useText } from './figures.ts'
@@ -49,6 +50,36 @@ export function legsOf(subject: SheetSubject, units: UnitSystem): SheetLeg[] {
       link: leg.link === undefined ? '' : `level link ${leg.link.item} set to ${figure(leg.link.setting, units).text}`,
     }
   })
+}
+
+/** A leg under the tail hook of a turn, at its worst pull. */
+export interface SheetTailLeg
+  extends Pick<
+    SheetLeg,
+    'id' | 'item' | 'from' | 'to' | 'length' | 'worst' | 'rated' | 'useText' | 'angle' | 'angleText'
+  > {
+  /** Upper and lower end from the hook, across the turn and up, m. */
+  ends?: LiftOutcome['tailLegs'][number]['ends']
+}
+
+/** Legs under the tail hook of a turn, as the lift stage found them. */
+export function tailLegsOf({ stages, outcome, tail }: SheetSubject, units: UnitSystem): SheetTailLeg[] {
+  const { stock } = stages.model.project
+  return outcome.tailLegs.map(({ id, item, from = 'hook', to, worst, angle, ends }) => ({
+    id,
+    item,
+    from,
+    to,
+    length: figure(stock[item]?.length ?? given('m', '', undefined), units),
+    worst: exactFigure(worst, units),
+    rated: figure(stock[item]?.rated ?? given('kg', '', undefined), units),
+    useText: useText(
+      outcome.checks.find((c) => c.kind === 'lift.leg.tension' && c.id.endsWith(`${tail?.hookId}/${id}`))?.utilisation,
+    ),
+    angle: figure(angle, units),
+    angleText: angle.value === undefined ? OPEN : degreesText(Math.abs(angle.value)),
+    ...(ends === undefined ? {} : { ends }),
+  }))
 }
 
 /** Use of a leg's sling: the check of a force that names the leg. */

@@ -20,7 +20,7 @@ import { DEFERRAL, SIGNING_ROLES } from './cautions.ts'
 import { contentsOf, type PlanItem } from './contents.ts'
 import { dayOf, type SheetDay } from './day.ts'
 import { degreesText, exactFigure, exactUnit, type Figure, figure, OPEN, useText } from './figures.ts'
-import { legsOf, type SheetLeg } from './legs.ts'
+import { legsOf, type SheetLeg, type SheetTailLeg, tailLegsOf } from './legs.ts'
 import { type Chain, type ChainLine, massBasisText, massChain } from './massChain.ts'
 import { type CheckRefs, checkRefs } from './refs.ts'
 import { governingText, groundChecksOf, type SheetCheck, sheetChecks, summaryOf, worstOf } from './sheetChecks.ts'
@@ -101,6 +101,8 @@ export interface LiftSheet {
   /** From net mass to design load: each allowance once, with its clause. */
   allowances: readonly SheetAllowance[]
   legs: readonly SheetLeg[]
+  /** Under the tail hook of a turn, at its worst pull; none otherwise. */
+  tailLegs: readonly SheetTailLeg[]
   tilt: string
   worstTilt: string
   legBalance: string
@@ -212,6 +214,7 @@ export function sheetOf(subject: SheetSubject, options: SheetOptions): LiftSheet
     percent: percentText(subject, use),
     allowances: allowancesOn(subject, units),
     legs: legsOf(subject, units),
+    tailLegs: tailLegsOf(subject, units),
     tilt: angleText(outcome.tilt.value),
     worstTilt: angleText(outcome.worstTilt.value),
     legBalance: legBalance(subject, units),

@@ -33,12 +33,17 @@ const SIGN_HEIGHT = 47
  *
  * @param rooms boxes that the drawings leave on their page; the signatures stand at the foot of the last. None: the print begins a page
  * @param room of a page of print
- * @param drawn what a drawing takes at the top of the first column of the next page, mm
+ * @param drawn what drawings take at the top of the first columns of the next page, mm
  */
-export function printPages(sheet: LiftSheet, rooms: readonly PaperBox[], room: PaperBox, drawn = 0): Mark[][] {
+export function printPages(
+  sheet: LiftSheet,
+  rooms: readonly PaperBox[],
+  room: PaperBox,
+  drawn: readonly number[] = [],
+): Mark[][] {
   const columns = columnsOf(room)
   const width = (columns[0] as PaperBox).right - (columns[0] as PaperBox).left
-  const second = columns.map((c, i) => (i === 0 ? { ...c, top: c.top + drawn } : c))
+  const second = columns.map((c, i) => ({ ...c, top: c.top + (drawn[i] ?? 0) }))
   const last = rooms.at(-1)
   if (last === undefined) {
     const signing = signatureBlock(sheet, width).map((row): Row => ({ ...row, keep: true }))
@@ -63,6 +68,7 @@ const numberRows = (sheet: LiftSheet, width: number): Row[] =>
   [
     dayBlock(sheet, width),
     legBlock(sheet, width),
+    tailLegBlock(sheet, width),
     allowanceBlock(sheet, width),
     heightBlock(sheet, width),
     windBlock(sheet, width),
@@ -154,6 +160,35 @@ function legBlock(sheet: LiftSheet, width: number): Row[] {
     ...tableRows(columns, rows, width),
     ...proseRows(sheet.legBalance, width, { size: SMALL, ink: 'quiet' }),
     ...(sheet.legPlaces.length === 0 ? [] : placeRows(sheet, width)),
+  ]
+}
+
+/** Legs of the tail hook of a turn: across the turn, at the worst pull of their hook. */
+function tailLegBlock(sheet: LiftSheet, width: number): Row[] {
+  if (sheet.tailLegs.length === 0) return []
+  const columns: Column[] = [
+    { title: 'Leg', share: 11 },
+    { title: 'From, to', share: 28 },
+    { title: 'Sling, length, rated', share: 33 },
+    { title: 'off plumb', share: 11, align: 'end', tabular: true },
+    { title: `worst, ${sheet.forceUnit}`, share: 15, align: 'end', tabular: true },
+    { title: 'use', share: 15, align: 'end', tabular: true },
+  ]
+  const rows = sheet.tailLegs.map(
+    (leg): TableRow => ({
+      cells: [
+        leg.id,
+        `${leg.from} → ${leg.to}`,
+        `${leg.item}, ${leg.length.text}, ${leg.rated.text}`,
+        leg.angleText,
+        leg.worst.text,
+        withRef(leg.useText, sheet.refs.tailLegs[leg.id] ?? ''),
+      ],
+    }),
+  )
+  return [
+    headingRow('Legs of the tail hook', width, 'at its worst pull over the turn, angles across it'),
+    ...tableRows(columns, rows, width),
   ]
 }
 

@@ -7,6 +7,7 @@ import { planView } from '../views/plan.ts'
 import { riggingView } from '../views/riggingView.ts'
 import { type Scene, sceneOf } from '../views/scene.ts'
 import { sectionView } from '../views/section.ts'
+import { tailView } from '../views/tailView.ts'
 import { turningView } from '../views/turningView.ts'
 import { frameMarks, roomOn } from './frame.ts'
 import type { LiftSheet, SheetOptions } from './liftSheet.ts'
@@ -40,15 +41,20 @@ const part = (left: number, right: number, top: number, bottom: number): PaperBo
 
 /** Height of the second elevation at the head of the print, and of the air under it, mm. */
 const SECOND = 128
+/** Height of the sketch of the tail hook's rigging beside it, mm. */
+const TAIL = 84
 const AIR = 5
 
 /** All drawings but the second elevation on the first sheet, with the day beside them. */
 function onOneSheet(scene: Scene, sheet: LiftSheet, room: PaperBox): Mark[][] {
   const { views, rooms } = viewsOf(scene, sheet, room)
-  const [first = [], second = [], ...more] = printPages(sheet, rooms, room, SECOND + AIR)
-  const [column] = columnsOf(room) as [PaperBox]
+  const hasTail = sheet.tailLegs.length > 0
+  const heads = [SECOND + AIR, ...(hasTail ? [TAIL + AIR] : [])]
+  const [first = [], second = [], ...more] = printPages(sheet, rooms, room, heads)
+  const [column, next] = columnsOf(room) as [PaperBox, PaperBox]
   const elevation = secondElevation(scene, sheet, { ...column, bottom: column.top + SECOND })
-  return [[...views, ...first], [elevation, ...second], ...more]
+  const hung = hasTail ? [tailView(scene, sheet, { ...next, bottom: next.top + TAIL })] : []
+  return [[...views, ...first], [elevation, ...hung, ...second], ...more]
 }
 
 /** Two drawings a sheet, then the day, beside the last where it stands alone, and the numbers. */
@@ -66,6 +72,7 @@ function onSheetsOfTheirOwn(scene: Scene, sheet: LiftSheet, room: PaperBox): Mar
       : [sheet.fromShaft ? sectionView : (s: Scene, l: LiftSheet, r: PaperBox) => elevationView(s, l, r)]),
     planView,
     (s, l, r) => riggingView(s, l, r),
+    ...(sheet.tailLegs.length === 0 ? [] : [(s: Scene, l: LiftSheet, r: PaperBox) => tailView(s, l, r)]),
     secondElevation,
     ...(scene.gap === undefined || turned ? [] : [gapView]),
   ]

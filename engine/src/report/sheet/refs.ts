@@ -18,6 +18,7 @@ export interface CheckRefs {
   tail: string
   works: string
   legs: Readonly<Record<string, string>>
+  tailLegs: Readonly<Record<string, string>>
 }
 
 export function checkRefs({ id, outcome, main, tail }: SheetSubject, checks: readonly SheetCheck[]): CheckRefs {
@@ -42,6 +43,9 @@ export function checkRefs({ id, outcome, main, tail }: SheetSubject, checks: rea
     works: refOf('lift.works.ready'),
     legs: Object.fromEntries(
       outcome.legs.map((leg) => [leg.id, onHook('lift.leg.tension', main.hookId, `/${leg.id}`)]),
+    ),
+    tailLegs: Object.fromEntries(
+      outcome.tailLegs.map((leg) => [leg.id, onHook('lift.leg.tension', tail?.hookId, `/${leg.id}`)]),
     ),
   }
 }
