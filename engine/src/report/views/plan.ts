@@ -18,6 +18,7 @@ import { clearPose } from './poses.ts'
 import { cogAt, framesTogether, ghostOf, outlineAt, type Scene, shapeOf } from './scene.ts'
 import { wallRadius } from './shaft.ts'
 import { standingMarks } from './standingMarks.ts'
+import { zoneFrames, zoneLabels, zoneMarks } from './zoneMarks.ts'
 
 const LOOK: Look = LOOKING_DOWN
 
@@ -33,6 +34,7 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   const drawn: Mark[] = [
     ...siteMarks(scene, placing, inner),
     ...standingMarks(least, scene, LOOK, placing, inner),
+    ...zoneMarks(scene, placing, inner),
     ...wayMarks(scene, placing),
     ...pieceMarks(scene, placing),
     ...travelMarks(scene, sheet, placing, inner),
@@ -45,7 +47,12 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   // a least gap may lie under the piece: its words may stand there, no others
   const first = placeLabels(leastGapLabels(least, sheet, LOOK, placing), taken, labelRoom)
   const others = labelMarks(
-    [...first.unplaced, ...labelsOf(scene, sheet, gaps, placing), ...footLabels(scene, sheet, placing, inner)],
+    [
+      ...first.unplaced,
+      ...labelsOf(scene, sheet, gaps, placing),
+      ...footLabels(scene, sheet, placing, inner),
+      ...zoneLabels(scene, sheet, placing),
+    ],
     [...taken, ...textsOf(first.marks).map(textBox), ...thingBoxes(scene, placing), ...pieceBox(scene, placing)],
     labelRoom,
     listedNames(sheet),
@@ -53,12 +60,12 @@ export function planView(scene: Scene, sheet: LiftSheet, room: PaperBox): View {
   return {
     kind: 'view',
     id: 'plan',
-    title: `B. Plan: way and swept outline, ${scaleText(placing)}`,
+    title: `B. Plan: way, swept outline and closed zone, ${scaleText(placing)}`,
     scale: placing.scale,
     marks: [
       ...viewHead(
         'B',
-        'Plan: way and swept outline',
+        'Plan: way, swept outline and closed zone',
         `${scaleText(placing)} · drive to the right · ${lengthUnit(sheet.units)}`,
         room,
       ),
@@ -78,6 +85,7 @@ function frameOfPlan(scene: Scene): Frame2 {
     ...outlines,
     ...(outer === undefined ? [] : [{ left: -outer, right: outer, bottom: -outer, top: outer }]),
     ...(bay === undefined ? [] : [bayFrame(bay)]),
+    ...zoneFrames(scene),
     ...feetOf(scene).map(({ at: [x, y] }) => ({ left: x - 1, right: x + 1, bottom: y - 1, top: y + 1 })),
   ]
   return framesTogether(frames)
