@@ -264,6 +264,23 @@ describe('what a checker tries on a plan', () => {
     expect(loose.cautions.join()).toMatch(/run as the piece turns/)
   })
 
+  test('a lug on a part that is not in the piece holds nothing', () => {
+    const on = (change: Change): Check => checkOf('out', 'lift.point.on-piece/out', change)
+    // the lugs stand on the bracket, 3 m over the block: with it in the piece, and without
+    const withBracket =
+      (parts: string[]): Change =>
+      (d) => {
+        const solids = [{ shape: 'box', centre: ['0 m', '0 m', '3 m'], size: ['3 m', '2 m', '0.1 m'] }]
+        d.parts.bracket = { ...d.parts.block, name: 'Bracket', solids, mass: { ...d.parts.block.mass, value: '2 t' } }
+        d.pieces.block.parts = parts
+        for (const id of ['a', 'b', 'c', 'd']) d.pieces.block.points[id].at[2] = '3.1 m'
+      }
+    expect(on(withBracket(['block', 'bracket'])).verdict).toBe('pass')
+    const left = on(withBracket(['block']))
+    expect(left.verdict).toBe('fail')
+    expect(left.reasons.join()).toMatch(/a lies 2\.10\s?m off the parts of this piece/)
+  })
+
   test.each<[string, Change, RegExp]>([
     [
       'a share of the rating above one',

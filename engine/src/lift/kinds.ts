@@ -242,6 +242,15 @@ export const pinFit = kind(
   memory('ASME B30.26: the pin passes the hole and fills it; never across the pin'),
 )
 
+export const pointOnPiece = kind(
+  'point.on-piece',
+  'Lifting points lie on the parts of the piece that they lift',
+  [35, 39],
+  derived(
+    'gap between each point and the nearest solid of the piece, never more than it is, against the reach of its lug',
+  ),
+)
+
 export const lug = kind(
   'lug.strength',
   'Lug: net tension, splitting edge, shear on two planes, bearing',
@@ -583,6 +592,7 @@ export const liftKinds: readonly CheckKind[] = [
   bend,
   edge,
   pinFit,
+  pointOnPiece,
   lug,
   lugFoot,
   lugWeld,

@@ -29,6 +29,7 @@ import {
   pinFit,
   pivotGround,
   pivotSlide,
+  pointOnPiece,
   ratingBasis,
   sharedWorst,
   shelterInTime,
@@ -303,6 +304,17 @@ export const fixtures = {
     },
     (d) => {
       delete d.stock.shackle.pin
+    },
+  ),
+  ...kind(
+    pointOnPiece,
+    (d) => {
+      // a metre over the top of the block
+      d.pieces.block.points.a.at[2] = '2 m'
+    },
+    (d) => {
+      d.pieces.block.points.a.at[2] = '2 m'
+      delete d.pieces.block.points.a.lug.reach
     },
   ),
   ...kind(

@@ -27,9 +27,15 @@ function factorCheck(pick: Pick, hooked: Hooked): Check {
     demand: TEST_FACTOR,
     capacity: knownOr(system.tested?.factor, '1', `${systemAt}/tested/factor`),
     near: 1,
+    found: [
+      `tested with ${percentOf(system.tested?.factor?.value)} of its rating, ${percentOf(TEST_FACTOR.value)} are asked for: test it again before the lift, or have the standard that asks for less put on record by the inspector`,
+    ],
     assumptions: system.tested?.until === undefined ? [] : [`Valid until ${system.tested.until}.`],
   })
 }
+
+const percentOf = (ratio: number | undefined): string =>
+  ratio === undefined ? 'open' : `${(ratio * 100).toFixed(0)}\u00a0%`
 
 /** A machine without a test has no date to hold; the check of its factor is open then. */
 function validCheck(pick: Pick, hooked: Hooked): Check[] {

@@ -64,6 +64,7 @@ import { type Hooked, identityOf, onHook, type Pick } from './pick.ts'
 import { type PieceSail, pieceSail } from './pieceSail.ts'
 import { pivotChecks } from './pivotChecks.ts'
 import { pivotingOf, pivotOnGround } from './pivotOf.ts'
+import { pointsOnCheck } from './pointsOn.ts'
 import { allowedOf, ratedOf } from './rated.ts'
 import { hookReachChecks } from './reachChecks.ts'
 import { rigOf } from './rig.ts'
@@ -205,6 +206,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     classCheck(pick, criteria, critical),
     arrangedCheck(pick, critical),
     looseCheck(pick),
+    ...pointsOnCheck(pick, work.hull),
     ...present(stressCheck(pick, criteria)),
     ...hookReachChecks(pick, work.stages, work.turning),
     ...hangChecks(pick, suspension),

@@ -38,9 +38,13 @@ export function summaryOf(checks: readonly Check[]): string {
   return words.length === 0 ? 'no check has been made' : words.join(', ')
 }
 
-/** The worst check: a failure first, then what is open, then the largest use. */
+/**
+ * The worst check: a failure first, then what is open, then the largest use. What passes at exactly its limit asks for no more
+ * than that, such as a load test at 125 %: it is not what is tightest.
+ */
 export function governingText(checks: readonly Check[]): string {
-  const worst = [...checks].sort(worstFirst)[0]
+  const isMet = ({ verdict, utilisation }: Check): boolean => verdict === 'pass' && utilisation === 1
+  const worst = checks.filter((c) => !isMet(c)).sort(worstFirst)[0] ?? checks[0]
   if (worst === undefined) return ''
   return `${worst.title}${worst.utilisation === undefined ? '' : `: ${useText(worst.utilisation)}`}`
 }
