@@ -1,9 +1,10 @@
 import { type Answer, found, given, knownOr, stated, sumOf } from '../working/answer.ts'
 import { type Check, check } from '../working/check.ts'
+import { pointerOf } from '../working/pointer.ts'
 import { LIFT_CAUTIONS, READING_CAUTIONS } from './caution.ts'
 import type { Criterion } from './classification.ts'
 import { loadCure, tooMuch, words } from './cure.ts'
-import type { HookLoad } from './hook.ts'
+import { gearOf, type HookLoad } from './hook.ts'
 import {
   bothHooksUse,
   breakOut,
@@ -32,16 +33,25 @@ export function loadCompleteCheck(pick: Pick, hooked: Hooked, load: HookLoad): C
     kind: loadComplete,
     subject: pick.subject,
     of: hooked.key,
-    demand: faults(
-      weightless.length,
-      'lines of the hook load that weigh nothing: piece, rigging, gear and block',
-      Object.fromEntries(load.lines.map((line) => [line.label, line.answer])),
-    ),
+    demand: faults(weightless.length, 'lines of the hook load that weigh nothing: piece, rigging, gear and block', {
+      ...Object.fromEntries(load.lines.map((line) => [line.label, line.answer])),
+      ...Object.fromEntries(boltedUnplaced(pick, hooked)),
+    }),
     capacity: NONE_ALLOWED,
     near: pick.near,
     assumptions: ['Hoses, lifting eyes and braces welded on count where the piece or its retained matter says so.'],
     cautions: LIFT_CAUTIONS,
     found: weightless.map((line) => `${line.label}: 0 kg; give its mass, or take it out of the arrangement`),
+  })
+}
+
+/** Frames bolted to the piece whose centre of gravity nobody gives: they weigh on one hook alone, and move nothing. */
+function boltedUnplaced({ gear }: Pick, { rigging }: Hooked): [string, Answer][] {
+  return (rigging === undefined ? [] : gearOf(rigging)).flatMap((id): [string, Answer][] => {
+    const frame = gear[id]
+    const isBolted = frame !== undefined && (frame.kind === 'turning frame' || frame.boltedTo.length > 0)
+    if (!isBolted || frame.cog !== undefined) return []
+    return [[`centre of gravity of ${frame.name}`, given('m', pointerOf('gear', id, 'cog'), undefined)]]
   })
 }
 

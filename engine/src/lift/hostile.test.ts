@@ -281,6 +281,31 @@ describe('what a checker tries on a plan', () => {
     expect(left.reasons.join()).toMatch(/a lies 2\.10\s?m off the parts of this piece/)
   })
 
+  test('the tail hook of a turn has to go as high as its points do, with its slings', () => {
+    const tail = (highest: string): Check =>
+      checkOf('turn', 'lift.height.hook/turn/tail', (d) => {
+        d.systems.tower.hooks.tail.highest = highest
+      })
+    expect(tail('16 m').verdict).toBe('pass')
+    expect(tail('3 m').verdict).toBe('fail')
+    // slings of 4 m, 0.9 m to either side: the hook stands √(4² − 0.9²) m above its points
+    const longer = checkOf('turn', 'lift.height.hook/turn/tail', (d) => {
+      d.stock.longer = { ...d.stock.sling, length: '5 m' }
+      for (const leg of d.lifts.turn.tail.rigging.legs) leg.item = 'longer'
+    })
+    const more = (longer.demand.value as number) - (tail('16 m').demand.value as number)
+    expect(more).toBeCloseTo(Math.sqrt(5 ** 2 - 0.9 ** 2) - Math.sqrt(4 ** 2 - 0.9 ** 2), 9)
+  })
+
+  test('a frame bolted to the piece without a centre of gravity leaves the load of its hook open', () => {
+    const complete = checkOf('turn', 'lift.hook.load-complete/turn/main', (d) => {
+      d.gear = { FR: { name: 'Frame', kind: 'turning frame', mass: '6 t', rated: '60 t' } }
+      d.lifts.turn.rigging.gear = ['FR']
+    })
+    expect(complete.verdict).toBe('open')
+    expect(complete.reasons.join()).toContain('/gear/FR/cog')
+  })
+
   test.each<[string, Change, RegExp]>([
     [
       'a share of the rating above one',

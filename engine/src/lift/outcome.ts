@@ -20,7 +20,7 @@ import { frameBoltChecks } from './frameBolts.ts'
 import { hangChecks } from './hangChecks.ts'
 import { headersOf } from './headerCases.ts'
 import { heightChain } from './height.ts'
-import { heightCheck } from './heightChecks.ts'
+import { heightCheck, tailHeightCheck } from './heightChecks.ts'
 import { holdingOf } from './holding.ts'
 import { hookLoad } from './hook.ts'
 import {
@@ -212,6 +212,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...hangChecks(pick, suspension),
     ...rigChecks(pick, work),
     heightCheck(pick, work.height),
+    ...tailHeightCheck(pick, work.stages, tailLegsOf(pick, work.rigs)),
     ...work.way.checks,
     ...work.overhead.checks,
     ...(work.turning === undefined
