@@ -306,6 +306,21 @@ describe('what a checker tries on a plan', () => {
     expect(complete.reasons.join()).toContain('/gear/FR/cog')
   })
 
+  test('a piece is set down on its bay, all of it, and not in the air', () => {
+    const landed = (landing: string[]): Check =>
+      checkOf('out', 'lift.landing.on-bay/out', (d) => {
+        d.lifts.out.landing = landing
+      })
+    // a block of 3 × 2 m on a bay of 8 × 8 m about (0, 20)
+    expect(landed(['2.4 m', '20 m', '0 m']).verdict).toBe('pass')
+    const beyond = landed(['3.5 m', '20 m', '0 m'])
+    expect(beyond.verdict).toBe('fail')
+    expect(beyond.reasons.join()).toMatch(/reaches 1\.00\s?m beyond its bay/)
+    expect(landed(['0 m', '20 m', '1.2 m']).verdict).toBe('pass')
+    expect(landed(['0 m', '20 m', '5 m']).verdict).toBe('fail')
+    expect(landed(['0 m', '20 m', '-1 m']).verdict).toBe('fail')
+  })
+
   test.each<[string, Change, RegExp]>([
     [
       'a share of the rating above one',

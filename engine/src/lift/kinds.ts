@@ -513,6 +513,13 @@ export const standingClearance = kind(
   ),
 )
 
+export const landingOnBay = kind(
+  'landing.on-bay',
+  'The piece is set down on its bay',
+  [26],
+  derived('outline of the piece as it lies against the bay in plan; level of its landing against that of the bay'),
+)
+
 export const timeFits = kind(
   'time.fits',
   'Lift over, with time in hand, before what it has to end in',
@@ -626,6 +633,7 @@ export const liftKinds: readonly CheckKind[] = [
   boomClearance,
   boomBesideClear,
   standingClearance,
+  landingOnBay,
   timeFits,
   shelterInTime,
   failureHolds,

@@ -14,6 +14,7 @@ import {
   heightError,
   hookReach,
   hookUse,
+  landingOnBay,
   legAngle,
   legClearance,
   legTension,
@@ -315,6 +316,16 @@ export const fixtures = {
     (d) => {
       d.pieces.block.points.a.at[2] = '2 m'
       delete d.pieces.block.points.a.lug.reach
+    },
+  ),
+  ...kind(
+    landingOnBay,
+    (d) => {
+      d.bays.B1.size = ['2 m', '8 m']
+    },
+    (d) => {
+      delete d.lifts.out.bay
+      delete d.pieces.block.bay
     },
   ),
   ...kind(

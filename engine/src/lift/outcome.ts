@@ -51,6 +51,7 @@ import {
   sharedWorst,
   turnShare,
 } from './kinds.ts'
+import { landingCheck } from './landingCheck.ts'
 import { legEnds, legResult } from './legResult.ts'
 import { levelProposals } from './levelling.ts'
 import type { LiftOutcome, TurnStage } from './lift.ts'
@@ -226,6 +227,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     ...swingChecks(pick, work.sail.area, work.wind, work.way.least),
     ...tagLineChecks(pick, { twist: work.sail.twist, gust: work.wind.planned, hull: work.hull }),
     ...besideChecks(pick, work.stages, work.hull),
+    ...landingCheck(pick, work.hull),
     ...dayChecks(pick, work.stages, work.hull, work.holding.pointOfNoReturn.window),
     ...holdingChecks(pick, work.holding.refuges),
     ...feetChecks(pick, pick.main, work.feet, work.underHead),

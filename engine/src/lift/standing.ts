@@ -140,8 +140,8 @@ function storedThing(bayId: string, bay: Bay, { what, centre, size, height }: Ba
   return { piece: what, bay: bayId, reach, placed: true, landingAt: '', at }
 }
 
-/** Pose in which a lift leaves its piece, moved to where it stays: where a trailer takes it from there, on its bay. */
-function restingPose(pick: Pick, hull: Hull, bay: Bay): Pose | undefined {
+/** The piece as its lift sets it down: where its landing says, else in the middle of its bay, on the level of that; where a trailer takes it from there, on its bay. */
+export function restingPose(pick: Pick, hull: Hull, bay: Bay): Pose | undefined {
   const motions = motionsOf(pick, hull)
   const last = (pick.homeward ? motions[0] : motions.at(-1))?.poses?.[pick.homeward ? 0 : 1]
   if (last === undefined) return undefined
