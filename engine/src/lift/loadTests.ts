@@ -97,6 +97,9 @@ export function gearProofChecks(pick: Pick, { rigging, key }: Hooked): Check[] {
       capacity: knownOr(pick.gear[id]?.proof?.factor, '1', pointerOf('gear', id, 'proof', 'factor')),
       // the required factor met exactly is met
       near: 1,
+      found: [
+        `${pick.gear[id]?.name ?? id} is proven with ${percentOf(pick.gear[id]?.proof?.factor?.value)} of its rating, ${percentOf(proofFactor(pick).value)} are asked for: have it proof-tested before it is used`,
+      ],
       cautions: RIGGING_CAUTIONS,
     }),
   )
