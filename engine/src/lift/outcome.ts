@@ -207,7 +207,7 @@ function checksOf(pick: Pick, work: Work): Check[] {
     classCheck(pick, criteria, critical),
     arrangedCheck(pick, critical),
     looseCheck(pick),
-    ...pointsOnCheck(pick, work.hull),
+    ...pointsOn(pick, work),
     ...present(stressCheck(pick, criteria)),
     ...hookReachChecks(pick, work.stages, work.turning),
     ...hangChecks(pick, suspension),
@@ -310,6 +310,13 @@ export function hungOf(pick: Pick, memory: Memory): Hung {
     const suspension = tandem?.suspension ?? suspensionOf(hooked, rigOf(hooked))
     return { tandem, suspension, rigs: rigsOf(hooked, tandem, suspension) }
   })
+}
+
+/** Kept while neither the outside of the piece nor a point moves: no mass enters it. */
+function pointsOn(pick: Pick, { hull, looked: { memory } }: Work): readonly Check[] {
+  const { piece, lift, gear, subject } = pick
+  const from = [hull, piece, lift, gear, subject.name]
+  return memory.once(`lift-points-on/${pick.id}`, from, () => pointsOnCheck(pick, hull))
 }
 
 /** Components of what hangs from each hook against their ratings. */
