@@ -1,3 +1,4 @@
+import { normOf } from '../numeric/descent.ts'
 import { solvedPositive } from '../numeric/symmetric.ts'
 import { add, apply, cross, dot, norm, scale, subtract, type Vec3, ZERO } from '../numeric/vector.ts'
 import type { ElasticLeg, Hanging, HangPose, HungLoad } from './hang.ts'
@@ -38,7 +39,7 @@ export function restNear(
     energy = energyAt(load, at, reach, { spare: energy, carried })
     const uphill = uphillOf(energy)
     if (uphill === undefined) return undefined
-    if (lengthOf(energy.gradient) <= atRest) return { at, steps }
+    if (normOf(energy.gradient) <= atRest) return { at, steps }
     const step = scaledTo(uphill, longest)
     carried = tensionsAfter(load, at, step, reach)
     at = moved(at, step)
@@ -55,10 +56,8 @@ function uphillOf({ gradient, hessian }: Energy): number[] | undefined {
   return solvedPositive(hessian, gradient)
 }
 
-const lengthOf = (x: readonly number[]): number => Math.sqrt(x.reduce((sum, v) => sum + v * v, 0))
-
 function scaledTo(uphill: readonly number[], longest: number): number[] {
-  const length = lengthOf(uphill)
+  const length = normOf(uphill)
   const by = length <= longest ? -1 : -longest / length
   return uphill.map((u) => u * by)
 }
