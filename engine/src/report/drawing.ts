@@ -254,6 +254,24 @@ export const widerBox = ({ left, top, right, bottom }: PaperBox, air: number): P
 
 export const line = (points: readonly PaperPoint[], stroke: Stroke): Line => ({ kind: 'line', points, stroke })
 
+/** A cross that marks a place, its arms along the paper. */
+export const cross = ([x, y]: PaperPoint, arm: number, stroke: Stroke): Line[] => [
+  line(
+    [
+      [x - arm, y],
+      [x + arm, y],
+    ],
+    stroke,
+  ),
+  line(
+    [
+      [x, y - arm],
+      [x, y + arm],
+    ],
+    stroke,
+  ),
+]
+
 export const box = ({ left, top, right, bottom }: PaperBox, look: { fill?: Ink; stroke?: Stroke }): Shape => ({
   kind: 'shape',
   loops: [

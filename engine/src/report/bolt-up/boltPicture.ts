@@ -1,6 +1,6 @@
 import {
   boxesMeet,
-  line,
+  cross,
   type Mark,
   type PaperBox,
   type PaperPoint,
@@ -110,25 +110,8 @@ function captionOf({ places, strokes }: BoltUpBlock, ratio: number, every: numbe
 function circleMarks({ places: { kind, at } }: BoltUpBlock, place: Laid['place'], ratio: number): Mark[] {
   if (kind !== 'circle') return []
   const radius = (Math.hypot(...(at[0] as Place)) * 1000) / ratio
-  const [x, y] = place([0, 0])
-  const arm = radius * 0.25
-  return [
-    { kind: 'circle', centre: [x, y], radius, stroke: AXIS },
-    line(
-      [
-        [x - arm, y],
-        [x + arm, y],
-      ],
-      AXIS,
-    ),
-    line(
-      [
-        [x, y - arm],
-        [x, y + arm],
-      ],
-      AXIS,
-    ),
-  ]
+  const centre = place([0, 0])
+  return [{ kind: 'circle', centre, radius, stroke: AXIS }, ...cross(centre, radius * 0.25, AXIS)]
 }
 
 /** Numbers of bolts and strokes, staggered until none meet; where that is not enough only every second, fifth … is numbered. */

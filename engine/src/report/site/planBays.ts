@@ -1,7 +1,7 @@
 import type { Bay } from '../../model/index.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { showQuantity } from '../../working/quantity.ts'
-import { box, line, type Mark, standFor } from '../drawing.ts'
+import { box, cross, type Mark, standFor } from '../drawing.ts'
 import { frameOf } from '../outline/convex.ts'
 import type { Label } from '../paper/labels.ts'
 import { EDGE, FINE, HIDDEN, OUTLINE, SMALL, THIN } from '../paper/pen.ts'
@@ -25,7 +25,7 @@ export function bayMarks(subject: SiteSubject, placing: Placing): Mark[] {
     ...Object.entries(bays).map(([id, bay]) =>
       standFor(pointerOf('bays', id), bayWords(id, bay, subject), [
         box(paperBox(placing, rectangleAbout(planOf(bay.centre), planOf(bay.size))), { fill: 'ground', stroke: EDGE }),
-        ...cross(placing, bay),
+        ...middleMark(placing, bay),
       ]),
     ),
     ...subject.bays.flatMap((b) => laidMarks(b, placing)),
@@ -47,25 +47,7 @@ export const sizeText = ({ size }: Pick<Bay, 'size'>, units: SiteSubject['units'
 
 const ARM = 1.2
 
-function cross(placing: Placing, { centre }: Bay): Mark[] {
-  const [x, y] = onPaper(placing, planOf(centre))
-  return [
-    line(
-      [
-        [x - ARM, y],
-        [x + ARM, y],
-      ],
-      FINE,
-    ),
-    line(
-      [
-        [x, y - ARM],
-        [x, y + ARM],
-      ],
-      FINE,
-    ),
-  ]
-}
+const middleMark = (placing: Placing, { centre }: Bay): Mark[] => cross(onPaper(placing, planOf(centre)), ARM, FINE)
 
 function laidMarks({ laid }: LaidBay, placing: Placing): Mark[] {
   return laid.map((l) =>

@@ -3,7 +3,7 @@ import type { System } from '../../model/index.ts'
 import { turned } from '../../numeric/plan.ts'
 import { pointerOf } from '../../working/pointer.ts'
 import { showQuantity } from '../../working/quantity.ts'
-import { box, line, type Mark, type PaperBox, type PaperPoint, standFor } from '../drawing.ts'
+import { box, cross, line, type Mark, type PaperBox, type PaperPoint, standFor } from '../drawing.ts'
 import type { Frame2 } from '../outline/convex.ts'
 import { clippedLine } from '../paper/clip.ts'
 import type { Label } from '../paper/labels.ts'
@@ -59,25 +59,7 @@ const CROSS = 1.4
 
 /** A cross at each place where a crane can stand. */
 function standingMarks(system: System, placing: Placing): Mark[] {
-  return system.standings.flatMap((at) => {
-    const [x, y] = onPaper(placing, planOf(at))
-    return [
-      line(
-        [
-          [x - CROSS, y],
-          [x + CROSS, y],
-        ],
-        THIN,
-      ),
-      line(
-        [
-          [x, y - CROSS],
-          [x, y + CROSS],
-        ],
-        THIN,
-      ),
-    ]
-  })
+  return system.standings.flatMap((at) => cross(onPaper(placing, planOf(at)), CROSS, THIN))
 }
 
 /** Tracks or floats of a crane at the step shown, as they press on the ground: full while lifting, open once the piece is set down. */

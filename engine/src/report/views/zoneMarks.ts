@@ -1,5 +1,5 @@
 import type { Stroke } from '../drawing.ts'
-import { line, type Mark, type PaperBox, type PaperPoint } from '../drawing.ts'
+import { cross, line, type Mark, type PaperBox, type PaperPoint } from '../drawing.ts'
 import { aroundAll } from '../outline/around.ts'
 import { type Frame2, frameOf, type Point2 } from '../outline/convex.ts'
 import { clippedLine } from '../paper/clip.ts'
@@ -76,27 +76,12 @@ const landingOf = ({ subject }: Scene): Point2 | undefined => {
   return to === undefined || subject.outcome.zone.tails.length === 0 ? undefined : [to[0], to[1]]
 }
 
+/** Of the cross where a crane sets down, mm. */
+const ARM = 1.6
+
 function landingMarks(scene: Scene, placing: Placing): Mark[] {
   const at = landingOf(scene)
-  if (at === undefined) return []
-  const [x, y] = onPaper(placing, at)
-  const arm = 1.6
-  return [
-    line(
-      [
-        [x - arm, y],
-        [x + arm, y],
-      ],
-      THIN,
-    ),
-    line(
-      [
-        [x, y - arm],
-        [x, y + arm],
-      ],
-      THIN,
-    ),
-  ]
+  return at === undefined ? [] : cross(onPaper(placing, at), ARM, THIN)
 }
 
 /** What is closed and how wide, the radius of each tail, and where a crane sets down. */
